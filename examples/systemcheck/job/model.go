@@ -1,0 +1,158 @@
+package job
+
+import (
+	"example.org/extralow/tables"
+	"github.com/shopspring/decimal"
+)
+
+// Job is one installation as a job file describes it. The tags drive the
+// reader and its description: `job` names the key (alternatives with |, "?"
+// before an optional one), `want` the values it takes, `is` what it means.
+// A key that the reader must give is a plain value; an optional number is a
+// NullDecimal.
+type Job struct {
+	Name     string          `job:"job" is:"what the job is called"`
+	Date     string          `job:"?date" want:"date" is:"when the file was written"`
+	SystemV  decimal.Decimal `job:"system_v" want:"12|24" is:"nominal voltage"`
+	RuleSet  string          `job:"rules" is:"key of the rule set that judges it"`
+	Craft    string          `job:"craft" want:"vehicle|trailer|boat" is:"what carries the installation"`
+	ColdestC decimal.Decimal `job:"coldest_c|coldest_f" want:"-40..40" is:"coldest air in which the batteries may be charged"`
+
+	Batteries   []Battery    `job:"batteries" is:"every battery, starter battery included"`
+	Alternators []Alternator `job:"?alternators" is:"engine-driven generators"`
+	Chargers    []Charger    `job:"?chargers" is:"converters and mains chargers"`
+	Inverters   []Inverter   `job:"?inverters" is:"inverters; what they feed names them"`
+	Loads       []Load       `job:"loads" is:"everything that draws current"`
+	Circuits    []Circuit    `job:"circuits" is:"every cable run, one line each"`
+	States      []State      `job:"states" is:"what runs together, and for how long a day"`
+	Needs       Needs        `job:"needs" is:"what the customer asks of it"`
+}
+
+// Battery is one battery, with its management unit where it has one. A low
+// resistance decides faults, a high one decides volts.
+type Battery struct {
+	Name          string              `job:"name" is:"also the node at its posts"`
+	Bank          string              `job:"bank" want:"house|starter" is:"what it serves"`
+	Chemistry     string              `job:"chemistry" want:"lead-acid flooded|lead-acid AGM|lead-acid gel|LiFePO4" is:"chemistry"`
+	NominalV      decimal.Decimal     `job:"nominal_v" want:"1..60" is:"nominal voltage of the block"`
+	CapacityAh    decimal.Decimal     `job:"capacity_ah" want:"1..5000" is:"rated capacity"`
+	RatedH        decimal.Decimal     `job:"rated_h" want:"1..120" is:"hour rate at which the capacity is rated"`
+	LowMilliohm   decimal.NullDecimal `job:"?low_milliohm" want:"0.01..1000" is:"resistance new, warm and full: decides the fault current"`
+	HighMilliohm  decimal.NullDecimal `job:"?high_milliohm" want:"0.01..1000" is:"resistance aged, cold and nearly empty: decides the volts"`
+	FullV         decimal.Decimal     `job:"full_v" want:"1..60" is:"rested voltage full"`
+	EmptyV        decimal.Decimal     `job:"empty_v" want:"1..60" is:"rested voltage at the depth of discharge allowed"`
+	DepthPercent  decimal.Decimal     `job:"depth_percent" want:"1..100" is:"depth of discharge that the design uses"`
+	AgeingPercent decimal.Decimal     `job:"ageing_percent" want:"50..100" is:"capacity still there at the end of its life"`
+	MaxDischargeA decimal.NullDecimal `job:"?max_discharge_a" want:"0.1..10000" is:"greatest steady discharge"`
+	MaxChargeA    decimal.NullDecimal `job:"?max_charge_a" want:"0.1..10000" is:"greatest charge"`
+	CutOutV       decimal.NullDecimal `job:"?cut_out_v" want:"1..60" is:"voltage at which its management unit opens"`
+	LeastChargeC  decimal.NullDecimal `job:"?least_charge_c|least_charge_f" want:"-40..40" is:"coldest at which it may be charged"`
+	ColdGuard     bool                `job:"?cold_guard" is:"its management unit blocks charging in the cold"`
+	MassKg        decimal.NullDecimal `job:"?mass_kg|mass_lb" want:"0.1..2000" is:"mass"`
+}
+
+// Alternator is an engine-driven generator on the starter battery's side.
+type Alternator struct {
+	Name         string              `job:"name" is:"also the node at its output"`
+	RatedA       decimal.Decimal     `job:"rated_a" want:"1..1000" is:"marked output, cold, at rated speed"`
+	IdleA        decimal.NullDecimal `job:"?idle_a" want:"0..1000" is:"marked output at idle"`
+	HotPercent   decimal.NullDecimal `job:"?hot_percent" want:"10..100" is:"share of the marked output that it holds hot, where stated"`
+	VehicleA     decimal.Decimal     `job:"vehicle_a" want:"0..1000" is:"what the vehicle itself draws while the engine runs"`
+	RunsAtV      decimal.Decimal     `job:"runs_at_v" want:"1..60" is:"voltage that it holds"`
+	Variable     bool                `job:"variable" is:"whether the vehicle varies its voltage"`
+	LeastV       decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage while it runs, where it varies"`
+	SelfLimiting bool                `job:"?self_limiting" is:"cannot give more than its marked output into a short circuit"`
+}
+
+// Charger is a converter fed by the engine's side, or a charger on the mains.
+type Charger struct {
+	Name              string              `job:"name" is:"also the node at its output"`
+	Kind              string              `job:"kind" want:"converter|mains" is:"what feeds it"`
+	FedAt             string              `job:"?fed_at" is:"node at the converter's input"`
+	MaxA              decimal.Decimal     `job:"max_a" want:"0.1..1000" is:"greatest output"`
+	OutputV           decimal.Decimal     `job:"output_v" want:"1..60" is:"absorption voltage"`
+	EfficiencyPercent decimal.Decimal     `job:"efficiency_percent" want:"50..100" is:"efficiency at full output"`
+	LeastInputV       decimal.NullDecimal `job:"?least_input_v" want:"1..60" is:"lowest input at which a converter holds its output"`
+	WakesBy           string              `job:"?wakes_by" want:"voltage|engine signal" is:"what switches a converter on"`
+	WakeV             decimal.NullDecimal `job:"?wake_v" want:"1..60" is:"input at which it wakes"`
+	SleepV            decimal.NullDecimal `job:"?sleep_v" want:"1..60" is:"input at which it sleeps"`
+	RemoteSense       bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
+}
+
+// Inverter feeds loads with mains voltage out of the bank.
+type Inverter struct {
+	Name              string          `job:"name" is:"also the node at its input"`
+	RatedW            decimal.Decimal `job:"rated_w" want:"1..20000" is:"continuous output in watts, not VA"`
+	SurgeW            decimal.Decimal `job:"surge_w" want:"1..40000" is:"short-time output in watts"`
+	EfficiencyPercent decimal.Decimal `job:"efficiency_percent" want:"50..100" is:"efficiency at full load"`
+	IdleW             decimal.Decimal `job:"idle_w" want:"0..500" is:"what it draws switched on without load"`
+	CutOutV           decimal.Decimal `job:"cut_out_v" want:"1..60" is:"input at which it switches off"`
+}
+
+// Load is one thing that draws current, at a node or through an inverter.
+type Load struct {
+	Name       string              `job:"name" is:"what it is"`
+	At         string              `job:"?at" is:"node where it is connected"`
+	Inverter   string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
+	PowerW     decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
+	CurrentA   decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
+	Behaves    string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
+	HoursADay  decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
+	Percent    decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
+	SurgeW     decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
+	StandbyW   decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
+	LeastV     decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
+	Continuous bool                `job:"continuous" is:"runs for three hours or more without a break"`
+	MustRun    bool                `job:"?must_run" is:"the last to be switched off"`
+	Critical   bool                `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
+}
+
+// Circuit is one cable run between two nodes, out and back.
+type Circuit struct {
+	Name             string              `job:"name" is:"what the schedule calls it"`
+	From             string              `job:"from" is:"node nearer the source"`
+	To               string              `job:"to" is:"node nearer the load"`
+	LengthM          decimal.Decimal     `job:"length_m|length_ft" want:"0.01..200" is:"one-way length along the cable"`
+	Size             tables.Size         `job:"size" want:"size" is:"16 mm2, AWG 6 or SAE 6"`
+	Strands          decimal.Decimal     `job:"strands" want:"2|5" is:"IEC 60228 class: 2 stranded, 5 flexible"`
+	InsulationC      decimal.Decimal     `job:"insulation_c" want:"60..250" is:"temperature rating of the insulation"`
+	Method           string              `job:"method" want:"A|B|C|F" is:"how it lies: A in an insulated wall, B in conduit or trunking, C clipped to a surface, F in free air"`
+	AmbientC         decimal.Decimal     `job:"ambient_c|ambient_f" want:"-40..120" is:"hottest air round it"`
+	Grouped          decimal.Decimal     `job:"grouped" want:"1..60" is:"circuits that lie together, itself counted"`
+	EngineSpace      bool                `job:"?engine_space" is:"runs through an engine space"`
+	Sheathed         bool                `job:"?sheathed" is:"in a sheath or enclosure all the way"`
+	Return           string              `job:"return" want:"cable|chassis" is:"what brings the current back"`
+	ChassisMilliohm  decimal.NullDecimal `job:"?chassis_milliohm" want:"0..100" is:"measured resistance of a chassis return"`
+	ContactsMilliohm decimal.Decimal     `job:"contacts_milliohm" want:"0..100" is:"lugs, switch, device: all contacts of the loop"`
+	TerminalC        decimal.NullDecimal `job:"?terminal_c" want:"40..200" is:"rating of the terminals; 70 where it is not stated"`
+	Cranking         bool                `job:"?cranking" is:"serves nothing but the cranking of the engine"`
+	Purpose          string              `job:"purpose" want:"supply|charge line" is:"decides which drop limit holds"`
+	Device           *Device             `job:"?device" is:"overcurrent device at the from end"`
+	FarDevice        *Device             `job:"?far_device" is:"overcurrent device at the to end"`
+}
+
+// Device is an overcurrent device at one end of a run.
+type Device struct {
+	Family    string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T ..."`
+	RatingA   decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
+	RatedV    decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
+	BreaksA   decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
+	BreaksAtV decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
+	AlongMM   decimal.Decimal     `job:"along_mm|along_in" want:"0..20000" is:"length of conductor between the source and the device"`
+	AmbientC  decimal.NullDecimal `job:"?ambient_c|ambient_f" want:"-40..120" is:"air round it, where it is not the run's"`
+}
+
+// State is one way in which the installation is used: what runs together.
+type State struct {
+	Name     string          `job:"name" is:"driving, on site, parked ..."`
+	HoursDay decimal.Decimal `job:"hours_a_day" want:"0..24" is:"hours a day"`
+	Sources  []string        `job:"?sources" is:"alternators and chargers that run; batteries always do"`
+	Loads    []string        `job:"?loads" is:"loads that may run together"`
+	Engine   string          `job:"?engine" want:"off|idle|road" is:"what the engine does"`
+}
+
+// Needs is what the customer asks.
+type Needs struct {
+	AutonomyDays decimal.Decimal `job:"autonomy_days" want:"0.1..60" is:"days without any charging"`
+	RefillH      decimal.Decimal `job:"refill_h" want:"0.1..200" is:"hours of charging that must refill a day's use"`
+}

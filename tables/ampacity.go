@@ -1,0 +1,144 @@
+package tables
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Column is one column of an ampacity table: what each size may carry in one
+// insulation and one way of lying.
+type Column struct {
+	Table, Method string          // Method is empty where the table does not tell them apart
+	InsulationC   decimal.Decimal // highest conductor temperature
+	AmbientC      decimal.Decimal // at which the table holds
+	rows          []ampacityRow   // least copper first
+}
+
+type ampacityRow struct {
+	size   Size
+	figure working.Figure
+}
+
+// Ampacity returns the column of a rule set's tables for a conductor: of the
+// tables for its system of sizes where the set has one, else of the other
+// system's. The insulation takes the column of the same or the next lower
+// temperature; a method must be one of the table's, unless the table has none.
+func Ampacity(r AmpacityRule, s Size, method string, insulationC decimal.Decimal) (Column, error) {
+	names := r.Metric
+	if s.System() != Metric && len(r.Gauge) > 0 || len(r.Metric) == 0 {
+		names = r.Gauge
+	}
+	var best Column
+	var have []string
+	for _, c := range columns() {
+		if !slices.Contains(names, c.Table) {
+			continue
+		}
+		have = append(have, strings.TrimSpace(c.InsulationC.String()+" °C "+c.Method))
+		fits := (c.Method == method || c.Method == "") && c.InsulationC.LessThanOrEqual(insulationC)
+		if fits && (best.Table == "" || c.InsulationC.GreaterThan(best.InsulationC)) {
+			best = c
+		}
+	}
+	if best.Table == "" {
+		return Column{}, fmt.Errorf("ampacity for method %q and %s °C insulation in %s: %w; it has %s",
+			method, insulationC, strings.Join(names, " and "), ErrNotListed, strings.Join(have, ", "))
+	}
+	return best, nil
+}
+
+// At returns the ampacity of a size that the table lists, or [ErrNotListed]
+// with the range that it covers.
+func (c Column) At(s Size) (working.Figure, error) {
+	for i := range c.rows {
+		if c.rows[i].size == s {
+			return c.rows[i].figure, nil
+		}
+	}
+	return working.Figure{}, c.notListed(s)
+}
+
+// NoLarger returns the ampacity of the largest listed size that has no more
+// copper than s, and that size: s itself where the table lists it.
+func (c Column) NoLarger(s Size) (Size, working.Figure, error) {
+	if f, err := c.At(s); err == nil {
+		return s, f, nil
+	}
+	area, err := s.Area()
+	if err != nil {
+		return Size{}, working.Figure{}, err
+	}
+	for _, row := range slices.Backward(c.rows) {
+		if a, ok := sizes()[row.size]; ok && a.Value.LessThanOrEqual(area.Value) {
+			return row.size, row.figure, nil
+		}
+	}
+	return Size{}, working.Figure{}, c.notListed(s)
+}
+
+// Sizes returns the sizes that the column lists, least copper first.
+func (c Column) Sizes() []Size {
+	all := make([]Size, len(c.rows))
+	for i, row := range c.rows {
+		all[i] = row.size
+	}
+	return all
+}
+
+func (c Column) notListed(s Size) error {
+	return fmt.Errorf("ampacity of %s in %s: %w; it has %s to %s", s, c.Table, ErrNotListed,
+		c.rows[0].size, c.rows[len(c.rows)-1].size)
+}
+
+type ampacityCell struct {
+	table, method string
+	insulationC   decimal.Decimal
+	row           ampacityRow
+}
+
+var ampacityCells = load("ampacity-*", func(r *record) ampacityCell {
+	size, insulation := r.text("size"), r.number("insulation_c")
+	label := []string{insulation.String() + " °C", size}
+	if m := r.text("method"); m != "" {
+		label = append([]string{"method " + m}, label...)
+	}
+	return ampacityCell{
+		r.text("table"), r.text("method"), insulation,
+		ampacityRow{Size{size}, r.figure("ampacity_a", "A", label...)},
+	}
+})
+
+// referenceC is the ambient that a table's ampacities hold at, where it is not
+// 30 °C as in most.
+var referenceC = map[string]int64{"AC 43.13-1B table 11-9": 70, "AC 43.13-1B table 11-10": 70}
+
+// columns gathers the cells of every ampacity table.
+var columns = sync.OnceValue(func() []Column {
+	var all []Column
+	for _, cell := range ampacityCells() {
+		i := slices.IndexFunc(all, func(c Column) bool {
+			return c.Table == cell.table && c.Method == cell.method && c.InsulationC.Equal(cell.insulationC)
+		})
+		if i < 0 {
+			reference, ok := referenceC[cell.table]
+			if !ok {
+				reference = 30
+			}
+			i = len(all)
+			all = append(all, Column{Table: cell.table, Method: cell.method, InsulationC: cell.insulationC,
+				AmbientC: decimal.NewFromInt(reference)})
+		}
+		all[i].rows = append(all[i].rows, cell.row)
+	}
+	for _, c := range all {
+		slices.SortStableFunc(c.rows, func(a, b ampacityRow) int {
+			return sizes()[a.size].Value.Cmp(sizes()[b.size].Value)
+		})
+	}
+	return all
+})

@@ -1,0 +1,231 @@
+package tables
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// RuleSet holds, as data, what one published code asks. Each set judges on its
+// own: what it does not say is the zero figure, and is never borrowed from
+// another set.
+type RuleSet struct {
+	Key     string
+	Name    string
+	Applies string // to what; elsewhere it serves as a yardstick
+	Craft   []string
+
+	Ampacity AmpacityRule
+	Device   DeviceRule
+	Place    PlaceRule
+	Drop     DropRule
+	Size     SizeRule
+}
+
+// AmpacityRule names the tables of a set: ampacities for metric and for gauge
+// sizes, and factors. An empty name means that the set is silent.
+type AmpacityRule struct {
+	Metric, Gauge                  []string
+	Ambient, Grouping, EngineSpace string
+}
+
+// DeviceRule says how a device's rating stands to its conductor and its load.
+type DeviceRule struct {
+	OfAmpacity       working.Figure // rating ÷ ampacity, at most
+	OperatingCurrent working.Figure // I2 ÷ ampacity, at most
+	LoadOfRating     working.Figure // continuous load ÷ rating, at most
+}
+
+// PlaceRule gives the greatest length of conductor between a source and its
+// device, in mm.
+type PlaceRule struct {
+	Bare      working.Figure // unsheathed, any source
+	Sheathed  working.Figure // in a sheath or enclosure all the way
+	AtBattery working.Figure // on a battery's terminal, in a sheath
+}
+
+// DropRule gives the greatest voltage drop, in V at a nominal voltage or in
+// percent of it, and the drop constant where the set has a formula of its own.
+type DropRule struct {
+	Charge   working.Figure // line that charges an auxiliary battery
+	Critical working.Figure
+	Other    working.Figure
+	Constant working.Figure // Ω mm²/m or Ω cmil/ft, of the set's own formula
+}
+
+// SizeRule gives the smallest conductors, run by themselves and in a sheath.
+type SizeRule struct{ Single, Sheathed MinSize }
+
+// MinSize is a smallest size with its source; the zero MinSize is silence.
+type MinSize struct {
+	Size   Size
+	Source cite.Source
+}
+
+// RuleSets returns every set, the default first.
+func RuleSets() []RuleSet { return slices.Clone(ruleSets()) }
+
+// RuleSetOf returns the set of that key.
+func RuleSetOf(key string) (RuleSet, error) {
+	var keys []string
+	for _, r := range ruleSets() {
+		if r.Key == key {
+			return r, nil
+		}
+		keys = append(keys, r.Key)
+	}
+	return RuleSet{}, &working.InputError{Field: "rules", Got: fmt.Sprintf("%q", key), Want: "one of " + strings.Join(keys, ", ")}
+}
+
+// At returns the set as it stands at a nominal voltage: a figure in volts that
+// is tied to another one falls silent.
+func (r RuleSet) At(systemV decimal.Decimal) RuleSet {
+	r.Drop.Charge = silencedAt(r.Drop.Charge, systemV)
+	r.Drop.Critical = silencedAt(r.Drop.Critical, systemV)
+	r.Drop.Other = silencedAt(r.Drop.Other, systemV)
+	return r
+}
+
+// Yardstick reports whether the set does not apply to that craft ("vehicle",
+// "trailer", "boat") and serves only to compare.
+func (r RuleSet) Yardstick(craft string) bool { return !slices.Contains(r.Craft, craft) }
+
+// rule is a figure of a code that rule sets pick by its id.
+type rule struct {
+	id     string
+	figure working.Figure
+	atV    decimal.NullDecimal // nominal voltage that it is tied to
+}
+
+var (
+	dropLimits = load("voltage-drop-limits", func(r *record) rule {
+		unit := strings.Replace(r.text("unit"), "percent", "%", 1)
+		return rule{r.text("id"), r.figure("value", unit, r.text("circuit")), r.optional("system_v")}
+	})
+	deviceRules = load("device-rules", func(r *record) rule {
+		unit := strings.Replace(r.text("unit"), "ratio", "", 1)
+		return rule{id: r.text("id"), figure: r.figure("value", unit)}
+	})
+)
+
+// pick returns the figure of that id. Rule sets are part of the library, so an
+// id that the data lack is a mistake in it.
+func pick(rules []rule, id string) working.Figure {
+	i := slices.IndexFunc(rules, func(r rule) bool { return r.id == id })
+	if i < 0 {
+		panic("no rule " + id)
+	}
+	return rules[i].figure
+}
+
+func dropLimit(id string) working.Figure  { return pick(dropLimits(), id) }
+func deviceRule(id string) working.Figure { return pick(deviceRules(), id) }
+
+// silencedAt returns the figure, or the zero figure where it is tied to
+// another nominal voltage.
+func silencedAt(f working.Figure, systemV decimal.Decimal) working.Figure {
+	for _, r := range dropLimits() {
+		if r.figure.Source == f.Source && r.atV.Valid && !r.atV.Decimal.Equal(systemV) {
+			return working.Figure{}
+		}
+	}
+	return f
+}
+
+type sizeRow struct {
+	id   string
+	rule MinSize
+}
+
+var minimumSizes = load("minimum-sizes", func(r *record) sizeRow {
+	return sizeRow{r.text("id"), MinSize{Size{r.text("size")}, r.source(r.text("use"))}}
+})
+
+func minimumSize(id string) MinSize {
+	rows := minimumSizes()
+	i := slices.IndexFunc(rows, func(r sizeRow) bool { return r.id == id })
+	if i < 0 {
+		panic("no minimum size " + id)
+	}
+	return rows[i].rule
+}
+
+var ruleSets = sync.OnceValue(func() []RuleSet {
+	boatAmpacity := AmpacityRule{Gauge: []string{"33 CFR 183.425 table 5"}, EngineSpace: "33 CFR 183.425 note 1"}
+	voluntary := boatAmpacity // the code prints the regulation's table, and derates bundles too
+	voluntary.Grouping = "ABYC E-11 bundles"
+	return []RuleSet{
+		{
+			Key: "european", Name: "European leisure and work vehicles (EN 1648, BS 7671, IEC 60364)",
+			Applies: "caravans, motor caravans and work vehicles", Craft: []string{"vehicle", "trailer"},
+			Ampacity: AmpacityRule{
+				Metric:  []string{"BS 7671 4D1A", "BS 7671 4E1A"},
+				Ambient: "BS 7671 16th ambient", Grouping: "BS 7671 4C1",
+			},
+			Device: DeviceRule{OfAmpacity: deviceRule("iec-433-1"), OperatingCurrent: deviceRule("iec-433-2")},
+			Drop:   DropRule{Charge: dropLimit("en1648-2-charge"), Critical: dropLimit("en1648-2-other"), Other: dropLimit("en1648-2-other"), Constant: constantOf("copper", "design_resistivity_50c", "EN 1648-2")},
+		},
+		{
+			Key: "iso-craft", Name: "Small craft (ISO 10133, ISO 13297)",
+			Applies: "boats up to 24 m", Craft: []string{"boat"},
+			Ampacity: AmpacityRule{Metric: []string{"ISO 10133 annex A"}, Grouping: "ISO 13297 annex A", EngineSpace: "ISO 10133 annex A"},
+			Device:   DeviceRule{OfAmpacity: deviceRule("iso13297-ac-ratio")},
+			Place:    PlaceRule{Bare: deviceRule("iso10133-200")},
+			Drop:     DropRule{Critical: dropLimit("iso10133-critical"), Other: dropLimit("iso10133-other"), Constant: constantOf("copper", "drop_constant", "ISO 10133:2012")},
+			Size:     SizeRule{Single: minimumSize("iso10133-single"), Sheathed: minimumSize("iso10133-sheathed")},
+		},
+		{
+			Key: "us-boat", Name: "US boats with petrol engines (33 CFR 183)",
+			Applies: "boats with petrol engines for propulsion or power", Craft: []string{"boat"},
+			Ampacity: boatAmpacity,
+			Device:   DeviceRule{OfAmpacity: deviceRule("cfr33-ratio")},
+			Place:    PlaceRule{Bare: deviceRule("cfr33-7in"), Sheathed: deviceRule("cfr33-40in"), AtBattery: deviceRule("cfr33-72in")},
+			Size:     SizeRule{Single: minimumSize("cfr33-single"), Sheathed: minimumSize("cfr33-sheathed")},
+		},
+		{
+			Key: "us-voluntary-craft", Name: "US voluntary small-craft code (ABYC E-11)",
+			Applies: "boats", Craft: []string{"boat"},
+			Ampacity: voluntary,
+			Device:   DeviceRule{OfAmpacity: deviceRule("abyc-ratio")},
+			Place:    PlaceRule{Bare: deviceRule("abyc-7in"), Sheathed: deviceRule("abyc-40in"), AtBattery: deviceRule("abyc-72in")},
+			Drop:     DropRule{Critical: dropLimit("abyc-critical"), Other: dropLimit("abyc-other"), Constant: constantOf("copper", "drop_constant", "ABYC E-11")},
+		},
+		{
+			Key: "us-rv", Name: "US recreational vehicles (NFPA 70 articles 551 and 552)",
+			Applies: "recreational vehicles and park trailers", Craft: []string{"vehicle", "trailer"},
+			Device: DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous"))},
+			Place:  PlaceRule{Bare: deviceRule("rv-18in")},
+			Drop:   DropRule{Critical: dropLimit("nfpa70-branch"), Other: dropLimit("nfpa70-total")},
+			Size:   SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
+		},
+		{
+			Key: "au-nz", Name: "AU/NZ caravans (AS/NZS 3001.2)",
+			Applies: "caravans and other connectable vehicles", Craft: []string{"vehicle", "trailer"},
+			Place: PlaceRule{Bare: deviceRule("asnzs-200"), Sheathed: deviceRule("asnzs-1000")},
+			Drop:  DropRule{Critical: dropLimit("asnzs3001-elv"), Other: dropLimit("asnzs3001-elv")},
+		},
+	}
+})
+
+// constantOf returns the constant that one document gives.
+func constantOf(material, quantity, document string) working.Figure {
+	for _, f := range Constants(material, quantity) {
+		if f.Source.Key == document {
+			return f
+		}
+	}
+	panic("no " + quantity + " in " + document)
+}
+
+// inverse turns "rating at least 1.25 times the load" into "load at most 0.8 of
+// the rating".
+func inverse(f working.Figure) working.Figure {
+	f.Note = "printed as a rating of at least " + f.Value.String() + " times the load"
+	f.Value = decimal.NewFromInt(1).DivRound(f.Value, 4)
+	return f
+}

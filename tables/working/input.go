@@ -1,0 +1,105 @@
+package working
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/shopspring/decimal"
+)
+
+// InputError is one fault in what a function was given.
+type InputError struct {
+	Field string // the key as in JSON, with its path: "circuits[2].length_m"
+	Got   string
+	Want  string
+}
+
+// Error returns one line: "length_m is 0: want above 0 and at most 200".
+func (e *InputError) Error() string {
+	return fmt.Sprintf("%s is %s: want %s", e.Field, e.Got, e.Want)
+}
+
+// In puts a path before the field of every InputError inside err; other errors
+// get the path in front. A nil error stays nil.
+func In(path string, err error) error {
+	if err == nil {
+		return nil
+	}
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		var all []error
+		for _, e := range joined.Unwrap() {
+			all = append(all, In(path, e))
+		}
+		return errors.Join(all...)
+	}
+	if bad, ok := errors.AsType[*InputError](err); ok {
+		return &InputError{Field: path + "." + bad.Field, Got: bad.Got, Want: bad.Want}
+	}
+	return fmt.Errorf("%s: %w", path, err)
+}
+
+// Inputs returns every InputError inside err, in order.
+func Inputs(err error) []*InputError {
+	switch e := err.(type) {
+	case nil:
+		return nil
+	case *InputError:
+		return []*InputError{e}
+	case interface{ Unwrap() []error }:
+		var all []*InputError
+		for _, one := range e.Unwrap() {
+			all = append(all, Inputs(one)...)
+		}
+		return all
+	case interface{ Unwrap() error }:
+		return Inputs(e.Unwrap())
+	}
+	return nil
+}
+
+// Above checks that v is above low and at most high.
+func Above(field string, v decimal.Decimal, low, high int64) error {
+	if sane(v) && v.GreaterThan(decimal.NewFromInt(low)) && v.LessThanOrEqual(decimal.NewFromInt(high)) {
+		return nil
+	}
+	return &InputError{field, shown(v), fmt.Sprintf("above %d and at most %d", low, high)}
+}
+
+// Between checks that v is at least low and at most high.
+func Between(field string, v decimal.Decimal, low, high int64) error {
+	if sane(v) && v.GreaterThanOrEqual(decimal.NewFromInt(low)) && v.LessThanOrEqual(decimal.NewFromInt(high)) {
+		return nil
+	}
+	return &InputError{field, shown(v), fmt.Sprintf("%d to %d", low, high)}
+}
+
+// OneOf checks that a word is one of those allowed.
+func OneOf(field, got string, allowed ...string) error {
+	if slices.Contains(allowed, got) {
+		return nil
+	}
+	return &InputError{field, fmt.Sprintf("%q", clip(got)), "one of " + strings.Join(allowed, ", ")}
+}
+
+// sane reports whether a number is small enough to compare and print: an
+// exponent of a million takes seconds.
+func sane(v decimal.Decimal) bool {
+	return v.Exponent() >= -100 && v.Exponent() <= 30 && v.NumDigits() <= 200
+}
+
+func shown(v decimal.Decimal) string {
+	if !sane(v) {
+		return "a number of absurd size"
+	}
+	return clip(v.String())
+}
+
+func clip(text string) string {
+	const most = 60
+	if r := []rune(text); len(r) > most {
+		return string(r[:most]) + "..."
+	}
+	return text
+}

@@ -1,0 +1,146 @@
+// Package working lays a calculation out line by line, as on paper: symbol,
+// formula, numbers, result and the source of each.
+//
+// A function that answers a question of the trade returns its [Working] with
+// the answer. A line is data, not text: the numbers under a formula are put in
+// when it is printed and cannot disagree with the inputs, and a test evaluates
+// every printed formula again (package workingtest). Symbols, names and units
+// come from one vocabulary (names.go).
+package working
+
+import (
+	"slices"
+
+	"example.org/extralow/tables/cite"
+	"github.com/shopspring/decimal"
+)
+
+// Figure is one looked-up value with its source: a cell of a table or what one
+// rule asks. The zero Figure means that the document is silent.
+type Figure struct {
+	Value  decimal.Decimal `json:"value"`
+	Unit   string          `json:"unit"`
+	Source cite.Source     `json:"source"`
+	Note   string          `json:"note,omitempty"` // which row was taken, and any doubt about it
+}
+
+// Stated reports whether the document says anything.
+func (f Figure) Stated() bool { return f.Source.Key != "" }
+
+// Kind says how a line of working came about.
+type Kind uint8
+
+const (
+	Given      Kind = iota // stated by the reader
+	LookedUp               // taken from a table; has a source
+	Calculated             // formula over earlier symbols; rounded at most once, last
+	Chosen                 // picked so that the condition in Formula holds
+	Solved                 // found by a solver; Formula gives it back to within Within
+	Stepped                // found by stepping through time; cannot be redone by hand
+	Part                   // a heading
+)
+
+var kindWords = [...]string{"given", "looked up", "calculated", "chosen", "solved", "stepped", "part"}
+
+// String returns the kind in words.
+func (k Kind) String() string { return kindWords[min(int(k), len(kindWords)-1)] }
+
+// MarshalText makes JSON show the word of [Kind.String].
+func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+
+// Step is one line of working.
+type Step struct {
+	Kind    Kind            `json:"kind"`
+	Symbol  string          `json:"symbol,omitempty"`
+	Name    string          `json:"name"`
+	Formula string          `json:"formula,omitempty"`
+	Value   decimal.Decimal `json:"value"`           // whole, never rounded for show
+	Within  decimal.Decimal `json:"within,omitzero"` // of a Solved line
+	Unit    string          `json:"unit,omitempty"`
+	Source  cite.Source     `json:"source,omitzero"`
+	Note    string          `json:"note,omitempty"`
+}
+
+// Working is a calculation laid out line by line; its last line is the answer.
+// The methods that add a line return its value, so that a function reads as the
+// calculation does. A symbol stands for its latest value.
+type Working []Step
+
+// Start returns a working that begins with the lines that gave the inputs.
+// It never shares its memory with them.
+func Start(from ...Working) Working {
+	return slices.Concat(from...)
+}
+
+// Given adds a value stated by the reader. A symbol that already stands at that
+// value gets no second line.
+func (w *Working) Given(symbol string, v decimal.Decimal) decimal.Decimal {
+	if known, ok := w.Value(symbol); ok && known.Equal(v) {
+		return v
+	}
+	return w.add(Step{Kind: Given, Symbol: symbol, Value: v})
+}
+
+// LookUp adds a figure from a table, or from the article's own data sheet.
+func (w *Working) LookUp(symbol string, f Figure) decimal.Decimal {
+	return w.add(Step{Kind: LookedUp, Symbol: symbol, Value: f.Value, Source: f.Source, Note: f.Note})
+}
+
+// Calc adds a calculated line: v is what the formula gives.
+func (w *Working) Calc(symbol, formula string, v decimal.Decimal, from cite.Source) decimal.Decimal {
+	return w.add(Step{Kind: Calculated, Symbol: symbol, Formula: formula, Value: v, Source: from})
+}
+
+// Choose adds a value picked so that a condition holds: "I_b ≤ I_n ≤ I_z".
+func (w *Working) Choose(symbol, condition string, v decimal.Decimal, from cite.Source) decimal.Decimal {
+	return w.add(Step{Kind: Chosen, Symbol: symbol, Formula: condition, Value: v, Source: from})
+}
+
+// Solve adds a value found by a solver; the formula gives it back to within
+// the tolerance stated.
+func (w *Working) Solve(symbol, formula string, v, within decimal.Decimal, from cite.Source) decimal.Decimal {
+	return w.add(Step{Kind: Solved, Symbol: symbol, Formula: formula, Value: v, Within: within, Source: from})
+}
+
+// Step adds a value found by stepping a model through time.
+func (w *Working) Step(symbol string, v decimal.Decimal, from cite.Source) decimal.Decimal {
+	return w.add(Step{Kind: Stepped, Symbol: symbol, Value: v, Source: from})
+}
+
+// Part adds a heading.
+func (w *Working) Part(title string) {
+	*w = append(*w, Step{Kind: Part, Name: title})
+}
+
+// Note says more about the last line: which branch was taken, and why.
+func (w *Working) Note(text string) {
+	if n := len(*w); n > 0 {
+		(*w)[n-1].Note = text
+	}
+}
+
+func (w *Working) add(s Step) decimal.Decimal {
+	name, _ := Find(s.Symbol)
+	s.Name, s.Unit = name.Meaning, name.Unit
+	*w = append(*w, s)
+	return s.Value
+}
+
+// Value returns the latest value of a symbol.
+func (w Working) Value(symbol string) (v decimal.Decimal, ok bool) {
+	for _, s := range slices.Backward(w) {
+		if s.Kind != Part && s.Symbol == symbol {
+			return s.Value, true
+		}
+	}
+	return decimal.Decimal{}, false
+}
+
+// Confidence returns that of the weakest source used, [cite.Unstated] if none was.
+func (w Working) Confidence() cite.Confidence {
+	weakest := cite.Unstated
+	for _, s := range w {
+		weakest = cite.Weakest(weakest, s.Source.Confidence)
+	}
+	return weakest
+}

@@ -1,0 +1,48 @@
+package wire
+
+import (
+	"errors"
+	"slices"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Resistance is that of one conductor at a temperature.
+type Resistance struct {
+	MilliohmPerM decimal.Decimal `json:"resistance_mohm_per_m"`
+	Working      working.Working `json:"working"`
+}
+
+// Resistance returns the resistance of one metre of the copper conductor at a
+// temperature:
+//
+//	R_T = R_ref × (T_0 + T_c) ÷ (T_0 + T_ref)   [mΩ/m], to 0.0001
+//
+// R_ref is the greatest that IEC 60228 tables 2 and 3 allow at 20 °C or, for an
+// AWG size, that of NEC chapter 9 table 8 at 75 °C. A size in neither takes the
+// largest metric one with no more copper. T_0 is 234.5 °C for copper (IEC
+// 60028). The temperature runs from -60 to 250 °C.
+func (c Conductor) Resistance(atC decimal.Decimal) (Resistance, error) {
+	if err := errors.Join(c.checkKind(), working.Between("conductor_c", atC, -60, 250)); err != nil {
+		return Resistance{}, err
+	}
+	listed, err := tables.Resistance(c.Size, c.Class)
+	if err != nil {
+		return Resistance{}, err
+	}
+	zero, err := tables.Material("copper", "zero_resistance_constant")
+	if err != nil {
+		return Resistance{}, err
+	}
+	var w working.Working
+	ref := w.LookUp("R_ref", listed.Figure)
+	at := w.Given("T_ref", listed.AtC)
+	t0 := w.LookUp("T_0", zero)
+	t := w.Given("T_c", atC)
+	r := ref.Mul(t0.Add(t)).DivRound(t0.Add(at), 4)
+	w.Calc("R_T", "R_ref × (T_0 + T_c) ÷ (T_0 + T_ref)", r, cite.AC4313.At("11-66d(4)", cite.Published))
+	return Resistance{MilliohmPerM: r, Working: slices.Clip(w)}, nil
+}

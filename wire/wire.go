@@ -1,0 +1,26 @@
+// Package wire answers questions about conductors: resistance, ampacity,
+// conductor temperature, voltage drop, size, and circuits that share feeders.
+//
+// A [Conductor] is a cable as it lies; it answers ampacity and resistance. A
+// [Run] is one supply conductor and its return carrying a current; it answers
+// drop. Lengths are one way unless a field says loop. Resistance is that of the
+// conductor at its real temperature, never the cold one.
+package wire
+
+import (
+	"math"
+
+	"github.com/shopspring/decimal"
+)
+
+var two = decimal.NewFromInt(2)
+
+// fixed turns a solver's float into a decimal of the places that its model can
+// claim. It is the only way out of float64; NaN and Inf become nought only
+// behind a caller that has refused them.
+func fixed(x float64, places int32) decimal.Decimal {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return decimal.Zero
+	}
+	return decimal.NewFromFloat(x).Round(places)
+}
