@@ -168,6 +168,8 @@ func (r *Row) setTolerances(list string) {
 	for i := range r.expected {
 		q := &r.expected[i]
 		q.tolerance = strings.TrimSpace(parts[min(i, len(parts)-1)])
+		number, _, _ := strings.Cut(q.tolerance, " ")
+		require.True(r.t, number == "exact" || isNumber(number), "%s: tolerance %q", r.ID, q.tolerance)
 		if isNumber(q.value) && q.slack().GreaterThan(lastPlace(q.value)) {
 			require.NotEmpty(r.t, r.Note, "%s: %s has a tolerance wider than its last digit and no note says why", r.ID, q.name)
 		}
@@ -181,18 +183,16 @@ func lastPlace(printed string) decimal.Decimal {
 }
 
 func (q quantity) slack() decimal.Decimal {
-	number, percent := strings.CutSuffix(q.tolerance, "%")
-	if q.tolerance == "exact" {
+	number, unit, _ := strings.Cut(q.tolerance, " ")
+	v, err := decimal.NewFromString(number)
+	switch {
+	case err != nil: // "exact"
 		return decimal.Zero
-	}
-	v, err := decimal.NewFromString(strings.TrimSpace(number))
-	if err != nil {
-		return decimal.Zero
-	}
-	if percent {
+	case unit == "%":
 		return decimal.RequireFromString(q.value).Abs().Mul(v).Shift(-2)
+	default:
+		return v
 	}
-	return v
 }
 
 // fault says how an answer differs from the book, or "".
