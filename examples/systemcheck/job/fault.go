@@ -1,0 +1,125 @@
+package job
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables/working"
+)
+
+// Fault is one thing wrong with a job file, and where it stands.
+type Fault struct {
+	File   string
+	Line   int    // from 1; 0 where the file could not be read at all
+	Column int    // from 1, in characters
+	Key    string // path of the key as typed: "circuits[2].length_ft"
+	Text   string // the value as typed
+	Got    string // what stands there where no text does: "missing", "a list"
+	Want   string
+}
+
+// Error returns one line: file:line:column: key is "text": want ...
+func (f *Fault) Error() string {
+	got := f.Got
+	switch {
+	case got == "" && f.Text == "":
+		got = "empty"
+	case got == "":
+		got = fmt.Sprintf("%q", clip(f.Text))
+	}
+	return fmt.Sprintf("%s: %s is %s: want %s", f.place(), f.Key, got, f.Want)
+}
+
+func (f *Fault) place() string {
+	if f.Line == 0 {
+		return f.File
+	}
+	return fmt.Sprintf("%s:%d:%d", f.File, f.Line, f.Column)
+}
+
+// clip keeps a message to one readable line.
+func clip(text string) string {
+	const most = 60
+	if r := []rune(text); len(r) > most {
+		return string(r[:most]) + "..."
+	}
+	return text
+}
+
+// join returns the faults as one error, in the order of the file.
+func join(faults []*Fault) error {
+	slices.SortStableFunc(faults, func(a, b *Fault) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
+	all := make([]error, len(faults))
+	for i, f := range faults {
+		all[i] = f
+	}
+	return errors.Join(all...)
+}
+
+// Place turns each [working.InputError] inside err into a [Fault] at the key
+// that it speaks of, with the text as typed. A field that does not stand in the
+// file is placed at the nearest thing round it that does. Any other error gets
+// the name of the file in front and comes after the faults. Nil stays nil.
+func (f *File) Place(err error) error {
+	faults, others := f.sortOut(err)
+	return errors.Join(append([]error{join(faults)}, others...)...)
+}
+
+// sortOut parts the input errors of a tree of errors from all others.
+func (f *File) sortOut(err error) (faults []*Fault, others []error) {
+	switch e := err.(type) {
+	case nil:
+	case *Fault:
+		faults = []*Fault{e}
+	case *working.InputError:
+		faults = []*Fault{f.faultOf(e)}
+	case interface{ Unwrap() []error }:
+		for _, one := range e.Unwrap() {
+			more, rest := f.sortOut(one)
+			faults, others = append(faults, more...), append(others, rest...)
+		}
+	case interface{ Unwrap() error }:
+		if faults, others = f.sortOut(e.Unwrap()); len(faults) == 0 {
+			others = []error{fmt.Errorf("%s: %w", f.name, err)}
+		}
+	default:
+		others = []error{fmt.Errorf("%s: %w", f.name, err)}
+	}
+	return faults, others
+}
+
+// faultOf places one input error. Where the key was typed in US units the
+// value that the error speaks of is shown beside the text.
+func (f *File) faultOf(e *working.InputError) *Fault {
+	at, ok := f.at[e.Field]
+	if !ok || at.Text == "" {
+		around := f.around(e.Field)
+		return &Fault{File: f.name, Line: around.Line, Column: around.Column, Key: e.Field, Got: e.Got, Want: e.Want}
+	}
+	want := e.Want
+	if at.Key != e.Field {
+		want = fmt.Sprintf("%s (as %s it is %s)", want, lastKey(e.Field), e.Got)
+	}
+	return &Fault{File: f.name, Line: at.Line, Column: at.Column, Key: at.Key, Text: at.Text, Want: want}
+}
+
+// around returns the place of a path, or of the nearest one that holds it.
+func (f *File) around(path string) At {
+	for path != "" {
+		if at, ok := f.at[path]; ok {
+			return at
+		}
+		path = path[:max(0, strings.LastIndexAny(path, ".["))]
+	}
+	return f.at[""]
+}
+
+// lastKey returns the last key of a path.
+func lastKey(path string) string {
+	return path[strings.LastIndexByte(path, '.')+1:]
+}

@@ -1,0 +1,219 @@
+package job
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// links judges what single keys cannot show: names that point to something,
+// keys that need each other, and numbers that must fit together. A rule whose
+// keys are faulty already stays silent.
+type links struct{ *walker }
+
+func (l links) check() {
+	batteries, sources := l.roll("batteries"), l.roll("alternators", "chargers")
+	inverters, loads := l.roll("inverters"), l.roll("loads")
+	articles := l.roll("batteries", "alternators", "chargers", "inverters")
+	for i, b := range l.file.Batteries {
+		l.battery(b, fmt.Sprintf("batteries[%d]", i))
+	}
+	for i, c := range l.file.Chargers {
+		l.charger(c, fmt.Sprintf("chargers[%d]", i))
+	}
+	for i, d := range l.file.Loads {
+		l.load(d, fmt.Sprintf("loads[%d]", i), inverters)
+	}
+	for i, c := range l.file.Circuits {
+		l.circuit(c, fmt.Sprintf("circuits[%d]", i))
+	}
+	for i, s := range l.file.States {
+		path := fmt.Sprintf("states[%d]", i)
+		l.noBattery(s.Sources, under(path, "sources"), batteries)
+		l.listed(s.Sources, under(path, "sources"), "an alternator or charger", sources)
+		l.listed(s.Loads, under(path, "loads"), "a load", loads)
+	}
+	l.nodes(articles)
+	l.uniqueNames(articles)
+	for _, list := range []string{"loads", "circuits", "states"} {
+		l.uniqueNames(l.roll(list))
+	}
+}
+
+// use is a place in the file where a name stands.
+type use struct{ name, path string }
+
+// roll is every name of some lists. It is not whole where one cannot be used:
+// nothing can then be said to be missing from it.
+type roll struct {
+	uses  []use
+	names []string
+	has   map[string]bool
+	whole bool
+}
+
+// roll calls the names of some lists of the file.
+func (l links) roll(lists ...string) roll {
+	r := roll{has: map[string]bool{}, whole: true}
+	for _, list := range lists {
+		k, _ := find(keysOf(reflect.TypeFor[Job]()), list)
+		entries := reflect.ValueOf(l.file.Job).Field(k.field)
+		r.whole = r.whole && !l.bad[list]
+		for i := range entries.Len() {
+			path := fmt.Sprintf("%s[%d].name", list, i)
+			if !l.good("", path) {
+				r.whole = false
+				continue
+			}
+			name := entries.Index(i).FieldByName("Name").String()
+			r.uses, r.names, r.has[name] = append(r.uses, use{name, path}), append(r.names, name), true
+		}
+	}
+	return r
+}
+
+// given reports whether every key stands in the file, usable or not.
+func (l links) given(path string, keys ...string) bool {
+	return !slices.ContainsFunc(keys, func(k string) bool {
+		_, ok := l.file.at[under(path, k)]
+		return !ok && !l.bad[under(path, k)]
+	})
+}
+
+// good reports whether every key stands in the file and can be used.
+func (l links) good(path string, keys ...string) bool {
+	return l.given(path, keys...) && !slices.ContainsFunc(keys, func(k string) bool { return l.bad[under(path, k)] })
+}
+
+// uniqueNames wants every name of a roll once.
+func (l links) uniqueNames(r roll) {
+	first := map[string]string{} // name to path
+	for _, u := range r.uses {
+		if earlier, taken := first[u.name]; taken {
+			l.fault(u.path, fmt.Sprintf("a name of its own; %s on line %d has it", earlier, l.file.at[earlier].Line))
+			continue
+		}
+		first[u.name] = u.path
+	}
+}
+
+func (l links) battery(b Battery, path string) {
+	if l.good(path, "empty_v", "full_v") && !b.EmptyV.LessThan(b.FullV) {
+		l.fault(under(path, "empty_v"), "less than full_v, which is "+b.FullV.String())
+	}
+	if l.good(path, "low_milliohm", "high_milliohm") && b.LowMilliohm.Decimal.GreaterThan(b.HighMilliohm.Decimal) {
+		l.fault(under(path, "low_milliohm"), "at most high_milliohm, which is "+b.HighMilliohm.Decimal.String())
+	}
+	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !inSeries(b, l.file.SystemV) {
+		l.fault(under(path, "nominal_v"), "a voltage of which a whole number in series makes system_v, "+l.file.SystemV.String())
+	}
+}
+
+// inSeries reports whether a whole number of blocks makes the system's
+// voltage. Lithium iron phosphate is marked 3.2 V a cell, four cells for each
+// 12 V (common practice): 12.8 V and 25.6 V stand for 12 V and 24 V.
+func inSeries(b Battery, systemV decimal.Decimal) bool {
+	if systemV.Mod(b.NominalV).IsZero() {
+		return true
+	}
+	marked := systemV.Mul(decimal.RequireFromString("12.8")) // × 12
+	return b.Chemistry == "LiFePO4" && marked.Mod(b.NominalV.Mul(decimal.NewFromInt(12))).IsZero()
+}
+
+// charger wants of a converter what decides whether it charges at all, and of
+// a mains charger none of that.
+func (l links) charger(c Charger, path string) {
+	if !l.good(path, "kind") {
+		return
+	}
+	if c.Kind == "mains" {
+		l.without(path, "kind: converter", "fed_at", "least_input_v", "wakes_by", "wake_v", "sleep_v")
+		return
+	}
+	l.needs(path, "a converter", "fed_at", "least_input_v", "wakes_by")
+	if l.good(path, "wakes_by") && c.WakesBy == "voltage" {
+		l.needs(path, "waking by voltage", "wake_v", "sleep_v")
+	}
+	if l.good(path, "wake_v", "sleep_v") && !c.SleepV.Decimal.LessThan(c.WakeV.Decimal) {
+		l.fault(under(path, "sleep_v"), "less than wake_v, which is "+c.WakeV.Decimal.String())
+	}
+}
+
+// needs wants keys that are optional in general.
+func (l links) needs(path, because string, keys ...string) {
+	for _, name := range keys {
+		if !l.given(path, name) {
+			l.faultMissing(path, name, "it for "+because)
+		}
+	}
+}
+
+// without wants keys left out that mean nothing here.
+func (l links) without(path, only string, keys ...string) {
+	for _, name := range keys {
+		if l.good(path, name) {
+			l.fault(under(path, name), "it left out, or "+only)
+		}
+	}
+}
+
+func (l links) load(d Load, path string, inverters roll) {
+	l.exactlyOne(path, "at", "inverter")
+	l.exactlyOne(path, "power_w", "current_a")
+	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
+		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))
+	}
+}
+
+// exactlyOne wants one of two keys.
+func (l links) exactlyOne(path, a, b string) {
+	switch {
+	case l.given(path, a, b):
+		if l.good(path, a, b) {
+			l.fault(under(path, b), "either "+a+" or "+b+", not both")
+		}
+	case !l.given(path, a) && !l.given(path, b):
+		l.faultMissing(path, a, a+" or "+b)
+	}
+}
+
+func (l links) circuit(c Circuit, path string) {
+	if l.good(path, "from", "to") && c.From == c.To {
+		l.fault(under(path, "to"), "a node other than from")
+	}
+	if !l.good(path, "return") {
+		return
+	}
+	if c.Return == "chassis" {
+		l.needs(path, "a chassis return", "chassis_milliohm")
+		return
+	}
+	l.without(path, "return: chassis", "chassis_milliohm")
+}
+
+// noBattery refuses a battery among the sources of a state.
+func (l links) noBattery(entries []string, path string, batteries roll) {
+	for i, name := range entries {
+		if entry := fmt.Sprintf("%s[%d]", path, i); l.good("", entry) && batteries.has[name] {
+			l.fault(entry, "it left out: a battery always runs")
+		}
+	}
+}
+
+// listed wants each entry of a list to be a name of a roll, once.
+func (l links) listed(entries []string, path, what string, known roll) {
+	seen := map[string]bool{}
+	for i, name := range entries {
+		entry := fmt.Sprintf("%s[%d]", path, i)
+		switch {
+		case !l.good("", entry):
+		case seen[name]:
+			l.fault(entry, "each name once")
+		case known.whole && !known.has[name]:
+			l.fault(entry, "the name of "+what+l.orNearest(name, known.names))
+		}
+		seen[name] = true
+	}
+}
