@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
@@ -44,7 +45,9 @@ var familyRows = load("device-families", func(r *record) familyRow {
 })
 
 // Families returns every family that the tables know, in their order.
-func Families() []Family {
+func Families() []Family { return slices.Clone(families()) }
+
+var families = sync.OnceValue(func() []Family {
 	var all []Family
 	for _, row := range familyRows() {
 		i := slices.IndexFunc(all, func(f Family) bool { return f.Name == row.name })
@@ -55,16 +58,17 @@ func Families() []Family {
 		all[i].Breaking = append(all[i].Breaking, row.breaking)
 	}
 	return all
-}
+})
 
 // FamilyOf returns the family of that name.
 func FamilyOf(name string) (Family, error) {
-	var names []string
-	for _, f := range Families() {
-		if f.Name == name {
-			return f, nil
+	all := families()
+	names := make([]string, len(all))
+	for i := range all {
+		if all[i].Name == name {
+			return all[i], nil
 		}
-		names = append(names, f.Name)
+		names[i] = all[i].Name
 	}
 	return Family{}, &working.InputError{Field: "family", Got: fmt.Sprintf("%q", name), Want: "one of " + strings.Join(names, ", ")}
 }
@@ -79,18 +83,116 @@ var ratingRows = load("device-ratings", func(r *record) ratingRow {
 	return ratingRow{r.text("family"), r.figure("rating_a", "A", r.text("family"), rating+" A")}
 })
 
-// Ratings returns the standard ratings of a family, rising. A family without a
-// list is [ErrNotListed].
-func Ratings(family string) ([]working.Figure, error) {
-	var all []working.Figure
+// ratingsByFamily holds each family's ratings, rising.
+var ratingsByFamily = sync.OnceValue(func() map[string][]working.Figure {
+	m := map[string][]working.Figure{}
 	for _, row := range ratingRows() {
-		if row.family == family {
-			all = append(all, row.figure)
+		m[row.family] = append(m[row.family], row.figure)
+	}
+	for _, r := range rangeRows() {
+		if strings.HasPrefix(r.family, "UL 248") {
+			m[r.family] = r.within(m["NFPA 70 240.6(A)"])
 		}
 	}
-	if len(all) == 0 {
+	for _, all := range m {
+		slices.SortFunc(all, func(a, b working.Figure) int { return a.Value.Cmp(b.Value) })
+	}
+	return m
+})
+
+type rangeRow struct {
+	family string
+	from   decimal.NullDecimal
+	to     decimal.Decimal
+}
+
+var rangeRows = load("device-ranges", func(r *record) rangeRow {
+	return rangeRow{r.text("family"), r.optional("rating_min_a"), r.number("rating_max_a")}
+})
+
+// within returns the ratings of a list that the family spans.
+func (r rangeRow) within(list []working.Figure) []working.Figure {
+	var all []working.Figure
+	for _, f := range list {
+		if f.Value.GreaterThanOrEqual(r.from.Decimal) && f.Value.LessThanOrEqual(r.to) {
+			all = append(all, f)
+		}
+	}
+	return all
+}
+
+// Ratings returns the standard ratings of a family, rising; fuses of UL 248
+// come in those of NFPA 70 240.6(A) that their class spans. A family without a
+// list is [ErrNotListed].
+func Ratings(family string) ([]working.Figure, error) {
+	all, ok := ratingsByFamily()[family]
+	if !ok {
 		return nil, fmt.Errorf("standard ratings of %q: %w", family, ErrNotListed)
 	}
-	slices.SortFunc(all, func(a, b working.Figure) int { return a.Value.Cmp(b.Value) })
-	return all, nil
+	return slices.Clone(all), nil
+}
+
+type colourRow struct {
+	family  string
+	ratingA decimal.Decimal
+	colour  string
+	source  cite.Source
+}
+
+var colourRows = load("device-colours", func(r *record) colourRow {
+	return colourRow{r.text("family"), r.number("rating_a"), r.text("colour"), r.source(r.text("family"), r.text("rating_a")+" A")}
+})
+
+// Colour returns the colour that a standard fixes for a rating, and where it
+// says so. A rating without one is [ErrNotListed].
+func Colour(family string, ratingA decimal.Decimal) (string, cite.Source, error) {
+	for _, row := range colourRows() {
+		if row.family == family && row.ratingA.Equal(ratingA) {
+			return row.colour, row.source, nil
+		}
+	}
+	return "", cite.Source{}, fmt.Errorf("colour of %q at %s A: %w", family, ratingA, ErrNotListed)
+}
+
+type strictRow struct {
+	operator string
+	figure   working.Figure
+}
+
+var strictRows = load("device-rules", func(r *record) strictRow {
+	return strictRow{r.text("operator"), r.figure("value", "")}
+})
+
+// StrictlyBelow reports whether the code that a figure is from wants less than
+// the figure, and not as much.
+func StrictlyBelow(f working.Figure) bool {
+	return slices.ContainsFunc(strictRows(), func(row strictRow) bool {
+		return row.operator == "<" && row.figure.Source == f.Source && row.figure.Value.Equal(f.Value)
+	})
+}
+
+// DeviceRuleOf returns a figure of the table of device rules by its id, such as
+// "nec-continuous"; the rule sets hold those that are general.
+func DeviceRuleOf(id string) (working.Figure, error) {
+	i := slices.IndexFunc(deviceRules(), func(r rule) bool { return r.id == id })
+	if i < 0 {
+		return working.Figure{}, fmt.Errorf("device rule %q: %w", id, ErrNotListed)
+	}
+	return deviceRules()[i].figure, nil
+}
+
+// Loading returns the share of its rating that a device may carry without end,
+// where a rule set says nothing of it: 0.8, a figure for vehicle fuse-links.
+func Loading() working.Figure { return deviceRule("fuse-80") }
+
+// SmallConductorCap returns the greatest rating of a device that a code allows
+// on a small copper conductor: code "nec-small" (NFPA 70 clause 240.4(D)) or
+// "nec-rv" (its articles 551 and 552, at 12 V). A size that the code does not
+// name is [ErrNotListed].
+func SmallConductorCap(code string, s Size) (working.Figure, error) {
+	gauge, ok := strings.CutPrefix(s.String(), string(AWG)+" ")
+	if !ok {
+		return working.Figure{}, fmt.Errorf("cap for %s in %q: %w", s, code, ErrNotListed)
+	}
+	return DeviceRuleOf(code + "-" + gauge)
 }

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.org/extralow/tables"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -33,16 +32,13 @@ func (c Conductor) Resistance(atC decimal.Decimal) (Resistance, error) {
 	if err != nil {
 		return Resistance{}, err
 	}
-	zero, err := tables.Material("copper", "zero_resistance_constant")
+	var w working.Working
+	w.LookUp("R_ref", listed.Figure)
+	w.Given("T_ref", listed.AtC)
+	w.Given("T_c", atC)
+	r, err := warmed(&w, "copper", "R_ref", "T_ref")
 	if err != nil {
 		return Resistance{}, err
 	}
-	var w working.Working
-	ref := w.LookUp("R_ref", listed.Figure)
-	at := w.Given("T_ref", listed.AtC)
-	t0 := w.LookUp("T_0", zero)
-	t := w.Given("T_c", atC)
-	r := ref.Mul(t0.Add(t)).DivRound(t0.Add(at), 4)
-	w.Calc("R_T", "R_ref × (T_0 + T_c) ÷ (T_0 + T_ref)", r, cite.AC4313.At("11-66d(4)", cite.Published))
 	return Resistance{MilliohmPerM: r, Working: slices.Clip(w)}, nil
 }

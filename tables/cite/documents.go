@@ -7,6 +7,8 @@ var (
 	OhmsLaw = Document{"Ohm's law", "Voltage, current and resistance: U = I R, P = U I", 0}
 	// Kirchhoff's laws: currents at a node and voltages round a loop sum to nought.
 	Kirchhoff = Document{"Kirchhoff's laws", "Currents at a node and voltages round a loop sum to zero", 0}
+	// Capacitor holds the laws of a capacitor charged through a resistor.
+	Capacitor = Document{"law of the capacitor", "Charging through a resistor: i = U/R exp(-t/RC), W = C U²/2", 0}
 	// Arithmetic marks a sum, a conversion of units or a count.
 	Arithmetic = Document{"arithmetic", "Sums, counts and conversions of units", 0}
 	// Practice marks a fact of the trade that no document states.
@@ -24,24 +26,88 @@ var (
 	IEC6036443 = Document{"IEC 60364-4-43", "Low-voltage electrical installations: protection against overcurrent", 2008}
 	// CFR33 is the regulation for gasoline-engined boats of the United States.
 	CFR33 = Document{"33 CFR 183", "Boats and associated equipment, subpart I: electrical systems", 0}
+	// Woodbridge holds the ampere-hour law: no more amperes than ampere-hours missing.
+	Woodbridge = Document{"Woodbridge 1935", "J. L. Woodbridge, Storage battery charging, Transactions of the AIEE", 1935}
+	// DIN41772 names charging characteristics by letters.
+	DIN41772 = Document{"DIN 41772", "Semiconductor rectifier equipment: letters of the characteristic curves, with supplement 1", 1979}
+	// BCI is the practice of temperature compensation that battery makers share.
+	BCI = Document{"BCI practice", "Practice of the Battery Council International, as others reproduce it", 0}
+	// ISO8854 says how alternators are tested and marked.
+	ISO8854 = Document{"ISO 8854:2012", "Road vehicles: alternators with regulators, test methods and general requirements", 2012}
+	// IEEE946 sizes a charger that carries a standing load.
+	IEEE946 = Document{"IEEE 946", "Design of d.c. power systems for stationary applications", 0}
+	// FAO56 gives the radiation above the atmosphere and the length of the day.
+	FAO56 = Document{"FAO-56", "Crop evapotranspiration, FAO Irrigation and Drainage Paper 56", 1998}
+	// DuffieBeckman is the textbook of solar geometry and of radiation on slopes.
+	DuffieBeckman = Document{"Duffie and Beckman 2013", "Solar Engineering of Thermal Processes (4th edition)", 2013}
+	// Faiman gives a module's temperature from two loss factors.
+	Faiman = Document{"Faiman 2008", "D. Faiman, Assessing the outdoor operating temperature of photovoltaic modules", 2008}
+	// SandiaArray gives a module's temperature from its mounting and the wind.
+	SandiaArray = Document{"SAND2004-3535", "King, Boyson and Kratochvil, Photovoltaic array performance model, Sandia National Laboratories", 2004}
+	// PVPMC is the public guide to modelling photovoltaic modules.
+	PVPMC = Document{"PVPMC modelling guide", "PV Performance Modeling Collaborative: modelling guide, Sandia National Laboratories", 0}
+	// PVWatts gives the losses of a photovoltaic system and its power.
+	PVWatts = Document{"NREL/TP-6A20-62641", "A. P. Dobos, PVWatts version 5 manual", 2014}
+	// NFPA70 holds the rules for photovoltaic circuits in its article 690.
+	NFPA70 = Document{"NFPA 70", "National Electrical Code (clause numbers of the 2008 to 2017 editions)", 0}
+	// Copetti gives a lead-acid battery's voltage and charge efficiency.
+	Copetti = Document{"Copetti 1993", "Copetti, Lorenzo and Chenlo, A general battery model for PV system simulation (CIEMAT)", 1993}
+	// UFC352001 sizes batteries of uninterruptible supplies in its appendix E.
+	UFC352001 = Document{"UFC 3-520-01:2002", "Design: interior electrical systems (US Department of Defense)", 2002}
+	// UFC341004 gives the hydrogen of battery rooms and the air that dilutes it.
+	UFC341004 = Document{"UFC 3-410-04N:2004", "Design: industrial ventilation (US Department of Defense)", 2004}
+	// SAES is an industrial worksheet for batteries of d.c. systems.
+	SAES = Document{"SAES", "Industrial engineering standard for UPS and d.c. systems, with a sizing worksheet", 0}
+	// IEEE485 sizes lead-acid batteries by the sections of a duty cycle.
+	IEEE485 = Document{"IEEE 485", "Sizing lead-acid batteries for stationary applications", 0}
+	// PVWorksheet sizes the battery of a stand-alone photovoltaic system.
+	PVWorksheet = Document{"PV sizing worksheet", "North American worksheet for the battery of a stand-alone photovoltaic system", 0}
+	// Peukert's law ties the capacity to the current.
+	Peukert = Document{"Peukert's law", "Capacity falls as the current rises: I^k t is constant", 0}
+	// Kinetic is the model of two wells: charge at hand and charge that must first flow to it.
+	Kinetic = Document{"Manwell and McGowan 1993", "Lead acid battery storage model for hybrid energy systems, Solar Energy 50", 1993}
+	// IEC624852 ventilates rooms and boxes of stationary batteries.
+	IEC624852 = Document{"IEC 62485-2", "Safety requirements for secondary batteries: stationary batteries", 0}
+	// IEC624853 ventilates where traction batteries are charged.
+	IEC624853 = Document{"IEC 62485-3", "Safety requirements for secondary batteries: traction batteries", 0}
+	// VDE0660500 gives the cooling area of an enclosure.
+	VDE0660500 = Document{"VDE 0660-500", "Temperature rise of enclosed switchgear assemblies by extrapolation", 0}
+	// Air is any textbook's density and heat capacity of dry air.
+	Air = Document{"properties of air", "Density and heat capacity of dry air: any textbook of physics", 0}
+	// IEC6089621 measures a battery's resistance by two loads.
+	IEC6089621 = Document{"IEC 60896-21", "Stationary lead-acid batteries: valve regulated types, methods of test", 0}
+	// Moments about a point balance: any textbook of statics.
+	Moments = Document{"law of moments", "Moments of force about a point balance", 0}
+	// Faraday's law of electrolysis: the gas set free is proportional to the charge.
+	Faraday = Document{"Faraday's law", "Faraday's law of electrolysis: gas set free is proportional to charge", 0}
+	// ASTMB258 gives the diameters of AWG sizes by a formula.
+	ASTMB258 = Document{"ASTM B258", "Nominal diameters and areas of AWG sizes of solid round wires", 0}
+	// IEC60949 gives what a conductor takes in a short time.
+	IEC60949 = Document{"IEC 60949", "Thermally permissible short-circuit currents, with non-adiabatic heating", 0}
+	// Preece found the current that melts a wire in still air.
+	Preece = Document{"Preece", "W. H. Preece on the fusing current of wires: I = a d^1.5", 0}
+	// Onderdonk gives the current that melts a copper wire in a given time.
+	Onderdonk = Document{"Onderdonk's equation", "Current that melts a copper wire in a given time", 0}
+	// MILW5088 derates bundles of aircraft wire.
+	MILW5088 = Document{"MIL-W-5088L", "Wiring, aerospace vehicle", 0}
 )
 
 var documents = []Document{
-	OhmsLaw, Kirchhoff, Arithmetic, Practice, DataSheet,
+	OhmsLaw, Kirchhoff, Arithmetic, Practice, DataSheet, Capacitor,
 	IEC60228, AC4313, BS7671, IEC6036443, CFR33,
 
 	// Conductors, ampacity, corrections and drop.
-	{"ASTM B258", "Nominal diameters and areas of AWG sizes of solid round wires", 0},
+	ASTMB258,
 	{"HyperPhysics", "American wire gauge, after the NBS figures (Georgia State University)", 0},
 	{"NBS Circular 31", "Copper wire tables, National Bureau of Standards", 1914},
 	{"NBS Handbook 100", "Copper wire tables, National Bureau of Standards", 1966},
 	{"NEETS module 4", "Navy electricity and electronics training: conductors, wiring and schematics", 0},
 	{"IEC 60028", "International standard of resistance for copper", 0},
 	{"IEC 60889", "Hard-drawn aluminium wire for overhead line conductors", 0},
-	{"IEC 60949", "Thermally permissible short-circuit currents, with non-adiabatic heating", 0},
-	{"Preece", "W. H. Preece on the fusing current of wires: I = a d^1.5", 0},
-	{"Onderdonk's equation", "Current that melts a copper wire in a given time", 0},
-	{"NFPA 70", "National Electrical Code (clause numbers of the 2008 to 2017 editions)", 0},
+	IEC60949,
+	Preece,
+	Onderdonk,
+	NFPA70,
 	{"ABYC E-11", "A.c. and d.c. electrical systems on boats", 0},
 	{"ISO 10133:2012", "Small craft: extra-low-voltage d.c. installations", 2012},
 	{"ISO 13297:2020", "Small craft: alternating and direct current installations", 2020},
@@ -63,7 +129,7 @@ var documents = []Document{
 	{"IEC 60092", "Electrical installations in ships (series)", 0},
 	{"IEC 60092-201", "Electrical installations in ships: system design", 0},
 	{"46 CFR", "Shipping, United States: parts 28, 111, 120 and 183", 0},
-	{"MIL-W-5088L", "Wiring, aerospace vehicle", 0},
+	MILW5088,
 	{"SAE AS50881", "Wiring, aerospace vehicle", 0},
 	{"TM 1-1500-204-23-4", "US Army manual of general aircraft maintenance: electrical and instrument practices", 0},
 
@@ -120,4 +186,102 @@ var documents = []Document{
 	{"ISO 16750-2:2012", "Road vehicles: environmental conditions, electrical loads", 2012},
 	{"ISO 7637-2:2004", "Road vehicles: electrical transient conduction along supply lines", 2004},
 	{"ISO/TR 7637-1:1990", "Road vehicles: electrical disturbance by conducting and coupling", 1990},
+
+	// Charging and the sun.
+	{"DIN 41773", "Semiconductor rectifier equipment with IU characteristic for lead-acid batteries", 0},
+	{"DIN 41774", "Semiconductor rectifier equipment with W characteristic for lead-acid batteries", 0},
+	{"DE 975920", "German patent on a charger for lead-acid batteries", 1962},
+	IEC624852,
+	{"IEC 60896-11", "Stationary lead-acid batteries: vented types", 0},
+	{"IEC 60095-1", "Lead-acid starter batteries: general requirements and methods of test", 0},
+	{"IEEE 450", "Maintenance, testing and replacement of vented lead-acid stationary batteries", 0},
+	{"IEEE 1188", "Maintenance, testing and replacement of valve-regulated lead-acid stationary batteries", 0},
+	{"NAVEDTRA 14113", "US Navy training manual: storage batteries", 0},
+	{"TM 5-684", "Facilities engineering: electrical exterior facilities (US Army, Navy and Air Force)", 0},
+	{"TM 5-4210-230-14&P-1", "US Army manual of a fire-fighting truck: batteries", 0},
+	{"TM 9-6140-200-14", "US Army manual of lead-acid storage batteries", 0},
+	{"Mas 1971", "J. A. Mas, The charging process, Electric Vehicle Symposium", 1971},
+	{"Stevens and Corey 1996", "A study of lead-acid battery efficiency near top-of-charge, Sandia, IEEE Photovoltaic Specialists Conference", 1996},
+	{"Sandia PV worksheets", "Design worksheets 1 to 5 for stand-alone photovoltaic systems, Sandia National Laboratories", 0},
+	{"SAE J56 JUN1999", "Road vehicles: alternators with regulators, test methods and general requirements", 1999},
+	{"ISO 10605", "Road vehicles: test methods for disturbances from electrostatic discharge", 0},
+	{"Cooper 1969", "P. I. Cooper, The absorption of radiation in solar stills", 1969},
+	{"Spencer 1971", "J. W. Spencer, Fourier series representation of the position of the sun", 1971},
+	{"pvlib-python", "Open library of photovoltaic modelling", 0},
+	{"NREL/TP-463-5607", "Solar radiation data manual for flat-plate and concentrating collectors", 1994},
+	{"IWEC", "International weather for energy calculations: typical years", 0},
+	{"TMY2", "Typical meteorological years 2, from the 1961 to 1990 solar radiation data base (NREL)", 1995},
+	{"TMY3", "Typical meteorological years 3 (NREL)", 2008},
+	{"NSRDB", "National Solar Radiation Database, typical years (NREL)", 0},
+	{"PVGIS", "Photovoltaic Geographical Information System, typical years (European Commission)", 0},
+	{"NASA POWER", "Prediction of worldwide energy resources, climatology 2001 to 2020", 0},
+	{"typical weather year", "Hourly weather files of one typical year in public repositories", 0},
+	DIN41772,
+	IEEE946,
+	BCI,
+	Woodbridge,
+	Copetti,
+	ISO8854,
+	FAO56,
+	DuffieBeckman,
+	SandiaArray,
+	Faiman,
+	PVPMC,
+	PVWatts,
+
+	// Batteries, their bay and loads.
+	Faraday,
+	Moments,
+	IEC6089621,
+	Kinetic,
+	{"battery data sheets", "Typical figures of battery data sheets, as remembered", 0},
+	{"equipment data sheets", "Typical figures of data sheets and rating plates of equipment, as remembered", 0},
+	Peukert,
+	{"Encyclopedia of Alternative Energy", "D. Darling, encyclopedia of alternative energy and sustainable living", 0},
+	{"PVEducation", "C. Honsberg and S. Bowden, photovoltaics education: lead-acid batteries", 0},
+	{"BU-201", "Educational battery handbook: the lead-acid battery", 0},
+	{"BU-410", "Educational battery handbook: charging at high and low temperatures", 0},
+	{"BU-808", "Educational battery handbook: prolonging the life of lithium batteries", 0},
+	{"J. Renewable Energy 2024", "Review of storage batteries, Journal of Renewable Energy, article 2329261", 2024},
+	{"Sunil 2025", "Sunil, Pattipati and Balasingam, piecewise battery open-circuit voltage, IEEE Transactions on Instrumentation and Measurement, with its data", 2025},
+	{"Tremblay and Dessaint 2009", "O. Tremblay and L.-A. Dessaint, Experimental validation of a battery dynamic model for EV applications", 2009},
+	{"PyBaMM", "Open library of battery models: set of a 2.3 Ah lithium iron phosphate cell", 0},
+	{"NREL ssc", "Open simulation core of the National Renewable Energy Laboratory: inputs of its battery tests", 0},
+	{"Modelica Standard Library", "Open library of physical models: example of a battery cell", 0},
+	{"Zephyr RTOS", "Open operating system for small devices: default tables of cell voltage", 0},
+	PVWorksheet,
+	{"GB/T 19064-2003", "Solar home systems: specifications and test procedure", 2003},
+	SAES,
+	UFC352001,
+	UFC341004,
+	{"UFGS 16265A", "US federal guide specification: uninterruptible power supply systems", 0},
+	IEEE485,
+	{"IEEE 1635", "Ventilation and thermal management of stationary batteries", 0},
+	{"IEC 60254-1", "Lead-acid traction batteries: general requirements and methods of test", 0},
+	{"IEC 60623", "Vented nickel-cadmium prismatic rechargeable single cells", 0},
+	{"IEC 61427-1", "Secondary batteries for renewable energy storage: photovoltaic off-grid use", 0},
+	{"IEC 61951-2", "Portable sealed rechargeable cells: nickel-metal hydride", 0},
+	{"IEC 62093", "Balance-of-system components for photovoltaic systems: design qualification", 0},
+	IEC624853,
+	{"IEC 62620", "Secondary lithium cells and batteries for use in industrial applications", 0},
+	{"EN 50342-1", "Lead-acid starter batteries: general requirements and methods of test", 0},
+	{"DIN 43539-2", "Accumulators, testing: starter batteries (withdrawn)", 0},
+	{"SAE J537", "Storage batteries", 0},
+	{"TM 5-1185", "US Army technical manual: care of lead-acid batteries", 0},
+	{"TM 5-3805-262-20", "US Army technical manual of a scoop loader: battery voltage test", 0},
+	{"TM 10-6140-200-14", "US Army manual of motive-power lead-acid batteries", 0},
+	{"TM 11-6140-203-14-1", "US Army manual of nickel-cadmium batteries", 0},
+	{"OD0010", "US Army ordnance subcourse OD0010", 0},
+	{"OD1002", "US Army ordnance subcourse OD1002", 0},
+	{"49 CFR 393", "Parts and accessories necessary for safe operation of commercial vehicles, United States", 0},
+	{"CCR title 13", "California Code of Regulations: motor vehicles", 0},
+	{"ABYC E-10", "Storage batteries on boats", 0},
+	{"ISO/TS 23625:2021", "Small craft: lithium-ion batteries (technical specification)", 2021},
+	{"ISO 23625:2025", "Small craft: lithium-ion batteries", 2025},
+	{"EN 1648-2:2018", "Leisure accommodation vehicles: 12 V d.c. installations, motor caravans", 2018},
+	VDE0660500,
+	Air,
+	{"DOE appliance list", "US Department of Energy: typical wattages of appliances, as a Penn State course carries it", 0},
+	{"EN 50530", "Overall efficiency of grid-connected photovoltaic inverters", 0},
+	{"CEC inverter test protocol", "Performance test protocol for inverters in grid-connected photovoltaic systems, California Energy Commission", 2004},
 }

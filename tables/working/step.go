@@ -66,10 +66,20 @@ type Step struct {
 // calculation does. A symbol stands for its latest value.
 type Working []Step
 
-// Start returns a working that begins with the lines that gave the inputs.
-// It never shares its memory with them.
+// Start returns a working that begins with the lines that gave the inputs. A
+// given line whose value stands already is left out. It never shares memory
+// with what it was made of.
 func Start(from ...Working) Working {
-	return slices.Concat(from...)
+	var w Working
+	for _, part := range from {
+		for _, s := range part {
+			if known, ok := w.Value(s.Symbol); s.Kind == Given && ok && known.Equal(s.Value) {
+				continue
+			}
+			w = append(w, s)
+		}
+	}
+	return w
 }
 
 // Given adds a value stated by the reader. A symbol that already stands at that

@@ -22,6 +22,10 @@ A number is plain digits with a point, without a unit: 0.5, not ,5 or 1e3 or
 A node is a place where circuits meet. Every battery, alternator, charger and
 inverter is a node of its own name; all other nodes exist because something
 names them: an end of a circuit, the place of a load, the input of a converter.
+
+A load is at a node or behind an inverter, and has power_w or current_a. A
+converter needs fed_at, least_input_v and wakes_by, and wake_v and sleep_v where
+it wakes by voltage. A chassis return needs chassis_milliohm.
 `
 
 // Explain writes the description of the job file, 80 columns wide, from the

@@ -49,16 +49,17 @@ func clip(text string) string {
 	return text
 }
 
-// join returns the faults as one error, in the order of the file.
-func join(faults []*Fault) error {
+// join returns the faults in the order of the file, and other errors behind
+// them, as one error.
+func join(faults []*Fault, others ...error) error {
 	slices.SortStableFunc(faults, func(a, b *Fault) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 	})
-	all := make([]error, len(faults))
-	for i, f := range faults {
-		all[i] = f
+	all := make([]error, 0, len(faults)+len(others))
+	for _, f := range faults {
+		all = append(all, f)
 	}
-	return errors.Join(all...)
+	return errors.Join(append(all, others...)...)
 }
 
 // Place turns each [working.InputError] inside err into a [Fault] at the key
@@ -67,7 +68,7 @@ func join(faults []*Fault) error {
 // the name of the file in front and comes after the faults. Nil stays nil.
 func (f *File) Place(err error) error {
 	faults, others := f.sortOut(err)
-	return errors.Join(append([]error{join(faults)}, others...)...)
+	return join(faults, others...)
 }
 
 // sortOut parts the input errors of a tree of errors from all others.

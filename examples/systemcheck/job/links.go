@@ -129,12 +129,12 @@ func (l links) charger(c Charger, path string) {
 		return
 	}
 	if c.Kind == "mains" {
-		l.without(path, "kind: converter", "fed_at", "least_input_v", "wakes_by", "wake_v", "sleep_v")
+		l.without(path, "kind is mains", "fed_at", "least_input_v", "wakes_by", "wake_v", "sleep_v")
 		return
 	}
-	l.needs(path, "a converter", "fed_at", "least_input_v", "wakes_by")
+	l.needs(path, "kind is converter", "fed_at", "least_input_v", "wakes_by")
 	if l.good(path, "wakes_by") && c.WakesBy == "voltage" {
-		l.needs(path, "waking by voltage", "wake_v", "sleep_v")
+		l.needs(path, "wakes_by is voltage", "wake_v", "sleep_v")
 	}
 	if l.good(path, "wake_v", "sleep_v") && !c.SleepV.Decimal.LessThan(c.WakeV.Decimal) {
 		l.fault(under(path, "sleep_v"), "less than wake_v, which is "+c.WakeV.Decimal.String())
@@ -142,19 +142,19 @@ func (l links) charger(c Charger, path string) {
 }
 
 // needs wants keys that are optional in general.
-func (l links) needs(path, because string, keys ...string) {
+func (l links) needs(path, where string, keys ...string) {
 	for _, name := range keys {
 		if !l.given(path, name) {
-			l.faultMissing(path, name, "it for "+because)
+			l.faultMissing(path, name, "it where "+where)
 		}
 	}
 }
 
 // without wants keys left out that mean nothing here.
-func (l links) without(path, only string, keys ...string) {
+func (l links) without(path, where string, keys ...string) {
 	for _, name := range keys {
 		if l.good(path, name) {
-			l.fault(under(path, name), "it left out, or "+only)
+			l.fault(under(path, name), "it left out where "+where)
 		}
 	}
 }
@@ -187,10 +187,10 @@ func (l links) circuit(c Circuit, path string) {
 		return
 	}
 	if c.Return == "chassis" {
-		l.needs(path, "a chassis return", "chassis_milliohm")
+		l.needs(path, "return is chassis", "chassis_milliohm")
 		return
 	}
-	l.without(path, "return: chassis", "chassis_milliohm")
+	l.without(path, "return is cable", "chassis_milliohm")
 }
 
 // noBattery refuses a battery among the sources of a state.

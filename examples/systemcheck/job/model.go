@@ -156,3 +156,11 @@ type Needs struct {
 	AutonomyDays decimal.Decimal `job:"autonomy_days" want:"0.1..60" is:"days without any charging"`
 	RefillH      decimal.Decimal `job:"refill_h" want:"0.1..200" is:"hours of charging that must refill a day's use"`
 }
+
+// Node is where the load draws its current: its own node, or its inverter's.
+func (l Load) Node() string {
+	if l.Inverter != "" {
+		return l.Inverter
+	}
+	return l.At
+}

@@ -9,12 +9,12 @@ import (
 
 var plainNumber = regexp.MustCompile(`^[+-]?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
 
-// mostDigits is more than any quantity needs and keeps arithmetic quick.
-const mostDigits = 20
+// longestNumber is more than any quantity needs and keeps arithmetic quick.
+const longestNumber = 20
 
 // parseNumber reads a number of plain digits, point and sign.
 func parseNumber(text string) (decimal.Decimal, bool) {
-	if len(text) > mostDigits || !plainNumber.MatchString(text) {
+	if len(text) > longestNumber || !plainNumber.MatchString(text) {
 		return decimal.Decimal{}, false
 	}
 	v, err := decimal.NewFromString(text)
@@ -31,15 +31,15 @@ var numberSlips = []slip{
 	{regexp.MustCompile(`^[+-]?[0-9]*,`), "use a point, not a comma"},
 	{regexp.MustCompile(`^[+-]?0[xXoObB]`), "plain decimal digits"},
 	{regexp.MustCompile(`^[+-]?0[0-9]`), "without a leading nought"},
-	{regexp.MustCompile(`^[+-]?[0-9]+_`), "digits without a space or sign between them"},
-	{regexp.MustCompile(`^[+-]?[0-9]+ [0-9]`), "digits without a space or sign between them"},
+	{regexp.MustCompile(`^[+-]?[0-9]+_`), "nothing between the digits"},
+	{regexp.MustCompile(`^[+-]?[0-9]+ [0-9]`), "nothing between the digits"},
 	{regexp.MustCompile(`^[+-]?[0-9.]+[eE][+-]?[0-9]+$`), "all digits written out, without an exponent"},
 	{regexp.MustCompile(`^[+-]?(\.[0-9]+|[0-9]+\.)$`), "digits on both sides of the point"},
 	{regexp.MustCompile(`^[+-]?[0-9.]{20,}$`), "at most 20 characters"},
 }
 
-// numberWithUnit is a number and a word behind it.
-var numberWithUnit = regexp.MustCompile(`^[+-]?[0-9]+(?:\.[0-9]+)? ?([^0-9 .].*)$`)
+// numberWithUnit is a number and a word of no digits behind it.
+var numberWithUnit = regexp.MustCompile(`^[+-]?[0-9]+(?:\.[0-9]+)? ?([^0-9 .,/+-][^0-9]*)$`)
 
 // whyNotNumber returns what to do about a text that is not a plain number,
 // behind a semicolon, or nothing where that is plain to see.
@@ -85,34 +85,20 @@ func sameUnit(typed, unit string) bool {
 // quantity reads the number typed under a name of the key, in the unit of its
 // first name. Where it is refused, wrong says what is wanted instead.
 func (k key) quantity(text, name string) (v decimal.Decimal, wrong string) {
-	typed, ok := parseNumber(text)
+	v, ok := parseNumber(text)
 	if !ok {
-		return typed, k.wanted(name) + k.whyNotNumber(text, name)
+		return v, k.wanted(name) + k.whyNotNumber(text, name)
 	}
-	if u, us := k.us(name); us {
-		if product := u.product(typed); !k.inRange(product, u.over) {
-			return typed, k.wanted(name) + ", not " + u.metric(typed).String() + " " + unitOf(k.names[0])
-		}
-		return u.metric(typed), ""
+	u, us := k.us(name)
+	if us {
+		v = u.metric(v)
 	}
-	if !k.inRange(typed, decimal.NewFromInt(1)) || !k.isListed(typed) {
-		return typed, k.wanted(name)
+	switch {
+	case k.want.takes(v):
+		return v, ""
+	case us:
+		return v, k.wanted(name) + ", not " + v.String() + " " + unitOf(k.names[0])
+	default:
+		return v, k.wanted(name)
 	}
-	return typed, ""
-}
-
-// inRange reports whether low ≤ product ÷ over ≤ high, by products.
-func (k key) inRange(product, over decimal.Decimal) bool {
-	return !k.want.ranged ||
-		product.GreaterThanOrEqual(k.want.low.Mul(over)) && product.LessThanOrEqual(k.want.high.Mul(over))
-}
-
-// isListed reports whether a number is one of the key's words, if it has any.
-func (k key) isListed(v decimal.Decimal) bool {
-	for _, w := range k.want.words {
-		if one, ok := parseNumber(w); ok && one.Equal(v) {
-			return true
-		}
-	}
-	return k.want.words == nil
 }

@@ -51,22 +51,24 @@ func (f *File) Text(path string) (text string, ok bool) {
 }
 
 // Read reads a job file of at most 1 MB; name stands in its faults. The error
-// joins a [*Fault] for everything that is wrong, in the order of the file, and
-// the file is then nil. Names that point to nothing are judged last, and only
-// against lists that could be read.
+// joins a [*Fault] for everything that is wrong, up to 2000, in the order of the
+// file; the file is then nil. Names that point to nothing are judged last, and
+// only against lists that could be read.
 func Read(name string, r io.Reader) (*File, error) {
 	text, fault := readText(name, r)
 	if fault != nil {
-		return nil, fault
+		return nil, join([]*Fault{fault})
 	}
 	root, fault := parse(name, text)
 	if fault != nil {
-		return nil, fault
+		return nil, join([]*Fault{fault})
 	}
 	w := &walker{file: &File{name: name, at: map[string]At{}}, bad: map[string]bool{}}
-	w.file.at[""] = At{Line: root.Line, Column: root.Column, Key: "file"}
+	w.note("", "file", root, root)
 	w.fill(root, reflect.ValueOf(&w.file.Job).Elem(), key{}, "")
-	links{w}.check()
+	if !w.full() {
+		links{w}.check()
+	}
 	if len(w.faults) > 0 {
 		return nil, join(w.faults)
 	}
@@ -174,20 +176,24 @@ func syntaxFault(name string, text []byte, lastRead int, err error) *Fault {
 			number = n
 		}
 	}
-	line := lineOf(text, number)
-	typed := strings.TrimLeft(line, " \t")
-	indent := line[:len(line)-len(typed)]
-	if strings.Contains(indent, "\t") {
-		said = "indent with spaces, not with tabs"
+	if indent, _ := lineOf(text, lastRead); strings.Contains(indent, "\t") && !isJSON(text) {
+		said, number = "indent with spaces, not with tabs", lastRead
 	}
-	return &Fault{name, number, len(indent) + 1, "line", strings.TrimSpace(typed), "", "YAML or JSON that can be read: " + said}
+	indent, typed := lineOf(text, number)
+	return &Fault{name, number, len(indent) + 1, "line", typed, "", "YAML or JSON that can be read up to here: " + said}
 }
 
-// lineOf returns a line by its number, or an empty one.
-func lineOf(text []byte, number int) string {
+// isJSON tells JSON, where tabs may stand between the signs, from YAML.
+func isJSON(text []byte) bool { return bytes.HasPrefix(bytes.TrimSpace(text), []byte("{")) }
+
+// lineOf returns a line by its number, or an empty one: the blanks before it,
+// and what is typed.
+func lineOf(text []byte, number int) (indent, typed string) {
 	lines := bytes.SplitN(text, []byte("\n"), number+1)
-	if number > len(lines) {
-		return ""
+	if number < 1 || number > len(lines) {
+		return "", ""
 	}
-	return string(lines[number-1])
+	line := string(lines[number-1])
+	typed = strings.TrimLeft(line, " \t")
+	return line[:len(line)-len(typed)], strings.TrimSpace(typed)
 }

@@ -38,8 +38,8 @@ type schema struct {
 
 // Schema writes a JSON Schema (draft 2020-12) of the job file from the tags
 // that the reader itself goes by, for editors that complete and check keys as
-// they are typed. What the schema refuses the reader refuses too, but not the
-// reverse: names that point to nothing are found by [Read] alone.
+// they are typed. Names that point to nothing and keys that need each other are
+// found by [Read] alone, which also takes a bare number as a name.
 func Schema(w io.Writer) error {
 	all := sections()
 	root := schemaOf(all[0].of)
@@ -132,9 +132,6 @@ func (k key) words() (words []any) {
 // widened to the next 0.0001, so that the schema refuses nothing that the
 // reader takes.
 func (k key) bounds(name string) (low, high json.Number) {
-	if !k.want.ranged {
-		return "", ""
-	}
 	if u, us := k.us(name); us {
 		least, most := u.fromMetric(k.want.low), u.fromMetric(k.want.high)
 		return json.Number(least.RoundFloor(4).String()), json.Number(most.RoundCeil(4).String())

@@ -70,6 +70,15 @@ func parseWant(tag string) want {
 	return want{words: strings.Split(tag, "|")}
 }
 
+// takes reports whether a number is in the range or one of the words; the model
+// gives every number the one or the other.
+func (w want) takes(v decimal.Decimal) bool {
+	if w.ranged {
+		return v.GreaterThanOrEqual(w.low) && v.LessThanOrEqual(w.high)
+	}
+	return slices.Contains(w.words, v.String())
+}
+
 // find returns the key that has a name.
 func find(keys []key, name string) (key, bool) {
 	i := slices.IndexFunc(keys, func(k key) bool { return slices.Contains(k.names, name) })

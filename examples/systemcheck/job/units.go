@@ -32,15 +32,11 @@ var usUnits = map[string]usUnit{
 	"°F": {decimal.NewFromInt(32), decimal.NewFromInt(5), decimal.NewFromInt(9)},         // to °C
 }
 
-// product returns metric × over, which is exact; limits are compared with it.
-func (u usUnit) product(us decimal.Decimal) decimal.Decimal {
-	return us.Sub(u.offset).Mul(u.times)
-}
-
 // metric converts exactly, and degrees to 0.0001 °C.
 func (u usUnit) metric(us decimal.Decimal) decimal.Decimal {
+	product := us.Sub(u.offset).Mul(u.times)
 	if u.over.Equal(decimal.NewFromInt(1)) {
-		return u.product(us)
+		return product
 	}
-	return u.product(us).DivRound(u.over, 4)
+	return product.DivRound(u.over, 4)
 }

@@ -3,22 +3,12 @@ package job
 import (
 	"fmt"
 	"reflect"
-	"regexp"
-	"slices"
-	"strconv"
-	"strings"
-	"time"
-	"unicode"
-	"unicode/utf8"
 
-	"example.org/extralow/tables"
-	"example.org/extralow/tables/working"
-	"github.com/shopspring/decimal"
 	"go.yaml.in/yaml/v3"
 )
 
-// mostLetters is the longest text of a value: longer names fit no paper.
-const mostLetters = 200
+// mostFaults is two for each circuit of the largest job.
+const mostFaults = 2000
 
 // walker fills the model from the nodes of a file, notes where each key stands
 // and gathers the faults.
@@ -28,26 +18,46 @@ type walker struct {
 	bad    map[string]bool // paths that cannot be used: faulty, or missing
 }
 
-// fault notes that what stands at a path is wrong.
+// full reports whether there are more faults than anybody will read.
+func (w *walker) full() bool { return len(w.faults) >= mostFaults }
+
+// add gathers a fault; the last that there is room for says that there are more.
+func (w *walker) add(f Fault) {
+	if w.full() {
+		return
+	}
+	w.faults = append(w.faults, &f)
+	if w.full() {
+		w.faults[mostFaults-1] = &Fault{f.File, f.Line, f.Column, "file", "", "faulty in more places", "the faults listed here mended first"}
+	}
+}
+
+// fault notes that the text at a path is wrong.
 func (w *walker) fault(path, want string) { w.faultGot(path, "", want) }
 
-// faultGot says what stands there, where that is not a text.
+// faultGot notes that what stands at a path is wrong; got says what that is,
+// where it is not a text.
 func (w *walker) faultGot(path, got, want string) {
-	at := w.file.around(path)
+	w.bad[path] = true
+	w.remark(path, got, want)
+}
+
+// remark notes a fault that leaves the value usable.
+func (w *walker) remark(path, got, want string) {
+	at := w.file.at[path]
 	if got != "" {
 		at.Text = ""
 	}
-	w.bad[path] = true
-	w.faults = append(w.faults, &Fault{w.file.name, at.Line, at.Column, at.Key, at.Text, got, want})
+	w.add(Fault{w.file.name, at.Line, at.Column, at.Key, at.Text, got, want})
 }
 
 // faultMissing notes that a key is not there, at the place of what should hold
 // it.
 func (w *walker) faultMissing(parent, name, want string) {
 	path := under(parent, name)
-	at := w.file.around(parent)
+	at := w.file.at[parent]
 	w.bad[path] = true
-	w.faults = append(w.faults, &Fault{w.file.name, at.Line, at.Column, path, "", "missing", want})
+	w.add(Fault{w.file.name, at.Line, at.Column, path, "", "missing", want})
 }
 
 // note records where a path stands and what was typed there.
@@ -74,7 +84,7 @@ func (w *walker) fill(n *yaml.Node, out reflect.Value, k key, path string) {
 		out = out.Elem()
 	}
 	switch {
-	case w.isReference(n, path):
+	case w.full() || w.isReference(n, path):
 	case out.Kind() == reflect.Slice:
 		w.list(n, out, k, path)
 	case isSection(out.Type()):
@@ -89,12 +99,12 @@ func (w *walker) fill(n *yaml.Node, out reflect.Value, k key, path string) {
 func (w *walker) isReference(n *yaml.Node, path string) bool {
 	switch {
 	case n.Kind == yaml.AliasNode:
-		w.faultGot(path, "a reference to *"+clip(n.Value), "the value itself")
+		w.faultGot(path, "an alias, *"+clip(n.Value), "the value itself")
 		return true
 	case n.Anchor != "":
-		w.faultGot(path, "marked &"+clip(n.Anchor), "the value without a mark for references")
+		w.remark(path, "an anchor, &"+clip(n.Anchor), "the value alone")
 	case n.Style&yaml.TaggedStyle != 0:
-		w.faultGot(path, fmt.Sprintf("tagged %q", clip(n.Tag)), "the value without a tag")
+		w.remark(path, fmt.Sprintf("tagged %q", clip(n.Tag)), "the value alone")
 	}
 	return false
 }
@@ -107,7 +117,7 @@ func whatIs(n *yaml.Node) string {
 	case yaml.MappingNode:
 		return "keys with values"
 	case yaml.AliasNode:
-		return "a reference"
+		return "an alias"
 	default:
 		return ""
 	}
@@ -126,7 +136,7 @@ func (w *walker) mapping(n *yaml.Node, out reflect.Value, path string) {
 		k, ok := find(keys, name.Value)
 		switch {
 		case name.Kind != yaml.ScalarNode || name.Anchor != "":
-			w.keyFault(path, name, value, "a plain name as a key, without references")
+			w.keyFault(path, name, value, "a plain name as the key")
 		case !ok:
 			meant[w.unknown(path, name, value, keys)] = true
 		case w.isFirst(path, name, value, k):
@@ -137,71 +147,6 @@ func (w *walker) mapping(n *yaml.Node, out reflect.Value, path string) {
 	}
 	for _, k := range keys {
 		w.wantGiven(path, k, meant)
-	}
-}
-
-var plainKey = regexp.MustCompile(`^[A-Za-z0-9_]{1,60}$`)
-
-// keyFault notes that a key does not belong where it stands.
-func (w *walker) keyFault(path string, name, value *yaml.Node, want string) {
-	typed := name.Value
-	if !plainKey.MatchString(typed) {
-		typed = strconv.Quote(clip(typed))
-	}
-	w.faults = append(w.faults, &Fault{w.file.name, name.Line, name.Column, under(path, typed), value.Value, whatIs(value), want})
-}
-
-// unknown notes a key that the model does not have, and returns the first name
-// of the one that was meant.
-func (w *walker) unknown(path string, name, value *yaml.Node, keys []key) (meant string) {
-	var names []string
-	for _, k := range keys {
-		names = append(names, k.names...)
-	}
-	near, ok := w.nearest(name.Value, names)
-	want := "a known key; nearest: " + near
-	if !ok {
-		want = "one of the keys " + strings.Join(names, ", ")
-	}
-	if stem, isVA := strings.CutSuffix(name.Value, "_va"); isVA && slices.Contains(names, stem+"_w") {
-		near, want = stem+"_w", "the key "+stem+"_w; "+vaIsNotW
-	}
-	w.keyFault(path, name, value, want)
-	if k, ok := find(keys, near); ok {
-		return k.names[0]
-	}
-	return ""
-}
-
-// isFirst reports whether a key is given for the first time, under any of its
-// names.
-func (w *walker) isFirst(path string, name, value *yaml.Node, k key) bool {
-	first, again := w.file.at[under(path, k.names[0])]
-	if !again {
-		return true
-	}
-	want := fmt.Sprintf("it once; it stands on line %d already", first.Line)
-	if lastKey(first.Key) != name.Value {
-		want = "either " + anyOf(k.names) + ", not both"
-	}
-	w.keyFault(path, name, value, want)
-	return false
-}
-
-// wantGiven notes a key that must be there and is not. One fault is enough for
-// a key that is there under a wrong name.
-func (w *walker) wantGiven(path string, k key, meant map[string]bool) {
-	name := k.names[0]
-	if _, given := w.file.at[under(path, name)]; given {
-		return
-	}
-	switch {
-	case meant[name]:
-		w.bad[under(path, name)] = true
-	case !k.optional && len(k.names) > 1:
-		w.faultMissing(path, name, fmt.Sprintf("%s, %s (%s)", anyOf(k.names), k.wanted(name), k.is))
-	case !k.optional:
-		w.faultMissing(path, name, fmt.Sprintf("%s (%s)", k.wanted(name), k.is))
 	}
 }
 
@@ -221,84 +166,4 @@ func (w *walker) list(n *yaml.Node, out reflect.Value, k key, path string) {
 		w.note(at, at, item, item)
 		w.fill(item, out.Index(i), entry, at)
 	}
-}
-
-// scalar fills a value that is one text.
-func (w *walker) scalar(n *yaml.Node, out reflect.Value, k key, path string) {
-	name := lastKey(w.file.at[path].Key)
-	if wrong := k.notOneText(n, name); wrong != "" {
-		w.faultGot(path, whatIs(n), wrong)
-		return
-	}
-	if wrong := w.put(out, n.Value, k, name); wrong != "" {
-		w.fault(path, wrong)
-	}
-}
-
-// notOneText says what is wanted in place of a value that is no readable line
-// of text.
-func (k key) notOneText(n *yaml.Node, name string) (wrong string) {
-	switch text := n.Value; {
-	case n.Kind != yaml.ScalarNode:
-		return k.wanted(name)
-	case (n.Tag == "!!null" || text == "") && k.optional:
-		return k.wanted(name) + ", or the key left out"
-	case n.Tag == "!!null" || text == "":
-		return k.wanted(name)
-	case utf8.RuneCountInString(text) > mostLetters:
-		return fmt.Sprintf("at most %d letters", mostLetters)
-	case strings.ContainsFunc(text, func(r rune) bool { return !unicode.IsPrint(r) }):
-		return "one line of letters that can be printed"
-	case strings.TrimSpace(text) != text:
-		return "no space before or behind it"
-	default:
-		return ""
-	}
-}
-
-// put reads a text into the model, or says what is wanted instead.
-func (w *walker) put(out reflect.Value, text string, k key, name string) (wrong string) {
-	switch p := out.Addr().Interface().(type) {
-	case *string:
-		*p = text
-		return w.notWord(text, k)
-	case *bool:
-		*p = text == "true"
-		if text != "true" && text != "false" {
-			return k.wanted(name)
-		}
-	case *decimal.Decimal:
-		*p, wrong = k.quantity(text, name)
-	case *decimal.NullDecimal:
-		p.Decimal, wrong = k.quantity(text, name)
-		p.Valid = wrong == ""
-	case *tables.Size:
-		var err error
-		if *p, err = tables.ParseSize(text); err != nil {
-			return wantOf(err)
-		}
-	}
-	return wrong
-}
-
-// notWord says what is wanted in place of a text that is not one of the key's
-// words or not a day of the calendar.
-func (w *walker) notWord(text string, k key) (wrong string) {
-	if k.want.form == "date" {
-		if _, err := time.Parse(time.DateOnly, text); err != nil {
-			return k.wanted("")
-		}
-	}
-	if k.want.words != nil && !slices.Contains(k.want.words, text) {
-		return k.wanted("") + w.orNearest(text, k.want.words)
-	}
-	return ""
-}
-
-// wantOf returns what an input error wants, or the words of any other error.
-func wantOf(err error) string {
-	if inputs := working.Inputs(err); len(inputs) > 0 {
-		return inputs[0].Want
-	}
-	return "what can be read: " + err.Error()
 }

@@ -1,0 +1,353 @@
+package battery
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Load is one consumer. It states its watts, or its amperes at a voltage.
+type Load struct {
+	Name        string              `json:"name"`
+	PowerW      decimal.NullDecimal `json:"power_w"`   // at its own input; through an inverter its a.c. watts
+	CurrentA    decimal.NullDecimal `json:"current_a"` // in place of PowerW
+	AtV         decimal.NullDecimal `json:"at_v"`      // where CurrentA is stated
+	HoursADay   decimal.Decimal     `json:"hours_a_day"`
+	DutyPercent decimal.Decimal     `json:"duty_percent"` // share of those hours that it runs: 100 for a lamp
+	StandbyW    decimal.NullDecimal `json:"standby_w"`    // through the rest of the day
+	SurgeW      decimal.NullDecimal `json:"surge_w"`      // while it starts
+	Inverter    string              `json:"inverter"`     // the name of the one that feeds it; empty: fed directly
+	Isolated    bool                `json:"isolated"`     // dead while parked: a switch cuts its standby
+}
+
+// Audit is the loads of one installation.
+type Audit struct {
+	Loads     []Load          `json:"loads"`
+	Inverters []AuditInverter `json:"inverters"`
+	SystemV   decimal.Decimal `json:"system_v"`
+	LowestV   decimal.Decimal `json:"lowest_v"` // lowest working voltage: currents are summed there
+	Together  []StateOfUse    `json:"together"` // sets that run together; none stated: all loads at once
+	From      working.Working `json:"-"`        // the lines that gave the inputs
+}
+
+// AuditInverter is an inverter and how long a day it is switched on.
+type AuditInverter struct {
+	Inverter
+	OnHours  decimal.Decimal `json:"inverter_on_h"` // it draws its idle power for all of them
+	Isolated bool            `json:"isolated"`      // off while parked
+}
+
+// StateOfUse names loads that run together.
+type StateOfUse struct {
+	Name  string   `json:"name"`
+	Loads []string `json:"loads"`
+}
+
+// Sum is what the loads of an audit take.
+type Sum struct {
+	EnergyWh decimal.Decimal `json:"energy_wh_a_day"`
+	ChargeAh decimal.Decimal `json:"charge_ah_a_day"` // at the nominal voltage
+	Loads    []LoadSum       `json:"loads"`           // in the order of the audit
+	Together []Coincident    `json:"together"`
+	ParkedW  decimal.Decimal `json:"parked_w"`
+	ParkedA  decimal.Decimal `json:"parked_a"` // at the nominal voltage
+	Working  working.Working `json:"working"`
+}
+
+// LoadSum is what one load takes.
+type LoadSum struct {
+	Name     string          `json:"name"`
+	EnergyWh decimal.Decimal `json:"load_wh"`
+	CurrentA decimal.Decimal `json:"load_a"`  // from the battery, at the lowest voltage
+	StartA   decimal.Decimal `json:"start_a"` // the same while it starts
+}
+
+// Coincident is what the loads of one state of use draw together, idle
+// inverters included, at the lowest voltage.
+type Coincident struct {
+	Name      string          `json:"name"`
+	SteadyA   decimal.Decimal `json:"together_a"`
+	SurgeA    decimal.Decimal `json:"together_surge_a"` // the worst one starts while the others run
+	AllStartA decimal.Decimal `json:"all_start_a"`      // all start at once: after a main switch, say
+}
+
+// Sum returns what the loads take in a day and at once:
+//
+//	t_r = t_d × d_c ÷ 100                          [h]
+//	E_l = (P × t_r + P_sb × (24 − t_r)) × 100 ÷ η  [Wh]; η only through an inverter
+//	E_d = Σ E_l + Σ P_0 × t_on                     [Wh]
+//	Q_d = E_d ÷ U_n                                [Ah]
+//	I_l = P × 100 ÷ η ÷ U_lo                       [A]; P = I × U_at where amperes are stated
+//	I_co = Σ I_l + Σ I_0                           [A]
+//
+// A load counts as one of constant power, so its current rises as the voltage
+// falls; of a heater or a filament lamp that is on the safe side. An inverter's
+// efficiency is the one stated, or that of its curve with this load alone. Each
+// quotient is rounded up to 0.01.
+//
+// Loads 1 to 200, powers 0 to 100 000 W, 0 to 24 h, duty 0 to 100 %, voltages
+// above 0 to 60 V (AtV to 400 V). VA is not W: see [PowerFromVA]. Source:
+// arithmetic; the list of what to sum is common practice.
+func (a Audit) Sum() (Sum, error) {
+	if err := a.check(); err != nil {
+		return Sum{}, err
+	}
+	w := working.Start(a.From)
+	w.Given("U_n", a.SystemV)
+	w.Given("U_lo", a.LowestV)
+	var s Sum
+	energies := a.idle(&w)
+	for i, l := range a.Loads {
+		one, err := a.load(&w, i, l)
+		if err != nil {
+			return Sum{}, working.In(at("loads", i), err)
+		}
+		s.Loads = append(s.Loads, one)
+		energies = append(energies, nth("E_l", i))
+	}
+	w.Part("a day")
+	s.EnergyWh = addUp(&w, "E_d", energies...)
+	s.ChargeAh = w.Calc("Q_d", upOf("E_d ÷ U_n"), up(s.EnergyWh, a.SystemV), arithmetic)
+	for k, state := range a.states() {
+		s.Together = append(s.Together, a.coincident(&w, k, state, s.Loads))
+	}
+	s.ParkedW, s.ParkedA = a.parked(&w)
+	s.Working = slices.Clip(w)
+	return s, nil
+}
+
+// idle adds what each inverter draws with no load, and returns the symbols of
+// its energy a day.
+func (a Audit) idle(w *working.Working) []string {
+	var energies []string
+	for k, inverter := range a.Inverters {
+		w.Part(inverter.Name + ", idle")
+		p := w.Given(nth("P_0", k), inverter.IdleW)
+		t := w.Given(nth("t_on", k), inverter.OnHours)
+		w.Calc(nth("E_i", k), nth("P_0", k)+" × "+nth("t_on", k), p.Mul(t), arithmetic)
+		w.Calc(nth("I_0", k), upOf(nth("P_0", k)+" ÷ U_lo"), up(p, a.LowestV), ohm)
+		energies = append(energies, nth("E_i", k))
+	}
+	return energies
+}
+
+// load adds the lines of one load.
+func (a Audit) load(w *working.Working, i int, l Load) (LoadSum, error) {
+	w.Part(l.Name)
+	p := l.power(w, i)
+	sum := LoadSum{Name: l.Name}
+	through, share := "", one // what the inverter makes of it
+	if k := a.inverter(l.Inverter); k >= 0 {
+		percent, err := a.Inverters[k].efficiency(w, nth("η", i), p)
+		if err != nil {
+			return LoadSum{}, err
+		}
+		through, share = " × 100 ÷ "+nth("η", i), percent.Shift(-2)
+	}
+	hours := w.Given(nth("t_d", i), l.HoursADay)
+	duty := w.Given(nth("d_c", i), l.DutyPercent)
+	running := w.Calc(nth("t_r", i), nth("t_d", i)+" × "+nth("d_c", i)+" ÷ 100", hours.Mul(duty).Shift(-2), arithmetic)
+	energy, formula := p.Mul(running), nth("P", i)+" × "+nth("t_r", i)
+	if l.StandbyW.Valid {
+		standby := w.Given(nth("P_sb", i), l.StandbyW.Decimal)
+		energy = energy.Add(standby.Mul(day.Sub(running)))
+		formula = "(" + formula + " + " + nth("P_sb", i) + " × (24 − " + nth("t_r", i) + "))"
+	}
+	sum.EnergyWh = w.Calc(nth("E_l", i), upOf(formula+through), up(energy, share), arithmetic)
+	sum.CurrentA = w.Calc(nth("I_l", i), upOf(nth("P", i)+through+" ÷ U_lo"), up(p, share.Mul(a.LowestV)), ohm)
+	sum.StartA = sum.CurrentA
+	if l.SurgeW.Valid {
+		surge := w.Given(nth("P_su", i), l.SurgeW.Decimal)
+		sum.StartA = w.Calc(nth("I_st", i), upOf(nth("P_su", i)+through+" ÷ U_lo"), up(surge, share.Mul(a.LowestV)), ohm)
+	}
+	return sum, nil
+}
+
+// power adds the watts of a load, worked out where it states amperes.
+func (l Load) power(w *working.Working, i int) decimal.Decimal {
+	if l.PowerW.Valid {
+		return w.Given(nth("P", i), l.PowerW.Decimal)
+	}
+	amps := w.Given(nth("I", i), l.CurrentA.Decimal)
+	volts := w.Given(nth("U_at", i), l.AtV.Decimal)
+	return w.Calc(nth("P", i), nth("I", i)+" × "+nth("U_at", i), amps.Mul(volts), ohm)
+}
+
+// inverter returns the index of the inverter of that name, -1 where there is none.
+func (a Audit) inverter(name string) int {
+	return slices.IndexFunc(a.Inverters, func(i AuditInverter) bool { return name != "" && i.Name == name })
+}
+
+// states returns the states of use, all loads at once where none is stated.
+func (a Audit) states() []StateOfUse {
+	if len(a.Together) > 0 {
+		return a.Together
+	}
+	all := StateOfUse{Name: "all loads at once"}
+	for _, l := range a.Loads {
+		all.Loads = append(all.Loads, l.Name)
+	}
+	return []StateOfUse{all}
+}
+
+// coincident adds the lines of the loads of one state.
+func (a Audit) coincident(w *working.Working, k int, state StateOfUse, loads []LoadSum) Coincident {
+	w.Part(state.Name)
+	c := Coincident{Name: state.Name}
+	var steady, starts, excess []string
+	worst, all := decimal.Zero, decimal.Zero
+	for i, l := range a.Loads {
+		if !slices.Contains(state.Loads, l.Name) {
+			continue
+		}
+		steady = append(steady, nth("I_l", i))
+		if !l.SurgeW.Valid {
+			starts = append(starts, nth("I_l", i))
+			all = all.Add(loads[i].CurrentA)
+			continue
+		}
+		starts = append(starts, nth("I_st", i))
+		all = all.Add(loads[i].StartA)
+		excess = append(excess, nth("I_st", i)+" − "+nth("I_l", i))
+		worst = decimal.Max(worst, loads[i].StartA.Sub(loads[i].CurrentA))
+	}
+	for _, n := range a.idling(state) {
+		steady, starts = append(steady, nth("I_0", n)), append(starts, nth("I_0", n))
+		idle, _ := w.Value(nth("I_0", n))
+		all = all.Add(idle)
+	}
+	co := nth("I_co", k)
+	c.SteadyA = addUp(w, co, steady...)
+	c.SurgeA = w.Calc(nth("I_su", k), surgeFormula(co, excess), c.SteadyA.Add(worst), arithmetic)
+	c.AllStartA = w.Calc(nth("I_all", k), sumOf(starts...), all, arithmetic)
+	return c
+}
+
+func surgeFormula(together string, excess []string) string {
+	if len(excess) == 0 {
+		return together
+	}
+	return together + " + max(0, " + joined(excess) + ")"
+}
+
+// idling returns the inverters that a state needs.
+func (a Audit) idling(state StateOfUse) []int {
+	var all []int
+	for k, inverter := range a.Inverters {
+		needed := slices.ContainsFunc(a.Loads, func(l Load) bool {
+			return l.Inverter == inverter.Name && slices.Contains(state.Loads, l.Name)
+		})
+		if needed {
+			all = append(all, k)
+		}
+	}
+	return all
+}
+
+// parked adds what is drawn while nothing is used.
+func (a Audit) parked(w *working.Working) (watts, amps decimal.Decimal) {
+	w.Part("parked")
+	var drains []string
+	for i, l := range a.Loads {
+		if l.StandbyW.Valid && !l.Isolated {
+			drains = append(drains, nth("P_sb", i))
+		}
+	}
+	for k, inverter := range a.Inverters {
+		if !inverter.Isolated {
+			drains = append(drains, nth("P_0", k))
+		}
+	}
+	watts = addUp(w, "P_pk", drains...)
+	amps = w.Calc("I_pk", "ceil(P_pk ÷ U_n × 1000) ÷ 1000", upTo(watts, a.SystemV, 3), ohm)
+	return watts, amps
+}
+
+func (a Audit) check() error {
+	faults := []error{
+		working.Above("system_v", a.SystemV, 0, 60),
+		working.Above("lowest_v", a.LowestV, 0, 60),
+		working.Between("loads", decimal.NewFromInt(int64(len(a.Loads))), 1, 200),
+	}
+	for k, inverter := range a.Inverters {
+		faults = append(faults, working.In(at("inverters", k), inverter.check()))
+	}
+	var names []string
+	for i, l := range a.Loads {
+		faults = append(faults, working.In(at("loads", i), errors.Join(l.check(), a.checkFeed(l), once("name", l.Name, names))))
+		names = append(names, l.Name)
+	}
+	for k, state := range a.Together {
+		for _, name := range state.Loads {
+			faults = append(faults, working.In(at("together", k), working.OneOf("loads", name, names...)))
+		}
+	}
+	return errors.Join(faults...)
+}
+
+func (a Audit) checkFeed(l Load) error {
+	if l.Inverter == "" || a.inverter(l.Inverter) >= 0 {
+		return nil
+	}
+	var names []string
+	for _, inverter := range a.Inverters {
+		names = append(names, inverter.Name)
+	}
+	return working.OneOf("inverter", l.Inverter, names...)
+}
+
+func (l Load) check() error {
+	return errors.Join(
+		l.checkDraw(),
+		working.Between("hours_a_day", l.HoursADay, 0, 24),
+		working.Between("duty_percent", l.DutyPercent, 0, 100),
+		betweenIf("standby_w", l.StandbyW, 0, 100_000),
+		betweenIf("surge_w", l.SurgeW, 0, 100_000),
+	)
+}
+
+// checkDraw wants watts, or amperes with their voltage.
+func (l Load) checkDraw() error {
+	switch {
+	case l.PowerW.Valid == l.CurrentA.Valid:
+		return &working.InputError{Field: "power_w", Got: fmt.Sprintf("%s beside current_a %s", orUnset(l.PowerW), orUnset(l.CurrentA)),
+			Want: "one of power_w and current_a"}
+	case l.PowerW.Valid:
+		return working.Between("power_w", l.PowerW.Decimal, 0, 100_000)
+	case !l.AtV.Valid:
+		return &working.InputError{Field: "at_v", Got: "unset", Want: "the voltage at which current_a is stated"}
+	}
+	return errors.Join(
+		working.Between("current_a", l.CurrentA.Decimal, 0, 10_000),
+		working.Above("at_v", l.AtV.Decimal, 0, 400),
+	)
+}
+
+// Power is a power in watts.
+type Power struct {
+	PowerW  decimal.Decimal `json:"power_w"`
+	Working working.Working `json:"working"`
+}
+
+// PowerFromVA returns the watts of a load that is rated in volt-amperes:
+//
+//	P = S_va × λ   [W]
+//
+// VA is not W, and the power factor λ has no default: ask the maker, or measure
+// both. Apparent power 0 to 100 000 VA, power factor above 0 to 1. Source: the
+// definition of the power factor.
+func PowerFromVA(apparentVA, powerFactor decimal.Decimal) (Power, error) {
+	if err := errors.Join(
+		working.Between("apparent_va", apparentVA, 0, 100_000),
+		working.Above("power_factor", powerFactor, 0, 1),
+	); err != nil {
+		return Power{}, err
+	}
+	var w working.Working
+	p := w.Given("S_va", apparentVA).Mul(w.Given("λ", powerFactor))
+	w.Calc("P", "S_va × λ", p, arithmetic)
+	return Power{PowerW: p, Working: slices.Clip(w)}, nil
+}

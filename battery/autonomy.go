@@ -1,0 +1,198 @@
+package battery
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Autonomy asks a bank for days without charging.
+type Autonomy struct {
+	Bank     Bank            `json:"bank"`
+	EnergyWh decimal.Decimal `json:"energy_wh_a_day"` // from the battery, inverter losses included: see [Audit.Sum]
+	Days     decimal.Decimal `json:"days"`            // asked for
+	From     working.Working `json:"-"`               // the lines that gave the energy
+}
+
+// Reserve is how long a bank lasts.
+type Reserve struct {
+	Days    decimal.Decimal `json:"days_lasting"`
+	Working working.Working `json:"working"`
+}
+
+// Reserve returns the days that the bank carries its loads without charging:
+//
+//	N_r = E_u ÷ E_d   [d], rounded down to 0.01
+//
+// Energy above 0 to 1 000 000 Wh a day; E_u as in [Bank.Usable]. Source:
+// arithmetic.
+func (a Autonomy) Reserve() (Reserve, error) {
+	w, usable, err := a.usable()
+	if err != nil {
+		return Reserve{}, err
+	}
+	days := w.Calc("N_r", downOf("E_u ÷ E_d"), down(usable, a.EnergyWh), arithmetic)
+	return Reserve{Days: days, Working: slices.Clip(w)}, nil
+}
+
+// Check judges the energy for the days asked against the usable energy: B03.
+func (a Autonomy) Check() (working.Check, error) {
+	w, _, err := a.usable()
+	if err != nil {
+		return working.Check{}, err
+	}
+	days := w.Given("N_d", a.Days)
+	w.Calc("E_w", "E_d × N_d", a.EnergyWh.Mul(days), arithmetic)
+	return w.Check("B03", "Energy for the days asked", "E_w", "E_u"), nil
+}
+
+func (a Autonomy) usable() (working.Working, decimal.Decimal, error) {
+	usable, err := a.Bank.Usable()
+	if err = errors.Join(
+		working.In("bank", err),
+		working.Above("energy_wh_a_day", a.EnergyWh, 0, 1_000_000),
+		working.Between("days", a.Days, 0, 365),
+	); err != nil {
+		return nil, decimal.Decimal{}, err
+	}
+	w := working.Start(a.From, usable.Working)
+	w.Given("E_d", a.EnergyWh)
+	return w, usable.EnergyWh, nil
+}
+
+// Runtime is how long a bank carries one load.
+type Runtime struct {
+	TimeH   decimal.Decimal `json:"time_h"`
+	Working working.Working `json:"working"`
+}
+
+// Runtime returns the hours that the bank carries a steady power:
+//
+//	t_e = E_u ÷ P   [h], rounded down to 0.01
+//
+// Power above 0 to 100 000 W, taken from the battery. The capacity is that of
+// the rated hours: at a heavier load lead-acid gives less ([Peukert.At]).
+// Source: arithmetic.
+func (b Bank) Runtime(powerW decimal.Decimal) (Runtime, error) {
+	usable, err := b.Usable()
+	if err = errors.Join(err, working.Above("power_w", powerW, 0, 100_000)); err != nil {
+		return Runtime{}, err
+	}
+	w := working.Start(usable.Working)
+	w.Given("P", powerW)
+	t := w.Calc("t_e", downOf("E_u ÷ P"), down(usable.EnergyWh, powerW), arithmetic)
+	return Runtime{TimeH: t, Working: slices.Clip(w)}, nil
+}
+
+// CheckDischarge judges a steady discharge current against the bank's limit by
+// shares: B01.
+func (b Bank) CheckDischarge(currentA decimal.Decimal) (working.Check, error) {
+	limits, err := b.Discharge()
+	return judge("B01", "Steady discharge within the limit", "I_dm", currentA, limits, err)
+}
+
+// CheckCharge judges the sum of the charge currents against the bank's limit by
+// shares: B06.
+func (b Bank) CheckCharge(currentA decimal.Decimal) (working.Check, error) {
+	limits, err := b.Charge()
+	return judge("B06", "Charge current within the limit", "I_cm", currentA, limits, err)
+}
+
+// CheckDischargeMissing is [Bank.CheckDischarge] with each string missing in
+// turn, and returns the strictest: B02. A bank of one string has no such case.
+func (b Bank) CheckDischargeMissing(currentA decimal.Decimal) (working.Check, error) {
+	const id, title = "B02", "Steady discharge with one battery missing"
+	if err := errors.Join(b.check(), working.Between("current_a", currentA, 0, 10_000)); err != nil {
+		return working.Check{}, err
+	}
+	if len(b.Batteries) == b.Series {
+		return working.Check{ID: id, Title: title, Silent: "one string only: without it nothing is carried"}, nil
+	}
+	var all []working.Check
+	for k := range b.strings() {
+		limits, err := b.Without(k).Discharge()
+		c, err := judge(id, title, "I_dm", currentA, limits, err)
+		if err != nil {
+			return working.Check{}, err
+		}
+		all = append(all, c)
+	}
+	strictest, _ := working.Strictest(all...)
+	return all[strictest], nil
+}
+
+func judge(id, title, limit string, currentA decimal.Decimal, limits Limits, err error) (working.Check, error) {
+	if err = errors.Join(err, working.Between("current_a", currentA, 0, 10_000)); err != nil {
+		return working.Check{}, err
+	}
+	if limits.Missing != "" {
+		return working.Check{ID: id, Title: title, Missing: limits.Missing}, nil
+	}
+	w := working.Start(limits.Working)
+	w.Given("I", currentA)
+	return w.Check(id, title, "I", limit), nil
+}
+
+// CheckCutOut judges the voltage at which a load switches itself off against
+// the one at which the bank's own protection opens: B04. The load has to go
+// first, or the protection takes everything with it. A bank of lead-acid or
+// nickel without protection of its own has no such case; of a lithium bank it
+// is a thing to ask.
+//
+// Load cut-out above 0 to 60 V; unset where it is not known.
+func (b Bank) CheckCutOut(loadCutOutV decimal.NullDecimal) (working.Check, error) {
+	if err := errors.Join(b.check(), aboveIf("cut_out_v", loadCutOutV, 0, 60)); err != nil {
+		return working.Check{}, err
+	}
+	c := working.Check{ID: "B04", Title: "The load's cut-out above the battery's own"}
+	w := working.Start(b.From)
+	protected, unknown := b.cutOuts(&w)
+	switch {
+	case len(protected) == 0 && !b.lithium():
+		c.Silent = "the batteries have no protection of their own"
+		return c, nil
+	case unknown != "":
+		c.Missing = unknown
+		return c, nil
+	case !loadCutOutV.Valid:
+		c.Missing = "the voltage at which the load switches itself off, from its data sheet"
+		return c, nil
+	}
+	w.Calc("U_bo", "max("+joined(protected)+")", most(w, protected), arithmetic)
+	w.Given("U_c", loadCutOutV.Decimal)
+	c = w.Check(c.ID, c.Title, "U_bo", "U_c")
+	c.Below = true
+	return c, nil
+}
+
+// cutOuts adds the cut-out of every string, the sum of its batteries'.
+func (b Bank) cutOuts(w *working.Working) (strings []string, unknown string) {
+	for k, s := range b.strings() {
+		if n := slices.IndexFunc(s, func(x Battery) bool { return !x.CutOutV.Valid }); n >= 0 {
+			unknown = fmt.Sprintf("the voltage at which the protection of battery %d (%s) opens, from its data sheet", k*b.Series+n+1, s[n].Name)
+			continue
+		}
+		b.inSeries(w, k, "U_bs", "U_bb", func(x Battery) decimal.Decimal { return x.CutOutV.Decimal })
+		strings = append(strings, nth("U_bs", k))
+	}
+	return strings, unknown
+}
+
+func most(w working.Working, symbols []string) decimal.Decimal {
+	var values []decimal.Decimal
+	for _, s := range symbols {
+		v, _ := w.Value(s)
+		values = append(values, v)
+	}
+	return decimal.Max(values[0], values[1:]...)
+}
+
+// lithium reports whether the bank cannot be without protection of its own.
+func (b Bank) lithium() bool {
+	c := b.Batteries[0].Chemistry
+	return !strings.HasPrefix(c, "lead-acid") && c != "NiCd" && c != "NiMH"
+}

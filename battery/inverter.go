@@ -1,0 +1,253 @@
+package battery
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Inverter turns direct current into a.c. It states one efficiency, or a curve.
+type Inverter struct {
+	Name              string              `json:"name"`
+	EfficiencyPercent decimal.NullDecimal `json:"efficiency_percent"`
+	Curve             []EfficiencyPoint   `json:"curve"`    // rising; in place of EfficiencyPercent
+	RatingW           decimal.NullDecimal `json:"rating_w"` // continuous output: 100 % of the curve
+	IdleW             decimal.Decimal     `json:"idle_w"`
+}
+
+// EfficiencyPoint is one point of an inverter's curve, from its data sheet.
+type EfficiencyPoint struct {
+	LoadPercent       decimal.Decimal `json:"load_percent"` // of the continuous rating
+	EfficiencyPercent decimal.Decimal `json:"efficiency_percent"`
+}
+
+// Draw is what an inverter takes from its supply.
+type Draw struct {
+	InputW   decimal.Decimal `json:"input_w"`
+	LossW    decimal.Decimal `json:"loss_w"` // heat in its bay
+	CurrentA decimal.Decimal `json:"input_a"`
+	Working  working.Working `json:"working"`
+}
+
+// Draw returns what the inverter takes for an output, at a voltage on its d.c.
+// terminals:
+//
+//	P_i = P × 100 ÷ η + P_0   [W]
+//	P_v = P_i − P             [W]
+//	I_i = P_i ÷ U_t           [A]
+//
+// P_i and I_i are rounded up to 0.01. The current rises as the voltage falls:
+// ask at the cut-out voltage for the greatest. Idle power is added in full,
+// which is a little on the safe side where the efficiency stated includes it.
+// From a curve it takes the worse of the two points beside the load, and
+// refuses a load that the curve does not reach.
+//
+// Output 0 to 100 000 W, voltage above 0 to 60 V, efficiency above 0 to 100 %.
+// Source: UFC 3-520-01 appendix E-2.2 for the efficiency, Ohm's law.
+func (i Inverter) Draw(outputW, terminalV decimal.Decimal) (Draw, error) {
+	if err := errors.Join(i.check(), working.Between("power_w", outputW, 0, 100_000), working.Above("terminal_v", terminalV, 0, 60)); err != nil {
+		return Draw{}, err
+	}
+	var w working.Working
+	in, err := i.input(&w, "", outputW)
+	if err != nil {
+		return Draw{}, err
+	}
+	loss := w.Calc("P_v", "P_i − P", in.Sub(outputW), arithmetic)
+	u := w.Given("U_t", terminalV)
+	amps := w.Calc("I_i", upOf("P_i ÷ U_t"), up(in, u), ohm)
+	return Draw{InputW: in, LossW: loss, CurrentA: amps, Working: slices.Clip(w)}, nil
+}
+
+// input adds what an output takes; case numbers the symbols, "" for none.
+func (i Inverter) input(w *working.Working, number string, outputW decimal.Decimal) (decimal.Decimal, error) {
+	p := w.Given("P"+number, outputW)
+	percent, err := i.efficiency(w, "η"+number, outputW)
+	if err != nil {
+		return decimal.Decimal{}, err
+	}
+	idle := w.Given("P_0", i.IdleW)
+	product := p.Mul(hundred).Add(idle.Mul(percent))
+	return w.Calc("P_i"+number, upOf("(P"+number+" × 100 ÷ η"+number+" + P_0)"), up(product, percent),
+		cite.UFC352001.At("appendix E-2.2", cite.Published)), nil
+}
+
+// efficiency adds the efficiency at an output.
+func (i Inverter) efficiency(w *working.Working, symbol string, outputW decimal.Decimal) (decimal.Decimal, error) {
+	if i.EfficiencyPercent.Valid {
+		return w.Given(symbol, i.EfficiencyPercent.Decimal), nil
+	}
+	for n, point := range i.Curve {
+		// load ÷ rating against the point, as products
+		side := outputW.Mul(hundred).Cmp(point.LoadPercent.Mul(i.RatingW.Decimal))
+		if side == 0 {
+			return w.LookUp(symbol, point.figure()), nil
+		}
+		if side < 0 && n > 0 {
+			worse := i.Curve[n-1]
+			if point.EfficiencyPercent.LessThan(worse.EfficiencyPercent) {
+				worse = point
+			}
+			f := worse.figure()
+			f.Note = "the worse of the two points beside the load"
+			return w.LookUp(symbol, f), nil
+		}
+		if side < 0 {
+			break
+		}
+	}
+	return decimal.Decimal{}, &working.InputError{Field: "curve",
+		Got:  fmt.Sprintf("a curve from %s to %s %% of %s W", i.Curve[0].LoadPercent, i.Curve[len(i.Curve)-1].LoadPercent, i.RatingW.Decimal),
+		Want: fmt.Sprintf("one that reaches %s W", outputW)}
+}
+
+func (p EfficiencyPoint) figure() working.Figure {
+	return working.Figure{Value: p.EfficiencyPercent, Unit: "%",
+		Source: cite.DataSheet.At("efficiency at "+p.LoadPercent.String()+" % load", cite.Given)}
+}
+
+func (i Inverter) check() error {
+	faults := []error{working.Between("idle_w", i.IdleW, 0, 1000)}
+	if i.EfficiencyPercent.Valid == (len(i.Curve) > 0) {
+		faults = append(faults, &working.InputError{Field: "efficiency_percent",
+			Got: fmt.Sprintf("%s beside a curve of %d points", orUnset(i.EfficiencyPercent), len(i.Curve)), Want: "one efficiency or a curve"})
+	}
+	if i.EfficiencyPercent.Valid {
+		faults = append(faults, working.Above("efficiency_percent", i.EfficiencyPercent.Decimal, 0, 100))
+	}
+	if len(i.Curve) > 0 {
+		faults = append(faults, i.checkCurve())
+	}
+	return errors.Join(faults...)
+}
+
+func (i Inverter) checkCurve() error {
+	faults := []error{working.Above("rating_w", i.RatingW.Decimal, 0, 100_000)}
+	for n, p := range i.Curve {
+		faults = append(faults, working.In(at("curve", n), errors.Join(
+			working.Between("load_percent", p.LoadPercent, 0, 300),
+			working.Above("efficiency_percent", p.EfficiencyPercent, 0, 100),
+			i.checkRising(n),
+		)))
+	}
+	return errors.Join(faults...)
+}
+
+func (i Inverter) checkRising(n int) error {
+	if n == 0 || errors.Join(working.Between("", i.Curve[n-1].LoadPercent, 0, 300), working.Between("", i.Curve[n].LoadPercent, 0, 300)) != nil ||
+		i.Curve[n].LoadPercent.GreaterThan(i.Curve[n-1].LoadPercent) {
+		return nil
+	}
+	return &working.InputError{Field: "load_percent", Got: i.Curve[n].LoadPercent.String(), Want: "above that of the point before"}
+}
+
+// Feed is an inverter at the end of its supply.
+type Feed struct {
+	Inverter     Inverter            `json:"inverter"`
+	SteadyW      decimal.Decimal     `json:"power_w"` // output
+	SurgeW       decimal.Decimal     `json:"surge_w"`
+	SourceV      decimal.Decimal     `json:"emf_v"`         // at rest: of a nearly empty bank for the worst case
+	PathMilliohm decimal.Decimal     `json:"path_milliohm"` // source, cables out and back, devices and joints
+	CutOutV      decimal.NullDecimal `json:"cut_out_v"`     // where the inverter switches itself off
+	From         working.Working     `json:"-"`             // the lines that gave the source and the path
+}
+
+// Terminals is what an inverter finds on its d.c. terminals.
+type Terminals struct {
+	Steady  Operating       `json:"steady"`
+	Surge   Operating       `json:"surge"`
+	Working working.Working `json:"working"`
+}
+
+// Operating is one working point. Where the supply cannot carry the load at any
+// voltage it collapses: both figures are nought.
+type Operating struct {
+	VoltageV  decimal.Decimal `json:"terminal_v"`
+	CurrentA  decimal.Decimal `json:"input_a"`
+	Collapses bool            `json:"collapses"`
+}
+
+// Terminals returns volts and amperes at the inverter, steady and at surge, as
+// they settle on a supply that sags:
+//
+//	U_t = E_0 − R_p × P_i ÷ 1000 ÷ U_t   [V]; of the two answers the higher
+//	I_i = P_i ÷ U_t                      [A]
+//
+// The voltage is solved to 0.0001 V and rounded down, the current up. Where
+// 4 × R_p × P_i ÷ 1000 is more than E_0 × E_0 the supply collapses: no voltage
+// carries that power. Efficiency as in [Inverter.Draw].
+//
+// Outputs 0 to 100 000 W, source above 0 to 60 V, path 0 to 10 000 mΩ. Sources:
+// Ohm's law; for the limit, the greatest power that a source delivers.
+func (f Feed) Terminals() (Terminals, error) {
+	if err := f.check(); err != nil {
+		return Terminals{}, err
+	}
+	w := working.Start(f.From)
+	w.Given("E_0", f.SourceV)
+	w.Given("R_p", f.PathMilliohm)
+	var t Terminals
+	for _, c := range []struct {
+		title   string
+		outputW decimal.Decimal
+		answer  *Operating
+	}{{"steady", f.SteadyW, &t.Steady}, {"surge", f.SurgeW, &t.Surge}} {
+		w.Part(c.title)
+		in, err := f.Inverter.input(&w, "", c.outputW)
+		if err != nil {
+			return Terminals{}, err
+		}
+		*c.answer = f.settle(&w, in)
+	}
+	t.Working = slices.Clip(w)
+	return t, nil
+}
+
+// settle adds the voltage and current at which an input power is carried.
+func (f Feed) settle(w *working.Working, inputW decimal.Decimal) Operating {
+	e, sag := f.SourceV, f.PathMilliohm.Mul(inputW).Shift(-3) // V²
+	if four.Mul(sag).GreaterThan(e.Mul(e)) {
+		w.Choose("U_t", "4 × R_p × P_i ÷ 1000 > E_0 × E_0", decimal.Zero, ohm)
+		w.Note("collapses: no voltage carries this power")
+		return Operating{Collapses: true}
+	}
+	root := math.Sqrt(math.Max(0, e.Mul(e).Sub(four.Mul(sag)).InexactFloat64()))
+	u := fixed((e.InexactFloat64()+root)/2, 8).RoundFloor(4)
+	w.Solve("U_t", "E_0 − R_p × P_i ÷ 1000 ÷ U_t", u, decimal.New(2, -4), ohm)
+	return Operating{VoltageV: u, CurrentA: w.Calc("I_i", upOf("P_i ÷ U_t"), up(inputW, u), ohm)}
+}
+
+var four = decimal.NewFromInt(4)
+
+// Check judges the voltage at surge against the inverter's cut-out: B05. A
+// cut-out that is not stated is a thing to ask.
+func (f Feed) Check() (working.Check, error) {
+	t, err := f.Terminals()
+	if err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(t.Working)
+	w.Given("U_c", f.CutOutV.Decimal)
+	c := w.Check("B05", "Voltage at the inverter at surge", "U_c", "U_t")
+	c.Below = true
+	if !f.CutOutV.Valid {
+		c.Missing = "the voltage at which the inverter switches itself off, from its data sheet"
+	}
+	return c, nil
+}
+
+func (f Feed) check() error {
+	return errors.Join(
+		working.In("inverter", f.Inverter.check()),
+		working.Between("power_w", f.SteadyW, 0, 100_000),
+		working.Between("surge_w", f.SurgeW, 0, 100_000),
+		working.Above("emf_v", f.SourceV, 0, 60),
+		working.Between("path_milliohm", f.PathMilliohm, 0, 10_000),
+		aboveIf("cut_out_v", f.CutOutV, 0, 60),
+	)
+}

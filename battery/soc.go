@@ -1,0 +1,216 @@
+package battery
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Rested is a battery long at rest, with a voltmeter on its posts.
+type Rested struct {
+	Chemistry string          `json:"chemistry"`
+	VoltageV  decimal.Decimal `json:"rested_v"`
+	Cells     int             `json:"cells"`   // in series: 6 of a 12 V lead-acid battery, 4 of a 12.8 V LiFePO4 one
+	MeterV    decimal.Decimal `json:"meter_v"` // how far the meter may be wrong, either way
+	From      working.Working `json:"-"`
+}
+
+// StateOfCharge is a range, as narrow as the tables allow.
+type StateOfCharge struct {
+	LeastPercent decimal.Decimal `json:"least_soc_percent"`
+	MostPercent  decimal.Decimal `json:"most_soc_percent"`
+	Missing      string          `json:"missing"` // what to do instead, where the range says too little
+	Working      working.Working `json:"working"`
+}
+
+// tooWide is a range that is no answer, in percentage points: common practice.
+var tooWide = decimal.NewFromInt(35)
+
+// spreads is how far one cell of a chemistry may rest from another, or from
+// itself after a charge: from memory.
+var spreads = map[string]string{
+	"lead-acid flooded": "0", "lead-acid": "0", // its tables differ by as much
+	"lead-acid AGM": "0.017", "lead-acid gel": "0.017",
+}
+
+func spread(chemistry string) working.Figure {
+	v, ok := spreads[chemistry]
+	if !ok {
+		v = "0.01"
+	}
+	return working.Figure{Value: decimal.RequireFromString(v), Unit: "V",
+		Source: cite.Practice.At("rested cells of "+chemistry+" differ", cite.FromMemory)}
+}
+
+// StateOfCharge returns the range of charge that the rested voltage leaves
+// open:
+//
+//	U_c1 = (U_rs − U_mt) ÷ n_c − U_sp   [V a cell]
+//	U_c2 = (U_rs + U_mt) ÷ n_c + U_sp
+//	s_1 = min over the tables of the row below, s_2 = max of the row above
+//
+// Nothing is interpolated, and tables that differ widen the range. A range of
+// more than 35 points is no answer: Missing says what to do. That is so on the
+// flat part of lithium iron phosphate, and soon after charging or discharging.
+// Voltage above 0 to 70 V, 1 to 30 cells, meter 0 to 1 V. Sources: each line.
+func (r Rested) StateOfCharge() (StateOfCharge, error) {
+	if err := r.check(); err != nil {
+		return StateOfCharge{}, err
+	}
+	w := working.Start(r.From)
+	u, m := w.Given("U_rs", r.VoltageV), w.Given("U_mt", r.MeterV)
+	cells := w.Given("n_c", decimal.NewFromInt(int64(r.Cells)))
+	differ := w.LookUp("U_sp", spread(r.Chemistry))
+	low := w.Calc("U_c1", "(U_rs − U_mt) ÷ n_c − U_sp", u.Sub(m).DivRound(cells, 6).Sub(differ), arithmetic)
+	high := w.Calc("U_c2", "(U_rs + U_mt) ÷ n_c + U_sp", u.Add(m).DivRound(cells, 6).Add(differ), arithmetic)
+	bands, err := tables.ChargeByVoltage(r.Chemistry, low, high)
+	if err != nil {
+		return StateOfCharge{}, err
+	}
+	return charged(w, bands, "count the ampere-hours in and out (a shunt), or charge until full and count from there"), nil
+}
+
+// charged adds the range of several tables.
+func charged(w working.Working, bands []tables.ChargeBand, instead string) StateOfCharge {
+	var lows, highs []string
+	for k, b := range bands {
+		w.LookUp(nth("s_1", k), b.Least)
+		w.LookUp(nth("s_2", k), b.Most)
+		lows, highs = append(lows, nth("s_1", k)), append(highs, nth("s_2", k))
+	}
+	var s StateOfCharge
+	s.LeastPercent = w.Calc("s_1", "min("+joined(lows)+")", least(w, lows), arithmetic)
+	s.MostPercent = w.Calc("s_2", "max("+joined(highs)+")", most(w, highs), arithmetic)
+	if s.MostPercent.Sub(s.LeastPercent).GreaterThan(tooWide) {
+		s.Missing = fmt.Sprintf("%s to %s %% is no answer: %s", s.LeastPercent, s.MostPercent, instead)
+	}
+	s.Working = slices.Clip(w)
+	return s
+}
+
+func (r Rested) check() error {
+	return errors.Join(
+		working.OneOf("chemistry", r.Chemistry, tables.Chemistries()...),
+		working.Above("rested_v", r.VoltageV, 0, 70),
+		working.Between("cells", decimal.NewFromInt(int64(r.Cells)), 1, 30),
+		working.Between("meter_v", r.MeterV, 0, 1),
+	)
+}
+
+// Electrolyte is what a hydrometer and a thermometer show in a flooded
+// lead-acid cell.
+type Electrolyte struct {
+	Reading decimal.Decimal `json:"density_reading"` // relative density, 1.250
+	AtC     decimal.Decimal `json:"electrolyte_c"`
+	From    working.Working `json:"-"`
+}
+
+// Density is a relative density referred to 80 °F (26.7 °C).
+type Density struct {
+	Density decimal.Decimal `json:"density"`
+	Working working.Working `json:"working"`
+}
+
+// Density refers the reading to 80 °F (26.7 °C):
+//
+//	T_F = T_el × 9 ÷ 5 + 32          [°F]
+//	D = D_m + k_D × (T_F − 80) ÷ 10
+//
+// A cold cell reads high and a warm one low. Reading 1.000 to 1.400,
+// temperature -60 to 80 °C. Source: TM 5-4210-230-14&P (0.004 for each 10 °F);
+// other texts have 0.0033 and 0.003.
+func (e Electrolyte) Density() (Density, error) {
+	if err := e.check(); err != nil {
+		return Density{}, err
+	}
+	w := working.Start(e.From)
+	d := e.density(&w)
+	return Density{Density: d, Working: slices.Clip(w)}, nil
+}
+
+func (e Electrolyte) density(w *working.Working) decimal.Decimal {
+	reading, c := w.Given("D_m", e.Reading), w.Given("T_el", e.AtC)
+	f := w.Calc("T_F", "T_el × 9 ÷ 5 + 32", c.Mul(decimal.New(18, -1)).Add(decimal.NewFromInt(32)), arithmetic)
+	slope := tables.DensitySlope()
+	k := w.LookUp("k_D", slope)
+	return w.Calc("D", "D_m + k_D × (T_F − 80) ÷ 10", reading.Add(k.Mul(f.Sub(decimal.NewFromInt(80))).Shift(-1)), slope.Source)
+}
+
+// StateOfCharge returns the range of charge that the density leaves open, in
+// the way of [Rested.StateOfCharge]: tables differ by the density that their
+// batteries are filled with.
+func (e Electrolyte) StateOfCharge() (StateOfCharge, error) {
+	if err := e.check(); err != nil {
+		return StateOfCharge{}, err
+	}
+	w := working.Start(e.From)
+	d := e.density(&w)
+	bands, err := tables.ChargeByDensity("lead-acid flooded", d, d)
+	if err != nil {
+		return StateOfCharge{}, err
+	}
+	return charged(w, bands, "charge until the density no longer rises, and take that as full"), nil
+}
+
+// Freezing is the temperature at which an electrolyte freezes.
+type Freezing struct {
+	FreezingC decimal.Decimal `json:"freezing_c"`
+	Working   working.Working `json:"working"`
+}
+
+// Freezing returns the freezing point of the electrolyte:
+//
+//	T_fz = (T_fF − 32) × 5 ÷ 9   [°C], rounded up to 0.1
+//
+// by the row of its density or of the next lower one, which freezes sooner.
+// Densities from 1.000 to 1.30, referred to 80 °F. Source: OD1002 and TM 5-1185.
+func (e Electrolyte) Freezing() (Freezing, error) {
+	if err := e.check(); err != nil {
+		return Freezing{}, err
+	}
+	w := working.Start(e.From)
+	c, err := e.freezing(&w)
+	return Freezing{FreezingC: c, Working: slices.Clip(w)}, err
+}
+
+func (e Electrolyte) freezing(w *working.Working) (decimal.Decimal, error) {
+	f, err := tables.FreezingPoint(e.density(w))
+	if err != nil {
+		return decimal.Decimal{}, err
+	}
+	at := w.LookUp("T_fF", f)
+	c := at.Sub(decimal.NewFromInt(32)).Mul(decimal.NewFromInt(5)).DivRound(decimal.NewFromInt(9), 9).RoundCeil(1)
+	return w.Calc("T_fz", "ceil((T_fF − 32) × 5 ÷ 9 × 10) ÷ 10", c, arithmetic), nil
+}
+
+// CheckFreezing judges the freezing point against the coldest that the battery
+// stands in: B07.
+func (e Electrolyte) CheckFreezing(coldestC decimal.Decimal) (working.Check, error) {
+	if err := errors.Join(e.check(), working.Between("battery_c", coldestC, -60, 80)); err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(e.From)
+	if _, err := e.freezing(&w); err != nil {
+		return working.Check{}, err
+	}
+	w.Given("T_b", coldestC)
+	c := w.Check("B07", "Electrolyte does not freeze", "T_fz", "T_b")
+	c.Below = true
+	return c, nil
+}
+
+func (e Electrolyte) check() error {
+	if e.Reading.IsPositive() && e.Reading.LessThan(one) {
+		return &working.InputError{Field: "density_reading", Got: orUnset(decimal.NewNullDecimal(e.Reading)), Want: "1.000 to 1.400"}
+	}
+	err := errors.Join(working.Between("density_reading", e.Reading, 1, 2), working.Between("electrolyte_c", e.AtC, -60, 80))
+	if err == nil && e.Reading.GreaterThan(decimal.New(14, -1)) {
+		err = &working.InputError{Field: "density_reading", Got: e.Reading.String(), Want: "1.000 to 1.400"}
+	}
+	return err
+}

@@ -1,0 +1,50 @@
+// Package charge answers questions about charging: what a battery takes, what a
+// charger does stage by stage, what an alternator, a converter and the sun have
+// to spare, and how long all of it takes.
+//
+// A [Battery] is the bank as a charger meets it; it answers what current it
+// takes. A [Characteristic] is a charger's habit in the letters of DIN 41772; it
+// gives stages. A [Simulation] steps a charge through time. An [Alternator], a
+// [Converter] and a [Module] are sources. Currents into the battery are
+// positive. Temperatures are the battery's own unless a field says otherwise.
+package charge
+
+import (
+	"math"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+var (
+	one     = decimal.NewFromInt(1)
+	hundred = decimal.NewFromInt(100)
+)
+
+// fixed turns a solver's float into a decimal of the places that its model can
+// claim. It is the only way out of float64; callers have refused NaN and Inf,
+// which become nought here so that nothing panics.
+func fixed(x float64, places int32) decimal.Decimal {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return decimal.Zero
+	}
+	scaled := math.Round(x * math.Pow10(int(places)))
+	if math.Abs(scaled) < 1<<53 {
+		return decimal.New(int64(scaled), -places)
+	}
+	return decimal.NewFromFloat(x).Round(places)
+}
+
+// count turns a number of things into a decimal.
+func count(n int) decimal.Decimal { return decimal.NewFromInt(int64(n)) }
+
+// greatest and least are max and min of decimals.
+func greatest(a, b decimal.Decimal) decimal.Decimal { return decimal.Max(a, b) }
+func least(a, b decimal.Decimal) decimal.Decimal    { return decimal.Min(a, b) }
+
+func checkOptional(field string, v decimal.NullDecimal, low, high int64) error {
+	if !v.Valid {
+		return nil
+	}
+	return working.Between(field, v.Decimal, low, high)
+}

@@ -1,0 +1,108 @@
+package charge
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var dd = decimal.RequireFromString
+
+// vanBank is four lithium iron phosphate cells, 200 Ah, round figures.
+func vanBank() Battery {
+	return Battery{
+		Chemistry: "LiFePO4", CapacityAh: dd("200"), BatteryC: dd("20"), ChargeA: decimal.NewNullDecimal(dd("100")),
+		InternalMilliohm: dd("8"),
+		EMF: []EMFPoint{
+			{dd("0"), dd("10.8")}, {dd("5"), dd("12.4")}, {dd("20"), dd("13.0")}, {dd("60"), dd("13.2")},
+			{dd("95"), dd("13.36")}, {dd("100"), dd("14.0")},
+		},
+		Efficiency: []EfficiencyStep{{dd("0"), dd("0.99")}},
+	}
+}
+
+func boatBank() Battery {
+	return Battery{
+		Chemistry: "lead-acid flooded", CapacityAh: dd("220"), BatteryC: dd("15"), ChargeA: decimal.NewNullDecimal(dd("44")),
+		InternalMilliohm: dd("6"),
+		EMF:              []EMFPoint{{dd("0"), dd("11.6")}, {dd("50"), dd("12.2")}, {dd("100"), dd("12.7")}},
+		Efficiency:       []EfficiencyStep{{dd("0"), dd("0.95")}, {dd("80"), dd("0.7")}, {dd("90"), dd("0.5")}},
+	}
+}
+
+func iuou(absorption, float, tail string) []Stage {
+	return []Stage{
+		{Name: "bulk", Letter: "I", VoltageV: decimal.NewNullDecimal(dd(absorption))},
+		{Name: "absorption", Letter: "U", VoltageV: decimal.NewNullDecimal(dd(absorption)), TailA: decimal.NewNullDecimal(dd(tail))},
+		{Name: "float", Letter: "U", VoltageV: decimal.NewNullDecimal(dd(float))},
+	}
+}
+
+func simulations() map[string]Simulation {
+	mains := Source{CurrentA: dd("60"), Efficiency: dd("0.9"), CableMilliohm: dd("4")}
+	sensing := mains
+	sensing.RemoteSensing = true
+	power := mains
+	power.PowerW = decimal.NewNullDecimal(dd("500"))
+	own := mains
+	own.VoltageV = decimal.NewNullDecimal(dd("14.0"))
+	s := func(b Battery, src Source, stages []Stage, load string) Simulation {
+		return Simulation{
+			Battery: b, Source: src, Stages: stages, LoadA: dd(load), StartPercent: dd("20"), WithinH: dd("24"),
+			StepS: 60, MarkPercent: []decimal.Decimal{dd("80"), dd("90"), dd("100")},
+		}
+	}
+	all := map[string]Simulation{
+		"lithium":         s(vanBank(), mains, iuou("14.2", "13.5", "10"), "0"),
+		"lithium sensing": s(vanBank(), sensing, iuou("14.2", "13.5", "10"), "0"),
+		"lithium power":   s(vanBank(), power, iuou("14.2", "13.5", "10"), "5"),
+		"lithium own":     s(vanBank(), own, iuou("14.2", "13.5", "10"), "5"),
+		"lead":            s(boatBank(), mains, iuou("14.4", "13.5", "4.4"), "3"),
+		"lead overloaded": s(boatBank(), mains, iuou("14.4", "13.5", "4.4"), "64"),
+	}
+	return all
+}
+
+// TestEnergyCloses holds the float state to the books: what goes in is stored,
+// given to the loads or lost, and what is stored is the area under the EMF.
+func TestEnergyCloses(t *testing.T) {
+	for name, s := range simulations() {
+		for _, step := range []int{1, 60, 3600} {
+			t.Run(fmt.Sprintf("%s %d s", name, step), func(t *testing.T) {
+				s.StepS = step
+				var w = s.Battery.From
+				rate, accept, err := s.Battery.limits(&w)
+				require.NoError(t, err)
+				r := newRun(s, rate, accept)
+				from := r.ah
+				require.NoError(t, r.charge())
+				f := r.tally
+				t.Log(r.steps, r.hours, r.ah, f)
+				assert.InDelta(t, f.in, f.stored+f.load+f.lost(), 1e-9*f.in)
+				for _, lost := range []float64{f.converter, f.cable, f.battery, f.charge} {
+					assert.GreaterOrEqual(t, lost, -1e-9)
+				}
+				assert.InDelta(t, area(r.m.spans, from, r.ah), f.stored, 1e-6*math.Abs(f.stored)+1e-9)
+			})
+		}
+	}
+}
+
+// area is the energy between two states of charge.
+func area(spans []span, from, to float64) float64 {
+	if to < from {
+		return -area(spans, to, from)
+	}
+	var sum float64
+	for _, s := range spans {
+		a, b := max(from, s.fromAh), min(to, s.toAh)
+		if b > a {
+			sum += (b - a) * (s.emfV + s.slope*((a+b)/2-s.fromAh))
+		}
+	}
+	return sum
+}

@@ -1,0 +1,225 @@
+package charge
+
+import "math"
+
+// limit says what holds the current into the battery down.
+type limit uint8
+
+const (
+	bySource     limit = iota // the source's greatest current
+	byVoltage                 // the stage's voltage
+	byOwnVoltage              // the source's own greatest voltage
+	byPower                   // the source's greatest power
+	byBattery                 // what the battery accepts; the voltage stands at its limit
+	byRate                    // the battery's greatest charging current
+	byLoad                    // the source gives nothing, the battery feeds the load
+	byEmptiness               // the battery is flat, the source gives what it can
+)
+
+// atVoltage reports whether the voltage has reached its limit.
+func (l limit) atVoltage() bool { return l == byVoltage || l == byOwnVoltage || l == byBattery }
+
+// span is a stretch of the state of charge in which the EMF is a straight line
+// and the coulombic efficiency is constant.
+type span struct {
+	fromAh, toAh float64
+	emfV         float64 // at fromAh
+	slope        float64 // V/Ah
+	efficiency   float64 // 0 to 1, of the charge
+}
+
+// model is the battery, the source and the cable between them as the time loop
+// sees them: a source of EMF behind a resistance, in ohms, amperes and hours.
+type model struct {
+	spans      []span
+	capacityAh float64
+	ri, rc     float64 // of the battery; of the cable out and back
+	accept     float64 // A for each Ah missing; 0: no such law
+	rateA      float64 // the battery's own limit
+
+	sourceA, sourceV, powerW float64 // +Inf: no limit
+	efficiency               float64 // of the source
+	remote                   bool    // the source senses the voltage at the battery
+	stageV, stageA           float64
+	loadA                    float64 // taken off at the battery
+	full, flat               bool    // at the end of the last span, at the start of the first
+}
+
+// point is what flows at one state of charge.
+type point struct {
+	by     limit
+	emf    float64
+	amps   float64 // into the battery
+	change float64 // of amps, for an ampere-hour more
+	volts  float64 // at the battery's terminals
+}
+
+// sensed is the resistance between the EMF and where a voltage is held.
+func (m *model) sensed(remote bool) (r, loadDrop float64) {
+	if remote {
+		return m.ri, 0
+	}
+	return m.ri + m.rc, m.loadA * m.rc
+}
+
+// at returns what flows at a state of charge: the least of the currents that
+// each limit by itself would allow, and never so little that the source would
+// have to take current in.
+func (m *model) at(s *span, ah float64) point {
+	emf := s.emfV + s.slope*(ah-s.fromAh)
+	p := point{bySource, emf, min(m.sourceA, m.stageA) - m.loadA, 0, 0}
+	m.holdVoltage(&p, s, byVoltage, m.stageV, m.remote)
+	if !math.IsInf(m.sourceV, 1) {
+		m.holdVoltage(&p, s, byOwnVoltage, m.sourceV, false)
+	}
+	if !math.IsInf(m.powerW, 1) {
+		m.holdPower(&p, s)
+	}
+	if takes := m.accept * (m.capacityAh - ah); m.accept > 0 && takes < p.amps && m.controlled() {
+		p.by, p.amps, p.change = byBattery, max(takes, 0), -m.accept
+	}
+	if m.full && p.amps > 0 {
+		p.by, p.amps, p.change = byBattery, 0, 0
+	}
+	if m.rateA < p.amps {
+		p.by, p.amps, p.change = byRate, m.rateA, 0
+	}
+	if p.amps < -m.loadA {
+		p.by, p.amps, p.change = byLoad, -m.loadA, 0
+	}
+	if m.flat && p.amps < 0 {
+		p.by, p.amps, p.change = byEmptiness, 0, 0
+	}
+	p.volts = emf + p.amps*m.ri
+	if p.by == byBattery && m.controlled() {
+		p.volts = m.raised(p.amps)
+	}
+	return p
+}
+
+// controlled reports whether anything holds the voltage down: a constant current
+// that nothing does goes into the battery, whether it accepts it or gasses.
+func (m *model) controlled() bool { return !math.IsInf(min(m.stageV, m.sourceV, m.powerW), 1) }
+
+// holdVoltage lowers the current to what a voltage lets through.
+func (m *model) holdVoltage(p *point, s *span, by limit, volts float64, remote bool) {
+	r, drop := m.sensed(remote)
+	if amps := (volts - p.emf - drop) / r; amps < p.amps {
+		p.by, p.amps, p.change = by, amps, -s.slope/r
+	}
+}
+
+// holdPower lowers the current to what the source's power gives: I of the source
+// solves (R_i + R_c) × I² + (E − I_load × R_i) × I = P.
+func (m *model) holdPower(p *point, s *span) {
+	a, b := m.ri+m.rc, p.emf-m.loadA*m.ri
+	amps := 2 * m.powerW / (b + math.Sqrt(b*b+4*a*m.powerW))
+	if amps-m.loadA < p.amps {
+		p.by, p.amps, p.change = byPower, amps-m.loadA, -amps*s.slope/(2*a*amps+b)
+	}
+}
+
+// raised is the terminal voltage where the battery takes less than it is
+// offered: the source brings it up to the first voltage or power limit.
+func (m *model) raised(amps float64) float64 {
+	source := amps + m.loadA
+	v := m.stageV
+	if !m.remote {
+		v -= source * m.rc
+	}
+	v = min(v, m.sourceV-source*m.rc)
+	if source > 0 {
+		v = min(v, m.powerW/source-source*m.rc)
+	}
+	return v
+}
+
+// flows are the powers at a point, in W. In = stored + lost + load, whatever the
+// point.
+type flows struct{ in, stored, load, converter, cable, battery, charge float64 }
+
+func (m *model) flows(s *span, p point) flows {
+	source := p.amps + m.loadA
+	out := (p.volts + source*m.rc) * source
+	f := flows{
+		in:        out / m.efficiency,
+		load:      p.volts * m.loadA,
+		converter: out/m.efficiency - out,
+		cable:     source * source * m.rc,
+		battery:   (p.volts - p.emf) * p.amps,
+	}
+	kept := efficiencyOf(s, p.amps)
+	f.stored = p.emf * p.amps * kept
+	f.charge = p.emf * p.amps * (1 - kept)
+	return f
+}
+
+func (f *flows) add(g flows, weight float64) {
+	f.in += g.in * weight
+	f.stored += g.stored * weight
+	f.load += g.load * weight
+	f.converter += g.converter * weight
+	f.cable += g.cable * weight
+	f.battery += g.battery * weight
+	f.charge += g.charge * weight
+}
+
+func (f *flows) lost() float64 { return f.converter + f.cable + f.battery + f.charge }
+
+// efficiencyOf is the share of the current that changes the state of charge.
+func efficiencyOf(s *span, amps float64) float64 {
+	if amps > 0 {
+		return s.efficiency
+	}
+	return 1
+}
+
+// grown is (exp(rate × hours) − 1) ÷ rate: the hours that a growing or dying
+// current is worth.
+func grown(rate, hours float64) float64 {
+	if math.Abs(rate*hours) < 1e-12 {
+		return hours
+	}
+	return math.Expm1(rate*hours) / rate
+}
+
+// pace is how the state of charge moves from a point on: d(Ah)/dt = start +
+// rate × (Ah gained). It is exact while the current is a straight line over the
+// state of charge; under a power limit it is the tangent.
+type pace struct{ start, rate float64 }
+
+func paceOf(s *span, p point) pace {
+	kept := efficiencyOf(s, p.amps)
+	return pace{kept * p.amps, kept * p.change}
+}
+
+func (c pace) gained(hours float64) float64 { return c.start * grown(c.rate, hours) }
+
+// until returns the hours until so many ampere-hours are gained, +Inf if never.
+func (c pace) until(gained float64) float64 {
+	switch x := c.rate * gained / c.start; {
+	case gained == 0:
+		return 0
+	case c.start == 0, c.start > 0 != (gained > 0), x <= -1:
+		return math.Inf(1)
+	case math.Abs(x) < 1e-12:
+		return gained / c.start
+	default:
+		return math.Log1p(x) / c.rate
+	}
+}
+
+// weights integrate a quantity that is a quadratic of the state of charge over
+// a step: its values at the start, half-way in ampere-hours and at the end count
+// so much of the step each.
+func (c pace) weights(hours float64) (start, middle, end float64) {
+	z := c.rate * hours
+	u := 0.5 - z/12 + z*z*z/720              // the mean over time of the share gained
+	uu := 1.0/3 - z/12 + z*z/180 + z*z*z/720 // and of its square
+	if math.Abs(z) > 0.02 {
+		growth := math.Expm1(z)
+		u = 1/z - 1/growth
+		uu = 1/(2*z) - 1/(z*growth) + 1/(growth*growth)
+	}
+	return 1 - 3*u + 2*uu, 4*u - 4*uu, 2*uu - u
+}

@@ -1,0 +1,295 @@
+package charge
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// StageVoltage is the voltage of one stage as a data sheet or a table gives it:
+// for one cell, at one temperature.
+type StageVoltage struct {
+	CellV      decimal.Decimal     `json:"cell_v"`
+	Cells      int                 `json:"cells"` // in series
+	ReferenceC decimal.Decimal     `json:"voltage_reference_c"`
+	MilliVPerC decimal.Decimal     `json:"compensation_mv_per_c"` // of a cell; negative: lower when hot
+	LowC       decimal.NullDecimal `json:"compensation_low_c"`    // the charger compensates from here
+	HighC      decimal.NullDecimal `json:"compensation_high_c"`   // to here, and holds the voltage beyond
+	From       working.Working     `json:"-"`                     // the lines that gave any of it
+}
+
+// Voltage is that of a whole battery.
+type Voltage struct {
+	VoltageV decimal.Decimal `json:"stage_v"`
+	Working  working.Working `json:"working"`
+}
+
+// At returns the voltage of the whole battery at its temperature:
+//
+//	T_k = T_b, held between the limits of the compensation where there are any
+//	U_s = n_c × (U_z + α × (T_k − T_u) ÷ 1000)   [V]
+//
+// Cells 1 to 400, cell voltage above 0 to 5 V, compensation -10 to 0 mV/°C a
+// cell, temperatures -60 to 100 °C. Source: BCI practice; the coefficients of
+// other sources differ, see [tables.Compensations].
+func (v StageVoltage) At(batteryC decimal.Decimal) (Voltage, error) {
+	if err := errors.Join(v.check(), working.Between("battery_c", batteryC, -60, 100)); err != nil {
+		return Voltage{}, err
+	}
+	w := working.Start(v.From)
+	n, z := w.Given("n_c", count(v.Cells)), w.Given("U_z", v.CellV)
+	ref, slope := w.Given("T_u", v.ReferenceC), w.Given("α", v.MilliVPerC)
+	t := v.held(w.Given("T_b", batteryC), &w)
+	volts := n.Mul(z.Add(slope.Mul(t.Sub(ref)).Shift(-3)))
+	w.Calc("U_s", "n_c × (U_z + α × (T_k − T_u) ÷ 1000)", volts, cite.BCI.At("temperature compensation", cite.Published))
+	return Voltage{VoltageV: volts, Working: slices.Clip(w)}, nil
+}
+
+// held adds the line of the temperature that the compensation works with.
+func (v StageVoltage) held(t decimal.Decimal, w *working.Working) decimal.Decimal {
+	formula := "T_b"
+	if v.LowC.Valid {
+		t, formula = greatest(t, v.LowC.Decimal), fmt.Sprintf("max(%s, %s)", formula, v.LowC.Decimal)
+	}
+	if v.HighC.Valid {
+		t, formula = least(t, v.HighC.Decimal), fmt.Sprintf("min(%s, %s)", formula, v.HighC.Decimal)
+	}
+	return w.Calc("T_k", formula, t, cite.Arithmetic.At("", cite.Published))
+}
+
+func (v StageVoltage) check() error {
+	errs := []error{
+		working.Above("cell_v", v.CellV, 0, 5), working.Between("cells", count(v.Cells), 1, 400),
+		working.Between("voltage_reference_c", v.ReferenceC, -60, 100),
+		working.Between("compensation_mv_per_c", v.MilliVPerC, -10, 0),
+		checkOptional("compensation_low_c", v.LowC, -60, 100), checkOptional("compensation_high_c", v.HighC, -60, 100),
+	}
+	if errors.Join(errs...) == nil && v.LowC.Valid && v.HighC.Valid && v.LowC.Decimal.GreaterThan(v.HighC.Decimal) {
+		errs = append(errs, &working.InputError{Field: "compensation_low_c", Got: v.LowC.Decimal.String(), Want: "at most compensation_high_c"})
+	}
+	return errors.Join(errs...)
+}
+
+// Characteristic is what a charger does, in the letters of DIN 41772: I constant
+// current, U constant voltage, o automatic change-over, a automatic end.
+type Characteristic struct {
+	Letters     string              `json:"characteristic"` // I, Ia, U, IU, IUIa or IUoU
+	Chemistry   string              `json:"chemistry"`
+	Cells       int                 `json:"cells"`
+	CapacityAh  decimal.Decimal     `json:"capacity_ah"`
+	AbsorptionV decimal.NullDecimal `json:"absorption_cell_v"`     // a cell; unset: the lowest of the tables
+	FloatV      decimal.NullDecimal `json:"float_cell_v"`          // a cell; unset: the lowest of the tables
+	ReferenceC  decimal.NullDecimal `json:"voltage_reference_c"`   // of the voltages given; unset: 25 °C
+	MilliVPerC  decimal.NullDecimal `json:"compensation_mv_per_c"` // a cell; unset: the tables'
+	TailA       decimal.NullDecimal `json:"tail_a"`                // unset: the tables' share of the capacity
+	FinishA     decimal.NullDecimal `json:"finish_a"`              // IUIa only: the constant current at its end
+	FinishH     decimal.NullDecimal `json:"finish_h"`              // I, Ia and IUIa: how long the last part lasts
+}
+
+// Profile is a characteristic in volts and amperes for one battery.
+type Profile struct {
+	Stages  []Stage         `json:"stages"`
+	Working working.Working `json:"working"`
+}
+
+// Stages returns the stages of the characteristic at the battery's temperature:
+// U_s by [StageVoltage.At], the absorption stage's end by
+//
+//	I_tail = r_t × C   [A]
+//
+// Where no voltage is given the lowest figure of the tables for the chemistry
+// serves, which charges slowest and harms least. Of a W characteristic, whose
+// current follows the mains voltage, no stages can be told without the charger's
+// own curve; it is an error. Cells 1 to 400, capacity above 0 to 100 000 Ah,
+// temperature -60 to 100 °C. Source: DIN 41772, DIN 41773.
+func (c Characteristic) Stages(batteryC decimal.Decimal) (Profile, error) {
+	if err := errors.Join(c.check(), working.Between("battery_c", batteryC, -60, 100)); err != nil {
+		return Profile{}, err
+	}
+	var w working.Working
+	var stages []Stage
+	for _, part := range partsOf[c.Letters] {
+		stage, err := c.stage(part, batteryC, &w)
+		if err != nil {
+			return Profile{}, err
+		}
+		stages = append(stages, stage)
+	}
+	return Profile{Stages: stages, Working: slices.Clip(w)}, nil
+}
+
+// part is one part of a characteristic.
+type part uint8
+
+const (
+	bulk       part = iota // I up to the absorption voltage
+	absorption             // U until the tail current
+	held                   // U without end
+	float                  // U at the float voltage, without end
+	finish                 // I for a time
+)
+
+var partsOf = map[string][]part{
+	"I": {finish}, "Ia": {finish}, "U": {held}, "IU": {bulk, held},
+	"IUIa": {bulk, absorption, finish}, "IUoU": {bulk, absorption, float},
+}
+
+func (c Characteristic) stage(p part, batteryC decimal.Decimal, w *working.Working) (Stage, error) {
+	kind, stated := "absorption", c.AbsorptionV
+	if p == float {
+		kind, stated = "float", c.FloatV
+	}
+	if p == finish {
+		return Stage{Name: "constant current", Letter: "I", CurrentA: c.FinishA, AfterH: c.FinishH}, nil
+	}
+	v, err := c.voltage(kind, stated, batteryC, w)
+	if err != nil {
+		return Stage{}, err
+	}
+	volts := decimal.NewNullDecimal(v)
+	switch p {
+	case bulk:
+		return Stage{Name: "bulk", Letter: "I", VoltageV: volts}, nil
+	case absorption:
+		tail, err := c.tail(w)
+		return Stage{Name: "absorption", Letter: "U", VoltageV: volts, TailA: decimal.NewNullDecimal(tail)}, err
+	default:
+		return Stage{Name: kind, Letter: "U", VoltageV: volts}, nil
+	}
+}
+
+// voltage adds the lines of a stage's voltage.
+func (c Characteristic) voltage(kind string, stated decimal.NullDecimal, batteryC decimal.Decimal, w *working.Working) (decimal.Decimal, error) {
+	v := StageVoltage{Cells: c.Cells, CellV: stated.Decimal, ReferenceC: roomC}
+	if c.ReferenceC.Valid {
+		v.ReferenceC = c.ReferenceC.Decimal
+	}
+	if !stated.Valid {
+		listed, err := lowestVoltage(c.Chemistry, kind)
+		if err != nil {
+			return decimal.Zero, err
+		}
+		v.CellV, v.ReferenceC = w.LookUp("U_z", listed.Least), listed.ReferenceC
+	}
+	if err := c.compensate(&v, w); err != nil {
+		return decimal.Zero, err
+	}
+	v.From = *w
+	got, err := v.At(batteryC)
+	if err != nil {
+		return decimal.Zero, err
+	}
+	*w = got.Working
+	w.Note(kind)
+	return got.VoltageV, nil
+}
+
+var roomC = decimal.NewFromInt(25)
+
+// lowestVoltage returns the row of the tables with the lowest voltage of a
+// stage. Rows at another temperature than 25 °C are left out where there is one.
+func lowestVoltage(chemistry, stage string) (tables.CellVoltage, error) {
+	rows, err := tables.CellVoltages(chemistry, stage)
+	if err != nil {
+		return tables.CellVoltage{}, err
+	}
+	var lowest tables.CellVoltage
+	for _, r := range rows {
+		if lowest.Stage == "" || r.ReferenceC.Equal(roomC) && (!lowest.ReferenceC.Equal(roomC) || r.Least.Value.LessThan(lowest.Least.Value)) {
+			lowest = r
+		}
+	}
+	return lowest, nil
+}
+
+// compensate sets the temperature coefficient: the one given, else the first of
+// the tables for the chemistry.
+func (c Characteristic) compensate(v *StageVoltage, w *working.Working) error {
+	if c.MilliVPerC.Valid {
+		v.MilliVPerC = c.MilliVPerC.Decimal
+		return nil
+	}
+	listed, err := tables.Compensations(c.Chemistry)
+	if err != nil {
+		return err
+	}
+	v.MilliVPerC = w.LookUp("α", listed[0].Slope)
+	return nil
+}
+
+// tail adds the lines of the tail current.
+func (c Characteristic) tail(w *working.Working) (decimal.Decimal, error) {
+	if c.TailA.Valid {
+		return w.Given("I_tail", c.TailA.Decimal), nil
+	}
+	share, err := tables.AbsorptionRule(c.Chemistry, "tail current")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	r := w.LookUp("r_t", share)
+	return w.Calc("I_tail", "r_t × C", r.Mul(w.Given("C", c.CapacityAh)), cite.Arithmetic.At("", cite.Published)), nil
+}
+
+func (c Characteristic) check() error {
+	errs := []error{
+		c.checkLetters(),
+		working.OneOf("chemistry", c.Chemistry, tables.Chemistries()...),
+		working.Between("cells", count(c.Cells), 1, 400), working.Above("capacity_ah", c.CapacityAh, 0, 100_000),
+		checkOptional("absorption_cell_v", c.AbsorptionV, 1, 5), checkOptional("float_cell_v", c.FloatV, 1, 5),
+		checkOptional("compensation_mv_per_c", c.MilliVPerC, -10, 0),
+		checkOptional("voltage_reference_c", c.ReferenceC, -60, 100),
+		checkOptional("tail_a", c.TailA, 0, 10_000),
+		checkOptional("finish_a", c.FinishA, 0, 10_000), checkOptional("finish_h", c.FinishH, 0, 1000),
+	}
+	return errors.Join(errs...)
+}
+
+func (c Characteristic) checkLetters() error {
+	if _, err := tables.CharacteristicMeaning(c.Letters); err != nil {
+		return err
+	}
+	parts, ok := partsOf[c.Letters]
+	if !ok {
+		return &working.InputError{
+			Field: "characteristic", Got: c.Letters,
+			Want: "I, Ia, U, IU, IUIa or IUoU: a W part follows the mains and needs the charger's own curve",
+		}
+	}
+	if slices.Contains(parts, finish) && (!c.FinishA.Valid || !c.FinishH.Valid) {
+		return &working.InputError{Field: "finish_a", Got: "unset", Want: "finish_a and finish_h: " + c.Letters + " has no voltage to end it"}
+	}
+	return nil
+}
+
+// Absorption is a stage of constant voltage timed by rule.
+type Absorption struct {
+	TimeH   decimal.Decimal `json:"absorption_h"`
+	Working working.Working `json:"working"`
+}
+
+// AbsorptionTime returns how long absorption lasts by a common rule:
+//
+//	t_ab = k_t × C ÷ I_bulk   [h], to 0.01
+//
+// k_t is 0.42 for lead-acid, from memory and widely repeated; other chemistries
+// end by their tail current. Capacity above 0 to 100 000 Ah, bulk current above
+// 0 to 10 000 A.
+func AbsorptionTime(chemistry string, capacityAh, bulkA decimal.Decimal) (Absorption, error) {
+	err := errors.Join(working.Above("capacity_ah", capacityAh, 0, 100_000), working.Above("bulk_a", bulkA, 0, 10_000))
+	if err != nil {
+		return Absorption{}, err
+	}
+	rule, err := tables.AbsorptionRule(chemistry, "absorption time")
+	if err != nil {
+		return Absorption{}, err
+	}
+	var w working.Working
+	k, c, i := w.LookUp("k_t", rule), w.Given("C", capacityAh), w.Given("I_bulk", bulkA)
+	t := w.Calc("t_ab", "k_t × C ÷ I_bulk", k.Mul(c).DivRound(i, 2), rule.Source.Document())
+	return Absorption{TimeH: t, Working: slices.Clip(w)}, nil
+}

@@ -1,0 +1,454 @@
+package charge
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Source is what charges, as the battery sees it.
+type Source struct {
+	CurrentA      decimal.Decimal     `json:"limit_a"`
+	VoltageV      decimal.NullDecimal `json:"source_v"`          // its own greatest; unset: the stages alone decide
+	PowerW        decimal.NullDecimal `json:"source_w"`          // greatest output; unset: the current alone decides
+	Efficiency    decimal.Decimal     `json:"source_efficiency"` // output ÷ input, 1 for what the source gives
+	CableMilliohm decimal.Decimal     `json:"cable_milliohm"`    // out and back, joints included
+	RemoteSensing bool                `json:"remote_sensing"`    // it holds the voltage at the battery
+}
+
+// Stage is one stage of a charge.
+type Stage struct {
+	Name     string              `json:"stage"`
+	Letter   string              `json:"letter"`  // I: ends when VoltageV is reached or after its time; U: holds it
+	VoltageV decimal.NullDecimal `json:"stage_v"` // of the whole battery; unset in an I stage: no control of voltage
+	CurrentA decimal.NullDecimal `json:"stage_a"` // unset: the source's limit
+	TailA    decimal.NullDecimal `json:"tail_a"`  // U: ends when the current has fallen to it
+	AfterH   decimal.NullDecimal `json:"after_h"` // ends after so long
+}
+
+// Simulation is a charge to step through time.
+type Simulation struct {
+	Battery      Battery             `json:"battery"`
+	Source       Source              `json:"source"`
+	Stages       []Stage             `json:"stages"`
+	LoadA        decimal.Decimal     `json:"load_a"` // taken off at the battery all the time
+	StartPercent decimal.Decimal     `json:"start_percent"`
+	StopPercent  decimal.NullDecimal `json:"stop_percent"`  // unset: when the stages end
+	WithinH      decimal.Decimal     `json:"within_h"`      // it ends then at the latest
+	MarkPercent  []decimal.Decimal   `json:"mark_percent"`  // states whose time is wanted
+	StepS        int                 `json:"step_s"`        // longest step; the answer does not hang on it
+	TraceEveryS  int                 `json:"trace_every_s"` // 0: only where a stage changes
+}
+
+// Charge is how a charge went.
+type Charge struct {
+	Reached    bool            `json:"reached"` // the state to stop at or, without one, the end of every stage that has one
+	Flat       bool            `json:"flat"`    // the load emptied the battery, and the simulation ended there
+	TimeH      decimal.Decimal `json:"charge_time_h"`
+	EndPercent decimal.Decimal `json:"end_percent"`
+	InWh       decimal.Decimal `json:"in_wh"`     // taken from the supply
+	StoredWh   decimal.Decimal `json:"stored_wh"` // in the battery, at its EMF
+	LoadWh     decimal.Decimal `json:"load_wh"`
+	LostWh     decimal.Decimal `json:"lost_wh"` // source, cable and battery
+	Marks      []Mark          `json:"marks"`
+	Trace      []Sample        `json:"trace"`
+	Working    working.Working `json:"working"`
+}
+
+// Mark is the time at which a state of charge was first reached from below.
+type Mark struct {
+	SoCPercent decimal.Decimal     `json:"soc_percent"`
+	TimeH      decimal.NullDecimal `json:"charge_time_h"` // unset: never
+}
+
+// Sample is one line of a trace.
+type Sample struct {
+	TimeH      decimal.Decimal `json:"charge_time_h"`
+	Stage      string          `json:"stage"`
+	SoCPercent decimal.Decimal `json:"soc_percent"`
+	BatteryV   decimal.Decimal `json:"battery_v"`
+	BatteryA   decimal.Decimal `json:"battery_a"`
+	SourceA    decimal.Decimal `json:"source_a"`
+}
+
+// Run steps the charge through time. The battery is an EMF that depends on the
+// state of charge, behind its resistance:
+//
+//	I = min(I_max − I_load, (U − E) ÷ R, P ÷ U − I_load, k_a × Q_m, rate)   [A]
+//	d(Ah)/dt = η(s) × I, or I while it discharges
+//
+// U is the stage's voltage, at the battery with remote sensing and else at the
+// source, before the cable; E and η are straight between their points, so that
+// a step is exact but under a power limit, where it follows the tangent. A stage
+// ends to the second. The battery is charged within its own limits: by the
+// ampere-hour law and by its greatest current at its temperature, nought outside
+// its window (a management unit or the charger must see to that; the simulation
+// does not protect anything). A stage without control of voltage ends at the
+// latest with a full battery.
+//
+// States of charge 0 to 100 %, at most 8784 h, step 1 to 3600 s. Time is given
+// to 0.0001 h, energy to 0.001 Wh. A simulation is a model: a real battery ages,
+// warms and rests.
+func (s Simulation) Run() (Charge, error) {
+	if err := s.check(); err != nil {
+		return Charge{}, err
+	}
+	var w working.Working
+	rate, accept, err := s.Battery.limits(&w)
+	if err != nil {
+		return Charge{}, err
+	}
+	r := newRun(s, rate, accept)
+	if err := r.charge(); err != nil {
+		return Charge{}, err
+	}
+	return r.result(w), nil
+}
+
+// run is a simulation under way. Its numbers are hours, ampere-hours, volts.
+type run struct {
+	Simulation
+	m          model
+	span       int
+	stage      int
+	ah, hours  float64
+	stageSince float64
+	stopAh     float64 // +Inf: none
+	withinH    float64
+	marksAh    []float64
+	markedH    []float64
+	tally      flows
+	trace      []Sample
+	nextTrace  float64
+	steps      int
+	stopped    bool
+}
+
+func newRun(s Simulation, rate, accept decimal.Decimal) *run {
+	r := &run{Simulation: s, stopAh: math.Inf(1), withinH: s.WithinH.InexactFloat64(), nextTrace: math.Inf(1)}
+	capacity := s.Battery.CapacityAh.InexactFloat64()
+	ofCapacity := func(percent decimal.Decimal) float64 { return percent.InexactFloat64() / 100 * capacity }
+	r.ah = ofCapacity(s.StartPercent)
+	if s.StopPercent.Valid {
+		r.stopAh = ofCapacity(s.StopPercent.Decimal)
+	}
+	for _, percent := range s.MarkPercent {
+		r.marksAh = append(r.marksAh, ofCapacity(percent))
+		r.markedH = append(r.markedH, math.NaN())
+	}
+	r.m = model{
+		spans:      s.Battery.spans(append([]float64{r.stopAh}, r.marksAh...)),
+		capacityAh: capacity,
+		ri:         s.Battery.InternalMilliohm.InexactFloat64() / 1000,
+		rc:         s.Source.CableMilliohm.InexactFloat64() / 1000,
+		accept:     accept.InexactFloat64(), rateA: rate.InexactFloat64(),
+		sourceA: s.Source.CurrentA.InexactFloat64(), sourceV: orInf(s.Source.VoltageV), powerW: orInf(s.Source.PowerW),
+		efficiency: s.Source.Efficiency.InexactFloat64(), remote: s.Source.RemoteSensing,
+		loadA: s.LoadA.InexactFloat64(),
+	}
+	r.span = spanOf(r.m.spans, r.ah)
+	if s.TraceEveryS > 0 {
+		r.nextTrace = 0
+	}
+	return r
+}
+
+func orInf(v decimal.NullDecimal) float64 {
+	if !v.Valid {
+		return math.Inf(1)
+	}
+	return v.Decimal.InexactFloat64()
+}
+
+// mostSteps ends a simulation whose limits chatter; a year at one-second steps
+// has fewer.
+const mostSteps = 40_000_000
+
+// charge steps from the start to the end.
+func (r *run) charge() error {
+	r.enter(0)
+	r.mark()
+	for !r.done() {
+		if r.steps++; r.steps > mostSteps {
+			return errors.New("simulation: the limits of source and battery chatter; change one of them")
+		}
+		r.step()
+		if !finite(r.ah, r.hours, r.tally.in, r.tally.stored, r.tally.lost()) {
+			return errors.New("simulation: the inputs lead to numbers beyond reckoning")
+		}
+	}
+	r.sample(r.here())
+	return nil
+}
+
+func finite(all ...float64) bool {
+	for _, x := range all {
+		if math.IsNaN(x) || math.IsInf(x, 0) {
+			return false
+		}
+	}
+	return true
+}
+
+// enter begins a stage.
+func (r *run) enter(stage int) {
+	r.stage, r.stageSince = stage, r.hours
+	if stage < len(r.Stages) {
+		r.m.stageV = orInf(r.Stages[stage].VoltageV)
+		r.m.stageA = orInf(r.Stages[stage].CurrentA)
+	}
+}
+
+// here returns what flows now.
+func (r *run) here() point {
+	r.m.full = r.ah >= r.m.capacityAh
+	r.m.flat = r.ah <= 0
+	return r.m.at(&r.m.spans[r.span], r.ah)
+}
+
+// done moves on through stages that are at their end, and reports whether the
+// simulation is over.
+func (r *run) done() bool {
+	if r.ah >= r.stopAh {
+		r.stopped = true
+	}
+	if r.stopped || r.hours >= r.withinH {
+		return true
+	}
+	for r.stage < len(r.Stages) {
+		p := r.here()
+		if p.by == byEmptiness || p.by == byBattery && r.m.full && !r.m.controlled() {
+			return true
+		}
+		if !r.ends(p) && r.hours < r.stageEnd() {
+			return false
+		}
+		r.sample(p)
+		r.enter(r.stage + 1)
+	}
+	return true
+}
+
+// ends reports whether a point is the end of the present stage.
+func (r *run) ends(p point) bool {
+	s := r.Stages[r.stage]
+	if !p.by.atVoltage() {
+		return false
+	}
+	return s.Letter == "I" || s.TailA.Valid && p.amps <= s.TailA.Decimal.InexactFloat64()
+}
+
+// stageEnd is the hour at which the clock ends the stage.
+func (r *run) stageEnd() float64 {
+	if after := r.Stages[r.stage].AfterH; after.Valid {
+		return r.stageSince + after.Decimal.InexactFloat64()
+	}
+	return math.Inf(1)
+}
+
+// tick is the hours within which two moments are one.
+const tick = 1e-9
+
+// tangentH is the longest step under a power limit, where a step follows the
+// tangent.
+const tangentH = 1.0 / 60
+
+// step goes on by the longest step, or to the first thing that happens in it:
+// a sample due, the clock, the end of a span, another limit taking over, the end
+// of the stage.
+func (r *run) step() {
+	if r.nextTrace-r.hours <= tick {
+		r.sample(r.here())
+		r.nextTrace += float64(r.TraceEveryS) / 3600
+	}
+	s, from := &r.m.spans[r.span], r.here()
+	c := paceOf(s, from)
+	hours := min(float64(r.StepS)/3600, r.nextTrace-r.hours, r.stageEnd()-r.hours, r.withinH-r.hours)
+	if from.by == byPower {
+		hours = min(hours, tangentH)
+	}
+	next, edge := r.ah+c.gained(hours), 0
+	switch {
+	case c.start > 0 && next >= s.toAh:
+		hours, next, edge = c.until(max(0, s.toAh-r.ah)), s.toAh, 1
+	case c.start < 0 && next <= s.fromAh:
+		hours, next, edge = c.until(min(0, s.fromAh-r.ah)), s.fromAh, -1
+	}
+	end := r.m.at(s, next)
+	if r.differs(from, end) {
+		hours, end = r.turn(s, from, c, hours)
+		next, edge = r.ah+c.gained(hours), 0
+	}
+	r.count(s, from, r.m.at(s, (r.ah+next)/2), end, c, hours)
+	r.ah, r.hours = next, r.hours+hours
+	r.span = min(max(r.span+edge, 0), len(r.m.spans)-1)
+	r.mark()
+}
+
+// differs reports whether another limit holds, or the stage is at its end.
+func (r *run) differs(from, to point) bool { return from.by != to.by || r.ends(from) != r.ends(to) }
+
+// turn returns the hours until another limit takes over within a step, and what
+// flows just before.
+func (r *run) turn(s *span, from point, c pace, hours float64) (float64, point) {
+	low, high := 0.0, hours
+	for range 60 {
+		middle := (low + high) / 2
+		if r.differs(from, r.m.at(s, r.ah+c.gained(middle))) {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	return max(high, tick/1000), r.m.at(s, r.ah+c.gained(low))
+}
+
+// count adds what has flowed in a step, given what flows at its start, half-way
+// in ampere-hours and at its end.
+func (r *run) count(s *span, from, middle, end point, c pace, hours float64) {
+	a, b, z := c.weights(hours)
+	r.tally.add(r.m.flows(s, from), a*hours)
+	r.tally.add(r.m.flows(s, middle), b*hours)
+	r.tally.add(r.m.flows(s, end), z*hours)
+}
+
+// mark notes the time at which a state asked for was first reached.
+func (r *run) mark() {
+	for i, ah := range r.marksAh {
+		if math.IsNaN(r.markedH[i]) && r.ah >= ah {
+			r.markedH[i] = r.hours
+		}
+	}
+}
+
+func (r *run) sample(p point) {
+	r.trace = append(r.trace, Sample{
+		TimeH:      fixed(r.hours, 4),
+		Stage:      r.Stages[min(r.stage, len(r.Stages)-1)].Name,
+		SoCPercent: fixed(r.ah/r.m.capacityAh*100, 3),
+		BatteryV:   fixed(p.volts, 3),
+		BatteryA:   fixed(p.amps, 3),
+		SourceA:    fixed(p.amps+r.m.loadA, 3),
+	})
+}
+
+// complete reports whether every stage that has an end is at it.
+func (r *run) complete() bool {
+	return r.stage >= len(r.Stages) || r.stage == len(r.Stages)-1 && !r.Stages[r.stage].ends()
+}
+
+func (r *run) result(w working.Working) Charge {
+	c := Charge{
+		Reached:    r.stopped || !r.StopPercent.Valid && r.complete(),
+		Flat:       r.here().by == byEmptiness,
+		TimeH:      fixed(r.hours, 4),
+		EndPercent: fixed(r.ah/r.m.capacityAh*100, 3),
+		InWh:       fixed(r.tally.in, 3),
+		StoredWh:   fixed(r.tally.stored, 3),
+		LoadWh:     fixed(r.tally.load, 3),
+		Trace:      r.trace,
+	}
+	for i, percent := range r.MarkPercent {
+		m := Mark{SoCPercent: percent}
+		if h := r.markedH[i]; !math.IsNaN(h) {
+			m.TimeH = decimal.NewNullDecimal(fixed(h, 4))
+		}
+		c.Marks = append(c.Marks, m)
+	}
+	c.LostWh = c.InWh.Sub(c.StoredWh).Sub(c.LoadWh)
+	c.Working = r.working(w, c)
+	return c
+}
+
+// model of the source of a stepped line.
+var circuit = cite.Kirchhoff.At("EMF behind a resistance, stepped through time", cite.Published)
+
+func (r *run) working(w working.Working, c Charge) working.Working {
+	w.Given("s_0", r.StartPercent)
+	w.Given("R_int", r.Battery.InternalMilliohm)
+	w.Given("I_max", r.Source.CurrentA)
+	w.Given("η_s", r.Source.Efficiency)
+	w.Given("R_w", r.Source.CableMilliohm)
+	w.Given("I_ld", r.LoadA)
+	for i, s := range r.Stages {
+		if s.VoltageV.Valid {
+			w.Given(fmt.Sprintf("U_s.%d", i+1), s.VoltageV.Decimal)
+			w.Note(s.Name)
+		}
+	}
+	w.Step("E_in", c.InWh, circuit)
+	w.Step("E_st", c.StoredWh, circuit)
+	w.Step("E_ld", c.LoadWh, circuit)
+	w.Calc("E_lost", "E_in − E_st − E_ld", c.LostWh, cite.Arithmetic.At("", cite.Published))
+	w.Step("s_e", c.EndPercent, circuit)
+	w.Step("t_c", c.TimeH, circuit)
+	return slices.Clip(w)
+}
+
+// ends reports whether a stage has an end at all.
+func (s Stage) ends() bool {
+	return s.Letter == "I" && s.VoltageV.Valid || s.TailA.Valid || s.AfterH.Valid
+}
+
+func (s Simulation) check() error {
+	errs := []error{
+		working.In("battery", s.Battery.checkModel()), working.In("source", s.Source.check()),
+		working.Between("load_a", s.LoadA, 0, 10_000),
+		working.Between("start_percent", s.StartPercent, 0, 100), checkOptional("stop_percent", s.StopPercent, 0, 100),
+		working.Above("within_h", s.WithinH, 0, 8784),
+		working.Between("step_s", count(s.StepS), 1, 3600), working.Between("trace_every_s", count(s.TraceEveryS), 0, 86_400),
+	}
+	for i, percent := range s.MarkPercent {
+		errs = append(errs, working.Between(fmt.Sprintf("mark_percent[%d]", i), percent, 0, 100))
+	}
+	if len(s.Stages) == 0 {
+		errs = append(errs, &working.InputError{Field: "stages", Got: "none", Want: "at least one stage"})
+	}
+	for i, stage := range s.Stages {
+		errs = append(errs, working.In(fmt.Sprintf("stages[%d]", i), stage.check(i == len(s.Stages)-1)))
+	}
+	return errors.Join(errs...)
+}
+
+func (s Stage) check(last bool) error {
+	errs := []error{
+		working.OneOf("letter", s.Letter, "I", "U"),
+		s.checkVoltage(),
+		checkOptional("stage_a", s.CurrentA, 0, 10_000), checkOptional("tail_a", s.TailA, 0, 10_000),
+		checkOptional("after_h", s.AfterH, 0, 8784),
+	}
+	if !last && !s.ends() {
+		errs = append(errs, &working.InputError{Field: "tail_a", Got: "unset", Want: "a tail current, or after_h: only the last stage may run on"})
+	}
+	return errors.Join(errs...)
+}
+
+func (s Stage) checkVoltage() error {
+	if s.VoltageV.Valid {
+		return working.Above("stage_v", s.VoltageV.Decimal, 0, 1000)
+	}
+	if s.Letter == "U" {
+		return &working.InputError{Field: "stage_v", Got: "unset", Want: "the voltage that the stage holds"}
+	}
+	return nil
+}
+
+func (s Source) check() error {
+	errs := []error{
+		working.Between("limit_a", s.CurrentA, 0, 10_000),
+		working.Between("cable_milliohm", s.CableMilliohm, 0, 10_000),
+		working.Above("source_efficiency", s.Efficiency, 0, 1),
+	}
+	if s.VoltageV.Valid {
+		errs = append(errs, working.Above("source_v", s.VoltageV.Decimal, 0, 1000))
+	}
+	if s.PowerW.Valid {
+		errs = append(errs, working.Above("source_w", s.PowerW.Decimal, 0, 1_000_000))
+	}
+	return errors.Join(errs...)
+}

@@ -1,0 +1,102 @@
+package charge
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Together is every source that can charge a bank at the same time, and the
+// batteries in parallel that share it.
+type Together struct {
+	Supplies []Supply        `json:"supplies"`
+	LimitsA  []NamedLimit    `json:"batteries"`
+	From     working.Working `json:"-"` // the lines that gave any of it
+}
+
+// Supply is one source's greatest charging current.
+type Supply struct {
+	Name     string          `json:"name"`
+	CurrentA decimal.Decimal `json:"supply_a"`
+}
+
+// NamedLimit is one battery's greatest charging current.
+type NamedLimit struct {
+	Name     string          `json:"name"`
+	CurrentA decimal.Decimal `json:"battery_charge_limit_a"`
+}
+
+// Checks checks (C01) that all sources together stay within what the bank may be
+// charged with, and within what is left of it when one battery has dropped out
+// (its management unit opened, its fuse blew), for each battery in turn:
+//
+//	I_srcs = sum of the sources      [A]
+//	I_bank = sum of the batteries    [A]
+//	I_srcs ≤ I_bank
+//
+// It takes the batteries to share in proportion to their limits; unequal leads
+// do not. A bank of one battery has no second case: with it gone the sources
+// stand without a battery, and their voltage may rise. At most 100 sources and
+// batteries, each 0 to 10 000 A.
+func (t Together) Checks() ([]working.Check, error) {
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	checks := []working.Check{t.without(-1)}
+	if len(t.LimitsA) > 1 {
+		for gone := range t.LimitsA {
+			checks = append(checks, t.without(gone))
+		}
+	}
+	return checks, nil
+}
+
+// without checks the bank with one battery gone; -1: all there.
+func (t Together) without(gone int) working.Check {
+	w := working.Start(t.From)
+	var symbols []string
+	sum, symbol := decimal.Zero, ""
+	for i, s := range t.Supplies {
+		symbol = fmt.Sprintf("I_src.%d", i+1)
+		sum = sum.Add(w.Given(symbol, s.CurrentA))
+		w.Note(s.Name)
+		symbols = append(symbols, symbol)
+	}
+	law := cite.Kirchhoff.At("", cite.Published)
+	w.Calc("I_srcs", strings.Join(symbols, " + "), sum, law)
+	symbols = nil
+	limit := decimal.Zero
+	for i, b := range t.LimitsA {
+		if i == gone {
+			continue
+		}
+		symbol = fmt.Sprintf("I_cb.%d", i+1)
+		limit = limit.Add(w.Given(symbol, b.CurrentA))
+		w.Note(b.Name)
+		symbols = append(symbols, symbol)
+	}
+	w.Calc("I_bank", strings.Join(symbols, " + "), limit, law)
+	title := "Sum of the sources"
+	if gone >= 0 {
+		title += ", without " + t.LimitsA[gone].Name
+	}
+	return w.Check("C01", title, "I_srcs", "I_bank")
+}
+
+func (t Together) check() error {
+	errs := []error{
+		working.Between("supplies", count(len(t.Supplies)), 1, 100),
+		working.Between("batteries", count(len(t.LimitsA)), 1, 100),
+	}
+	for i, s := range t.Supplies[:min(len(t.Supplies), 100)] {
+		errs = append(errs, working.In(fmt.Sprintf("supplies[%d]", i), working.Between("supply_a", s.CurrentA, 0, 10_000)))
+	}
+	for i, b := range t.LimitsA[:min(len(t.LimitsA), 100)] {
+		errs = append(errs, working.In(fmt.Sprintf("batteries[%d]", i), working.Between("battery_charge_limit_a", b.CurrentA, 0, 10_000)))
+	}
+	return errors.Join(errs...)
+}

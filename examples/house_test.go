@@ -1,0 +1,198 @@
+// Package examples_test guards the house: which package may import which, what
+// stands at the top level, and which names and keys others rely on.
+package examples_test
+
+import (
+	"flag"
+	"go/ast"
+	"go/doc"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden lists; then read the difference")
+
+const module = "example.org/extralow/"
+
+// libraries are the packages that others import, lowest first. Each may import
+// those in its list and nothing else of this module.
+var libraries = map[string][]string{
+	"tables/cite":    {},
+	"tables/working": {"tables/cite"},
+	"tables":         {"tables/cite", "tables/working"},
+	"wire":           {"tables", "tables/cite", "tables/working"},
+	"protect":        {"tables", "tables/cite", "tables/working"},
+	"battery":        {"tables", "tables/cite", "tables/working"},
+	"charge":         {"tables", "tables/cite", "tables/working"},
+}
+
+// parse returns the files of a package that are not tests.
+func parse(t *testing.T, dir string) []*ast.File {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join("..", dir, "*.go"))
+	require.NoError(t, err)
+	var files []*ast.File
+	for _, name := range names {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
+		require.NoError(t, err)
+		files = append(files, f)
+	}
+	return files
+}
+
+func TestImports(t *testing.T) {
+	for dir, may := range libraries {
+		for _, f := range parse(t, dir) {
+			for _, spec := range f.Imports {
+				path := strings.Trim(spec.Path.Value, `"`)
+				own, inside := strings.CutPrefix(path, module)
+				switch {
+				case inside:
+					assert.Contains(t, may, own, "%s imports %s", dir, path)
+				case strings.Contains(strings.Split(path, "/")[0], "."):
+					assert.Equal(t, "github.com/shopspring/decimal", path, "%s imports %s", dir, path)
+					assert.NotEqual(t, "tables/cite", dir, "cite takes nothing but the standard library")
+				}
+			}
+		}
+	}
+}
+
+func TestTopLevel(t *testing.T) {
+	want := []string{"DEVELOPERS.md", "LICENSE", "README.md", "battery", "charge", "examples", "go.mod", "go.sum", "protect", "tables", "wire"}
+	entries, err := os.ReadDir("..")
+	require.NoError(t, err)
+	var got []string
+	for _, e := range entries {
+		if !strings.HasPrefix(e.Name(), ".") {
+			got = append(got, e.Name())
+		}
+	}
+	assert.Equal(t, want, got)
+}
+
+// TestNoDrawers keeps out packages and files that are named for nothing.
+func TestNoDrawers(t *testing.T) {
+	err := filepath.WalkDir("..", func(path string, e fs.DirEntry, err error) error {
+		require.NoError(t, err)
+		name := strings.TrimSuffix(e.Name(), ".go")
+		assert.NotContains(t, []string{"util", "utils", "common", "helpers", "types", "base", "misc"}, name, path)
+		if e.IsDir() && e.Name() == ".git" {
+			return filepath.SkipDir
+		}
+		return nil
+	})
+	require.NoError(t, err)
+}
+
+// golden compares lines with a file of testdata.
+func golden(t *testing.T, name string, lines []string) {
+	t.Helper()
+	slices.Sort(lines)
+	got := strings.Join(slices.Compact(lines), "\n") + "\n"
+	file := filepath.Join("testdata", name)
+	if *update {
+		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
+	}
+	want, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, string(want), got, "run go test ./examples -update and read the difference")
+}
+
+func TestExportedNames(t *testing.T) {
+	var lines []string
+	for dir := range libraries {
+		fset := token.NewFileSet()
+		p, err := doc.NewFromFiles(fset, parse(t, dir), module+dir)
+		require.NoError(t, err)
+		add := func(names ...string) {
+			for _, n := range names {
+				lines = append(lines, dir+"."+n)
+			}
+		}
+		for _, v := range slices.Concat(p.Consts, p.Vars) {
+			add(v.Names...)
+		}
+		for _, f := range p.Funcs {
+			add(f.Name)
+		}
+		for _, ty := range p.Types {
+			add(ty.Name)
+			for _, v := range slices.Concat(ty.Consts, ty.Vars) {
+				add(v.Names...)
+			}
+			for _, f := range ty.Funcs {
+				add(f.Name)
+			}
+			for _, m := range ty.Methods {
+				add(ty.Name + "." + m.Name)
+			}
+		}
+	}
+	golden(t, "exported.txt", slices.DeleteFunc(lines, func(l string) bool {
+		name := l[strings.LastIndex(l, ".")+1:]
+		return !ast.IsExported(name)
+	}))
+}
+
+func TestJSONKeys(t *testing.T) {
+	var lines []string
+	for dir := range libraries {
+		for _, f := range parse(t, dir) {
+			ast.Inspect(f, func(n ast.Node) bool {
+				field, ok := n.(*ast.Field)
+				if !ok || field.Tag == nil {
+					return true
+				}
+				tag := reflect.StructTag(strings.Trim(field.Tag.Value, "`")).Get("json")
+				key, _, _ := strings.Cut(tag, ",")
+				if key != "" && key != "-" {
+					lines = append(lines, dir+" "+key)
+				}
+				return true
+			})
+		}
+	}
+	golden(t, "json-keys.txt", lines)
+}
+
+// TestEveryDecimalFieldNamesItsUnit walks the exported structs: the name of a
+// quantity ends in its unit.
+func TestEveryDecimalFieldNamesItsUnit(t *testing.T) {
+	units := []string{
+		"A", "V", "W", "Wh", "Ah", "H", "S", "M", "MM", "MM2", "MM3", "M2", "M3", "C", "K", "Kg", "N", "Nm", "J", "Milliohm", "MilliohmPerM",
+		"Ohm", "MilliV", "MilliA", "Percent", "PerHour", "Ratio", "Factor", "Days", "Deg", "Rad", "Value", "Within", "Demand", "Limit",
+	}
+	for dir := range libraries {
+		for _, f := range parse(t, dir) {
+			ast.Inspect(f, func(n ast.Node) bool {
+				field, ok := n.(*ast.Field)
+				if !ok || len(field.Names) == 0 || field.Tag == nil {
+					return true
+				}
+				sel, ok := field.Type.(*ast.SelectorExpr)
+				if !ok || sel.Sel.Name != "Decimal" && sel.Sel.Name != "NullDecimal" {
+					return true
+				}
+				for _, name := range field.Names {
+					named := slices.ContainsFunc(units, func(u string) bool { return strings.HasSuffix(name.Name, u) })
+					assert.True(t, named, "%s: field %s does not end in a unit", dir, name.Name)
+				}
+				return true
+			})
+		}
+	}
+}

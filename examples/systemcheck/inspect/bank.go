@@ -1,0 +1,315 @@
+package inspect
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/extralow/battery"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// low and high are a battery's resistance for faults and for volts: as stated,
+// or the typical range from memory; notStated lists which were not.
+func (m *model) low(b job.Battery) decimal.Decimal {
+	if b.LowMilliohm.Valid {
+		return b.LowMilliohm.Decimal
+	}
+	low, _, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh)
+	if err != nil {
+		return regulated // a strong battery: the fault is not understated
+	}
+	return low.Value
+}
+
+func (m *model) high(b job.Battery) decimal.Decimal {
+	if b.HighMilliohm.Valid {
+		return b.HighMilliohm.Decimal
+	}
+	_, high, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh)
+	if err != nil {
+		return regulated
+	}
+	return high.Value
+}
+
+// resistanceKnown asks for the resistance of each battery that states none.
+func resistanceKnown(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, b := range m.job.Batteries {
+		if b.LowMilliohm.Valid && b.HighMilliohm.Valid {
+			continue
+		}
+		all = append(all, Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i), Check: working.Check{
+			ID: "B07",
+			Missing: "ask the maker for its resistance new and full, and at the end of its life; or measure volts and amperes at two loads " +
+				"(IEC 60896-21, with a voltmeter at the posts and a clamp meter). Until then a typical range stands in, from memory",
+		}})
+	}
+	return all, nil
+}
+
+// dischargeInside compares each battery's share of the current with its limit,
+// in the worst case with all batteries there.
+func dischargeInside(m *model) ([]Finding, error) { return m.discharge("B01", false) }
+
+// dischargeWithout does so with each of the others missing in turn.
+func dischargeWithout(m *model) ([]Finding, error) {
+	if len(m.house()) < 2 {
+		return []Finding{{Where: "the house bank", Path: "batteries", Check: working.Check{ID: "B02", Silent: "it has one battery"}}}, nil
+	}
+	return m.discharge("B02", true)
+}
+
+func (m *model) discharge(id string, missing bool) ([]Finding, error) {
+	var all []Finding
+	for i, b := range m.job.Batteries {
+		if missing && b.Bank != "house" {
+			continue
+		}
+		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
+		worst := decimal.Zero
+		for _, c := range m.cases {
+			if a := c.given(b.Name); (c.missing != "") == missing && a.GreaterThan(worst) {
+				worst, f.Corner = a, c.name
+			}
+		}
+		if !b.MaxDischargeA.Valid {
+			f.Check = working.Check{ID: id, Silent: "its discharge limit is not stated"}
+			if b.Bank == "house" {
+				f.Silent, f.Missing = "", "ask the maker for its greatest steady discharge current"
+			}
+		} else {
+			var w working.Working
+			w.Step("I_so", worst, cite.Kirchhoff.At("", cite.Published))
+			w.Given("I_bm", b.MaxDischargeA.Decimal)
+			f.Check = w.Check(id, "", "I_so", "I_bm")
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// given is what a source gives in a case.
+func (c solved) given(name string) decimal.Decimal {
+	for _, s := range c.Sources {
+		if s.Name == name {
+			return s.CurrentA
+		}
+	}
+	return decimal.Decimal{}
+}
+
+// bank is the house bank as the battery package takes it.
+func (m *model) bank() battery.Bank {
+	b := battery.Bank{Series: 1}
+	for _, x := range m.house() {
+		b.Batteries = append(b.Batteries, battery.Battery{
+			Name: x.Name, Chemistry: x.Chemistry, NominalV: x.NominalV, CapacityAh: x.CapacityAh,
+			LowMilliohm: x.LowMilliohm, HighMilliohm: x.HighMilliohm, FullV: x.FullV, EmptyV: x.EmptyV,
+			DepthPercent: decimal.NewNullDecimal(x.DepthPercent), AgeingPercent: decimal.NewNullDecimal(x.AgeingPercent),
+			MaxDischargeA: x.MaxDischargeA, MaxChargeA: x.MaxChargeA, CutOutV: x.CutOutV,
+		})
+	}
+	return b
+}
+
+// lasts compares the usable energy of the house bank with what the loads take
+// in the days that the customer asks for.
+func lasts(m *model) ([]Finding, error) {
+	sum, err := m.audit()
+	if err != nil {
+		return nil, err
+	}
+	c, err := battery.Autonomy{
+		Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working,
+	}.Check()
+	return []Finding{{Check: c, Where: "the house bank", Path: "needs.autonomy_days"}}, err
+}
+
+// audit sums what the loads take in a day.
+func (m *model) audit() (battery.Sum, error) {
+	a := battery.Audit{SystemV: m.job.SystemV, LowestV: m.lowestBankV()}
+	for _, l := range m.job.Loads {
+		x := battery.Load{
+			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: l.HoursADay, DutyPercent: l.Percent,
+			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter,
+		}
+		if l.CurrentA.Valid {
+			x.AtV = decimal.NewNullDecimal(m.job.SystemV)
+		}
+		a.Loads = append(a.Loads, x)
+	}
+	for _, inv := range m.job.Inverters {
+		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: m.hoursOn(inv)})
+	}
+	return a.Sum()
+}
+
+// hoursOn is how long a day an inverter is switched on: through every state in
+// which it feeds something.
+func (m *model) hoursOn(inv job.Inverter) decimal.Decimal {
+	hours := decimal.Zero
+	for i := range m.job.States {
+		if s := &m.job.States[i]; m.inverterOut(inv, s).IsPositive() {
+			hours = hours.Add(s.HoursDay)
+		}
+	}
+	return hours
+}
+
+func inverterOf(inv job.Inverter) battery.Inverter {
+	return battery.Inverter{Name: inv.Name, EfficiencyPercent: decimal.NewNullDecimal(inv.EfficiencyPercent), IdleW: inv.IdleW}
+}
+
+// lowestBankV is the lowest rested voltage of the house bank.
+func (m *model) lowestBankV() decimal.Decimal {
+	low := m.job.SystemV
+	for i, b := range m.house() {
+		if i == 0 || b.EmptyV.LessThan(low) {
+			low = b.EmptyV
+		}
+	}
+	return low
+}
+
+// cutOutOrder compares the voltage at which each inverter and each load gives
+// up with the one at which a battery's own unit opens.
+func cutOutOrder(m *model) ([]Finding, error) {
+	var all []Finding
+	judge := func(name, path string, cutOutV decimal.NullDecimal) error {
+		c, err := m.bank().CheckCutOut(cutOutV)
+		all = append(all, Finding{Check: c, Where: name, Path: path})
+		return err
+	}
+	for i, inv := range m.job.Inverters {
+		if err := judge(inv.Name, fmt.Sprintf("inverters[%d]", i), decimal.NewNullDecimal(inv.CutOutV)); err != nil {
+			return nil, err
+		}
+	}
+	for i, l := range m.job.Loads {
+		if l.At == "" || !l.LeastV.Valid {
+			continue
+		}
+		if err := judge(l.Name, fmt.Sprintf("loads[%d]", i), l.LeastV); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
+}
+
+// surgeOut is the most that an inverter gives in a state: the load whose start
+// adds most starts while the others run.
+func (m *model) surgeOut(inv job.Inverter, s *job.State) decimal.Decimal {
+	running, most := m.inverterOut(inv, s), decimal.Zero
+	for _, l := range m.job.Loads {
+		if l.Inverter == inv.Name && slices.Contains(s.Loads, l.Name) && l.SurgeW.Valid {
+			most = decimal.Max(most, l.SurgeW.Decimal.Sub(l.PowerW.Decimal))
+		}
+	}
+	return running.Add(most)
+}
+
+// inverterBigEnough compares what runs through each inverter with its rating,
+// and the start of the hardest load with its surge rating.
+func inverterBigEnough(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, inv := range m.job.Inverters {
+		steady, surge := decimal.Zero, decimal.Zero
+		for k := range m.job.States {
+			steady = decimal.Max(steady, m.inverterOut(inv, &m.job.States[k]))
+			surge = decimal.Max(surge, m.surgeOut(inv, &m.job.States[k]))
+		}
+		path := fmt.Sprintf("inverters[%d]", i)
+		all = append(all,
+			Finding{Check: compareW("B08", "P", steady, "P_r", inv.RatedW), Where: inv.Name + ", steady", Path: path},
+			Finding{Check: compareW("B08", "P_su", surge, "P_rs", inv.SurgeW), Where: inv.Name + ", at a start", Path: path})
+	}
+	return all, nil
+}
+
+func compareW(id, demand string, d decimal.Decimal, limit string, l decimal.Decimal) working.Check {
+	var w working.Working
+	w.Given(demand, d)
+	w.Given(limit, l)
+	return w.Check(id, "", demand, limit)
+}
+
+// surgeHolds solves each state with the inverter at its surge, on the batteries
+// alone, and compares the voltage at its terminals with its cut-out.
+func surgeHolds(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, inv := range m.job.Inverters {
+		f := Finding{Where: inv.Name, Path: fmt.Sprintf("inverters[%d]", i)}
+		for k := range m.job.States {
+			s := &m.job.States[k]
+			if !m.inverterOut(inv, s).IsPositive() {
+				continue
+			}
+			c, err := m.atSurge(inv, s)
+			if err != nil {
+				return nil, working.In(f.Path, err)
+			}
+			if f.ID == "" || c.Margin().LessThan(f.Margin()) {
+				f.Check, f.Corner = c, s.Name+", on the batteries alone, one load starting"
+			}
+		}
+		if f.ID == "" {
+			f.Check = working.Check{ID: "B05", Silent: "no state uses it"}
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+func (m *model) atSurge(inv job.Inverter, s *job.State) (working.Check, error) {
+	n, err := m.network(setting{name: s.Name, state: s, loads: true})
+	if err != nil {
+		return working.Check{}, err
+	}
+	in, err := inverterIn(inv, m.surgeOut(inv, s))
+	if err != nil {
+		return working.Check{}, err
+	}
+	i := slices.IndexFunc(n.Loads, func(l wire.Load) bool { return l.Name == inv.Name })
+	n.Loads[i].PowerW = decimal.NewNullDecimal(in)
+	solution, err := n.Solve()
+	if err != nil {
+		return working.Check{}, err
+	}
+	c := solved{Solution: solution}
+	v, _ := c.voltage(inv.Name)
+	check := voltsAt(c, inv.Name, v, inv.CutOutV)
+	check.ID, check.Below = "B05", true
+	return check, nil
+}
+
+// inverterOut is what an inverter feeds in a state.
+func (m *model) inverterOut(inv job.Inverter, s *job.State) decimal.Decimal {
+	sum := decimal.Zero
+	for _, l := range m.job.Loads {
+		if l.Inverter == inv.Name && slices.Contains(s.Loads, l.Name) {
+			sum = sum.Add(m.watts(l))
+		}
+	}
+	return sum
+}
+
+// watts is the power of a load; amperes are stated at the nominal voltage.
+func (m *model) watts(l job.Load) decimal.Decimal {
+	if l.PowerW.Valid {
+		return l.PowerW.Decimal
+	}
+	return l.CurrentA.Decimal.Mul(m.job.SystemV)
+}
+
+// inverterIn is what an inverter takes from the bank for an output, as a load
+// of constant power.
+func inverterIn(inv job.Inverter, outW decimal.Decimal) (decimal.Decimal, error) {
+	d, err := inverterOf(inv).Draw(outW, inv.CutOutV)
+	return d.InputW, err
+}

@@ -1,0 +1,169 @@
+package inspect
+
+import (
+	"slices"
+
+	"example.org/extralow/protect"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// deviceDue asks of each end that a source can feed whether a device guards the
+// conductor there: one of its own, or what stands behind the end.
+func deviceDue(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.ends() {
+		back := m.behind(e.node, e.run)
+		if !back.fed {
+			continue
+		}
+		due := protect.End{Fitted: e.device != nil, Cranking: e.Cranking, AmpacityA: e.carried(), From: e.ampacity.Working}
+		if !back.unlimited {
+			due.LimitA = decimal.NewNullDecimal(back.limitA)
+		}
+		c, err := due.Check()
+		if err != nil {
+			return nil, working.In(e.run.path, err)
+		}
+		all = append(all, Finding{Check: c, Where: e.where(), Path: e.run.path, RuleSet: m.set.Name})
+	}
+	return all, nil
+}
+
+// least is what a run carries where its ambient ends the table: next to nothing,
+// so that no limited source is small enough for it.
+var least = decimal.New(1, -2)
+
+// carried is the ampacity of a run.
+func (r *run) carried() decimal.Decimal {
+	if r.noAmps != nil || !r.ampacity.AmpacityA.IsPositive() {
+		return least
+	}
+	return r.ampacity.AmpacityA
+}
+
+// ruled is the window of one fitted device and its three checks.
+type ruled struct {
+	window protect.Window
+	checks []working.Check
+}
+
+// window returns the window of the device at an end; it is worked out once.
+func (m *model) window(e end) (ruled, error) {
+	if r, ok := m.windows[e.path]; ok {
+		return r, nil
+	}
+	need := protect.Need{
+		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Continuous: m.continuous(e.run),
+		AmbientC: e.device.AmbientC, SetName: m.set.Name, From: e.ampacity.Working,
+	}
+	w, err := need.Window(m.set.Device, e.device.Family)
+	if err != nil {
+		return ruled{}, working.In(e.path, err)
+	}
+	r := ruled{w, w.Checks(e.device.RatingA)}
+	m.windows[e.path] = r
+	return r, nil
+}
+
+// continuous reports whether a run feeds a load that lasts, or charges.
+func (m *model) continuous(r *run) bool {
+	for _, l := range m.job.Loads {
+		if l.Continuous && slices.Contains(m.path(l.Node(), m.isBattery), r) {
+			return true
+		}
+	}
+	for _, c := range m.job.Chargers {
+		if slices.Contains(m.path(c.Name, m.isBattery), r) || slices.Contains(m.path(c.FedAt, m.isBattery), r) {
+			return true
+		}
+	}
+	return false
+}
+
+// fitted runs one question over every end that has a device.
+func (m *model) fitted(ask func(e end) (working.Check, error)) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.ends() {
+		if e.device == nil {
+			continue
+		}
+		c, err := ask(e)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, RuleSet: m.set.Name, Corner: e.worst})
+	}
+	return all, nil
+}
+
+// ofWindow returns one of the three checks of the window: 0 it carries its
+// load, 1 it protects the conductor, 2 it opens in time.
+func (m *model) ofWindow(which int) ([]Finding, error) {
+	return m.fitted(func(e end) (working.Check, error) {
+		r, err := m.window(e)
+		if err != nil {
+			return working.Check{}, err
+		}
+		c := r.checks[which]
+		if which == 0 && e.designA.GreaterThan(e.carried()) {
+			c = working.Check{ID: c.ID, Title: c.Title, Silent: "the cable itself does not carry the load: see W01"}
+		}
+		return c, nil
+	})
+}
+
+func carriesLoad(m *model) ([]Finding, error) { return m.ofWindow(0) }
+func protects(m *model) ([]Finding, error)    { return m.ofWindow(1) }
+func opensInTime(m *model) ([]Finding, error) { return m.ofWindow(2) }
+
+// breaks compares each device's breaking capacity with the greatest fault that
+// it may have to interrupt, fed from either side, and its voltage with the
+// highest at which the job works.
+func breaks(m *model) ([]Finding, error) {
+	var all []Finding
+	for which := range 2 {
+		found, err := m.fitted(func(e end) (working.Check, error) {
+			far, here, err := m.feeding(e)
+			if err != nil {
+				return working.Check{}, err
+			}
+			f, err := m.fault(e.node)
+			if err != nil {
+				return working.Check{}, err
+			}
+			checks, err := protect.Breaking{
+				FaultA: decimal.Max(far, here), HighestV: m.highestV(), Family: e.device.Family, Lithium: m.lithium(),
+				BreaksA: e.device.BreaksA, BreaksAtV: e.device.BreaksAtV, RatedV: e.device.RatedV, From: f.Working,
+			}.Checks()
+			if err != nil {
+				return working.Check{}, working.In(e.path, err)
+			}
+			return checks[which], nil
+		})
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+// closeEnough compares the length of conductor before each device that no other
+// stands behind with what the set allows.
+func closeEnough(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.ends() {
+		if e.device == nil || !m.behind(e.node, e.run).unlimited {
+			continue
+		}
+		c, err := protect.Place{
+			AlongMM: e.device.AlongMM, Sheathed: e.Sheathed, AtBattery: m.isBattery(e.node), SetName: m.set.Name,
+		}.Check(m.set.Place)
+		if err != nil {
+			return nil, working.In(e.path, err)
+		}
+		all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, RuleSet: m.set.Name})
+	}
+	return all, nil
+}

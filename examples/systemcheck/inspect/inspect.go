@@ -1,0 +1,107 @@
+package inspect
+
+import (
+	"cmp"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Circuit is what was worked out about one run.
+type Circuit struct {
+	Name       string
+	DesignA    decimal.Decimal // greatest steady current in any state
+	Corner     string          // where it carries that
+	AmpacityA  decimal.Decimal
+	ConductorC decimal.Decimal
+	DropV      decimal.Decimal // of the run itself at DesignA
+	FaultA     decimal.Decimal // the greatest at its ends
+}
+
+// Inspect judges a job by every rule. The error joins what is wrong with the
+// input, each [working.InputError] with its path in the job file; a rule that
+// fails is a finding, not an error.
+func Inspect(j job.Job) (Report, error) {
+	m, err := newModel(j)
+	if err != nil {
+		return Report{}, err
+	}
+	findings, err := m.judge()
+	if err != nil {
+		return Report{}, err
+	}
+	for i := range findings {
+		if findings[i].Verdict() == working.Fails {
+			findings[i].Remedy = m.remedy(findings[i], findings)
+		}
+	}
+	circuits, err := m.circuits()
+	return Report{Job: j, Set: m.setName(), Findings: findings, Circuits: circuits, Assumed: m.assumed()}, err
+}
+
+// judge asks every rule, and sorts the findings by danger.
+func (m *model) judge() ([]Finding, error) {
+	var all []Finding
+	for rank, r := range rules {
+		found, err := r.judge(m)
+		if err != nil {
+			return nil, err
+		}
+		for _, f := range found {
+			f.Title = cmp.Or(f.Title, r.title)
+			f.Danger, f.Rank = r.danger, rank+1
+			all = append(all, f)
+		}
+	}
+	sortFindings(all)
+	return all, nil
+}
+
+// setName names the rule set, and says where it only serves as a yardstick.
+func (m *model) setName() string {
+	if m.set.Yardstick(m.job.Craft) {
+		return m.set.Name + "; it is written for " + m.set.Applies + " and serves here as a yardstick"
+	}
+	return m.set.Name
+}
+
+// assumed lists what the job does not state and a figure of ours stands in for.
+func (m *model) assumed() []string {
+	var all []string
+	for _, r := range m.runs {
+		if !r.TerminalC.Valid {
+			all = append(all, "Terminals without a stated rating bear 70 °C (common practice).")
+			break
+		}
+	}
+	for _, b := range m.job.Batteries {
+		if !b.LowMilliohm.Valid || !b.HighMilliohm.Valid {
+			all = append(all, "The resistance of "+b.Name+" is a typical range, from memory.")
+		}
+	}
+	return all
+}
+
+func (m *model) circuits() ([]Circuit, error) {
+	var all []Circuit
+	for _, r := range m.runs {
+		drop, err := r.drop(r.designA)
+		if err != nil {
+			return nil, working.In(r.path, err)
+		}
+		c := Circuit{Name: r.Name, DesignA: r.designA, Corner: r.worst, DropV: drop.DropV, ConductorC: r.atC}
+		if r.noAmps == nil {
+			c.AmpacityA = r.ampacity.AmpacityA
+		}
+		for _, node := range []string{r.From, r.To} {
+			f, err := m.fault(node)
+			if err != nil {
+				return nil, working.In(r.path, err)
+			}
+			c.FaultA = decimal.Max(c.FaultA, f.CurrentA)
+		}
+		all = append(all, c)
+	}
+	return all, nil
+}

@@ -1,0 +1,119 @@
+package inspect
+
+import (
+	"fmt"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// model is a job with what every rule needs worked out once: each run as a
+// conductor, and the installation solved in every case that can occur.
+type model struct {
+	job     job.Job
+	set     tables.RuleSet
+	runs    []*run
+	cases   []solved
+	faults  map[string]wire.Fault // by node: the greatest there
+	windows map[string]ruled      // by end: its device's window
+}
+
+// run is one circuit of the job as a conductor.
+type run struct {
+	job.Circuit
+	path      string // "circuits[2]"
+	conductor wire.Conductor
+	ampacity  wire.Ampacity
+	noAmps    error // why the rule set gives it no ampacity
+	designA   decimal.Decimal
+	worst     string          // the case in which it carries designA
+	hot       wire.Resistance // at the temperature that designA makes it
+	cold      wire.Resistance // at 20 °C
+	atC       decimal.Decimal // that temperature
+	warmth    working.Working // the lines behind it
+}
+
+func newModel(j job.Job) (*model, error) {
+	set, err := tables.RuleSetOf(j.RuleSet)
+	if err != nil {
+		return nil, err
+	}
+	m := &model{job: j, set: set.At(j.SystemV), faults: map[string]wire.Fault{}, windows: map[string]ruled{}}
+	for i, c := range j.Circuits {
+		r, err := newRun(c, m.set, fmt.Sprintf("circuits[%d]", i))
+		if err != nil {
+			return nil, working.In(r.path, err)
+		}
+		m.runs = append(m.runs, r)
+	}
+	return m, m.settle()
+}
+
+func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
+	r := &run{Circuit: c, path: path, conductor: wire.Conductor{
+		Size: c.Size, Class: tables.Class(c.Strands.IntPart()), Method: c.Method, InsulationC: c.InsulationC,
+		AmbientC: decimal.NewNullDecimal(c.AmbientC), Grouped: int(c.Grouped.IntPart()),
+		EngineSpace: c.EngineSpace, TerminalC: c.TerminalC,
+	}}
+	var err error
+	r.ampacity, err = r.conductor.Ampacity(set.Ampacity)
+	if len(working.Inputs(err)) > 0 {
+		return r, err
+	}
+	r.noAmps = err
+	if r.cold, err = r.conductor.Resistance(decimal.NewFromInt(20)); err != nil {
+		return r, err
+	}
+	r.hot, err = r.conductor.Resistance(c.InsulationC)
+	return r, err
+}
+
+// settle solves every case twice: first with every conductor as hot as its
+// insulation bears, which gives the currents; then at the temperature that each
+// one's own current makes it.
+func (m *model) settle() error {
+	for range 2 {
+		if err := m.solveCases(); err != nil {
+			return err
+		}
+		for _, r := range m.runs {
+			if err := r.warmUp(m); err != nil {
+				return working.In(r.path, err)
+			}
+		}
+	}
+	return m.solveCases()
+}
+
+// warmUp sets the design current, the temperature and the hot resistance.
+func (r *run) warmUp(m *model) error {
+	r.designA, r.worst, r.atC = decimal.Zero, "", r.InsulationC
+	for _, c := range m.cases {
+		if a := c.current(r.Name).Abs(); a.GreaterThan(r.designA) {
+			r.designA, r.worst = a, c.name
+		}
+	}
+	if r.noAmps != nil {
+		return nil // stays as hot as its insulation bears
+	}
+	t, err := r.ampacity.Temperature(r.designA)
+	if err != nil {
+		return err
+	}
+	r.atC = t.ConductorC
+	r.hot, err = r.conductor.Resistance(decimal.Min(r.atC, decimal.NewFromInt(250)))
+	r.warmth = working.Start(t.Working, r.hot.Working)
+	return err
+}
+
+// drop is what the run loses at a current, at the temperature that its design
+// current makes it.
+func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
+	return wire.Run{
+		CurrentA: currentA, LengthM: r.LengthM, MilliohmPerM: r.hot.MilliohmPerM,
+		JointsMilliohm: r.ContactsMilliohm, From: r.warmth,
+	}.Drop()
+}

@@ -1,0 +1,250 @@
+package inspect
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// change is one alteration of a job that might make a finding pass.
+type change struct {
+	text  string
+	apply func(*job.Job)
+}
+
+// advice is what to do where no single change of the file can be tried.
+var advice = map[string]string{
+	"P04": "ask the maker for the breaking capacity at your voltage; failing that, fit a family with a higher one (UL 248-15 class T breaks 20 kA at 125 V d.c.)",
+	"P05": "fit a device rated for the highest voltage of the circuit",
+	"P06": "move the device nearer to its source, or sheathe the conductor where the rule gives more length for it",
+	"B01": "run less at once, or add a battery",
+	"B02": "run less at once, add a battery, or have the loads shed when one drops out",
+	"B03": "add capacity, use less, or ask for fewer days",
+	"B04": "set the load's cut-out above the battery's",
+	"B05": "shorten or thicken the path to the inverter, or start the load unloaded",
+	"B06": "fit a larger inverter, or run less through it",
+	"C01": "set the chargers to less, so that all together stay inside the limit with a battery missing",
+	"C02": "fit a management unit or charger that blocks charging in the cold, or heat the battery first",
+	"C03": "let the converter run only on the road, or set it to less",
+	"C04": "set the converter to less, or fit a larger alternator",
+	"C05": "wake the converter by a signal that the engine runs, not by voltage",
+	"C06": "charge longer or with more, or use less",
+	"C07": "thicken or shorten the converter's feed",
+}
+
+// remedy returns the smallest change that makes a finding pass without making
+// a new one anywhere, in words; each change is tried by judging the job again.
+func (m *model) remedy(f Finding, before []Finding) string {
+	for _, c := range m.candidates(f) {
+		if m.cures(c, f, before) {
+			return c.text
+		}
+	}
+	if text := advice[f.ID]; text != "" {
+		return text
+	}
+	return "no single change of this circuit cures it: plan it anew"
+}
+
+// cures tries a change on a copy of the job.
+func (m *model) cures(c change, f Finding, before []Finding) bool {
+	trial := m.job
+	trial.Circuits = slices.Clone(m.job.Circuits)
+	for i := range trial.Circuits {
+		trial.Circuits[i].Device = cloned(trial.Circuits[i].Device)
+		trial.Circuits[i].FarDevice = cloned(trial.Circuits[i].FarDevice)
+	}
+	c.apply(&trial)
+	after, err := newModel(trial)
+	if err != nil {
+		return false
+	}
+	findings, err := after.judge()
+	if err != nil {
+		return false
+	}
+	for _, now := range findings {
+		bad := now.Verdict() == working.Fails || now.Verdict() == working.CannotTell
+		if bad && (now.same(f) || !slices.ContainsFunc(before, func(b Finding) bool { return b.same(now) && b.Verdict() == now.Verdict() })) {
+			return false
+		}
+	}
+	return true
+}
+
+func cloned(d *job.Device) *job.Device {
+	if d == nil {
+		return nil
+	}
+	c := *d
+	return &c
+}
+
+// same reports whether two findings answer one rule about one thing.
+func (f Finding) same(g Finding) bool { return f.ID == g.ID && f.Where == g.Where }
+
+// candidates lists changes worth trying, the smallest first.
+func (m *model) candidates(f Finding) []change {
+	switch f.ID {
+	case "P01", "P02", "P03":
+		return append(m.otherRatings(f), m.thickerRuns(f)...)
+	case "P07":
+		return m.newDevices(f)
+	case "W01", "W03":
+		return m.thickerRuns(f)
+	case "W02", "W04", "B05", "C07":
+		return m.thickerPath(f)
+	default:
+		return nil
+	}
+}
+
+// otherRatings tries the ratings of the device's window, the smallest first.
+func (m *model) otherRatings(f Finding) []change {
+	var all []change
+	for _, e := range m.ends() {
+		if e.device == nil || e.path != f.Path {
+			continue
+		}
+		r, err := m.window(e)
+		if err != nil {
+			return nil
+		}
+		for _, a := range r.window.InsideA {
+			all = append(all, change{
+				fmt.Sprintf("fit %s A in place of %s A (%s)", a, e.device.RatingA, e.device.Family),
+				func(j *job.Job) { e.deviceIn(j).RatingA = a },
+			})
+		}
+	}
+	return all
+}
+
+// deviceIn finds the device of an end in a copy of the job.
+func (e end) deviceIn(j *job.Job) *job.Device {
+	c := e.in(j)
+	if e.node == e.From {
+		return c.Device
+	}
+	return c.FarDevice
+}
+
+// in finds the run in a copy of the job.
+func (r *run) in(j *job.Job) *job.Circuit {
+	i := slices.IndexFunc(j.Circuits, func(c job.Circuit) bool { return c.Name == r.Name })
+	return &j.Circuits[i]
+}
+
+// mostSteps is how many sizes up a remedy looks.
+const mostSteps = 6
+
+// thickerRuns tries the next sizes up of the run that the finding is about.
+func (m *model) thickerRuns(f Finding) []change {
+	for _, r := range m.runs {
+		if strings.HasPrefix(f.Path, r.path) {
+			return thicker(r)
+		}
+	}
+	return nil
+}
+
+func thicker(r *run) []change {
+	var all []change
+	size := r.Size
+	for range mostSteps {
+		next, ok := size.Next()
+		if !ok {
+			break
+		}
+		size = next
+		all = append(all, resized(r, size))
+	}
+	return all
+}
+
+func resized(r *run, size tables.Size) change {
+	return change{
+		fmt.Sprintf("run %s in %s in place of %s", r.Name, size, r.Size),
+		func(j *job.Job) { r.in(j).Size = size },
+	}
+}
+
+// thickerPath tries the next sizes up of each run on the way to the load, the
+// one that loses most first.
+func (m *model) thickerPath(f Finding) []change {
+	runs := slices.Clone(m.path(m.nodeOf(f.Where), m.isBattery))
+	slices.SortStableFunc(runs, func(a, b *run) int { return b.ownDrop().Cmp(a.ownDrop()) })
+	var all []change
+	for _, r := range runs {
+		all = append(all, thicker(r)...)
+	}
+	return all
+}
+
+// ownDrop is what a run loses at its design current.
+func (r *run) ownDrop() decimal.Decimal {
+	return r.designA.Mul(r.loop(r.hot.MilliohmPerM, r.ContactsMilliohm))
+}
+
+// nodeOf is the node of a thing named in a finding.
+func (m *model) nodeOf(name string) string {
+	for _, l := range m.job.Loads {
+		if l.Name == name {
+			return l.Node()
+		}
+	}
+	for _, c := range m.job.Chargers {
+		if strings.HasPrefix(name, c.Name+", input") {
+			return c.FedAt
+		}
+		if strings.HasPrefix(name, c.Name) {
+			return c.Name
+		}
+	}
+	return name
+}
+
+// newDevices tries a device at an end that has none: the ratings of the family
+// that the job uses elsewhere on a battery, or of class T.
+func (m *model) newDevices(f Finding) []change {
+	const family = "UL 248-15 T 300 V"
+	ratings, err := tables.Ratings(family)
+	if err != nil {
+		return nil
+	}
+	var all []change
+	for _, e := range m.ends() {
+		if e.where() != f.Where {
+			continue
+		}
+		for _, a := range ratings {
+			if a.Value.LessThan(e.designA) || a.Value.GreaterThan(e.carried()) {
+				continue
+			}
+			all = append(all, change{
+				fmt.Sprintf("fit a device of %s A at %s, close to the source (%s breaks 20 kA at 125 V d.c.)", a.Value, e.node, family),
+				func(j *job.Job) { e.fit(j, a.Value, family) },
+			})
+		}
+	}
+	return all
+}
+
+// fit puts a device at an end in a copy of the job.
+func (e end) fit(j *job.Job, ratingA decimal.Decimal, family string) {
+	d := &job.Device{
+		Family: family, RatingA: ratingA,
+		BreaksA:   decimal.NewNullDecimal(decimal.NewFromInt(20_000)),
+		BreaksAtV: decimal.NewNullDecimal(decimal.NewFromInt(125)),
+	}
+	if c := e.in(j); e.node == e.From {
+		c.Device = d
+	} else {
+		c.FarDevice = d
+	}
+}

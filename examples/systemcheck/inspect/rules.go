@@ -1,0 +1,158 @@
+package inspect
+
+// rule is one rule with its documentation. Its id is permanent.
+type rule struct {
+	id     string
+	title  string
+	danger string // what it would do
+	why    string
+	judge  func(m *model) ([]Finding, error)
+}
+
+// rules stand in order of danger: what burns, what trips, what starves.
+var rules = []rule{
+	{
+		"P07", "A device guards the conductor",
+		"a short circuit burns the cable from end to end",
+		"a conductor that a battery can feed has no limit to its fault current but a fuse",
+		deviceDue,
+	},
+	{
+		"P02", "The device protects the conductor",
+		"an overload heats the cable past its insulation and no device opens",
+		"a device rated above the cable makes the cable the fuse",
+		protects,
+	},
+	{
+		"P04", "The device can break the fault",
+		"the device arcs or bursts on a short circuit and the fault goes on",
+		"a breaking capacity holds at a voltage and is the most that the device can interrupt",
+		breaks,
+	},
+	{
+		"C02", "No charging in the cold",
+		"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
+		"the chemistry accepts no charge below its least temperature",
+		coldCharge,
+	},
+	{
+		"W01", "The cable carries its current",
+		"the insulation softens and the cable fails, with or without a device",
+		"the ampacity holds for the ambient, the grouping and the terminals",
+		carries,
+	},
+	{
+		"P06", "The device stands close to its source",
+		"the length before the device is unprotected",
+		"what lies between source and device has no protection",
+		closeEnough,
+	},
+	{
+		"W03", "The conductor is not too small for the rule",
+		"thin conductors break under vibration",
+		"codes set a least size for strength",
+		bigEnough,
+	},
+	{
+		"B01", "Each battery bears its discharge",
+		"its management unit opens and everything goes dark, or it overheats",
+		"a battery's share follows the resistances, not the labels",
+		dischargeInside,
+	},
+	{
+		"B07", "Each battery's resistance is known",
+		"faults and voltages rest on a guess",
+		"one figure decides what a fuse must break, another what voltage is left",
+		resistanceKnown,
+	},
+	{
+		"B02", "The bank bears the loss of a battery",
+		"the remaining battery trips or overheats when its neighbour is gone",
+		"one of two batteries can switch itself off at any time",
+		dischargeWithout,
+	},
+	{
+		"C01", "The batteries bear all chargers together",
+		"a battery is charged faster than it may be",
+		"chargers on one bank add up, also when a battery is missing",
+		chargeInside,
+	},
+	{
+		"P01", "The device carries its load",
+		"the device opens in normal use",
+		"a device loaded near its rating ages and opens when it is warm",
+		carriesLoad,
+	},
+	{
+		"P03", "The device opens in time on an overload",
+		"a lasting overload of up to half more than the ampacity is not cleared",
+		"a device need not open at its rating, only at its conventional operating current",
+		opensInTime,
+	},
+	{
+		"B04", "Loads switch off before the battery does",
+		"the battery's own unit cuts everything off at once, chargers included",
+		"the order of switching off goes from loads to battery",
+		cutOutOrder,
+	},
+	{
+		"B08", "The inverter is large enough",
+		"the inverter switches off when everything runs or something starts",
+		"it has a continuous and a short-time rating in watts",
+		inverterBigEnough,
+	},
+	{
+		"B05", "The inverter holds through a surge",
+		"the inverter switches off when a motor starts",
+		"its terminals see the battery's voltage less the drop of the whole path",
+		surgeHolds,
+	},
+	{
+		"W02", "The voltage drop is within the limit",
+		"lamps dim, motors heat, electronics reset",
+		"the whole path counts, with everything on that runs together",
+		dropInside,
+	},
+	{
+		"W04", "Every load gets its lowest voltage",
+		"the load does not start or drops out",
+		"the bank is nearly empty and aged, and the path is warm",
+		voltsLeft,
+	},
+	{
+		"C04", "The alternator bears the converter on the road",
+		"the alternator runs at its limit until its windings fail",
+		"a hot alternator gives less than its plate says",
+		roadSpare,
+	},
+	{
+		"C03", "The alternator bears the converter at idle",
+		"the starter battery pays for the charge and is flat in the end",
+		"at idle an alternator gives a fraction of its rating",
+		idleSpare,
+	},
+	{
+		"C05", "The converter wakes when the engine runs",
+		"the bank is never charged on the road",
+		"a vehicle that varies its alternator's voltage runs below the waking voltage",
+		wakes,
+	},
+	{
+		"C07", "The converter's input is high enough",
+		"the converter throttles or stops",
+		"its input draws more current as the voltage falls",
+		inputHigh,
+	},
+	{
+		"B03", "The bank lasts as long as the customer asks",
+		"the bank is empty before the time",
+		"usable energy is depth, age and temperature of the rated one",
+		lasts,
+	},
+	{
+		"C06", "The sources refill a day in the hours asked",
+		"the bank is a little emptier every day",
+		"chargers feed the running loads first",
+		refills,
+	},
+}

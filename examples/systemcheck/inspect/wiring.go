@@ -1,0 +1,289 @@
+package inspect
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// carries compares each run's greatest steady current with its ampacity.
+func carries(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, r := range m.runs {
+		f := Finding{Where: r.Name, Path: r.path, RuleSet: m.set.Name, Corner: r.worst}
+		switch {
+		case r.noAmps == nil:
+			w := working.Start(r.ampacity.Working)
+			w.Given("I_b", r.designA)
+			f.Check = w.Check("W01", "", "I_b", "I_z")
+			f.Source = f.Working[0].Source
+		case errors.Is(r.noAmps, tables.ErrOutside):
+			f.Check = beyondTable(r)
+		default:
+			f.Check = working.Check{ID: "W01", Silent: r.noAmps.Error()}
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// beyondTable is a run in air so hot that the table ends: it carries nothing.
+func beyondTable(r *run) working.Check {
+	var w working.Working
+	w.Given("I_b", r.designA)
+	w.Calc("I_z", "0", decimal.Zero, cite.Arithmetic.At("", cite.Published))
+	w.Note(r.noAmps.Error())
+	return w.Check("W01", "", "I_b", "I_z")
+}
+
+// bigEnough compares each run with the smallest size that the set allows.
+func bigEnough(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, r := range m.runs {
+		least := m.set.Size.Single
+		if r.Sheathed {
+			least = m.set.Size.Sheathed
+		}
+		f := Finding{Where: r.Name, Path: r.path, RuleSet: m.set.Name, Source: least.Source}
+		if least.Size.IsZero() {
+			f.Check = working.Check{ID: "W03", Silent: m.set.Name + " sets no least size"}
+		} else {
+			own, err := r.Size.Area()
+			if err != nil {
+				return nil, err
+			}
+			want, err := least.Size.Area()
+			if err != nil {
+				return nil, err
+			}
+			var w working.Working
+			want.Source = least.Source
+			w.LookUp("S_min", want)
+			w.LookUp("S", own)
+			f.Check = w.Check("W03", "", "S_min", "S")
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// dropInside compares the drop along the whole path to each load, in the worst
+// of the cases that feed it from the batteries, with the set's limit; and that
+// of each directly coupled charging line at its full current.
+func dropInside(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, l := range m.job.Loads {
+		if l.At == "" {
+			continue
+		}
+		limit := m.set.Drop.Other
+		if l.Critical {
+			limit = m.set.Drop.Critical
+		}
+		f, ok, err := m.worstDrop(l.Name, l.At, limit)
+		if err != nil {
+			return nil, working.In(fmt.Sprintf("loads[%d]", i), err)
+		}
+		if f.Path = fmt.Sprintf("loads[%d]", i); ok {
+			all = append(all, f)
+		}
+	}
+	for i, inv := range m.job.Inverters {
+		f, ok, err := m.worstDrop(inv.Name, inv.Name, m.set.Drop.Other)
+		if err != nil {
+			return nil, err
+		}
+		if f.Path = fmt.Sprintf("inverters[%d]", i); ok {
+			all = append(all, f)
+		}
+	}
+	charging, err := m.chargeLines()
+	return append(all, charging...), err
+}
+
+// worstDrop finds the case in which the load at a node loses most, and lays
+// that drop out run by run.
+func (m *model) worstDrop(name, node string, limit working.Figure) (Finding, bool, error) {
+	var worst working.Working
+	var corner string
+	for _, c := range m.cases {
+		if !c.loads || c.sources || c.CollapsedAt != "" || !c.feeds(name) {
+			continue
+		}
+		w, err := m.dropAlong(c, m.path(node, m.isBattery))
+		if err != nil {
+			return Finding{}, false, err
+		}
+		if worst == nil || total(w).GreaterThan(total(worst)) {
+			worst, corner = w, c.name
+		}
+	}
+	if worst == nil {
+		return Finding{}, false, nil
+	}
+	return m.judgeDrop(name, worst, corner, limit), true, nil
+}
+
+func (c solved) feeds(load string) bool {
+	for _, l := range c.Loads {
+		if l.Name == load {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *model) isBattery(node string) bool {
+	for _, b := range m.job.Batteries {
+		if b.Name == node {
+			return true
+		}
+	}
+	return false
+}
+
+// total is the drop of a whole path.
+func total(w working.Working) decimal.Decimal {
+	v, _ := w.Value("ΔU_p")
+	return v
+}
+
+// dropAlong lays out the drop of each run of a path in a case, and their sum.
+func (m *model) dropAlong(c solved, path []*run) (working.Working, error) {
+	var w working.Working
+	sum, formula := decimal.Zero, ""
+	for i, r := range path {
+		drop, err := r.drop(c.current(r.Name).Abs())
+		if err != nil {
+			return nil, working.In(r.path, err)
+		}
+		w.Part(r.Name)
+		w = append(w, drop.Working...)
+		part := fmt.Sprintf("ΔU.%d", i+1)
+		w.Calc(part, "ΔU", drop.DropV, cite.OhmsLaw.At("", cite.Published))
+		sum = sum.Add(drop.DropV)
+		if i > 0 {
+			formula += " + "
+		}
+		formula += part
+	}
+	w.Part("The whole path")
+	w.Calc("ΔU_p", formula, sum, cite.Kirchhoff.At("", cite.Published))
+	return w, nil
+}
+
+// judgeDrop compares a drop with a limit in V or in percent of the nominal
+// voltage.
+func (m *model) judgeDrop(name string, w working.Working, corner string, limit working.Figure) Finding {
+	f := Finding{Where: name, RuleSet: m.set.Name, Source: limit.Source, Corner: corner}
+	switch {
+	case !limit.Stated():
+		f.Check = working.Check{ID: "W02", Silent: fmt.Sprintf("%s sets no limit at %s V", m.set.Name, m.job.SystemV)}
+		return f
+	case limit.Unit == "V":
+		w.LookUp("ΔU_max", limit)
+	default:
+		u, p := w.Given("U_n", m.job.SystemV), w.LookUp("p_max", limit)
+		w.Calc("ΔU_max", "U_n × p_max ÷ 100", u.Mul(p).Shift(-2), limit.Source)
+	}
+	f.Check = w.Check("W02", "", "ΔU_p", "ΔU_max")
+	return f
+}
+
+// chargeLines judges the line from each charger to the batteries at its full
+// current. A charger that senses the voltage at the battery makes up for the
+// line, and a converter's input is judged by its lowest voltage (C07).
+func (m *model) chargeLines() ([]Finding, error) {
+	var all []Finding
+	for i, c := range m.job.Chargers {
+		f := Finding{Where: c.Name + ", line to the batteries", Path: fmt.Sprintf("chargers[%d]", i), RuleSet: m.set.Name}
+		if c.RemoteSense {
+			f.Check = working.Check{ID: "W02", Silent: "it senses the voltage at the battery"}
+			all = append(all, f)
+			continue
+		}
+		path := m.path(c.Name, m.isBattery)
+		w, err := m.dropAtFullCurrent(c, path)
+		if err != nil {
+			return nil, err
+		}
+		judged := m.judgeDrop(f.Where, w, "its full current into one battery", m.set.Drop.Charge)
+		judged.Path = f.Path
+		all = append(all, judged)
+	}
+	return all, nil
+}
+
+// dropAtFullCurrent takes the charger's greatest current through every run of
+// the path, as when it charges one battery alone.
+func (m *model) dropAtFullCurrent(c job.Charger, path []*run) (working.Working, error) {
+	full := solved{}
+	for _, r := range path {
+		full.Branches = append(full.Branches, wire.BranchCurrent{Name: r.Name, CurrentA: c.MaxA})
+	}
+	return m.dropAlong(full, path)
+}
+
+// voltsLeft compares the voltage that each load gets at the worst with the
+// lowest at which it works, and at which an inverter stays on.
+func voltsLeft(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, l := range m.job.Loads {
+		path := fmt.Sprintf("loads[%d]", i)
+		if l.At == "" {
+			continue
+		}
+		if !l.LeastV.Valid {
+			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Silent: "its lowest voltage is not stated"}})
+			continue
+		}
+		if f, ok := m.lowestVolts(l.Name, l.At, l.LeastV.Decimal); ok {
+			f.Path = path
+			all = append(all, f)
+		}
+	}
+	for i, inv := range m.job.Inverters {
+		if f, ok := m.lowestVolts(inv.Name, inv.Name, inv.CutOutV); ok {
+			f.Path = fmt.Sprintf("inverters[%d]", i)
+			all = append(all, f)
+		}
+	}
+	return all, nil
+}
+
+func (m *model) lowestVolts(name, node string, least decimal.Decimal) (Finding, bool) {
+	f := Finding{Where: name}
+	var lowest decimal.NullDecimal
+	for _, c := range m.cases {
+		if !c.loads || c.sources || !c.feeds(name) {
+			continue
+		}
+		v, _ := c.voltage(node) // nought where the case collapses
+		if !lowest.Valid || v.LessThan(lowest.Decimal) {
+			lowest, f.Corner = decimal.NewNullDecimal(v), c.name
+			f.Check = voltsAt(c, node, v, least)
+		}
+	}
+	return f, lowest.Valid
+}
+
+// voltsAt lays out the ladder of drops down to a node and what is left there.
+func voltsAt(c solved, node string, v, least decimal.Decimal) working.Check {
+	ladder, err := c.Ladder(node)
+	if err != nil || c.CollapsedAt != "" {
+		var w working.Working
+		w.Given("U_lo", least)
+		w.Calc("U_L", "0", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
+		w.Note("no voltage holds: the loads ask more than the sources can give, at " + c.CollapsedAt)
+		return w.Check("W04", "", "U_lo", "U_L")
+	}
+	w := working.Start(ladder)
+	w.Given("U_lo", least)
+	return w.Check("W04", "", "U_lo", "U_L")
+}

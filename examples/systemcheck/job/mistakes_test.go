@@ -1,0 +1,410 @@
+package job
+
+import "strings"
+
+// allStates is the end of testdata/van.yaml but for what the customer needs.
+const allStates = `states:
+  - name: driving
+    hours_a_day: 3
+    sources: [alternator, converter]
+    loads: [seed fridge]
+    engine: road
+  - name: at a school
+    hours_a_day: 6
+    loads: [seed fridge, label printer]
+  - name: overnight
+    hours_a_day: 15
+    sources: [hook-up]
+    loads: [seed fridge]
+`
+
+var mistakes = []mistake{
+	// keys
+	{"unknown key", "length_m: 4.5", "lenght_m: 4.5", []string{
+		`van.yaml:153:5: circuits[5].lenght_m is "4.5": want a known key; nearest: length_m`,
+	}},
+	{"unknown key, nothing near", "  refill_h: 6", "  refill_h: 6\n  paint: red", []string{
+		`van.yaml:179:3: needs.paint is "red": want one of the keys autonomy_days, refill_h`,
+	}},
+	{"unknown key holds a list", "  refill_h: 6", "  refill_h: 6\n  paint: [red]", []string{
+		`van.yaml:179:3: needs.paint is a list: want one of the keys autonomy_days, refill_h`,
+	}},
+	{"unknown key not printable", "  refill_h: 6", "  refill_h: 6\n  \"\\e[31m\": red", []string{
+		`van.yaml:179:3: needs."\x1b[31m" is "red": want one of the keys autonomy_days, refill_h`,
+	}},
+	{"unknown key of many letters", "  refill_h: 6", "  refill_h: 6\n  " + strings.Repeat("refill", 20) + ": red", []string{
+		`van.yaml:179:3: needs."refillrefillrefillrefillrefillrefillrefillrefillrefillrefill..." is "red": want one of the keys autonomy_days, refill_h`,
+	}},
+	{"merge key", "  refill_h: 6", "  refill_h: 6\n  <<: {a: 1}", []string{
+		`van.yaml:179:3: needs."<<" is keys with values: want one of the keys autonomy_days, refill_h`,
+	}},
+	{"duplicate key", "rules: leisure", "rules: leisure\nrules: leisure", []string{
+		`van.yaml:6:1: rules is "leisure": want it once; it stands on line 5 already`,
+	}},
+	{"missing key", "    insulation_c: 90\n    method: B", "    method: B", []string{
+		`van.yaml:150:5: circuits[5].insulation_c is missing: want a number from 60 to 250 °C (temperature rating of the insulation)`,
+	}},
+	{"missing key at the top", "craft: vehicle\n", "", []string{
+		`van.yaml:2:1: craft is missing: want vehicle, trailer or boat (what carries the installation)`,
+	}},
+	{"missing alternative", "      along_in: 6\n", "", []string{
+		`van.yaml:107:5: circuits[1].device.along_mm is missing: want along_mm or along_in, a number from 0 to 20000 mm (length of conductor between the source and the device)`,
+	}},
+	{"missing section", "needs:\n  autonomy_days: 1.5\n  refill_h: 6\n", "", []string{
+		`van.yaml:2:1: needs is missing: want keys with values (what the customer asks of it)`,
+	}},
+	{"both alternatives", "length_ft: 5", "length_ft: 5\n    length_m: 1.5", []string{
+		`van.yaml:98:5: circuits[1].length_m is "1.5": want either length_m or length_ft, not both`,
+	}},
+	{"key is a list", "rules: leisure", "rules: leisure\n? [a, b]\n: c", []string{
+		`van.yaml:6:3: "a list" is "c": want a plain name as the key`,
+	}},
+	{"key is marked", "craft: vehicle", "&c craft: vehicle", []string{
+		`van.yaml:2:1: craft is missing: want vehicle, trailer or boat (what carries the installation)`,
+		`van.yaml:6:1: craft is "vehicle": want a plain name as the key`,
+	}},
+	{"VA as a key", "power_w: 45", "power_va: 45", []string{
+		`van.yaml:65:5: loads[0].power_va is "45": want the key power_w; VA is not W: multiply it by the power factor and give watts`,
+	}},
+	// YAML
+	{"alias of nothing", "fed_at: starter", "fed_at: *s", []string{
+		`van.yaml:43:5: line is "max_a: 30": want YAML or JSON that can be read up to here: unknown anchor 's' referenced`,
+	}},
+	{"anchor", "rules: leisure", "rules: &r leisure", []string{
+		`van.yaml:5:1: rules is an anchor, &r: want the value alone`,
+	}},
+	{"anchor and alias", "job: Seed library van\n", "job: &j van\nrules2: *j\n", []string{
+		`van.yaml:2:1: job is an anchor, &j: want the value alone`,
+		`van.yaml:3:1: rules2 is an alias: want a known key; nearest: rules`,
+	}},
+	{"alias as a value", "job: Seed library van\ndate: 2031-05-17\nsystem_v: 12\nrules: leisure\n", "job: &j van\ndate: 2031-05-17\nsystem_v: 12\nrules: *j\n", []string{
+		`van.yaml:2:1: job is an anchor, &j: want the value alone`,
+		`van.yaml:5:1: rules is an alias, *j: want the value itself`,
+	}},
+	{"tag", "system_v: 12", "system_v: !!int 12", []string{
+		`van.yaml:4:1: system_v is tagged "!!int": want the value alone`,
+	}},
+	{"second document", "  refill_h: 6\n", "  refill_h: 6\n---\njob: another\n", []string{
+		`van.yaml:179:1: file is a second document: want one document, without a further ---`,
+	}},
+	{"second document is broken", "  refill_h: 6\n", "  refill_h: 6\n---\njob: [\n", []string{
+		`van.yaml:180:1: line is "job: [": want YAML or JSON that can be read up to here: did not find expected node content`,
+	}},
+	{"indented with a tab", "    at: fridge socket", "\tat: fridge socket", []string{
+		`van.yaml:64:2: line is "at: fridge socket": want YAML or JSON that can be read up to here: indent with spaces, not with tabs`,
+	}},
+	{"indented wrongly", "    power_w: 45", "   power_w: 45", []string{
+		`van.yaml:65:4: line is "power_w: 45": want YAML or JSON that can be read up to here: did not find expected '-' indicator`,
+	}},
+	{"indented too far", "    power_w: 45", "     power_w: 45", []string{
+		`van.yaml:65:6: line is "power_w: 45": want YAML or JSON that can be read up to here: mapping values are not allowed in this context`,
+	}},
+	{"no space behind the colon", "craft: vehicle", "craft:vehicle", []string{
+		`van.yaml:6:1: line is "craft:vehicle": want YAML or JSON that can be read up to here: could not find expected ':'`,
+	}},
+	{"list not closed", "sources: [hook-up]", "sources: [hook-up", []string{
+		`van.yaml:175:5: line is "loads: [seed fridge]": want YAML or JSON that can be read up to here: did not find expected ',' or ']'`,
+	}},
+	{"quote not closed", "rules: leisure", "rules: \"leisure", []string{
+		`van.yaml:5:1: line is "rules: \"leisure": want YAML or JSON that can be read up to here: found unexpected end of stream`,
+	}},
+	// kinds
+	{"list for a map", "needs:\n  autonomy_days: 1.5\n  refill_h: 6\n", "needs: [1.5, 6]\n", []string{
+		`van.yaml:176:1: needs is a list: want keys with values`,
+	}},
+	{"text for a map", "needs:\n  autonomy_days: 1.5\n  refill_h: 6\n", "needs: none\n", []string{
+		`van.yaml:176:1: needs is "none": want keys with values`,
+	}},
+	{"nothing for a map", "needs:\n  autonomy_days: 1.5\n  refill_h: 6\n", "needs:\n", []string{
+		`van.yaml:176:1: needs is empty: want keys with values`,
+	}},
+	{"nothing for an optional map", "    device:\n      family: UL 248-15 T\n      rating_a: 100\n      along_in: 6\n", "    device:\n", []string{
+		`van.yaml:107:5: circuits[1].device is empty: want keys with values`,
+	}},
+	{"map for a list", "sources: [hook-up]", "sources: {hook-up: 1}", []string{
+		`van.yaml:174:5: states[2].sources is keys with values: want a list`,
+	}},
+	{"text for a list", "sources: [hook-up]", "sources: hook-up", []string{
+		`van.yaml:174:5: states[2].sources is "hook-up": want a list`,
+	}},
+	{"text for an entry", "inverters:\n", "inverters:\n  - 1000 W\n", []string{
+		`van.yaml:56:5: inverters[0] is "1000 W": want keys with values`,
+	}},
+	{"list for a number", "system_v: 12", "system_v: [12]", []string{
+		`van.yaml:4:1: system_v is a list: want 12 or 24 V`,
+	}},
+	{"map for a text", "rules: leisure", "rules: {leisure: 1}", []string{
+		`van.yaml:5:1: rules is keys with values: want text`,
+	}},
+	{"list for a name", "sources: [hook-up]", "sources: [[hook-up]]", []string{
+		`van.yaml:174:15: states[2].sources[0] is a list: want text`,
+	}},
+	{"empty list", allStates, "states: []\n", []string{
+		`van.yaml:163:1: states is an empty list: want at least one entry`,
+	}},
+	// numbers
+	{"leading nought", "power_w: 45", "power_w: 045", []string{
+		`van.yaml:65:5: loads[0].power_w is "045": want a number from 0.01 to 20000 W; without a leading nought`,
+	}},
+	{"exponent", "power_w: 45", "power_w: 1e400", []string{
+		`van.yaml:65:5: loads[0].power_w is "1e400": want a number from 0.01 to 20000 W; all digits written out, without an exponent`,
+	}},
+	{"NaN", "power_w: 45", "power_w: NaN", []string{
+		`van.yaml:65:5: loads[0].power_w is "NaN": want a number from 0.01 to 20000 W`,
+	}},
+	{"infinite", "power_w: 45", "power_w: .inf", []string{
+		`van.yaml:65:5: loads[0].power_w is ".inf": want a number from 0.01 to 20000 W`,
+	}},
+	{"underscore", "power_w: 45", "power_w: 1_000", []string{
+		`van.yaml:65:5: loads[0].power_w is "1_000": want a number from 0.01 to 20000 W; nothing between the digits`,
+	}},
+	{"space between digits", "power_w: 45", "power_w: 1 000", []string{
+		`van.yaml:65:5: loads[0].power_w is "1 000": want a number from 0.01 to 20000 W; nothing between the digits`,
+	}},
+	{"hexadecimal", "power_w: 45", "power_w: 0x10", []string{
+		`van.yaml:65:5: loads[0].power_w is "0x10": want a number from 0.01 to 20000 W; plain decimal digits`,
+	}},
+	{"comma", "power_w: 45", "power_w: 1,5", []string{
+		`van.yaml:65:5: loads[0].power_w is "1,5": want a number from 0.01 to 20000 W; use a point, not a comma`,
+	}},
+	{"empty number", "power_w: 45", "power_w:", []string{
+		`van.yaml:65:5: loads[0].power_w is empty: want a number from 0.01 to 20000 W, or the key left out`,
+	}},
+	{"empty required number", "grouped: 3", "grouped:", []string{
+		`van.yaml:159:5: circuits[5].grouped is empty: want a number from 1 to 60`,
+	}},
+	{"null", "grouped: 3", "grouped: null", []string{
+		`van.yaml:159:5: circuits[5].grouped is "null": want a number from 1 to 60`,
+	}},
+	{"nothing before the point", "power_w: 45", "power_w: .5", []string{
+		`van.yaml:65:5: loads[0].power_w is ".5": want a number from 0.01 to 20000 W; digits on both sides of the point`,
+	}},
+	{"nothing behind the point", "power_w: 45", "power_w: 5.", []string{
+		`van.yaml:65:5: loads[0].power_w is "5.": want a number from 0.01 to 20000 W; digits on both sides of the point`,
+	}},
+	{"two signs", "power_w: 45", "power_w: --5", []string{
+		`van.yaml:65:5: loads[0].power_w is "--5": want a number from 0.01 to 20000 W`,
+	}},
+	{"other digits", "power_w: 45", "power_w: ٤٥", []string{
+		`van.yaml:65:5: loads[0].power_w is "٤٥": want a number from 0.01 to 20000 W`,
+	}},
+	{"two numbers", "power_w: 45", "power_w: 40-50", []string{
+		`van.yaml:65:5: loads[0].power_w is "40-50": want a number from 0.01 to 20000 W`,
+	}},
+	{"fraction", "power_w: 45", "power_w: 1/2", []string{
+		`van.yaml:65:5: loads[0].power_w is "1/2": want a number from 0.01 to 20000 W`,
+	}},
+	{"too many digits", "power_w: 45", "power_w: 45.0000000000000000001", []string{
+		`van.yaml:65:5: loads[0].power_w is "45.0000000000000000001": want a number from 0.01 to 20000 W; at most 20 characters`,
+	}},
+	{"below the range", "length_m: 4.5", "length_m: 0.001", []string{
+		`van.yaml:153:5: circuits[5].length_m is "0.001": want a number from 0.01 to 200 m`,
+	}},
+	{"above the range", "length_m: 4.5", "length_m: 450", []string{
+		`van.yaml:153:5: circuits[5].length_m is "450": want a number from 0.01 to 200 m`,
+	}},
+	{"above the range in feet", "length_ft: 5", "length_ft: 5000", []string{
+		`van.yaml:97:5: circuits[1].length_ft is "5000": want a number in ft that makes 0.01 to 200 m, not 1524 m`,
+	}},
+	{"above the range in °F", "coldest_f: 14", "coldest_f: 104.1", []string{
+		`van.yaml:7:1: coldest_f is "104.1": want a number in °F that makes -40 to 40 °C, not 40.0556 °C`,
+	}},
+	{"not one of the numbers", "system_v: 12", "system_v: 48", []string{
+		`van.yaml:4:1: system_v is "48": want 12 or 24 V`,
+	}},
+	{"unit behind the number", "length_m: 4.5", "length_m: 4.5 m", []string{
+		`van.yaml:153:5: circuits[5].length_m is "4.5 m": want a number from 0.01 to 200 m; the number alone, the key says m`,
+	}},
+	{"US unit behind the number", "length_m: 4.5", "length_m: 4.5 ft", []string{
+		`van.yaml:153:5: circuits[5].length_m is "4.5 ft": want a number from 0.01 to 200 m; the number alone in m, or use length_ft`,
+	}},
+	{"metric unit behind a US number", "length_ft: 5", "length_ft: 5m", []string{
+		`van.yaml:97:5: circuits[1].length_ft is "5m": want a number in ft that makes 0.01 to 200 m; the number alone in ft, or use length_m`,
+	}},
+	{"degree", "ambient_f: 104", "ambient_f: 40 °C", []string{
+		`van.yaml:102:5: circuits[1].ambient_f is "40 °C": want a number in °F that makes -40 to 120 °C; the number alone in °F, or use ambient_c`,
+	}},
+	{"wrong unit", "length_m: 4.5", "length_m: 450 cm", []string{
+		`van.yaml:153:5: circuits[5].length_m is "450 cm": want a number from 0.01 to 200 m; the number alone, in m`,
+	}},
+	{"unit behind a bare number", "grouped: 3", "grouped: 3 pcs", []string{
+		`van.yaml:159:5: circuits[5].grouped is "3 pcs": want a number from 1 to 60; the number alone`,
+	}},
+	{"feet in a US key", "length_ft: 5", "length_ft: 5 ft", []string{
+		`van.yaml:97:5: circuits[1].length_ft is "5 ft": want a number in ft that makes 0.01 to 200 m; the number alone, the key says ft`,
+	}},
+	{"VA", "power_w: 45", "power_w: 200 VA", []string{
+		`van.yaml:65:5: loads[0].power_w is "200 VA": want a number from 0.01 to 20000 W; VA is not W: multiply it by the power factor and give watts`,
+	}},
+	{"kVA", "rated_w: 1000", "rated_w: 1kVA", []string{
+		`van.yaml:57:5: inverters[0].rated_w is "1kVA": want a number from 1 to 20000 W; VA is not W: multiply it by the power factor and give watts`,
+	}},
+	{"unit behind a voltage", "system_v: 12", "system_v: 12 V", []string{
+		`van.yaml:4:1: system_v is "12 V": want 12 or 24 V; the number alone, the key says V`,
+	}},
+	// words
+	{"unknown word", "chemistry: LiFePO4", "chemistry: LiFePo4", []string{
+		`van.yaml:11:5: batteries[0].chemistry is "LiFePo4": want lead-acid flooded, lead-acid AGM, lead-acid gel or LiFePO4; nearest: LiFePO4`,
+	}},
+	{"unknown word, nothing near", "craft: vehicle", "craft: hovercraft", []string{
+		`van.yaml:6:1: craft is "hovercraft": want vehicle, trailer or boat`,
+	}},
+	{"unknown word that decides what else is needed", "kind: converter", "kind: convertor", []string{
+		`van.yaml:41:5: chargers[0].kind is "convertor": want converter or mains; nearest: converter`,
+	}},
+	{"unknown word for the return", "return: chassis", "return: body", []string{
+		`van.yaml:90:5: circuits[0].return is "body": want cable or chassis`,
+	}},
+	{"yes", "continuous: true", "continuous: yes", []string{
+		`van.yaml:69:5: loads[0].continuous is "yes": want true or false`,
+	}},
+	{"True", "continuous: true", "continuous: True", []string{
+		`van.yaml:69:5: loads[0].continuous is "True": want true or false`,
+	}},
+	{"one", "continuous: true", "continuous: 1", []string{
+		`van.yaml:69:5: loads[0].continuous is "1": want true or false`,
+	}},
+	{"no such day", "date: 2031-05-17", "date: 2031-02-30", []string{
+		`van.yaml:3:1: date is "2031-02-30": want a date such as 2031-05-17`,
+	}},
+	{"date the other way round", "date: 2031-05-17", "date: 17.5.2031", []string{
+		`van.yaml:3:1: date is "17.5.2031": want a date such as 2031-05-17`,
+	}},
+	{"bare mm", "size: 2.5 mm2", "size: 4 mm", []string{
+		`van.yaml:154:5: circuits[5].size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper`,
+	}},
+	{"bare gauge", "size: AWG 6", "size: 6", []string{
+		`van.yaml:115:5: circuits[2].size is "6": want an area such as 16 mm2, or a gauge with its system, AWG 6 or SAE 6 (not the same wire)`,
+	}},
+	{"empty text", "rules: leisure", "rules: \"\"", []string{
+		`van.yaml:5:1: rules is empty: want text`,
+	}},
+	{"null for a text", "rules: leisure", "rules: ~", []string{
+		`van.yaml:5:1: rules is "~": want text`,
+	}},
+	{"space before", "rules: leisure", "rules: \" leisure\"", []string{
+		`van.yaml:5:1: rules is " leisure": want no space before or behind it`,
+	}},
+	{"two lines", "rules: leisure", "rules: |\n  leisure\n  work", []string{
+		`van.yaml:5:1: rules is "leisure\nwork\n": want one line of letters that can be printed`,
+	}},
+	{"escape sequence", "rules: leisure", "rules: \"\\e[2Jleisure\"", []string{
+		`van.yaml:5:1: rules is "\x1b[2Jleisure": want one line of letters that can be printed`,
+	}},
+	{"very long text", "rules: leisure", "rules: " + strings.Repeat("leisure", 40), []string{
+		`van.yaml:5:1: rules is "leisureleisureleisureleisureleisureleisureleisureleisureleis...": want at most 200 letters`,
+	}},
+	{"empty name", "name: label printer", "name: \"\"", []string{
+		`van.yaml:71:5: loads[1].name is empty: want text`,
+	}},
+	// links
+	{"two batteries of one name", "name: starter\n", "name: house\n", []string{
+		`van.yaml:23:5: batteries[1].name is "house": want a name of its own; batteries[0].name on line 9 has it`,
+	}},
+	{"battery and charger of one name", "  - name: hook-up\n    kind: mains", "  - name: house\n    kind: mains", []string{
+		`van.yaml:50:5: chargers[1].name is "house": want a name of its own; batteries[0].name on line 9 has it`,
+		`van.yaml:125:5: circuits[3].from is "hook-up": want a node at which something else is`,
+		`van.yaml:174:15: states[2].sources[0] is "hook-up": want the name of an alternator or charger`,
+	}},
+	{"two loads of one name", "name: label printer", "name: seed fridge", []string{
+		`van.yaml:71:5: loads[1].name is "seed fridge": want a name of its own; loads[0].name on line 63 has it`,
+		`van.yaml:171:26: states[1].loads[1] is "label printer": want the name of a load`,
+	}},
+	{"two circuits of one name", "name: fridge\n", "name: house feed\n", []string{
+		`van.yaml:150:5: circuits[5].name is "house feed": want a name of its own; circuits[1].name on line 94 has it`,
+	}},
+	{"two states of one name", "name: overnight", "name: driving", []string{
+		`van.yaml:172:5: states[2].name is "driving": want a name of its own; states[0].name on line 164 has it`,
+	}},
+	{"unknown source", "sources: [hook-up]", "sources: [hookup]", []string{
+		`van.yaml:174:15: states[2].sources[0] is "hookup": want the name of an alternator or charger; nearest: hook-up`,
+	}},
+	{"battery as a source", "sources: [hook-up]", "sources: [house]", []string{
+		`van.yaml:174:15: states[2].sources[0] is "house": want it left out: a battery always runs`,
+	}},
+	{"inverter as a source", "sources: [hook-up]", "sources: [inverter]", []string{
+		`van.yaml:174:15: states[2].sources[0] is "inverter": want the name of an alternator or charger; nearest: converter`,
+	}},
+	{"source twice", "sources: [hook-up]", "sources: [hook-up, hook-up]", []string{
+		`van.yaml:174:24: states[2].sources[1] is "hook-up": want each name once`,
+	}},
+	{"unknown load", "loads: [seed fridge, label printer]", "loads: [seed fridge, label press]", []string{
+		`van.yaml:171:26: states[1].loads[1] is "label press": want the name of a load`,
+	}},
+	{"load at no node", "at: fridge socket", "at: board socket", []string{
+		`van.yaml:64:5: loads[0].at is "board socket": want a node to which a circuit leads`,
+		`van.yaml:152:5: circuits[5].to is "fridge socket": want a node at which something else is`,
+	}},
+	{"load behind no inverter", "inverter: inverter", "inverter: invertor", []string{
+		`van.yaml:72:5: loads[1].inverter is "invertor": want the name of an inverter; nearest: inverter`,
+	}},
+	{"load at a node and behind an inverter", "at: fridge socket", "at: fridge socket\n    inverter: inverter", []string{
+		`van.yaml:65:5: loads[0].inverter is "inverter": want either at or inverter, not both`,
+	}},
+	{"load nowhere", "    inverter: inverter\n", "", []string{
+		`van.yaml:71:5: loads[1].at is missing: want at or inverter`,
+	}},
+	{"power and current", "power_w: 45", "power_w: 45\n    current_a: 3.5", []string{
+		`van.yaml:66:5: loads[0].current_a is "3.5": want either power_w or current_a, not both`,
+	}},
+	{"neither power nor current", "    power_w: 45\n", "", []string{
+		`van.yaml:63:5: loads[0].power_w is missing: want power_w or current_a`,
+	}},
+	{"from a node that nothing else names", "from: house\n", "from: hose\n", []string{
+		`van.yaml:95:5: circuits[1].from is "hose": want a node at which something else is; nearest: house`,
+	}},
+	{"to a node that nothing else names", "to: inverter", "to: table", []string{
+		`van.yaml:139:5: circuits[4].to is "table": want a node at which something else is`,
+	}},
+	{"converter fed at no node", "fed_at: starter", "fed_at: stater", []string{
+		`van.yaml:42:5: chargers[0].fed_at is "stater": want a node to which a circuit leads; nearest: starter`,
+	}},
+	{"no source reaches", "from: board\n    to: fridge socket", "from: roof hatch\n    to: fridge socket\n    length_m: 2\n    size: 2.5 mm2\n    strands: 5\n    insulation_c: 90\n    method: B\n    ambient_c: 40\n    grouped: 3\n    return: cable\n    contacts_milliohm: 2\n    purpose: supply\n  - name: fan\n    from: roof hatch\n    to: fridge socket", []string{
+		`van.yaml:151:5: circuits[5].from is "roof hatch": want a node that a source reaches; no source reaches roof hatch`,
+	}},
+	{"nothing connected", "  - name: inverter\n    rated_w", "  - name: spare inverter\n    rated_w: 500\n    surge_w: 900\n    efficiency_percent: 85\n    idle_w: 5\n    cut_out_v: 10.5\n  - name: inverter\n    rated_w", []string{
+		`van.yaml:56:5: inverters[0].name is "spare inverter": want a circuit from it or to it`,
+	}},
+	{"from is to", "from: house\n    to: board", "from: board\n    to: board", []string{
+		`van.yaml:96:5: circuits[1].to is "board": want a node other than from`,
+	}},
+	{"chassis return without its resistance", "    chassis_milliohm: 1.5\n", "", []string{
+		`van.yaml:80:5: circuits[0].chassis_milliohm is missing: want it where return is chassis`,
+	}},
+	{"chassis resistance of a cable return", "return: cable\n    contacts_milliohm: 2\n", "return: cable\n    chassis_milliohm: 2\n    contacts_milliohm: 2\n", []string{
+		`van.yaml:161:5: circuits[5].chassis_milliohm is "2": want it left out where return is cable`,
+	}},
+	{"converter without an input", "    fed_at: starter\n", "", []string{
+		`van.yaml:40:5: chargers[0].fed_at is missing: want it where kind is converter`,
+	}},
+	{"converter without its lowest input", "    least_input_v: 11.5\n", "", []string{
+		`van.yaml:40:5: chargers[0].least_input_v is missing: want it where kind is converter`,
+	}},
+	{"converter without what wakes it", "    wakes_by: voltage\n", "", []string{
+		`van.yaml:40:5: chargers[0].wakes_by is missing: want it where kind is converter`,
+	}},
+	{"converter without wake_v", "    wake_v: 13.3\n", "", []string{
+		`van.yaml:40:5: chargers[0].wake_v is missing: want it where wakes_by is voltage`,
+	}},
+	{"converter without sleep_v", "    sleep_v: 12.7\n", "", []string{
+		`van.yaml:40:5: chargers[0].sleep_v is missing: want it where wakes_by is voltage`,
+	}},
+	{"converter sleeps above its wake", "sleep_v: 12.7", "sleep_v: 13.3", []string{
+		`van.yaml:49:5: chargers[0].sleep_v is "13.3": want less than wake_v, which is 13.3`,
+	}},
+	{"mains charger with an input", "kind: mains", "kind: mains\n    fed_at: starter", []string{
+		`van.yaml:52:5: chargers[1].fed_at is "starter": want it left out where kind is mains`,
+	}},
+	{"empty above full", "empty_v: 12.8", "empty_v: 13.4", []string{
+		`van.yaml:18:5: batteries[0].empty_v is "13.4": want less than full_v, which is 13.4`,
+	}},
+	{"resistances swapped", "low_milliohm: 2", "low_milliohm: 7", []string{
+		`van.yaml:15:5: batteries[0].low_milliohm is "7": want at most high_milliohm, which is 6`,
+	}},
+	{"24 V battery", "nominal_v: 12.8", "nominal_v: 25.6", []string{
+		`van.yaml:12:5: batteries[0].nominal_v is "25.6": want a voltage of which a whole number in series makes system_v, 12`,
+	}},
+	{"12.8 V of lead", "nominal_v: 12\n", "nominal_v: 12.8\n", []string{
+		`van.yaml:26:5: batteries[1].nominal_v is "12.8": want a voltage of which a whole number in series makes system_v, 12`,
+	}},
+}

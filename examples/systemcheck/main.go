@@ -1,0 +1,98 @@
+// Systemcheck judges a whole 12 V or 24 V job: cables, devices, bank and
+// charging, with the working and the source of every number.
+//
+//	systemcheck [flags] [FILE]
+//
+// Without a file it checks the job embedded in it. The exit status is 0 where
+// every rule that applies passes, 1 where one fails or cannot be told, and 2
+// where the file or the command line is unusable.
+package main
+
+import (
+	"bytes"
+	"cmp"
+	_ "embed"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+
+	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/examples/systemcheck/paper"
+)
+
+//go:embed jobs/clinic.yaml
+var clinic []byte
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run is the whole program; it returns the exit status.
+func run(args []string, out, errs io.Writer) int {
+	flags := flag.NewFlagSet("systemcheck", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	withWorking := flags.Bool("working", false, "print the working of every check")
+	asJSON := flags.Bool("json", false, "print JSON for other programs")
+	explain := flags.Bool("explain", false, "describe the job file and stop")
+	schema := flags.Bool("schema", false, "print the job file's JSON schema and stop")
+	flags.Usage = func() {
+		fmt.Fprintln(errs, "systemcheck [flags] [FILE]   checks a job file, or the sample inside it")
+		flags.PrintDefaults()
+	}
+	if err := flags.Parse(args); err != nil {
+		if errors.Is(err, flag.ErrHelp) {
+			return 0
+		}
+		return 2
+	}
+	switch {
+	case flags.NArg() > 1:
+		fmt.Fprintln(errs, "systemcheck: one file at a time")
+		return 2
+	case *explain:
+		return status(job.Explain(out), errs)
+	case *schema:
+		return status(job.Schema(out), errs)
+	}
+	name := cmp.Or(flags.Arg(0), "clinic.yaml (the sample)")
+	file, err := read(name, flags.NArg() == 0)
+	if err != nil {
+		return status(err, errs)
+	}
+	report, err := inspect.Inspect(file.Job)
+	if err != nil {
+		return status(file.Place(err), errs)
+	}
+	if *asJSON {
+		err = paper.JSON(out, name, report)
+	} else {
+		err = paper.Text(out, name, report, *withWorking)
+	}
+	if err == nil && !report.Passes() {
+		return 1
+	}
+	return status(err, errs)
+}
+
+// status prints an error, if there is one, and returns the exit status.
+func status(err error, errs io.Writer) int {
+	if err == nil {
+		return 0
+	}
+	fmt.Fprintln(errs, err)
+	return 2
+}
+
+// read reads a job file, or the sample inside the program.
+func read(name string, sample bool) (*job.File, error) {
+	if sample {
+		return job.Read(name, bytes.NewReader(clinic))
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return job.Read(name, f)
+}

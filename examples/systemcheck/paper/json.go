@@ -1,0 +1,103 @@
+package paper
+
+import (
+	"encoding/json"
+	"io"
+
+	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// report is the JSON form of an inspection. Numbers are strings, exact.
+type report struct {
+	File     string    `json:"file"`
+	Job      string    `json:"job"`
+	Date     string    `json:"date,omitempty"`
+	RuleSet  string    `json:"rules"`
+	Passes   bool      `json:"passes"`
+	Counts   counts    `json:"counts"`
+	Findings []finding `json:"findings"`
+	Circuits []circuit `json:"circuits"`
+	Assumed  []string  `json:"assumed,omitempty"`
+	Cautions []string  `json:"cautions"`
+}
+
+type counts struct {
+	Fails         int `json:"fails"`
+	CannotTell    int `json:"cannot_tell"`
+	Passes        int `json:"passes"`
+	NotApplicable int `json:"not_applicable"`
+}
+
+type finding struct {
+	ID          string           `json:"id"`
+	Title       string           `json:"title"`
+	Where       string           `json:"where"`
+	Path        string           `json:"path"`
+	Verdict     working.Verdict  `json:"verdict"`
+	Demand      *decimal.Decimal `json:"demand,omitempty"`
+	Limit       *decimal.Decimal `json:"limit,omitempty"`
+	Margin      *decimal.Decimal `json:"margin,omitempty"`
+	Utilisation *decimal.Decimal `json:"utilisation,omitempty"`
+	Unit        string           `json:"unit,omitempty"`
+	Asks        string           `json:"asks,omitempty"`
+	Allows      string           `json:"allows,omitempty"`
+	Missing     string           `json:"missing,omitempty"`
+	Silent      string           `json:"silent,omitempty"`
+	Corner      string           `json:"corner,omitempty"`
+	Danger      string           `json:"danger,omitempty"`
+	Remedy      string           `json:"remedy,omitempty"`
+	RuleSet     string           `json:"rules,omitempty"`
+	Source      cite.Source      `json:"source,omitzero"`
+	Confidence  cite.Confidence  `json:"confidence"`
+	Working     working.Working  `json:"working,omitempty"`
+}
+
+type circuit struct {
+	Name        string          `json:"name"`
+	DesignA     decimal.Decimal `json:"design_a"`
+	AmpacityA   decimal.Decimal `json:"ampacity_a"`
+	ConductorC  decimal.Decimal `json:"conductor_c"`
+	DropV       decimal.Decimal `json:"drop_v"`
+	FaultA      decimal.Decimal `json:"fault_a"`
+	WorstCorner string          `json:"corner"`
+}
+
+// JSON writes the report for other programs, with all of its working.
+func JSON(out io.Writer, file string, r inspect.Report) error {
+	doc := report{
+		File: file, Job: r.Job.Name, Date: r.Job.Date, RuleSet: r.Set, Passes: r.Passes(), Assumed: r.Assumed, Cautions: cautions,
+		Counts: counts{r.Count(working.Fails), r.Count(working.CannotTell), r.Count(working.Passes), r.Count(working.NotApplicable)},
+	}
+	for _, f := range r.Findings {
+		doc.Findings = append(doc.Findings, jsonFinding(f))
+	}
+	for _, c := range r.Circuits {
+		doc.Circuits = append(doc.Circuits, circuit{c.Name, c.DesignA, c.AmpacityA, c.ConductorC, c.DropV, c.FaultA, c.Corner})
+	}
+	enc := json.NewEncoder(out)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	return enc.Encode(doc)
+}
+
+func jsonFinding(f inspect.Finding) finding {
+	j := finding{
+		ID: f.ID, Title: f.Title, Where: f.Where, Path: f.Path, Verdict: f.Verdict(), Unit: f.Unit, Asks: f.Asks, Allows: f.Allows,
+		Missing: f.Missing, Silent: f.Silent, Corner: f.Corner, RuleSet: f.RuleSet, Source: f.Source,
+		Confidence: f.Working.Confidence(), Working: f.Working,
+	}
+	if v := f.Verdict(); v == working.Passes || v == working.Fails {
+		margin := f.Margin()
+		j.Demand, j.Limit, j.Margin = &f.Demand, &f.Limit, &margin
+		if u, ok := f.Utilisation(); ok {
+			j.Utilisation = &u
+		}
+	}
+	if f.Verdict() == working.Fails {
+		j.Danger, j.Remedy = f.Danger, f.Remedy
+	}
+	return j
+}

@@ -1,0 +1,187 @@
+// Package paper prints what an inspection found: as text for a terminal of 80
+// columns and as JSON.
+package paper
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+
+	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+)
+
+const width = 80
+
+// Text writes the report. With the working, every finding is followed by the
+// lines that led to it.
+func Text(out io.Writer, file string, r inspect.Report, withWorking bool) error {
+	p := &page{}
+	p.head(file, r)
+	p.failures(r)
+	p.questions(r)
+	p.schedule(r)
+	p.passes(r)
+	p.silent(r)
+	p.assumed(r)
+	if withWorking {
+		p.working(r)
+	}
+	p.cautions()
+	_, err := io.WriteString(out, p.String())
+	return err
+}
+
+type page struct{ strings.Builder }
+
+// para writes text in lines of the page's width.
+func (p *page) para(indent int, text string) {
+	for _, line := range working.Wrap(text, width-indent) {
+		p.WriteString(strings.Repeat(" ", indent) + line + "\n")
+	}
+}
+
+func (p *page) title(text string) {
+	fmt.Fprintf(p, "\n%s\n%s\n", text, strings.Repeat("-", utf8.RuneCountInString(text)))
+}
+
+func (p *page) head(file string, r inspect.Report) {
+	fails, unknown := r.Count(working.Fails), r.Count(working.CannotTell)
+	counts := fmt.Sprintf("%d pass, %d do not apply", r.Count(working.Passes), r.Count(working.NotApplicable))
+	p.para(0, fmt.Sprintf("%s: %s V, %s", r.Job.Name, r.Job.SystemV, r.Job.Craft))
+	p.para(0, strings.TrimSuffix(fmt.Sprintf("%s, written %s", file, r.Job.Date), ", written "))
+	p.para(0, "Judged by: "+r.Set)
+	p.WriteString("\n")
+	if r.Passes() {
+		p.para(0, fmt.Sprintf("EVERY CHECK PASSES: %s.", counts))
+		return
+	}
+	p.para(0, fmt.Sprintf("DO NOT ENERGISE: %d fail, %d cannot be told, %s.", fails, unknown, counts))
+}
+
+func (p *page) failures(r inspect.Report) {
+	if r.Count(working.Fails) == 0 {
+		return
+	}
+	p.title("What fails, most dangerous first")
+	n := 0
+	for _, f := range r.Findings {
+		if f.Verdict() != working.Fails {
+			continue
+		}
+		n++
+		demand, limit := MeterPair(f.Demand, f.Limit, f.Unit)
+		p.para(0, fmt.Sprintf("%2d. %s: %s", n, f.Where, f.Title))
+		p.para(4, fmt.Sprintf("%s %s, %s %s%s", f.Asks, demand, f.Allows, limit, corner(f)))
+		p.para(4, "Danger: "+f.Danger)
+		p.para(4, "Change: "+f.Remedy)
+		p.para(4, "Rule:   "+ruleLine(f))
+	}
+}
+
+func corner(f inspect.Finding) string {
+	if f.Corner == "" {
+		return ""
+	}
+	return " (" + f.Corner + ")"
+}
+
+// ruleLine names the rule, its source and how sure its figures are.
+func ruleLine(f inspect.Finding) string {
+	line := f.ID
+	if f.Source.Key != "" {
+		line += ", " + f.Source.String()
+	}
+	if c := f.Working.Confidence(); c != cite.Published && c != cite.Unstated && c != f.Source.Confidence {
+		line += "; weakest figure: " + c.String()
+	}
+	return line
+}
+
+func (p *page) questions(r inspect.Report) {
+	if r.Count(working.CannotTell) == 0 {
+		return
+	}
+	p.title("Measure or ask first")
+	for _, f := range r.Findings {
+		if f.Verdict() == working.CannotTell {
+			p.para(0, fmt.Sprintf(" -  %s: %s", f.Where, f.Title))
+			p.para(4, f.Missing)
+			p.para(4, "Rule: "+ruleLine(f))
+		}
+	}
+}
+
+func (p *page) passes(r inspect.Report) {
+	p.title("What passes, and by how much")
+	for _, f := range r.Findings {
+		if f.Verdict() != working.Passes {
+			continue
+		}
+		demand, limit := MeterPair(f.Demand, f.Limit, f.Unit)
+		line := fmt.Sprintf("%s  %s: %s of %s", f.ID, f.Where, demand, limit)
+		if u, ok := f.Utilisation(); ok {
+			line += fmt.Sprintf(", %s %%", u.Shift(2))
+		} else {
+			line += ", " + Meter(f.Margin(), f.Unit) + " to spare"
+		}
+		if c := f.Working.Confidence(); c != cite.Published && c != cite.Unstated && c != cite.Given {
+			line += ", " + c.String()
+		}
+		p.para(0, line)
+	}
+}
+
+func (p *page) silent(r inspect.Report) {
+	if r.Count(working.NotApplicable) == 0 {
+		return
+	}
+	p.title("What does not apply")
+	for _, f := range r.Findings {
+		if f.Verdict() == working.NotApplicable {
+			p.para(0, fmt.Sprintf("%s  %s: %s", f.ID, f.Where, f.Silent))
+		}
+	}
+}
+
+func (p *page) assumed(r inspect.Report) {
+	if len(r.Assumed) == 0 {
+		return
+	}
+	p.title("Taken for granted, because the file does not say")
+	for _, a := range r.Assumed {
+		p.para(0, a)
+	}
+}
+
+func (p *page) working(r inspect.Report) {
+	p.title("Working")
+	for _, f := range r.Findings {
+		if len(f.Working) == 0 {
+			continue
+		}
+		fmt.Fprintf(p, "\n[%s] %s: %s\n", f.ID, f.Where, f.Title)
+		for line := range strings.Lines(f.Working.String()) {
+			p.WriteString("    " + line)
+		}
+		p.para(4, fmt.Sprintf("%s: %s.", f.Title, f.Verdict()))
+	}
+}
+
+// cautions end every whole check.
+var cautions = []string{
+	"This is a design aid, not a certificate. A competent person answers for the installation.",
+	"The figures hold for the edition, ambient, grouping and terminal ratings stated. Local codes come first.",
+	"A fuse does not protect against a bad joint: measure the millivolts across each under load.",
+	"Before work: switch off every source, solar modules too, disconnect and insulate the battery, take off rings and watch.",
+	"Mains wiring, gas, seats and structure, airbag, brake and steering circuits, and type approval belong to licensed or approved people.",
+}
+
+func (p *page) cautions() {
+	p.title("Cautions")
+	for _, c := range cautions {
+		p.para(0, c)
+	}
+}

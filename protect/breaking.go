@@ -1,0 +1,202 @@
+package protect
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Breaking is a device where a fault current meets it. What its own data sheet
+// says goes before what its standard asks of every such device.
+type Breaking struct {
+	FaultA   decimal.Decimal `json:"fault_a"`   // the largest at its terminals, from every source connected
+	HighestV decimal.Decimal `json:"highest_v"` // that the circuit ever works at: charging, not nominal
+	Family   string          `json:"family"`    // empty: none of those listed
+	Lithium  bool            `json:"lithium"`   // fed by a lithium bank
+
+	BreaksA   decimal.NullDecimal `json:"breaking_a"`    // of its data sheet
+	BreaksAtV decimal.NullDecimal `json:"breaking_at_v"` // the d.c. voltage that it states it for
+	RatedV    decimal.NullDecimal `json:"rated_v"`       // as marked, d.c.
+
+	From working.Working `json:"-"` // the lines that gave the fault current
+}
+
+const (
+	breaksTitle = "the device can break the fault current"
+	ratedTitle  = "the device is rated for the voltage"
+)
+
+// Checks judges the device where it sits:
+//
+//	P04  I_k ≤ I_cn, stated for a voltage U_cn ≥ U_hi
+//	P05  U_hi ≤ U_r
+//
+// The fault current is the largest that all sources together can drive through
+// the device. An unknown capacity cannot be told and is never a pass; on a
+// lithium bank, which drives thousands of amperes, the text says so. A capacity
+// stated for a lower voltage still fails a fault above it: it is no higher at
+// more volts. A family that is made for several voltages counts as its lowest,
+// unless the marking is given.
+//
+// Fault 0 to 1 000 000 A, voltages above 0 to 1000 V.
+// Sources: NFPA 70 clause 110.9; the scope of the family's standard.
+func (b Breaking) Checks() ([]working.Check, error) {
+	if err := b.check(); err != nil {
+		return nil, err
+	}
+	var family tables.Family
+	if b.Family != "" {
+		f, err := tables.FamilyOf(b.Family)
+		if err != nil {
+			return nil, err
+		}
+		family = f
+	}
+	return []working.Check{b.breaks(family), b.rated(family)}, nil
+}
+
+func (b Breaking) check() error {
+	var alone error
+	if b.BreaksA.Valid && !b.BreaksAtV.Valid {
+		alone = &working.InputError{Field: "breaking_at_v", Got: "unset", Want: "the d.c. voltage that the breaking capacity is stated for"}
+	}
+	return errors.Join(
+		working.Between("fault_a", b.FaultA, 0, 1_000_000),
+		working.Above("highest_v", b.HighestV, 0, 1000),
+		unsetOr(working.Above, "breaking_a", b.BreaksA, 0, 1_000_000),
+		unsetOr(working.Above, "breaking_at_v", b.BreaksAtV, 0, 1000),
+		unsetOr(working.Above, "rated_v", b.RatedV, 0, 1000),
+		alone,
+	)
+}
+
+// capacity returns the breaking capacity and the voltage it holds at: that of
+// the data sheet or, of the versions that the standard has, the first that
+// serves the voltage.
+func (b Breaking) capacity(family tables.Family) (capacity, at working.Figure) {
+	if b.BreaksA.Valid {
+		return dataSheet(b.BreaksA.Decimal, "A"), dataSheet(b.BreaksAtV.Decimal, "V")
+	}
+	for _, v := range family.Breaking {
+		if !v.CapacityA.Valid || !v.AtV.Valid || !b.is(v) {
+			continue
+		}
+		capacity = working.Figure{Value: v.CapacityA.Decimal, Unit: "A", Source: v.Source, Note: "the least that the standard allows"}
+		at = working.Figure{Value: v.AtV.Decimal, Unit: "V", Source: v.Source}
+		if v.AtV.Decimal.GreaterThanOrEqual(b.HighestV) {
+			break
+		}
+	}
+	return capacity, at
+}
+
+// is reports whether the article may be that version: where its marking is
+// given, only that of the same voltage is.
+func (b Breaking) is(v tables.Breaking) bool {
+	return !b.RatedV.Valid || v.RatedV.Valid && v.RatedV.Decimal.Equal(b.RatedV.Decimal)
+}
+
+func (b Breaking) breaks(family tables.Family) working.Check {
+	capacity, at := b.capacity(family)
+	w := working.Start(b.From)
+	fault := w.Given("I_k", b.FaultA)
+	highest := w.Given("U_hi", b.HighestV)
+	if !capacity.Stated() {
+		return cannotTell("P04", breaksTitle, b.ask("its breaking capacity is not known"), slices.Clip(w))
+	}
+	volts := w.LookUp("U_cn", at)
+	w.LookUp("I_cn", capacity)
+	c := w.Check("P04", breaksTitle, "I_k", "I_cn")
+	if volts.LessThan(highest) && fault.LessThanOrEqual(capacity.Value) {
+		c.Missing = b.ask(fmt.Sprintf("its breaking capacity is stated for %s V only", volts))
+	}
+	return c
+}
+
+// ask begins with the maker: no other advice on breaking capacity goes first.
+func (b Breaking) ask(why string) string {
+	text := fmt.Sprintf("ask the maker for the capacity at your voltage, %s V d.c.: %s", b.HighestV, why)
+	if b.Lithium {
+		text += "; on a lithium bank do not energise without it"
+	}
+	return text
+}
+
+func (b Breaking) rated(family tables.Family) working.Check {
+	w := working.Start(b.From)
+	highest := w.Given("U_hi", b.HighestV)
+	if b.RatedV.Valid {
+		w.LookUp("U_r", dataSheet(b.RatedV.Decimal, "V"))
+		return w.Check("P05", ratedTitle, "U_hi", "U_r")
+	}
+	least, most := ratedVoltages(family)
+	if !least.Stated() {
+		return cannotTell("P05", ratedTitle, "read the d.c. voltage marked on the device", slices.Clip(w))
+	}
+	if most.Value.LessThan(highest) {
+		least = most
+	}
+	w.LookUp("U_r", least)
+	c := w.Check("P05", ratedTitle, "U_hi", "U_r")
+	if c.Verdict() == working.Fails && most.Value.GreaterThanOrEqual(highest) {
+		c.Missing = fmt.Sprintf("read the d.c. voltage marked on the device: the family is made from %s to %s V", least.Value, most.Value)
+	}
+	return c
+}
+
+// ratedVoltages returns the lowest and the highest that a family is made for.
+func ratedVoltages(family tables.Family) (least, most working.Figure) {
+	for _, v := range family.Breaking {
+		if !v.RatedV.Valid {
+			continue
+		}
+		f := working.Figure{Value: v.RatedV.Decimal, Unit: "V", Source: v.Source}
+		if !least.Stated() || f.Value.LessThan(least.Value) {
+			least = f
+		}
+		if !most.Stated() || f.Value.GreaterThan(most.Value) {
+			most = f
+		}
+	}
+	return least, most
+}
+
+// Cranking is the least breaking capacity by cranking amperes.
+type Cranking struct {
+	MainA   decimal.Decimal `json:"main_breaking_a"`   // of the first device from the battery
+	BranchA decimal.Decimal `json:"branch_breaking_a"` // of those behind it
+	Working working.Working `json:"working"`
+}
+
+// ByCranking looks the least breaking capacity up by the cold-cranking amperes
+// of all batteries together, as the voluntary US small-craft code does. It never
+// replaces a computed fault current: it knows neither lithium nor a bank without
+// a cranking figure. System 12 to 24 V or 32 V, above 0 to 100 000 A.
+// Source: ABYC E-11 table V-A.
+func ByCranking(systemV, crankingA decimal.Decimal) (Cranking, error) {
+	err := errors.Join(
+		working.Above("system_v", systemV, 0, 100),
+		working.Above("cranking_a", crankingA, 0, 100_000),
+	)
+	if err != nil {
+		return Cranking{}, err
+	}
+	main, err := tables.BreakingByCranking(systemV, crankingA, true)
+	if err != nil {
+		return Cranking{}, err
+	}
+	branch, err := tables.BreakingByCranking(systemV, crankingA, false)
+	if err != nil {
+		return Cranking{}, err
+	}
+	var w working.Working
+	w.Given("U_n", systemV)
+	w.Given("I_cca", crankingA)
+	c := Cranking{MainA: w.LookUp("I_cn.1", main), BranchA: w.LookUp("I_cn.2", branch)}
+	c.Working = slices.Clip(w)
+	return c, nil
+}

@@ -1,0 +1,81 @@
+// Package protect answers questions about what guards an installation:
+// overcurrent devices (their window, breaking capacity, place, opening time
+// and selectivity), switches, the pre-charge of inputs, supply voltages, the
+// devices on the sun side and protective conductors.
+//
+// A [Need] is a load with its conductor; it answers the window of ratings. A
+// [Device] is one fuse or breaker; it answers when it opens, whether it rides
+// through a surge and whether it clears a fault before the cable is hurt.
+// Every rule comes back as a working.Check under a permanent id, P01 and on.
+//
+// The answers are an aid to design, not a certificate: disconnect and insulate
+// before work, follow the local code, and leave mains wiring to licensed people.
+package protect
+
+import (
+	"fmt"
+	"math"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// dataSheet is a figure of the article's own, as the reader gives it.
+func dataSheet(v decimal.Decimal, unit string) working.Figure {
+	return working.Figure{Value: v, Unit: unit, Source: cite.DataSheet.At("", cite.Given)}
+}
+
+// sum marks a line that only adds, multiplies or compares.
+var sum = cite.Arithmetic.At("", cite.Published)
+
+// notApplicable is a check of which the rule set says nothing.
+func notApplicable(id, title, why string) working.Check {
+	return working.Check{ID: id, Title: title, Silent: why}
+}
+
+// cannotTell is a check that wants something measured or asked first.
+func cannotTell(id, title, missing string, w working.Working) working.Check {
+	return working.Check{ID: id, Title: title, Missing: missing, Working: w}
+}
+
+// silence says that a rule set has no rule about something.
+func silence(setName, about string) string {
+	if setName == "" {
+		setName = "the rule set"
+	}
+	return fmt.Sprintf("%s has no rule on %s", setName, about)
+}
+
+// ceilDiv divides two positive numbers and rounds up.
+func ceilDiv(a, b decimal.Decimal, places int32) decimal.Decimal {
+	quotient, rest := a.QuoRem(b, places)
+	if rest.IsPositive() {
+		quotient = quotient.Add(decimal.New(1, -places))
+	}
+	return quotient
+}
+
+// floorDiv divides two positive numbers and rounds down.
+func floorDiv(a, b decimal.Decimal, places int32) decimal.Decimal {
+	quotient, _ := a.QuoRem(b, places)
+	return quotient
+}
+
+// fixed turns the result of a root or a power into a decimal of the places that
+// its formula states. Inputs are checked first, so that NaN and Inf can only be
+// a mistake here; they become nought.
+func fixed(x float64, places int32) decimal.Decimal {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return decimal.Zero
+	}
+	return decimal.NewFromFloat(x).Round(places)
+}
+
+// unsetOr checks a number that may be left out.
+func unsetOr(check func(string, decimal.Decimal, int64, int64) error, field string, v decimal.NullDecimal, low, high int64) error {
+	if !v.Valid {
+		return nil
+	}
+	return check(field, v.Decimal, low, high)
+}

@@ -1,0 +1,156 @@
+package protect
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Pair is two devices in series: the lower, nearer the load, should open first
+// and leave the upper closed.
+type Pair struct {
+	Upper Device `json:"upper"`
+	Lower Device `json:"lower"`
+}
+
+const (
+	ratioTitle = "the lower device opens first, by the ratio of ratings"
+	gatesTitle = "the lower device opens first, by the gates"
+)
+
+// Ratio judges the pair by a rule of thumb or of a standard:
+//
+//	P12  k_s × I_n2 ≤ I_n1     (1 upper, 2 lower)
+//
+// The rule is named by its id of [tables.SelectivityRatio], because each holds
+// for its own kinds of device; gG16 and gG20 hold for gG links from 16 A and
+// apply to no others. By gG16 two steps of the standard ratings count as 1.6,
+// as 63 and 100 A do. Ratings above 0 to 10 000 A.
+// Sources: IEC 60269-2; handbooks to NFPA 70.
+func (p Pair) Ratio(rule string) (working.Check, error) {
+	ratio, err := tables.SelectivityRatio(rule)
+	if err = errors.Join(p.check(), err); err != nil {
+		return working.Check{}, err
+	}
+	if why := p.beyond(rule); why != "" {
+		return notApplicable("P12", ratioTitle, why), nil
+	}
+	var w working.Working
+	w.Given("I_n.1", p.Upper.RatingA)
+	lower := w.Given("I_n.2", p.Lower.RatingA)
+	k := w.LookUp("k_s", ratio)
+	least := w.Calc("I_ns", "k_s × I_n.2", k.Mul(lower), ratio.Source.Document())
+	if step, ok := twoSteps(p.Lower, least); ok && rule == "gG16" {
+		w.LookUp("I_ns", step)
+	}
+	return w.Check("P12", ratioTitle, "I_ns", "I_n.1"), nil
+}
+
+func (p Pair) check() error {
+	return errors.Join(working.In("upper", p.Upper.check()), working.In("lower", p.Lower.check()))
+}
+
+// twoSteps returns the standard rating nearest to 1.6 times that of a standard
+// link, where the series of ratings rounds that product.
+func twoSteps(lower Device, product decimal.Decimal) (working.Figure, bool) {
+	ratings, err := tables.Ratings(lower.Family)
+	if err != nil {
+		return working.Figure{}, false
+	}
+	var nearest working.Figure
+	standard := false
+	for _, r := range ratings {
+		standard = standard || r.Value.Equal(lower.RatingA)
+		if !nearest.Stated() || product.Sub(r.Value).Abs().LessThan(product.Sub(nearest.Value).Abs()) {
+			nearest = r
+		}
+	}
+	nearest.Note = "two steps up the standard ratings count as 1.6"
+	apart := product.Sub(nearest.Value).Abs()
+	return nearest, standard && apart.IsPositive() && apart.Mul(forty).LessThanOrEqual(product)
+}
+
+const gG = "IEC 60269 gG"
+
+var (
+	sixteen = decimal.NewFromInt(16)
+	forty   = decimal.NewFromInt(40) // a step is rounded by less than 1 part in 40
+)
+
+// beyond says why a rule for gG links is not for this pair.
+func (p Pair) beyond(rule string) string {
+	if rule != "gG16" && rule != "gG20" {
+		return ""
+	}
+	for _, d := range []Device{p.Upper, p.Lower} {
+		if d.Family != gG || d.RatingA.LessThan(sixteen) {
+			return "the rule is for gG links from 16 A; compare curves"
+		}
+	}
+	return ""
+}
+
+// Selective judges the pair by its gates, for every current up to a fault:
+//
+//	P13  t_hi2 ≤ t_lo1     (1 upper, 2 lower)
+//
+// at each gate of either device and at the fault itself, from the first current
+// that opens the lower one; the check is of the current with the least margin.
+// Above the last gate of the upper device nothing says how long it holds, and
+// the pair cannot be told: ask for the energies (I²t) or test tables. Gates that
+// touch pass. Fault above 0 to 1 000 000 A.
+// Sources: those of [Device.Opening].
+func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {
+	upper, err := p.Upper.characteristic()
+	err = errors.Join(working.In("upper", err), working.Above("fault_a", faultA, 0, 1_000_000))
+	lower, more := p.Lower.characteristic()
+	if err = errors.Join(err, working.In("lower", more)); err != nil {
+		return working.Check{}, err
+	}
+	var checks []working.Check
+	for _, current := range meetings(upper, lower, faultA) {
+		if reached(lower.most, current) > 0 {
+			checks = append(checks, p.at(current, upper, lower))
+		}
+	}
+	i, ok := working.Strictest(checks...)
+	if !ok {
+		return notApplicable("P13", gatesTitle, fmt.Sprintf("%s A is not known to open the lower device", faultA)), nil
+	}
+	return checks[i], nil
+}
+
+// meetings lists the currents at which the two can be nearest: every gate up
+// to the fault, and the fault.
+func meetings(upper, lower characteristic, faultA decimal.Decimal) []decimal.Decimal {
+	all := []decimal.Decimal{faultA}
+	for _, p := range slices.Concat(upper.least, lower.most) {
+		if p.current.Value.LessThan(faultA) {
+			all = append(all, p.current.Value)
+		}
+	}
+	return all
+}
+
+// at compares the two at one current.
+func (p Pair) at(currentA decimal.Decimal, upper, lower characteristic) working.Check {
+	var w working.Working
+	w.Part("lower device")
+	w.Given("I_n", p.Lower.RatingA)
+	w.Given("I", currentA)
+	opens := mostTime(lower.most, currentA, &w)
+	w.Calc("t_hi.2", "t_hi", opens.Decimal, sum)
+	w.Part("upper device")
+	w.Given("I_n", p.Upper.RatingA)
+	holds := leastTime(upper.least, currentA, &w)
+	if !holds.Valid {
+		return cannotTell("P13", gatesTitle, fmt.Sprintf(
+			"no gate says how long the upper device holds at %s A: ask the maker for its pre-arcing energy and for the lower device's total (I²t), or for a test table of the pair", currentA), slices.Clip(w))
+	}
+	w.Calc("t_lo.1", "t_lo", holds.Decimal, sum)
+	return w.Check("P13", gatesTitle, "t_hi.2", "t_lo.1")
+}

@@ -1,0 +1,99 @@
+package protect
+
+import (
+	"errors"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Switch is a switch or relay contact with the load that it makes and breaks.
+type Switch struct {
+	SystemV  decimal.Decimal `json:"system_v"`
+	CurrentA decimal.Decimal `json:"current_a"` // of the load, running
+	Load     string          `json:"load"`      // lamp, inductive, resistive or motor
+	RatingA  decimal.Decimal `json:"switch_rating_a"`
+	From     working.Working `json:"-"` // the lines that gave the current
+}
+
+const (
+	switchTitle   = "the switch bears its kind of load"
+	isolatorTitle = "the isolator carries the full current"
+	shortTitle    = "the isolator bears the starting current"
+)
+
+// Check judges the rating of the contact, on d.c., by the kind of load:
+//
+//	P14  k_sw × I ≤ I_sw
+//
+// A lamp draws many times its current when cold, and a motor while it starts;
+// an inductive load draws an arc. A rating for a.c. does not serve. System above
+// 0 to 28 V (24 V takes the rows for 28 V), current above 0 to 10 000 A, rating
+// 0 to 10 000 A. Source: FAA AC 43.13-1B table 11-4.
+func (s Switch) Check() (working.Check, error) {
+	err := errors.Join(
+		working.Above("system_v", s.SystemV, 0, 100),
+		working.Above("current_a", s.CurrentA, 0, 10_000),
+		working.Between("switch_rating_a", s.RatingA, 0, 10_000),
+	)
+	if err != nil {
+		return working.Check{}, err
+	}
+	factor, err := tables.SwitchFactor(s.SystemV, s.Load)
+	if err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(s.From)
+	w.Given("U_n", s.SystemV)
+	i := w.Given("I", s.CurrentA)
+	w.Calc("I_sn", "k_sw × I", w.LookUp("k_sw", factor).Mul(i), factor.Source.Document())
+	w.Given("I_sw", s.RatingA)
+	return w.Check("P14", switchTitle, "I_sn", "I_sw"), nil
+}
+
+// Isolator is a battery switch or any contact that opens without load.
+type Isolator struct {
+	CurrentA   decimal.Decimal     `json:"current_a"`       // of everything behind it, at once
+	RatingA    decimal.Decimal     `json:"switch_rating_a"` // without end
+	StartA     decimal.NullDecimal `json:"start_a"`         // cranking or inverter surge; unset: none passes
+	ShortTimeA decimal.NullDecimal `json:"short_time_a"`    // rating for as long as the start lasts
+	From       working.Working     `json:"-"`               // the lines that gave the currents
+}
+
+// Checks judges the isolator:
+//
+//	P15  I ≤ I_sw       the full current, without end
+//	P16  I_st ≤ I_cw    the starting current, for its time
+//
+// P16 does not apply where no starting current passes, and cannot be told where
+// the short-time rating is not known. Currents 0 to 10 000 A.
+// Source: ISO 10133 clause 6, from memory.
+func (i Isolator) Checks() ([]working.Check, error) {
+	err := errors.Join(
+		working.Between("current_a", i.CurrentA, 0, 10_000),
+		working.Between("switch_rating_a", i.RatingA, 0, 10_000),
+		unsetOr(working.Between, "start_a", i.StartA, 0, 10_000),
+		unsetOr(working.Between, "short_time_a", i.ShortTimeA, 0, 10_000),
+	)
+	if err != nil {
+		return nil, err
+	}
+	w := working.Start(i.From)
+	w.Given("I", i.CurrentA)
+	w.LookUp("I_sw", dataSheet(i.RatingA, "A"))
+	return []working.Check{w.Check("P15", isolatorTitle, "I", "I_sw"), i.start()}, nil
+}
+
+func (i Isolator) start() working.Check {
+	if !i.StartA.Valid {
+		return notApplicable("P16", shortTitle, "no starting current passes through it")
+	}
+	w := working.Start(i.From)
+	w.Given("I_st", i.StartA.Decimal)
+	if !i.ShortTimeA.Valid {
+		return cannotTell("P16", shortTitle, "ask the maker of the isolator for its short-time rating, and for how long it holds", w)
+	}
+	w.LookUp("I_cw", dataSheet(i.ShortTimeA.Decimal, "A"))
+	return w.Check("P16", shortTitle, "I_st", "I_cw")
+}

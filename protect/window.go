@@ -1,0 +1,438 @@
+package protect
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Need is a load and the conductor that feeds it, to be guarded by one device.
+type Need struct {
+	DesignA    decimal.Decimal     `json:"design_a"`
+	AmpacityA  decimal.Decimal     `json:"ampacity_a"`       // corrected, as installed
+	Continuous bool                `json:"continuous"`       // lasts over 10 minutes (US codes: 3 hours)
+	AmbientC   decimal.NullDecimal `json:"device_ambient_c"` // of the device; unset: that of its rating
+	SetName    string              `json:"rules"`            // of the rule set, to name it where it is silent
+
+	// Of the article's own data sheet, in place of the tables.
+	AmbientFactor     decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
+	OperatingMultiple decimal.NullDecimal `json:"operating_multiple"`    // current that opens it in its conventional time ÷ rating
+
+	From working.Working `json:"-"` // the lines that gave the load and the ampacity
+}
+
+// Window holds the ratings that carry the load and protect the conductor.
+type Window struct {
+	LeastA  decimal.Decimal     `json:"least_rating_a"`
+	MostA   decimal.NullDecimal `json:"most_rating_a"` // unset: the rule set names no upper side
+	InsideA []decimal.Decimal   `json:"inside_a"`      // standard ratings, rising; empty: none exists
+	BestA   decimal.NullDecimal `json:"best_a"`        // the smallest of them
+	Reason  string              `json:"reason"`        // why that one, or what would make one exist
+	Missing string              `json:"missing,omitempty"`
+
+	// Where none exists: the smallest rating that carries the load, and the
+	// ampacity that it wants.
+	CarriesA       decimal.NullDecimal `json:"carries_rating_a"`
+	WantsAmpacityA decimal.NullDecimal `json:"wanted_ampacity_a"`
+
+	Working working.Working `json:"working"`
+
+	judge judge
+}
+
+// judge knows one load, one rule set and one family of devices.
+type judge struct {
+	need   Need
+	rule   tables.DeviceRule
+	family string
+	share  working.Figure // of the rating that the load may take; zero: all of it
+}
+
+// terms are the figures that a rating is judged by. A zero figure plays no part.
+type terms struct {
+	share, ambient, opens working.Figure
+	missing               []string // what the maker must be asked for
+}
+
+// Window returns the standard ratings of a family that fit between the load and
+// the conductor:
+//
+//	I_lo = I_b ÷ k_L ÷ C_d                     [A], rounded up to 0.001
+//	I_hi = min(k_n × I_z, k_o × I_z ÷ k_2)     [A], rounded down to 0.001
+//
+// k_L is the share of the rating that a lasting load may take, by the rule set
+// or by practice (0.8, from memory of ISO 8820-2) where it is silent; C_d the
+// factor for the device's own ambient; k_n the greatest ratio of rating to
+// ampacity; k_2 × rating the current that opens the device in its conventional
+// time, at most k_o times the ampacity. Factors that do not apply are left out.
+// A rating inside I_b ≤ I_n ≤ I_z alone may fail the last rule: a gG link from
+// 16 A opens at 1.6 times its rating, so that I_n ≤ 0.906 I_z.
+//
+// Where k_2 or C_d is wanted and no table has it, Missing says whom to ask; the
+// rule it bears on is left out of the window, and its check cannot tell. The
+// limits shown are those of the ratings inside, where they differ by rating.
+//
+// Design current above 0 to 10 000 A, ampacity above 0 to 10 000 A, ambient -40
+// to 150 °C. A family without standard ratings is [tables.ErrNotListed].
+// Sources: IEC 60364-4-43 clause 433.1 and the rule set's own figures.
+func (n Need) Window(r tables.DeviceRule, family string) (Window, error) {
+	if err := n.check(); err != nil {
+		return Window{}, err
+	}
+	ratings, err := tables.Ratings(family)
+	if err != nil {
+		return Window{}, err
+	}
+	w := Window{judge: judge{need: n, rule: r, family: family, share: n.share(r)}}
+	w.sort(ratings)
+	return w, nil
+}
+
+func (n Need) check() error {
+	return errors.Join(
+		working.Above("design_a", n.DesignA, 0, 10_000),
+		working.Above("ampacity_a", n.AmpacityA, 0, 10_000),
+		unsetOr(working.Between, "device_ambient_c", n.AmbientC, -40, 150),
+		unsetOr(working.Above, "device_ambient_factor", n.AmbientFactor, 0, 2),
+		unsetOr(working.Above, "operating_multiple", n.OperatingMultiple, 0, 20),
+	)
+}
+
+// share is that of the rule set, or of practice where the set is silent.
+func (n Need) share(r tables.DeviceRule) working.Figure {
+	if !n.Continuous {
+		return working.Figure{}
+	}
+	if r.LoadOfRating.Stated() {
+		return r.LoadOfRating
+	}
+	f := tables.Loading()
+	f.Note = "practice: the rule set is silent"
+	return f
+}
+
+// sort finds the ratings inside and lays out why.
+func (w *Window) sort(ratings []working.Figure) {
+	j := w.judge
+	allowed := j.rule.OfAmpacity.Value.Mul(j.need.AmpacityA)
+	var carries, best, last terms
+	for _, f := range ratings {
+		rating := f.Value
+		if w.CarriesA.Valid && j.rule.OfAmpacity.Stated() && rating.GreaterThan(allowed) {
+			break
+		}
+		t := j.terms(rating)
+		if !j.carries(t, rating) {
+			continue
+		}
+		if !w.CarriesA.Valid {
+			w.CarriesA, carries = decimal.NewNullDecimal(rating), t
+		}
+		if j.allows(rating) && j.opens(t, rating) {
+			if !w.BestA.Valid {
+				w.BestA, best = decimal.NewNullDecimal(rating), t
+			}
+			w.InsideA, last = append(w.InsideA, rating), t
+		}
+	}
+	switch {
+	case w.BestA.Valid:
+		w.layOut(best, last)
+	case w.CarriesA.Valid:
+		w.layOut(carries, carries)
+	default:
+		largest := j.terms(ratings[len(ratings)-1].Value)
+		w.layOut(largest, largest)
+	}
+	w.explain(ratings)
+}
+
+// terms gathers the figures for one rating.
+func (j judge) terms(rating decimal.Decimal) terms {
+	t := terms{share: j.share}
+	t.ambient = j.ambient(rating, &t.missing)
+	t.opens = j.operating(rating, &t.missing)
+	return t
+}
+
+// ratedC is the ambient that devices without a table are rated in.
+var (
+	ratedC = decimal.NewFromInt(25)
+	whole  = working.Figure{
+		Value:  decimal.NewFromInt(1),
+		Source: cite.Practice.At("devices are rated in 23 to 25 °C", cite.CommonPractice),
+	}
+)
+
+func (j judge) ambient(rating decimal.Decimal, missing *[]string) working.Figure {
+	n := j.need
+	if n.AmbientFactor.Valid {
+		return dataSheet(n.AmbientFactor.Decimal, "")
+	}
+	if !n.AmbientC.Valid {
+		return working.Figure{}
+	}
+	f, err := tables.DeviceDerating(j.family, rating, n.AmbientC.Decimal)
+	switch {
+	case err == nil:
+		return f
+	case n.AmbientC.Decimal.LessThanOrEqual(ratedC):
+		return whole
+	}
+	*missing = append(*missing, fmt.Sprintf("ask the maker what a %s A %s carries in %s °C", rating, j.family, n.AmbientC.Decimal))
+	return working.Figure{}
+}
+
+func (j judge) operating(rating decimal.Decimal, missing *[]string) working.Figure {
+	if !j.rule.OperatingCurrent.Stated() {
+		return working.Figure{}
+	}
+	if j.need.OperatingMultiple.Valid {
+		return dataSheet(j.need.OperatingMultiple.Decimal, "")
+	}
+	c, err := tables.ConventionalOf(j.family, rating)
+	if err != nil {
+		*missing = append(*missing, fmt.Sprintf("ask the maker at what current a %s A %s opens within an hour", rating, j.family))
+	}
+	return c.Opens
+}
+
+// carries reports I_b ≤ I_n × k_L × C_d.
+func (j judge) carries(t terms, rating decimal.Decimal) bool {
+	for _, f := range []working.Figure{t.share, t.ambient} {
+		if f.Stated() {
+			rating = rating.Mul(f.Value)
+		}
+	}
+	return j.need.DesignA.LessThanOrEqual(rating)
+}
+
+// allows reports I_n ≤ k_n × I_z.
+func (j judge) allows(rating decimal.Decimal) bool {
+	of := j.rule.OfAmpacity
+	return !of.Stated() || rating.LessThanOrEqual(of.Value.Mul(j.need.AmpacityA))
+}
+
+// opens reports k_2 × I_n ≤ k_o × I_z.
+func (j judge) opens(t terms, rating decimal.Decimal) bool {
+	return !t.opens.Stated() || t.opens.Value.Mul(rating).LessThanOrEqual(j.rule.OperatingCurrent.Value.Mul(j.need.AmpacityA))
+}
+
+var overload = cite.IEC6036443.At("433.1", cite.SecondHand)
+
+// layOut writes the working: the least rating by the terms of one rating, the
+// greatest by those of another, then the choice.
+func (w *Window) layOut(low, high terms) {
+	lines := working.Start(w.judge.need.From)
+	w.LeastA = w.judge.least(low, &lines)
+	w.MostA = w.judge.most(high, &lines)
+	w.Missing = strings.Join(low.missing, "; ")
+	switch {
+	case w.BestA.Valid && w.MostA.Valid:
+		lines.Choose("I_n", "I_lo ≤ I_n ≤ I_hi", w.BestA.Decimal, overload)
+	case w.BestA.Valid:
+		lines.Choose("I_n", "I_lo ≤ I_n", w.BestA.Decimal, overload)
+	case w.CarriesA.Valid:
+		lines.Choose("I_n", "I_lo ≤ I_n", w.CarriesA.Decimal, overload)
+		lines.Note("the smallest that carries the load, above the greatest allowed")
+		w.WantsAmpacityA = decimal.NewNullDecimal(w.judge.wants(high, w.CarriesA.Decimal, &lines))
+	}
+	w.Working = slices.Clip(lines)
+}
+
+// least adds the lines up to the least rating.
+func (j judge) least(t terms, w *working.Working) decimal.Decimal {
+	load := w.Given("I_b", j.need.DesignA)
+	factor, symbols := j.factors(t, w)
+	if len(symbols) == 0 {
+		return w.Calc("I_lo", "I_b", load, sum)
+	}
+	formula := "ceil(I_b ÷ " + strings.Join(symbols, " ÷ ") + " × 1000) ÷ 1000"
+	return w.Calc("I_lo", formula, ceilDiv(load, factor, 3), sum)
+}
+
+// factors adds the lines of loading and ambient, and returns their product and
+// their symbols.
+func (j judge) factors(t terms, w *working.Working) (factor decimal.Decimal, symbols []string) {
+	factor = decimal.NewFromInt(1)
+	if t.share.Stated() {
+		factor = factor.Mul(w.LookUp("k_L", t.share))
+		symbols = append(symbols, "k_L")
+	}
+	if j.need.AmbientC.Valid {
+		w.Given("T_d", j.need.AmbientC.Decimal)
+	}
+	if t.ambient.Stated() {
+		factor = factor.Mul(w.LookUp("C_d", t.ambient))
+		symbols = append(symbols, "C_d")
+	}
+	return factor, symbols
+}
+
+// most adds the lines up to the greatest rating; it is unset where the rule set
+// has no upper side.
+func (j judge) most(t terms, w *working.Working) decimal.NullDecimal {
+	ampacity := w.Given("I_z", j.need.AmpacityA)
+	of, opens := j.rule.OfAmpacity, t.opens.Stated()
+	var side, other decimal.Decimal
+	if of.Stated() {
+		side = w.LookUp("k_n", of).Mul(ampacity)
+	}
+	if opens {
+		multiple := w.LookUp("k_2", t.opens)
+		other = floorDiv(w.LookUp("k_o", j.rule.OperatingCurrent).Mul(ampacity), multiple, 3)
+	}
+	switch {
+	case of.Stated() && opens:
+		side = decimal.Min(side.RoundDown(3), other)
+		w.Calc("I_hi", "floor(min(k_n × I_z, k_o × I_z ÷ k_2) × 1000) ÷ 1000", side, overload)
+	case of.Stated():
+		w.Calc("I_hi", "k_n × I_z", side, of.Source.Document())
+	case opens:
+		side = w.Calc("I_hi", "floor(k_o × I_z ÷ k_2 × 1000) ÷ 1000", other, overload)
+	default:
+		return decimal.NullDecimal{}
+	}
+	return decimal.NewNullDecimal(side)
+}
+
+// wants adds the line of the ampacity that a rating wants.
+func (j judge) wants(t terms, rating decimal.Decimal, w *working.Working) decimal.Decimal {
+	of, opens := j.rule.OfAmpacity, t.opens.Stated()
+	var side, other decimal.Decimal
+	if of.Stated() {
+		side = ceilDiv(rating, of.Value, 3)
+	}
+	if opens {
+		other = ceilDiv(t.opens.Value.Mul(rating), j.rule.OperatingCurrent.Value, 3)
+	}
+	formula := "ceil(max(I_n ÷ k_n, k_2 × I_n ÷ k_o) × 1000) ÷ 1000"
+	switch {
+	case !opens:
+		formula = "ceil(I_n ÷ k_n × 1000) ÷ 1000"
+	case !of.Stated():
+		formula = "ceil(k_2 × I_n ÷ k_o × 1000) ÷ 1000"
+	}
+	return w.Calc("I_zw", formula, decimal.Max(side, other), overload)
+}
+
+// explain says why the best rating is the best, or the smallest change that
+// would make one exist.
+func (w *Window) explain(ratings []working.Figure) {
+	if w.BestA.Valid {
+		w.Reason = fmt.Sprintf("%s A is the smallest standard rating that carries the load", w.BestA.Decimal)
+		if w.MostA.Valid {
+			w.Reason += fmt.Sprintf("; up to %s A protects the conductor", w.InsideA[len(w.InsideA)-1])
+		}
+		return
+	}
+	n := w.judge.need
+	w.Reason = fmt.Sprintf("none exists: the family ends at %s A and the load wants %s A", ratings[len(ratings)-1].Value, w.LeastA)
+	if w.CarriesA.Valid {
+		w.Reason = fmt.Sprintf("none exists: %s A carries the load, but wants a conductor of %s A and this one has %s A",
+			w.CarriesA.Decimal, w.WantsAmpacityA.Decimal, n.AmpacityA)
+	}
+	if rating, load, ok := w.judge.protects(ratings); ok {
+		w.Reason += fmt.Sprintf("; %s A protects the conductor, but carries a load of %s A at most", rating, load)
+	}
+}
+
+// protects returns the greatest standard rating that protects the conductor and
+// the load that it carries.
+func (j judge) protects(ratings []working.Figure) (rating, load decimal.Decimal, ok bool) {
+	for _, f := range slices.Backward(ratings) {
+		t := j.terms(f.Value)
+		if j.allows(f.Value) && j.opens(t, f.Value) {
+			var lines working.Working
+			factor, _ := j.factors(t, &lines)
+			return f.Value, f.Value.Mul(factor), true
+		}
+	}
+	return rating, load, false
+}
+
+const (
+	carriesTitle  = "the device carries its load"
+	protectsTitle = "the device protects the conductor"
+	opensTitle    = "the device opens in time on overload"
+)
+
+// Checks judges the rating that is fitted, standard or not:
+//
+//	P01  I_b ≤ k_L × C_d × I_n     it carries the load
+//	P02  I_n ≤ k_n × I_z           it protects the conductor
+//	P03  k_2 × I_n ≤ k_o × I_z     it opens in time
+//
+// P02 and P03 do not apply where the rule set is silent. A rating that is not
+// above 0 and at most 10 000 A cannot be told.
+func (w Window) Checks(fittedA decimal.Decimal) []working.Check {
+	j := w.judge
+	if err := errors.Join(j.need.check(), working.Above("rating_a", fittedA, 0, 10_000)); err != nil {
+		missing := "state the rating of the device that is fitted, and ask for its window first: " + err.Error()
+		return []working.Check{
+			cannotTell("P01", carriesTitle, missing, nil),
+			cannotTell("P02", protectsTitle, missing, nil),
+			cannotTell("P03", opensTitle, missing, nil),
+		}
+	}
+	return []working.Check{j.carriesCheck(fittedA), j.protectsCheck(fittedA), j.opensCheck(fittedA)}
+}
+
+func (j judge) carriesCheck(fittedA decimal.Decimal) working.Check {
+	var missing []string
+	t := terms{share: j.share, ambient: j.ambient(fittedA, &missing)}
+	w := working.Start(j.need.From)
+	w.Given("I_b", j.need.DesignA)
+	carried := w.Given("I_n", fittedA)
+	factor, symbols := j.factors(t, &w)
+	w.Calc("I_d", strings.Join(append([]string{"I_n"}, symbols...), " × "), carried.Mul(factor), sum)
+	c := w.Check("P01", carriesTitle, "I_b", "I_d")
+	if len(missing) > 0 && c.Verdict() == working.Passes {
+		c.Missing = fmt.Sprintf("%s: its load of %s A needs that to be %s A or more", missing[0], j.need.DesignA, j.atLeast(t))
+	}
+	return c
+}
+
+// atLeast is what the maker must vouch for, in the device's ambient.
+func (j judge) atLeast(t terms) decimal.Decimal {
+	if !t.share.Stated() {
+		return j.need.DesignA
+	}
+	return ceilDiv(j.need.DesignA, t.share.Value, 2)
+}
+
+func (j judge) protectsCheck(fittedA decimal.Decimal) working.Check {
+	if !j.rule.OfAmpacity.Stated() {
+		return notApplicable("P02", protectsTitle, silence(j.need.SetName, "the rating of a device against its conductor"))
+	}
+	w := working.Start(j.need.From)
+	w.Given("I_n", fittedA)
+	ampacity := w.Given("I_z", j.need.AmpacityA)
+	of := w.LookUp("k_n", j.rule.OfAmpacity)
+	w.Calc("I_nz", "k_n × I_z", of.Mul(ampacity), j.rule.OfAmpacity.Source)
+	return w.Check("P02", protectsTitle, "I_n", "I_nz")
+}
+
+func (j judge) opensCheck(fittedA decimal.Decimal) working.Check {
+	if !j.rule.OperatingCurrent.Stated() {
+		return notApplicable("P03", opensTitle, silence(j.need.SetName, "the current that opens a device against its conductor"))
+	}
+	var missing []string
+	multiple := j.operating(fittedA, &missing)
+	w := working.Start(j.need.From)
+	rating := w.Given("I_n", fittedA)
+	ampacity := w.Given("I_z", j.need.AmpacityA)
+	of := w.LookUp("k_o", j.rule.OperatingCurrent)
+	if len(missing) > 0 {
+		return cannotTell("P03", opensTitle, missing[0], slices.Clip(w))
+	}
+	w.Calc("I_2", "k_2 × I_n", w.LookUp("k_2", multiple).Mul(rating), overload)
+	w.Calc("I_2z", "k_o × I_z", of.Mul(ampacity), overload)
+	return w.Check("P03", opensTitle, "I_2", "I_2z")
+}

@@ -1,0 +1,220 @@
+package protect_test
+
+import (
+	"testing"
+
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/tables/working/workingtest"
+	"github.com/google/go-cmp/cmp"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// windowFamilies are those with standard ratings.
+var windowFamilies = []string{
+	"ISO 8820-3 C", "ISO 8820-3 E", "ISO 8820-5 SF51", "IEC 60269 gG", "IEC 60898-1 C", "NFPA 70 240.6(A)", "ISO 8820-6",
+}
+
+func verdicts(checks []working.Check) []string {
+	var all []string
+	for _, c := range checks {
+		all = append(all, c.ID+" "+c.Verdict().String())
+	}
+	return all
+}
+
+// TestRatingBetweenLoadAndAmpacityIsNotEnough: IEC 60364-4-43 clause 433.1 has
+// two conditions, and a gG link from 16 A (I2 = 1.6 In, IEC 60269-1 table 2) can
+// meet the first and break the second. Limits by hand: 0.90625 × 27.5 = 24.92 A,
+// 0.90625 × 27.6 = 25.01 A.
+func TestRatingBetweenLoadAndAmpacityIsNotEnough(t *testing.T) {
+	for ampacity, want := range map[string][]string{
+		"27.5": {"P01 passes", "P02 passes", "P03 fails"},
+		"27.6": {"P01 passes", "P02 passes", "P03 passes"},
+		"24.9": {"P01 passes", "P02 fails", "P03 fails"},
+	} {
+		n := protect.Need{DesignA: d("22"), AmpacityA: d(ampacity)}
+		w, err := n.Window(rulesOf("european").Device, "IEC 60269 gG")
+		require.NoError(t, err)
+		assert.Empty(t, cmp.Diff(want, verdicts(w.Checks(d("25")))), ampacity)
+		assert.Equal(t, want[2] == "P03 passes", w.BestA.Valid, ampacity)
+	}
+}
+
+// TestWantedAmpacityIsTheLeastThatDoes: with the ampacity that the answer wants
+// the rating fits, and with a thousandth less it does not.
+func TestWantedAmpacityIsTheLeastThatDoes(t *testing.T) {
+	for _, family := range windowFamilies {
+		for _, load := range []string{"3", "12.3", "22", "61", "199"} {
+			n := protect.Need{DesignA: d(load), AmpacityA: d(load)}
+			w, err := n.Window(rulesOf("european").Device, family)
+			require.NoError(t, err)
+			if !w.WantsAmpacityA.Valid {
+				continue
+			}
+			n.AmpacityA = w.WantsAmpacityA.Decimal
+			wider, err := n.Window(rulesOf("european").Device, family)
+			require.NoError(t, err)
+			require.True(t, wider.BestA.Valid, "%s %s A", family, load)
+			assert.True(t, wider.BestA.Decimal.Equal(w.CarriesA.Decimal))
+			n.AmpacityA = n.AmpacityA.Sub(d("0.001"))
+			narrower, err := n.Window(rulesOf("european").Device, family)
+			require.NoError(t, err)
+			assert.False(t, narrower.BestA.Valid, "%s %s A", family, load)
+		}
+	}
+}
+
+// TestWindowAgreesWithItsChecks: a standard rating is inside exactly where no
+// check of it fails; the best is the smallest inside, and lies between the two
+// sides shown.
+func TestWindowAgreesWithItsChecks(t *testing.T) {
+	for _, set := range tables.RuleSets() {
+		for _, family := range windowFamilies {
+			ratings, err := tables.Ratings(family)
+			require.NoError(t, err)
+			for load := int64(1); load < 400; load += 37 {
+				for ampacity := load; ampacity < 3*load; ampacity += load/2 + 1 {
+					n := protect.Need{
+						DesignA: decimal.NewFromInt(load), AmpacityA: decimal.NewFromInt(ampacity),
+						Continuous: load%2 == 0, SetName: set.Name,
+					}
+					w, err := n.Window(set.Device, family)
+					require.NoError(t, err)
+					workingtest.Guard(t, w.Working)
+					agree(t, w, ratings)
+				}
+			}
+		}
+	}
+}
+
+func agree(t *testing.T, w protect.Window, ratings []working.Figure) {
+	t.Helper()
+	var inside []decimal.Decimal
+	for _, r := range ratings {
+		fails := false
+		for _, c := range w.Checks(r.Value) {
+			fails = fails || c.Verdict() == working.Fails
+			if c.Verdict() == working.Passes {
+				assert.False(t, c.Margin().IsNegative())
+			}
+		}
+		if !fails {
+			inside = append(inside, r.Value)
+		}
+	}
+	require.Empty(t, cmp.Diff(inside, w.InsideA))
+	if w.BestA.Valid {
+		assert.True(t, w.BestA.Decimal.Equal(inside[0]))
+		assert.True(t, w.LeastA.LessThanOrEqual(inside[0]))
+		assert.True(t, !w.MostA.Valid || w.MostA.Decimal.GreaterThanOrEqual(inside[len(inside)-1]))
+	}
+}
+
+// TestWindowAtItsEdges stands on, just under and just over each side. A lasting
+// load of 12 A is 0.8 of 15 A.
+func TestWindowAtItsEdges(t *testing.T) {
+	window := func(load, ampacity string) protect.Window {
+		w, err := need(d(load), d(ampacity)).Window(rulesOf("european").Device, "ISO 8820-3 C")
+		require.NoError(t, err)
+		return w
+	}
+	assert.Equal(t, "15", window("12", "15").BestA.Decimal.String())
+	assert.Equal(t, "20", window("12.001", "20").BestA.Decimal.String())
+	assert.False(t, window("12.001", "19.999").BestA.Valid)
+	assert.False(t, window("12", "14.999").BestA.Valid)
+	none := window("12", "14.999")
+	assert.Equal(t, "15", none.CarriesA.Decimal.String())
+	assert.Equal(t, "15", none.WantsAmpacityA.Decimal.String())
+	assert.Equal(t, "none exists: 15 A carries the load, but wants a conductor of 15 A and this one has 14.999 A; "+
+		"10 A protects the conductor, but carries a load of 8 A at most", none.Reason)
+	beyond := window("33", "100")
+	assert.Equal(t, "none exists: the family ends at 40 A and the load wants 41.25 A; "+
+		"40 A protects the conductor, but carries a load of 32 A at most", beyond.Reason)
+}
+
+// TestSilentSetsSaySo: a set without a rule neither passes nor fails.
+func TestSilentSetsSaySo(t *testing.T) {
+	set := rulesOf("us-rv")
+	n := protect.Need{DesignA: d("12"), AmpacityA: d("5"), Continuous: true, SetName: set.Name}
+	w, err := n.Window(set.Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	assert.False(t, w.MostA.Valid)
+	checks := w.Checks(d("15"))
+	assert.Equal(t, []string{"P01 passes", "P02 not applicable", "P03 not applicable"}, verdicts(checks))
+	assert.Contains(t, checks[1].Silent, set.Name)
+}
+
+// TestWarmDevice: 0.75 of a 40 A link in 85 °C; a family without a table asks.
+func TestWarmDevice(t *testing.T) {
+	n := protect.Need{DesignA: d("30"), AmpacityA: d("60"), AmbientC: some("85")}
+	w, err := n.Window(rulesOf("european").Device, "ISO 8820-3 E")
+	require.NoError(t, err)
+	assert.Equal(t, "P01 passes", verdicts(w.Checks(d("40")))[0])
+	n.DesignA = d("30.1")
+	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 E")
+	require.NoError(t, err)
+	assert.Equal(t, "P01 fails", verdicts(w.Checks(d("40")))[0])
+
+	n = protect.Need{DesignA: d("16"), AmpacityA: d("60"), AmbientC: some("50"), Continuous: true}
+	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	unknown := w.Checks(d("25"))[0]
+	assert.Equal(t, working.CannotTell, unknown.Verdict())
+	assert.Equal(t, "ask the maker what a 25 A ISO 8820-3 C carries in 50 °C: its load of 16 A needs that to be 20 A or more", unknown.Missing)
+	assert.NotEmpty(t, w.Missing)
+	assert.Equal(t, "P01 fails", verdicts(w.Checks(d("15")))[0], "no figure of the maker's can save it")
+
+	n.AmbientFactor = some("0.9")
+	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	assert.Empty(t, w.Missing)
+	assert.Equal(t, "25", w.BestA.Decimal.String()) // 16 ÷ 0.8 ÷ 0.9 = 22.2
+	n.AmbientFactor, n.AmbientC = decimal.NullDecimal{}, some("25")
+	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	assert.Equal(t, "20", w.BestA.Decimal.String())
+}
+
+// TestUnknownOpeningCurrentIsAsked: no gates are known of single-bolt links.
+func TestUnknownOpeningCurrentIsAsked(t *testing.T) {
+	n := protect.Need{DesignA: d("90"), AmpacityA: d("110")}
+	w, err := n.Window(rulesOf("european").Device, "ISO 8820-6")
+	require.NoError(t, err)
+	assert.Equal(t, "P03 cannot tell", verdicts(w.Checks(d("100")))[2])
+	assert.Contains(t, w.Missing, "ask the maker")
+	n.OperatingMultiple = some("1.35")
+	w, err = n.Window(rulesOf("european").Device, "ISO 8820-6")
+	require.NoError(t, err)
+	assert.Equal(t, "P03 passes", verdicts(w.Checks(d("100")))[2])
+}
+
+// TestRememberedFiguresShow: a pass on a remembered figure says so.
+func TestRememberedFiguresShow(t *testing.T) {
+	var from working.Working
+	from.LookUp("I_z", working.Figure{Value: d("24"), Source: cite.Practice.At("", cite.FromMemory)})
+	n := protect.Need{DesignA: d("9"), AmpacityA: d("24"), From: from}
+	w, err := n.Window(rulesOf("us-boat").Device, "NFPA 70 240.6(A)")
+	require.NoError(t, err)
+	for _, c := range w.Checks(d("15"))[:2] {
+		assert.Equal(t, cite.FromMemory, c.Working.Confidence(), c.ID)
+	}
+}
+
+func TestWindowRefusesBadInput(t *testing.T) {
+	_, err := protect.Need{DesignA: d("0"), AmpacityA: d("-1"), AmbientC: some("300")}.Window(tables.DeviceRule{}, "ISO 8820-3 C")
+	assert.Len(t, working.Inputs(err), 3)
+	_, err = need(d("1"), d("2")).Window(tables.DeviceRule{}, "no such family")
+	assert.ErrorIs(t, err, tables.ErrNotListed)
+	w, err := need(d("1"), d("2")).Window(tables.DeviceRule{}, "ISO 8820-3 C")
+	require.NoError(t, err)
+	for _, rating := range []decimal.Decimal{d("0"), d("-3"), decimal.New(1, 1_000_000)} {
+		assert.Equal(t, []string{"P01 cannot tell", "P02 cannot tell", "P03 cannot tell"}, verdicts(w.Checks(rating)))
+	}
+	assert.Equal(t, "P01 cannot tell", verdicts(protect.Window{}.Checks(d("10")))[0])
+}

@@ -1,0 +1,380 @@
+package tables
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// wider lists, for a chemistry, the more general names whose figures hold for
+// it too, the nearest first.
+var wider = map[string][]string{
+	"lead-acid flooded": {"lead-acid"},
+	"lead-acid AGM":     {"lead-acid VRLA", "lead-acid"},
+	"lead-acid gel":     {"lead-acid VRLA", "lead-acid"},
+	"lead-acid":         {},
+	"LiFePO4":           {"Li-ion"},
+	"NMC":               {"Li-ion"},
+	"Li-ion":            {},
+	"NiCd":              {},
+	"NiMH":              {},
+}
+
+// Chemistries returns the names of battery chemistries, each of which matches
+// exactly.
+func Chemistries() []string {
+	return []string{"lead-acid flooded", "lead-acid AGM", "lead-acid gel", "lead-acid", "LiFePO4", "NMC", "Li-ion", "NiCd", "NiMH"}
+}
+
+// chemistryRows returns the rows of the chemistry's own name or, where the
+// table has none that fit, of the nearest more general one.
+func chemistryRows[T any](rows []T, chemistry string, fits func(row T, name string) bool) ([]T, error) {
+	more, known := wider[chemistry]
+	if !known {
+		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+	}
+	for _, name := range append([]string{chemistry}, more...) {
+		var all []T
+		for _, row := range rows {
+			if fits(row, name) {
+				all = append(all, row)
+			}
+		}
+		if len(all) > 0 {
+			return all, nil
+		}
+	}
+	return nil, ErrNotListed
+}
+
+// CellVoltage is what one source asks of a cell in a stage of charging.
+type CellVoltage struct {
+	Stage, Condition string
+	Least, Most      working.Figure // V a cell
+	ReferenceC       decimal.Decimal
+}
+
+type cellVoltageRow struct {
+	chemistry string
+	voltage   CellVoltage
+}
+
+var cellVoltages = load("charge-voltages", func(r *record) cellVoltageRow {
+	label := []string{r.text("chemistry"), r.text("stage")}
+	if c := r.text("condition"); c != "" {
+		label = append(label, c)
+	}
+	return cellVoltageRow{r.text("chemistry"), CellVoltage{
+		r.text("stage"), r.text("condition"),
+		r.figure("v_per_cell_min", "V", label...), r.figure("v_per_cell_max", "V", label...),
+		r.number("reference_c"),
+	}}
+})
+
+// CellVoltages returns what each source asks of a cell in a stage ("absorption",
+// "float", "equalise", "boost", "limit" ...). Sources differ and all of them are
+// returned, in the order of the table: the rows of the chemistry's own name or,
+// where there are none, of the nearest more general one. No row is
+// [ErrNotListed].
+func CellVoltages(chemistry, stage string) ([]CellVoltage, error) {
+	rows, err := chemistryRows(cellVoltages(), chemistry, func(r cellVoltageRow, name string) bool {
+		return r.chemistry == name && r.voltage.Stage == stage
+	})
+	if err != nil {
+		return nil, fmt.Errorf("%s voltage of %s: %w", stage, chemistry, err)
+	}
+	all := make([]CellVoltage, len(rows))
+	for i, r := range rows {
+		all[i] = r.voltage
+	}
+	return all, nil
+}
+
+// Compensation is a temperature coefficient of the charging voltage.
+type Compensation struct {
+	Condition  string
+	Slope      working.Figure // mV/°C a cell, negative: lower when hot
+	ReferenceC decimal.Decimal
+	LowC       decimal.NullDecimal // it holds from here
+	HighC      decimal.NullDecimal // to here
+}
+
+type compensationRow struct {
+	chemistry    string
+	compensation Compensation
+}
+
+var compensations = load("temperature-compensation", func(r *record) compensationRow {
+	return compensationRow{r.text("chemistry"), Compensation{
+		r.text("condition"), r.figure("mv_per_c_per_cell", "mV/°C", r.text("chemistry"), r.text("condition")),
+		r.number("reference_c"), r.optional("low_limit_c"), r.optional("high_limit_c"),
+	}}
+})
+
+// Compensations returns the temperature coefficients that sources give for a
+// chemistry and for its more general names, in the order of the table: they
+// differ, and the caller names one by its condition.
+func Compensations(chemistry string) ([]Compensation, error) {
+	more, known := wider[chemistry]
+	if !known {
+		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+	}
+	var all []Compensation
+	for _, r := range compensations() {
+		if r.chemistry == chemistry || slices.Contains(more, r.chemistry) {
+			all = append(all, r.compensation)
+		}
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("temperature compensation of %s: %w", chemistry, ErrNotListed)
+	}
+	return all, nil
+}
+
+type chemistryFigure struct {
+	chemistry, name, condition string
+	figure                     working.Figure
+}
+
+var acceptanceLaws = load("acceptance-laws", func(r *record) chemistryFigure {
+	f := chemistryFigure{chemistry: r.text("chemistry"), name: r.text("parameter"), condition: r.text("condition")}
+	if r.optional("value").Valid {
+		f.figure = r.figure("value", unitOf(r.text("unit")), r.text("parameter"))
+	}
+	return f
+})
+
+// unitOf turns the unit of a data file into the one of the vocabulary.
+func unitOf(text string) string {
+	return strings.NewReplacer("ratio", "", "1/h", "A/Ah").Replace(text)
+}
+
+// AcceptPerHour returns the most current that a chemistry takes without gassing
+// for each ampere-hour missing. Only lead-acid has such a law; else it is
+// [ErrNotListed].
+func AcceptPerHour(chemistry string) (working.Figure, error) {
+	return oneFigure(acceptanceLaws(), chemistry, "greatest current by missing ampere-hour")
+}
+
+// oneFigure returns the first row of that name for the chemistry.
+func oneFigure(rows []chemistryFigure, chemistry, name string) (working.Figure, error) {
+	found, err := chemistryRows(rows, chemistry, func(r chemistryFigure, kind string) bool {
+		return r.chemistry == kind && r.name == name
+	})
+	if err != nil {
+		return working.Figure{}, fmt.Errorf("%s of %s: %w", name, chemistry, err)
+	}
+	return found[0].figure, nil
+}
+
+var absorptionRules = load("absorption-rules", func(r *record) chemistryFigure {
+	f := chemistryFigure{r.text("chemistry"), r.text("rule"), r.text("condition"), r.figure("value", unitOf(r.text("unit")), r.text("chemistry"), r.text("rule"))}
+	f.figure.Note = r.text("note")
+	return f
+})
+
+// AbsorptionRule returns what is usual at the end of a charge: "tail current" (A
+// for each Ah of capacity) or "absorption time" (h for each Ah of capacity over
+// the bulk current).
+func AbsorptionRule(chemistry, rule string) (working.Figure, error) {
+	return oneFigure(absorptionRules(), chemistry, rule)
+}
+
+// RechargeFactor is one rule for the time that a charge takes.
+type RechargeFactor struct {
+	Condition string
+	Formula   string
+	Factor    working.Figure
+}
+
+type rechargeRow struct {
+	chemistry string
+	factor    RechargeFactor
+}
+
+var rechargeFactors = load("charge-time-factors", func(r *record) rechargeRow {
+	row := rechargeRow{r.text("chemistry"), RechargeFactor{Condition: r.text("condition"), Formula: r.text("formula")}}
+	if r.optional("value").Valid {
+		label := strings.TrimSuffix(r.text("chemistry")+", "+r.text("condition"), ", ")
+		row.factor.Factor = r.figure("value", unitOf(r.text("unit")), label)
+	}
+	return row
+})
+
+// RechargeFactors returns every published factor k of t = k × Ah ÷ A for a
+// chemistry and for its more general names, in the order of the table: rules of
+// thumb that differ.
+func RechargeFactors(chemistry string) ([]RechargeFactor, error) {
+	more, known := wider[chemistry]
+	if !known {
+		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+	}
+	var all []RechargeFactor
+	for _, r := range rechargeFactors() {
+		if r.factor.Formula == "t = k Q / I" && (r.chemistry == chemistry || slices.Contains(more, r.chemistry)) {
+			all = append(all, r.factor)
+		}
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("recharge factor of %s: %w", chemistry, ErrNotListed)
+	}
+	return all, nil
+}
+
+// StandingLoadFactor returns the factor of the rule that sizes a charger with a
+// standing load: I = L + k Q ÷ t.
+func StandingLoadFactor() working.Figure {
+	for _, r := range rechargeFactors() {
+		if r.factor.Formula == "I = L + k Q / t" {
+			return r.factor.Factor
+		}
+	}
+	panic("no factor of I = L + k Q / t")
+}
+
+// PlateCurrent returns the slow charging current for each positive plate.
+func PlateCurrent() working.Figure {
+	for _, r := range rechargeFactors() {
+		if r.factor.Formula == "I = k p" {
+			return r.factor.Factor
+		}
+	}
+	panic("no factor of I = k p")
+}
+
+type letterRow struct {
+	code, kind, parts, ends, meaning string
+}
+
+var letterRows = load("charge-letters", func(r *record) letterRow {
+	r.source()
+	return letterRow{r.text("code"), r.text("kind"), r.text("parts"), r.text("ends"), r.text("meaning")}
+})
+
+// CharacteristicMeaning returns what the letters of a charging characteristic
+// stand for: "IUoU" is "bulk, absorption and float".
+func CharacteristicMeaning(letters string) (string, error) {
+	var codes []string
+	for _, r := range letterRows() {
+		if r.kind != "curve" {
+			continue
+		}
+		if r.code == letters {
+			return r.meaning, nil
+		}
+		codes = append(codes, r.code)
+	}
+	return "", &working.InputError{Field: "characteristic", Got: fmt.Sprintf("%q", letters), Want: "one of " + strings.Join(codes, ", ")}
+}
+
+// EfficiencyBand is a coulombic efficiency that holds over a range of charge.
+type EfficiencyBand struct {
+	Kind               string
+	FromPercent        decimal.Decimal
+	ToPercent          decimal.NullDecimal
+	Least, Usual, Most working.Figure // zero where the source gives none
+}
+
+type efficiencyRow struct {
+	chemistry string
+	band      EfficiencyBand
+}
+
+var coulombicRows = load("coulombic-efficiency", func(r *record) efficiencyRow {
+	row := efficiencyRow{r.text("chemistry"), EfficiencyBand{
+		Kind: r.text("kind"), FromPercent: r.number("soc_min_percent"), ToPercent: r.optional("soc_max_percent"),
+	}}
+	for column, figure := range map[string]*working.Figure{
+		"efficiency_min": &row.band.Least, "efficiency_typ": &row.band.Usual, "efficiency_max": &row.band.Most,
+	} {
+		if r.optional(column).Valid {
+			*figure = r.figure(column, "", r.text("chemistry"), r.text("kind"))
+		}
+	}
+	return row
+})
+
+// CoulombicEfficiencies returns what sources say of the share of the charge that
+// a battery keeps, for a chemistry and for its more general names.
+func CoulombicEfficiencies(chemistry string) ([]EfficiencyBand, error) {
+	more, known := wider[chemistry]
+	if !known {
+		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+	}
+	var all []EfficiencyBand
+	for _, r := range coulombicRows() {
+		if r.chemistry == chemistry || slices.Contains(more, r.chemistry) {
+			all = append(all, r.band)
+		}
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("coulombic efficiency of %s: %w", chemistry, ErrNotListed)
+	}
+	return all, nil
+}
+
+type coldRate struct {
+	chemistry string
+	from, to  decimal.Decimal // °C; it holds from, and below, these
+	rate      working.Figure
+}
+
+// coldCondition is how a table writes a stretch of temperature: "0 to 5 C",
+// "below 0 C".
+var coldCondition = regexp.MustCompile(`^(?:below|(-?\d+) to) (-?\d+) C$`)
+
+// coldRates gathers the rows that hold the charging rate down in the cold.
+var coldRates = sync.OnceValue(func() []coldRate {
+	var all []coldRate
+	add := func(chemistry, condition string, rate working.Figure) {
+		m := coldCondition.FindStringSubmatch(condition)
+		if m == nil {
+			return
+		}
+		from := decimal.NewFromInt(-273)
+		if m[1] != "" {
+			from = decimal.RequireFromString(m[1])
+		}
+		rate.Unit = "A/Ah"
+		all = append(all, coldRate{chemistry, from, decimal.RequireFromString(m[2]), rate})
+	}
+	for _, r := range batteryLimits() {
+		if r.parameter == "charge_rate_limit" {
+			add(r.chemistry, r.span.Condition, r.span.Typical)
+		}
+	}
+	for _, r := range terminations() {
+		if r.name == "greatest charging current" {
+			add(r.chemistry, r.condition, r.figure)
+		}
+	}
+	return all
+})
+
+var terminations = load("charge-termination", func(r *record) chemistryFigure {
+	return chemistryFigure{r.text("chemistry"), r.text("criterion"), r.text("condition"), r.figure("value", unitOf(r.text("unit")), r.text("criterion"), r.text("condition"))}
+})
+
+// ColdChargeRate returns the greatest charging current for each ampere-hour of
+// capacity that a source allows at a cold battery's temperature: the smallest of
+// the chemistry's own figures and of its more general names'. It is
+// [ErrNotListed] where none holds the rate down at that temperature.
+func ColdChargeRate(chemistry string, batteryC decimal.Decimal) (working.Figure, error) {
+	var lowest working.Figure
+	for _, r := range coldRates() {
+		own := r.chemistry == chemistry || slices.Contains(wider[chemistry], r.chemistry)
+		within := batteryC.GreaterThanOrEqual(r.from) && batteryC.LessThan(r.to)
+		if own && within && (!lowest.Stated() || r.rate.Value.LessThan(lowest.Value)) {
+			lowest = r.rate
+		}
+	}
+	if !lowest.Stated() {
+		return working.Figure{}, fmt.Errorf("charging rate of %s at %s °C: %w", chemistry, batteryC, ErrNotListed)
+	}
+	return lowest, nil
+}

@@ -1,0 +1,81 @@
+package tables
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// SupplyCode is the range of supply voltage in which every function of a unit
+// works as designed.
+type SupplyCode struct {
+	Code     string
+	NominalV decimal.Decimal
+	Least    working.Figure // V
+	Most     working.Figure // V
+}
+
+var supplyCodes = load("supply-voltage-codes", func(r *record) SupplyCode {
+	code := "code " + r.text("code")
+	return SupplyCode{r.text("code"), r.number("nominal_v"), r.figure("min_v", "V", code), r.figure("max_v", "V", code)}
+})
+
+// SupplyCodeOf returns the range of a code of ISO 16750-2: A to D for 12 V
+// units, E to H for 24 V units.
+func SupplyCodeOf(code string) (SupplyCode, error) {
+	var codes []string
+	for _, c := range supplyCodes() {
+		if c.Code == code {
+			return c, nil
+		}
+		codes = append(codes, c.Code)
+	}
+	return SupplyCode{}, &working.InputError{Field: "supply_code", Got: fmt.Sprintf("%q", code), Want: "one of " + strings.Join(codes, ", ")}
+}
+
+// Parameter is one parameter of a voltage test, from its least to its greatest.
+type Parameter struct {
+	Name  string // Us, Ri, td, tr, U
+	Least working.Figure
+	Most  working.Figure
+}
+
+type transientRow struct {
+	test     string
+	nominalV decimal.Decimal
+	Parameter
+}
+
+var transients = load("transients", func(r *record) transientRow {
+	unit := strings.Replace(r.text("unit"), "ohm", "Ω", 1)
+	least, most := r.figure("min", unit, r.text("test")), r.figure("max", unit, r.text("test"))
+	least.Note, most.Note = r.text("note"), r.text("note")
+	return transientRow{r.text("test"), r.number("nominal_v"), Parameter{r.text("parameter"), least, most}}
+})
+
+// VoltageTest returns the parameters of a voltage test of vehicle supplies by
+// its name and nominal voltage: "jump start", 12. A test that no table has is
+// [ErrNotListed].
+func VoltageTest(test string, nominalV decimal.Decimal) ([]Parameter, error) {
+	var all []Parameter
+	for _, row := range transients() {
+		if row.test == test && row.nominalV.Equal(nominalV) {
+			all = append(all, row.Parameter)
+		}
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("voltage test %q at %s V: %w; it has %s", test, nominalV, ErrNotListed, strings.Join(VoltageTests(), ", "))
+	}
+	return all, nil
+}
+
+// VoltageTests returns the names of the voltage tests that the tables have.
+func VoltageTests() []string {
+	var names []string
+	for _, row := range transients() {
+		names = append(names, row.test)
+	}
+	return unique(names)
+}

@@ -1,0 +1,177 @@
+package wire
+
+import (
+	"maps"
+	"slices"
+)
+
+// elimination solves a nodal network by turning one node after another from the
+// star of its neighbours into a mesh between them, the node with the fewest
+// neighbours first: a tree never gains a branch, so the work grows with the
+// number of nodes. Conductances between nodes and to earth, the nodes held at
+// 0 V, are kept apart, so that no difference of near-equal numbers is taken
+// where all of them are positive.
+type elimination struct {
+	steps []starMesh
+	place []place // of each element
+	edges int     // between nodes, those gained included
+}
+
+// starMesh is the removal of one node.
+type starMesh struct {
+	node int
+	far  []int // its neighbours then
+	edge []int // the edge to each
+	mesh []int // the edge between each pair of them: (0,1), (0,2), (1,2), ...
+}
+
+// place is where an element's conductance goes: to an edge, or to a node's
+// conductance to earth; -1 for neither.
+type place struct{ edge, earth int }
+
+// newElimination finds the order of the nodes once; it holds whatever the loads
+// draw.
+func newElimination(c *circuit) *elimination {
+	e := &elimination{}
+	beside := make([]map[int]int, len(c.nodes)) // neighbour: edge
+	for i := range beside {
+		if !c.fixed[i] {
+			beside[i] = map[int]int{}
+		}
+	}
+	for _, el := range c.elements {
+		p := place{-1, -1}
+		switch {
+		case c.fixed[el.from] && c.fixed[el.to]:
+		case c.fixed[el.from]:
+			p.earth = el.to
+		case c.fixed[el.to]:
+			p.earth = el.from
+		default:
+			p.edge = e.join(beside, el.from, el.to)
+		}
+		e.place = append(e.place, p)
+	}
+	q := newByDegree(beside)
+	for node, ok := q.next(beside); ok; node, ok = q.next(beside) {
+		e.steps = append(e.steps, e.remove(beside, node, q))
+	}
+	return e
+}
+
+// join returns the edge between two nodes, new where there is none.
+func (e *elimination) join(beside []map[int]int, i, j int) int {
+	edge, ok := beside[i][j]
+	if !ok {
+		edge = e.edges
+		e.edges++
+		beside[i][j], beside[j][i] = edge, edge
+	}
+	return edge
+}
+
+// remove takes a node out of the pattern and joins its neighbours.
+func (e *elimination) remove(beside []map[int]int, node int, q *byDegree) starMesh {
+	s := starMesh{node: node}
+	for _, far := range slices.Sorted(maps.Keys(beside[node])) {
+		s.far, s.edge = append(s.far, far), append(s.edge, beside[node][far])
+		delete(beside[far], node)
+	}
+	for b := range s.far {
+		for a := range b {
+			s.mesh = append(s.mesh, e.join(beside, s.far[a], s.far[b]))
+		}
+	}
+	for _, far := range s.far {
+		q.add(far, len(beside[far]))
+	}
+	beside[node] = nil
+	return s
+}
+
+// solve returns the voltages at which the elements' conductances draw the
+// current of each node. A pivot of nought or less is no answer: it returns the
+// node, else -1.
+func (e *elimination) solve(siemens, current []float64) (x []float64, pivot int) {
+	edge, earth := make([]float64, e.edges), make([]float64, len(current))
+	for k, p := range e.place {
+		switch {
+		case p.edge >= 0:
+			edge[p.edge] += siemens[k]
+		case p.earth >= 0:
+			earth[p.earth] += siemens[k]
+		}
+	}
+	x = slices.Clone(current)
+	pivots := make([]float64, len(e.steps))
+	for k, s := range e.steps {
+		sum := earth[s.node]
+		for _, n := range s.edge {
+			sum += edge[n]
+		}
+		if !(sum > 0) {
+			return nil, s.node
+		}
+		pivots[k] = sum
+		m := 0
+		for b, far := range s.far {
+			share := edge[s.edge[b]] / sum
+			earth[far] += share * earth[s.node]
+			x[far] += share * x[s.node]
+			for a := range b {
+				edge[s.mesh[m]] += share * edge[s.edge[a]]
+				m++
+			}
+		}
+	}
+	for k, s := range slices.Backward(e.steps) {
+		sum := x[s.node]
+		for b, far := range s.far {
+			sum += edge[s.edge[b]] * x[far]
+		}
+		x[s.node] = sum / pivots[k]
+	}
+	return x, -1
+}
+
+// byDegree hands out the nodes, those with the fewest neighbours first. A node
+// stands in it once for each change of its degree; what is stale is skipped.
+type byDegree struct {
+	degree [][]int // nodes that had that many neighbours when they were added
+	lowest int
+}
+
+func newByDegree(beside []map[int]int) *byDegree {
+	q := &byDegree{}
+	for node := range beside {
+		if beside[node] != nil {
+			q.add(node, len(beside[node]))
+		}
+	}
+	return q
+}
+
+func (q *byDegree) add(node, degree int) {
+	for len(q.degree) <= degree {
+		q.degree = append(q.degree, nil)
+	}
+	q.degree[degree] = append(q.degree[degree], node)
+	q.lowest = min(q.lowest, degree)
+}
+
+// next returns a node with the fewest neighbours; not ok where none is left.
+func (q *byDegree) next(beside []map[int]int) (node int, ok bool) {
+	for q.lowest < len(q.degree) {
+		last := len(q.degree[q.lowest]) - 1
+		if last < 0 {
+			q.lowest++
+			continue
+		}
+		node = q.degree[q.lowest][last]
+		q.degree[q.lowest] = q.degree[q.lowest][:last]
+		if beside[node] != nil && len(beside[node]) == q.lowest {
+			return node, true
+		}
+	}
+	return 0, false
+}

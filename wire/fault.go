@@ -1,0 +1,152 @@
+package wire
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Fault is what a short circuit at a node draws. Only what is connected with
+// the node is listed.
+type Fault struct {
+	CurrentA decimal.Decimal `json:"current_a"`
+	Sources  []SourceShare   `json:"sources"`
+	Branches []BranchCurrent `json:"branches"`
+	// OnlyLimited: no battery feeds it, so the current never exceeds the limits
+	// of the sources and may open no fuse.
+	OnlyLimited bool            `json:"only_limited"`
+	Working     working.Working `json:"working"`
+}
+
+// SourceShare is what one source adds to a fault.
+type SourceShare struct {
+	Name     string          `json:"name"`
+	CurrentA decimal.Decimal `json:"current_a"`
+	AtLimit  bool            `json:"at_limit"`
+}
+
+// Fault returns the current of a short circuit at a node, the loads left out:
+// a bolted one (0 mΩ), or one through a stated resistance (0.001 to 1 000 000
+// mΩ). Every source feeds it from its EMF through its own resistance, a limited
+// one with at most its limit:
+//
+//	I_k = I_so1 + I_so2 + ...
+//
+// The EMFs count as given: full and new for the largest fault, low and aged for
+// the smallest. Ranges as for [Network.Solve]. Sources: Kirchhoff's laws, Ohm's
+// law.
+func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (Fault, error) {
+	var bad error
+	if !faultMilliohm.IsZero() {
+		bad = checkFrom("fault_milliohm", faultMilliohm, leastMilliohm, mostMilliohm)
+	}
+	bare := Network{Sources: n.Sources, Branches: n.Branches}
+	if err := errors.Join(bad, n.check()); err != nil {
+		return Fault{}, err
+	}
+	whole, err := bare.circuit()
+	if err != nil {
+		return Fault{}, err
+	}
+	at, ok := whole.index[node]
+	if !ok || at == 0 {
+		return Fault{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node that a source reaches"}
+	}
+	part := bare.around(whole, at)
+	if !faultMilliohm.IsZero() {
+		part.Loads = []Load{{Name: "fault", Node: node, Return: whole.nodes[whole.held(at)], Ohm: decimal.NewNullDecimal(faultMilliohm.Shift(-3))}}
+	}
+	return part.fault(node)
+}
+
+// around returns the part of the network that a node belongs to.
+func (n Network) around(c *circuit, node int) Network {
+	var part Network
+	for i, s := range n.Sources {
+		if c.partOf(i) == c.part[node] {
+			part.Sources = append(part.Sources, s)
+		}
+	}
+	for i, b := range n.Branches {
+		if c.partOf(c.sources+i) == c.part[node] {
+			part.Branches = append(part.Branches, b)
+		}
+	}
+	return part
+}
+
+// fault solves a network whose only load, if any, is the fault; without one it
+// is bolted.
+func (n Network) fault(node string) (Fault, error) {
+	c, err := n.circuit()
+	if err != nil {
+		return Fault{}, err
+	}
+	at := c.index[node]
+	if len(n.Loads) == 0 {
+		c.fixed[at] = true
+	}
+	v, collapsed, err := c.solve()
+	if err != nil || collapsed >= 0 {
+		return Fault{}, errors.Join(err, errUnsettled)
+	}
+	flows := n.flows(c, v)
+	c.close(c.span(flows), flows)
+	f := Fault{OnlyLimited: true, Branches: n.branchCurrents(flows)}
+	for k, src := range n.Sources {
+		f.Sources = append(f.Sources, SourceShare{src.Name, flows[k].ampere.Neg(), flows[k].atLimit})
+		f.OnlyLimited = f.OnlyLimited && src.LimitA.Valid
+	}
+	f.Working = n.faultWorking(c, at, flows)
+	f.CurrentA, _ = f.Working.Value("I_k")
+	return f, nil
+}
+
+// held is the node at 0 V that a fault at the node returns to.
+func (c *circuit) held(node int) int {
+	for i := range c.fixed {
+		if c.fixed[i] && c.part[i] == c.part[node] {
+			return i
+		}
+	}
+	return 0
+}
+
+// faultWorking adds up what reaches the node of the fault.
+func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working {
+	var w working.Working
+	total, sum := decimal.Zero, ""
+	add := func(symbol string, ampere decimal.Decimal) {
+		total = w.Calc("I_k", sum+symbol, total.Add(ampere), kirchhoff)
+		sum = "I_k + "
+	}
+	for k, src := range n.Sources {
+		w.Part(src.Name + " at " + src.Node)
+		w.Given("E_0", src.EMFV)
+		w.Given("R_i", src.Milliohm)
+		i := w.Step("I_so", flows[k].ampere.Neg(), kirchhoff)
+		if flows[k].atLimit {
+			w.Note("its limit")
+		}
+		if c.elements[k].from == at {
+			add("I_so", i)
+		}
+	}
+	for b, branch := range n.Branches {
+		e := c.elements[c.sources+b]
+		if e.from != at && e.to != at {
+			continue
+		}
+		i := flows[c.sources+b].ampere
+		if e.from == at {
+			i = i.Neg()
+		}
+		w.Part(branch.Name)
+		w.Given("R_b", branch.Milliohm)
+		add("I_br", w.Step("I_br", i, kirchhoff))
+	}
+	return slices.Clip(w)
+}

@@ -1,0 +1,188 @@
+package wire
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+var (
+	kirchhoff = cite.Kirchhoff.At("", cite.Published)
+	ohm       = cite.OhmsLaw.At("", cite.Published)
+)
+
+// Ladder lays out the drops from the strongest source's EMF down to a node,
+// branch by branch:
+//
+//	U_t  = E_0 − I_so × R_i ÷ 1000
+//	ΔU_k = I_br × R_b ÷ 1000
+//	U_k  = U_k−1 − ΔU_k
+//
+// and then shows that each load at the node draws there what it should. The
+// currents are the solver's. The voltage at the node is the symbol U_L; the
+// last line is what is lost in the branches, ΔU. A solution without an
+// operating point is [ErrNoOperatingPoint].
+func (s Solution) Ladder(node string) (working.Working, error) {
+	if s.CollapsedAt != "" {
+		return nil, fmt.Errorf("ladder to %s: %w (it shows at %s)", node, ErrNoOperatingPoint, s.CollapsedAt)
+	}
+	if s.circuit == nil {
+		return nil, &working.InputError{Field: "solution", Got: "empty", Want: "one that a network gave"}
+	}
+	to, ok := s.circuit.index[node]
+	if !ok || to == 0 {
+		return nil, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node of the network"}
+	}
+	return s.ladder(s.root(to), to), nil
+}
+
+// root is the node at 0 V that the tree leads from to a node.
+func (s Solution) root(node int) int {
+	for s.tree.by[node] >= 0 {
+		node = s.circuit.elements[s.tree.by[node]].other(node)
+	}
+	return node
+}
+
+// ladder lays out the way between two nodes and the loads that lie across them.
+func (s Solution) ladder(from, to int) working.Working {
+	var w working.Working
+	u, above := decimal.Zero, "" // the symbol of the voltage so far
+	lost, drops := decimal.Zero, []string{}
+	for _, r := range s.path(from, to) {
+		if r.element < s.circuit.sources {
+			u, above = s.sourceRung(&w, r, u, above)
+			continue
+		}
+		b := s.network.Branches[r.element-s.circuit.sources]
+		w.Part(fmt.Sprintf("%s, %s to %s", b.Name, s.circuit.nodes[r.from], s.circuit.nodes[r.to]))
+		drops = append(drops, fmt.Sprintf("ΔU.%d", len(drops)+1))
+		i, milliohm := w.Step("I_br", r.ampere, kirchhoff), w.Given("R_b", b.Milliohm)
+		drop := w.Calc(drops[len(drops)-1], "I_br × R_b ÷ 1000", i.Mul(milliohm).Shift(-3), ohm)
+		u = w.Calc("U_k", above+" − "+drops[len(drops)-1], u.Sub(drop), kirchhoff)
+		above, lost = "U_k", lost.Add(drop)
+	}
+	w.Part("At " + s.circuit.nodes[to])
+	w.Calc("U_L", above, u, kirchhoff)
+	s.loadsAcross(from, to, &w)
+	w.Calc("ΔU", strings.Join(append(drops, "0")[:max(1, len(drops))], " + "), lost, kirchhoff)
+	return slices.Clip(w)
+}
+
+// sourceRung adds the lines of a source on the way: what its terminals add.
+func (s Solution) sourceRung(w *working.Working, r rung, u decimal.Decimal, above string) (decimal.Decimal, string) {
+	src, state := s.network.Sources[r.element], s.Sources[r.element]
+	w.Part(src.Name + " at " + src.Node)
+	var terminal decimal.Decimal
+	if s.circuit.vague(r.element, state) {
+		w.Step("I_so", state.CurrentA, kirchhoff)
+		terminal = w.Step("U_t", state.TerminalV, kirchhoff)
+		w.Note("the source is idle or at its limit: the rest of the network sets its voltage")
+	} else {
+		e, i, milliohm := w.Given("E_0", src.EMFV), w.Step("I_so", state.CurrentA, kirchhoff), w.Given("R_i", src.Milliohm)
+		terminal = w.Calc("U_t", "E_0 − I_so × R_i ÷ 1000", e.Sub(i.Mul(milliohm).Shift(-3)), ohm)
+	}
+	switch down := s.circuit.elements[r.element].from == r.from; {
+	case down:
+		return w.Calc("U_k", above+" − U_t", u.Sub(terminal), kirchhoff), "U_k"
+	case above == "":
+		return terminal, "U_t"
+	default:
+		return w.Calc("U_k", above+" + U_t", u.Add(terminal), kirchhoff), "U_k"
+	}
+}
+
+// vague reports whether a source's current does not say what its voltage is.
+func (c *circuit) vague(k int, s SourceCurrent) bool {
+	return s.AtLimit || c.elements[k].limited() && s.CurrentA.IsZero()
+}
+
+// rung is one element on the way, with the current in that direction.
+type rung struct {
+	element, from, to int
+	ampere            decimal.Decimal
+}
+
+// path lists the elements of the tree between two nodes.
+func (s Solution) path(from, to int) []rung {
+	up := s.climb(from)
+	down := s.climb(to)
+	for len(up) > 0 && len(down) > 0 && up[len(up)-1].element == down[len(down)-1].element {
+		up, down = up[:len(up)-1], down[:len(down)-1]
+	}
+	for _, r := range slices.Backward(down) {
+		up = append(up, rung{r.element, r.to, r.from, r.ampere.Neg()})
+	}
+	return up
+}
+
+// climb lists the elements from a node up to the root of the tree.
+func (s Solution) climb(node int) []rung {
+	var up []rung
+	for k := s.tree.by[node]; k >= 0; k = s.tree.by[node] {
+		e := s.circuit.elements[k]
+		r := rung{k, node, e.other(node), s.flows[k]}
+		if e.to == node {
+			r.ampere = r.ampere.Neg()
+		}
+		up = append(up, r)
+		node = r.to
+	}
+	return up
+}
+
+// loadsAcross shows that the loads between two nodes draw what they should.
+func (s Solution) loadsAcross(from, to int, w *working.Working) {
+	for i, l := range s.network.Loads {
+		e := s.circuit.elements[s.circuit.sources+s.circuit.branches+i]
+		if e.from != to || e.to != from {
+			continue
+		}
+		w.Part(l.Name)
+		switch {
+		case l.PowerW.Valid:
+			w.Given("P", l.PowerW.Decimal)
+			w.Solve("I_L", "P ÷ U_L", s.Loads[i].CurrentA, solvedWithin, ohm)
+		case l.Ohm.Valid:
+			w.Given("R_L", l.Ohm.Decimal)
+			w.Solve("I_L", "U_L ÷ R_L", s.Loads[i].CurrentA, solvedWithin, ohm)
+		default:
+			w.Given("I_L", l.CurrentA.Decimal)
+		}
+	}
+}
+
+// Load lays out the drops as [Solution.Ladder] does, to one load and between
+// its own two nodes.
+func (s Solution) Load(name string) (working.Working, error) {
+	i := slices.IndexFunc(s.network.Loads, func(l Load) bool { return l.Name == name })
+	switch {
+	case i < 0:
+		return nil, &working.InputError{Field: "load", Got: fmt.Sprintf("%q", name), Want: "a load of the network"}
+	case s.CollapsedAt != "":
+		return nil, fmt.Errorf("%s: %w (it shows at %s)", name, ErrNoOperatingPoint, s.CollapsedAt)
+	}
+	e := s.circuit.elements[s.circuit.sources+s.circuit.branches+i]
+	return s.ladder(e.to, e.from), nil
+}
+
+// LoadCheck is check W04: the lowest voltage at which a load works, its trip
+// voltage, against what there is. Without one it cannot be told.
+func (s Solution) LoadCheck(name string) (working.Check, error) {
+	w, err := s.Load(name)
+	if err != nil {
+		return working.Check{}, err
+	}
+	const id, title = "W04", "Voltage at the load"
+	i := slices.IndexFunc(s.network.Loads, func(l Load) bool { return l.Name == name })
+	if trip := s.network.Loads[i].TripV; trip.Valid {
+		w.Given("U_lo", trip.Decimal)
+		return w.Check(id, title, "U_lo", "U_L"), nil
+	}
+	return working.Check{ID: id, Title: title, Working: w,
+		Missing: "the lowest voltage at which " + name + " works: read its data sheet or rating plate"}, nil
+}

@@ -1,0 +1,230 @@
+package wire
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// CommonReturn is the node, at 0 V, that everything returns to which names no
+// return of its own: the one node for all negative poles where the branches
+// hold the resistance out and back together.
+const CommonReturn = "return"
+
+// Source feeds a node through its own resistance. Without a limit it is a
+// battery, which takes current as well; with one it is a converter, a charger
+// or an alternator: a voltage up to its limit, a current at it, and idle where
+// others hold the node above its voltage.
+type Source struct {
+	Name     string              `json:"name"`
+	Node     string              `json:"node"`
+	Return   string              `json:"return"`   // empty: CommonReturn
+	EMFV     decimal.Decimal     `json:"emf_v"`    // at no load
+	Milliohm decimal.Decimal     `json:"milliohm"` // its own
+	LimitA   decimal.NullDecimal `json:"limit_a"`  // the most it gives
+}
+
+// Branch joins two nodes: a cable, a fuse, a switch, a joint, a chassis. It is
+// out and back together, except where return nodes are named: there it is what
+// lies between its two nodes.
+type Branch struct {
+	Name     string          `json:"name"`
+	From     string          `json:"from"`
+	To       string          `json:"to"`
+	Milliohm decimal.Decimal `json:"milliohm"`
+}
+
+// Load draws from a node. Exactly one of the three is given: a constant current
+// (negative: a charger that feeds the node), a constant power (an inverter, a
+// converter: its current rises as the voltage falls) or a resistance.
+type Load struct {
+	Name     string              `json:"name"`
+	Node     string              `json:"node"`
+	Return   string              `json:"return"` // empty: CommonReturn
+	CurrentA decimal.NullDecimal `json:"current_a"`
+	PowerW   decimal.NullDecimal `json:"power_w"`
+	Ohm      decimal.NullDecimal `json:"ohm"`
+	TripV    decimal.NullDecimal `json:"trip_v"` // below this it switches itself off
+}
+
+// Network is a direct-current installation as one circuit of any shape: trees,
+// loops, split busbars, batteries side by side. Most are drawn with one line
+// for both poles: no returns are named, and a branch is out and back together.
+// Where the poles differ (a shared chassis, a take-off from opposite ends of a
+// bank), name the return nodes and draw both poles.
+type Network struct {
+	Sources  []Source `json:"sources"`
+	Branches []Branch `json:"branches"`
+	Loads    []Load   `json:"loads"`
+}
+
+// Solve finds the currents at which Kirchhoff's laws hold, every load drawing
+// what it draws at its own voltage:
+//
+//	I_k = (U_from − U_to) ÷ R_k                in every branch
+//	I_s = (E − U) ÷ R_i, of a limited source 0 to its limit
+//	sum of currents at every node = 0
+//
+// Where the loads ask for more than the network can bring, no such currents
+// exist: that is an answer, and CollapsedAt names the node where it showed. A
+// load below its trip voltage stays connected and is reported.
+//
+// EMF above 0 to 1000 V, resistances 0.001 to 1 000 000 mΩ, currents up to
+// 10 000 A, power up to 1 000 000 W, loads 0.000001 to 1 000 000 000 Ω; at most
+// 5000 sources, branches and loads together. Names are unique among their kind; every node must be
+// reached by a source, and a charger in constant current needs a battery there
+// that takes it. Sources: Kirchhoff's laws, Ohm's law.
+func (n Network) Solve() (Solution, error) {
+	c, err := n.circuit()
+	if err != nil {
+		return Solution{}, err
+	}
+	v, collapsed, err := c.solve()
+	switch {
+	case err != nil:
+		return Solution{}, err
+	case collapsed >= 0:
+		return Solution{CollapsedAt: c.nodes[collapsed], network: n}, nil
+	}
+	return n.solution(c, v), nil
+}
+
+const (
+	mostParts    = 5000
+	mostVolts    = 1000
+	mostMilliohm = 1_000_000
+	mostAmperes  = 10_000
+	mostWatts    = 1_000_000
+	mostOhms     = 1_000_000_000
+)
+
+var (
+	leastMilliohm = decimal.RequireFromString("0.001")
+	leastOhm      = decimal.RequireFromString("0.000001")
+)
+
+// check gathers every fault of the description.
+func (n Network) check() error {
+	var faults []error
+	if len(n.Sources) == 0 {
+		faults = append(faults, &working.InputError{Field: "sources", Got: "none", Want: "at least one"})
+	}
+	if total := len(n.Sources) + len(n.Branches) + len(n.Loads); total > mostParts {
+		return &working.InputError{Field: "branches", Got: fmt.Sprintf("%d with sources and loads", total), Want: fmt.Sprintf("at most %d", mostParts)}
+	}
+	names := map[string]bool{}
+	for i, s := range n.Sources {
+		faults = append(faults, working.In(fmt.Sprintf("sources[%d]", i), errors.Join(unique(names, "source", s.Name), s.check())))
+	}
+	for i, b := range n.Branches {
+		faults = append(faults, working.In(fmt.Sprintf("branches[%d]", i), errors.Join(unique(names, "branch", b.Name), b.check())))
+	}
+	for i, l := range n.Loads {
+		faults = append(faults, working.In(fmt.Sprintf("loads[%d]", i), errors.Join(unique(names, "load", l.Name), l.check())))
+	}
+	return errors.Join(faults...)
+}
+
+// unique refuses an empty name and one that its kind already has.
+func unique(seen map[string]bool, kind, name string) error {
+	key := kind + " " + name
+	if name == "" || seen[key] {
+		return &working.InputError{Field: "name", Got: fmt.Sprintf("%q", name), Want: "a name that no other " + kind + " has"}
+	}
+	seen[key] = true
+	return nil
+}
+
+func (s Source) check() error {
+	return errors.Join(
+		checkEnds("node", s.Node, "return", returnOf(s.Return)), checkLive(s.Node),
+		working.Above("emf_v", s.EMFV, 0, mostVolts),
+		checkFrom("milliohm", s.Milliohm, leastMilliohm, mostMilliohm),
+		checkAbove("limit_a", s.LimitA, mostAmperes),
+	)
+}
+
+func (b Branch) check() error {
+	return errors.Join(
+		checkEnds("from", b.From, "to", b.To),
+		checkFrom("milliohm", b.Milliohm, leastMilliohm, mostMilliohm),
+	)
+}
+
+func (l Load) check() error {
+	given := 0
+	for _, v := range []decimal.NullDecimal{l.CurrentA, l.PowerW, l.Ohm} {
+		if v.Valid {
+			given++
+		}
+	}
+	if given != 1 {
+		return &working.InputError{Field: "current_a", Got: fmt.Sprintf("%d of three", given), Want: "exactly one of current_a, power_w and ohm"}
+	}
+	return errors.Join(
+		checkEnds("node", l.Node, "return", returnOf(l.Return)), checkLive(l.Node),
+		checkOptional("current_a", l.CurrentA, -mostAmperes, mostAmperes),
+		checkOptional("power_w", l.PowerW, 0, mostWatts),
+		l.checkOhm(),
+		checkOptional("trip_v", l.TripV, 0, mostVolts),
+	)
+}
+
+func (l Load) checkOhm() error {
+	if !l.Ohm.Valid {
+		return nil
+	}
+	return checkFrom("ohm", l.Ohm.Decimal, leastOhm, mostOhms)
+}
+
+// checkEnds wants two nodes, not one and the same.
+func checkEnds(field, node, field2, node2 string) error {
+	switch {
+	case node == "":
+		return &working.InputError{Field: field, Got: "empty", Want: "the name of a node"}
+	case node2 == "":
+		return &working.InputError{Field: field2, Got: "empty", Want: "the name of a node"}
+	case node == node2:
+		return &working.InputError{Field: field2, Got: fmt.Sprintf("%q", node2), Want: "another node than " + field}
+	}
+	return nil
+}
+
+// checkLive keeps sources and loads from standing on the common return by their
+// live end.
+func checkLive(node string) error {
+	if node != CommonReturn {
+		return nil
+	}
+	return &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node"}
+}
+
+func returnOf(name string) string {
+	if name == "" {
+		return CommonReturn
+	}
+	return name
+}
+
+// checkFrom checks a range whose low end is no whole number.
+func checkFrom(field string, v, low decimal.Decimal, high int64) error {
+	if err := working.Above(field, v, 0, high); err != nil || v.LessThan(low) {
+		got := "too small"
+		if bad, ok := errors.AsType[*working.InputError](err); ok {
+			got = bad.Got
+		} else {
+			got = v.String()
+		}
+		return &working.InputError{Field: field, Got: got, Want: fmt.Sprintf("%s to %d", low, high)}
+	}
+	return nil
+}
+
+func checkAbove(field string, v decimal.NullDecimal, high int64) error {
+	if !v.Valid {
+		return nil
+	}
+	return working.Above(field, v.Decimal, 0, high)
+}

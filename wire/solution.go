@@ -1,0 +1,261 @@
+package wire
+
+import (
+	"errors"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// ErrNoOperatingPoint means that the loads ask for more than a network can
+// bring.
+var ErrNoOperatingPoint = errors.New("no operating point exists")
+
+// Solution holds the currents of a network and what follows from them.
+// CollapsedAt is empty, or the node at which it showed that no operating point
+// exists; then nothing else is set.
+type Solution struct {
+	CollapsedAt string          `json:"collapsed_at,omitempty"`
+	Nodes       []NodeVoltage   `json:"nodes"`
+	Branches    []BranchCurrent `json:"branches"`
+	Sources     []SourceCurrent `json:"sources"`
+	Loads       []LoadState     `json:"loads"`
+
+	network Network
+	circuit *circuit
+	tree    tree
+	volts   []decimal.Decimal // of each node of the circuit
+	flows   []decimal.Decimal // of each element, from its first end to its second
+}
+
+// NodeVoltage is the voltage of a node against the common return, or against
+// the return of the first source where the node has nothing to do with that.
+type NodeVoltage struct {
+	Node     string          `json:"node"`
+	VoltageV decimal.Decimal `json:"voltage_v"`
+}
+
+// BranchCurrent is what flows in a branch, positive from From to To.
+type BranchCurrent struct {
+	Name     string          `json:"name"`
+	From     string          `json:"from"`
+	To       string          `json:"to"`
+	CurrentA decimal.Decimal `json:"current_a"`
+	DropV    decimal.Decimal `json:"drop_v"`
+	LossW    decimal.Decimal `json:"loss_w"`
+}
+
+// SourceCurrent is what a source gives, negative where it takes.
+type SourceCurrent struct {
+	Name      string          `json:"name"`
+	CurrentA  decimal.Decimal `json:"current_a"`
+	TerminalV decimal.Decimal `json:"terminal_v"`
+	AtLimit   bool            `json:"at_limit"`
+}
+
+// LoadState is what a load draws.
+type LoadState struct {
+	Name      string          `json:"name"`
+	VoltageV  decimal.Decimal `json:"voltage_v"`
+	CurrentA  decimal.Decimal `json:"current_a"`
+	BelowTrip bool            `json:"below_trip"` // below the voltage at which it switches itself off
+}
+
+// solverPlaces are those of an ampere that the solver's currents keep;
+// solvedWithin is what they are held to.
+const solverPlaces = 9
+
+var solvedWithin = decimal.New(1, -6)
+
+// solution turns the solver's voltages into currents, and from these on it is
+// decimal arithmetic: the currents of loads and of what closes a loop are
+// rounded, those along the tree are sums, so that every node closes exactly,
+// and the voltages follow from them down the tree.
+func (n Network) solution(c *circuit, v []float64) Solution {
+	s := Solution{network: n, circuit: c}
+	flows := n.flows(c, v)
+	s.tree = c.span(flows)
+	c.close(s.tree, flows)
+	for _, f := range flows {
+		s.flows = append(s.flows, f.ampere)
+	}
+	s.volts = n.voltages(c, s.tree, flows, v)
+	for i, name := range c.nodes[1:] {
+		s.Nodes = append(s.Nodes, NodeVoltage{name, s.volts[i+1]})
+	}
+	for k, src := range n.Sources {
+		f := flows[k]
+		if f.atLimit {
+			f.ampere = src.LimitA.Decimal.Neg()
+		}
+		s.Sources = append(s.Sources, SourceCurrent{src.Name, f.ampere.Neg(), s.across(k), f.atLimit})
+	}
+	s.Branches = n.branchCurrents(flows)
+	for i, l := range n.Loads {
+		k := c.sources + c.branches + i
+		state := LoadState{Name: l.Name, VoltageV: s.across(k), CurrentA: flows[k].ampere}
+		state.BelowTrip = l.TripV.Valid && state.VoltageV.LessThan(l.TripV.Decimal)
+		s.Loads = append(s.Loads, state)
+	}
+	return s
+}
+
+// across is the voltage between the ends of an element.
+func (s *Solution) across(k int) decimal.Decimal {
+	e := s.circuit.elements[k]
+	return s.volts[e.from].Sub(s.volts[e.to])
+}
+
+func (n Network) branchCurrents(flows []flow) []BranchCurrent {
+	all := make([]BranchCurrent, len(n.Branches))
+	for i, b := range n.Branches {
+		ampere := flows[len(n.Sources)+i].ampere
+		drop := ampere.Mul(b.Milliohm).Shift(-3)
+		all[i] = BranchCurrent{b.Name, b.From, b.To, ampere, drop, drop.Mul(ampere)}
+	}
+	return all
+}
+
+// flow is the current through an element, from its first end to its second.
+type flow struct {
+	ampere  decimal.Decimal
+	atLimit bool // a source that gives its limit
+	idle    bool // a limited source that gives nothing
+}
+
+// flows returns the current of every element at the solver's voltages.
+func (n Network) flows(c *circuit, v []float64) []flow {
+	all := make([]flow, len(c.elements))
+	for k, e := range c.elements {
+		u := v[e.from] - v[e.to]
+		i, _ := e.through(u, true)
+		all[k].ampere = fixed(i, solverPlaces)
+		switch {
+		case k >= c.sources+c.branches && n.Loads[k-c.sources-c.branches].CurrentA.Valid:
+			all[k].ampere = n.Loads[k-c.sources-c.branches].CurrentA.Decimal
+		case e.limited() && -i >= e.limit:
+			all[k] = flow{n.Sources[k].LimitA.Decimal.Neg(), true, false}
+		case e.limited() && i >= 0:
+			all[k] = flow{decimal.Zero, false, true}
+		}
+	}
+	return all
+}
+
+// tree leads from the nodes at 0 V to every other node.
+type tree struct {
+	order []int // every node after the one that it is reached from
+	by    []int // the element that leads to each node; -1 at a node held at 0 V
+}
+
+// span builds the tree: over branches as far as they lead, and where none leads
+// on over the source that gives most.
+func (c *circuit) span(flows []flow) tree {
+	t := tree{by: make([]int, len(c.nodes))}
+	at := c.touching()
+	seen := make([]bool, len(c.nodes))
+	reach := func(node, by int) {
+		if !seen[node] {
+			seen[node], t.by[node] = true, by
+			t.order = append(t.order, node)
+		}
+	}
+	for i, held := range c.fixed {
+		if held {
+			reach(i, -1)
+		}
+	}
+	for done := 0; ; {
+		for ; done < len(t.order); done++ {
+			for _, k := range at[t.order[done]] {
+				if k >= c.sources && k < c.sources+c.branches {
+					reach(c.elements[k].other(t.order[done]), k)
+				}
+			}
+		}
+		k := c.strongest(flows, seen)
+		if k < 0 {
+			return t
+		}
+		reach(c.elements[k].from, k)
+		reach(c.elements[k].to, k)
+	}
+}
+
+// strongest returns the source that gives most of those that lead on from what
+// is seen; -1 if none does. One at its limit or idle does not say what its
+// voltage is and comes last.
+func (c *circuit) strongest(flows []flow, seen []bool) int {
+	best := -1
+	for k, e := range c.elements[:c.sources] {
+		if seen[e.from] != seen[e.to] && (best < 0 || stronger(flows[k], flows[best])) {
+			best = k
+		}
+	}
+	return best
+}
+
+func stronger(a, b flow) bool {
+	if a.vague() != b.vague() {
+		return b.vague()
+	}
+	return a.ampere.LessThan(b.ampere) // a source's current runs from its second end to its first
+}
+
+// vague reports whether a source's current does not say what its voltage is.
+func (f flow) vague() bool { return f.atLimit || f.idle }
+
+// close sets the currents along the tree so that every node sums to nought.
+func (c *circuit) close(t tree, flows []flow) {
+	along := make([]bool, len(flows))
+	for _, k := range t.by {
+		if k >= 0 {
+			along[k] = true
+		}
+	}
+	away := make([]decimal.Decimal, len(c.nodes)) // what leaves each node otherwise
+	for k, e := range c.elements {
+		if !along[k] {
+			away[e.from], away[e.to] = away[e.from].Add(flows[k].ampere), away[e.to].Sub(flows[k].ampere)
+		}
+	}
+	for _, node := range slices.Backward(t.order) {
+		k := t.by[node]
+		if k < 0 {
+			continue
+		}
+		e := c.elements[k]
+		flows[k].ampere = away[node]
+		if e.from == node {
+			flows[k].ampere = away[node].Neg()
+		}
+		away[e.other(node)] = away[e.other(node)].Add(away[node])
+	}
+}
+
+// voltages walks down the tree. Only where it passes a source that is at its
+// limit or idle the voltage is the solver's.
+func (n Network) voltages(c *circuit, t tree, flows []flow, v []float64) []decimal.Decimal {
+	volts := make([]decimal.Decimal, len(c.nodes))
+	for _, node := range t.order {
+		k := t.by[node]
+		if k < 0 {
+			continue
+		}
+		e := c.elements[k]
+		var u decimal.Decimal
+		switch {
+		case k >= c.sources:
+			u = flows[k].ampere.Mul(n.Branches[k-c.sources].Milliohm).Shift(-3)
+		case flows[k].vague():
+			u = fixed(v[e.from]-v[e.to], solverPlaces)
+		default:
+			u = n.Sources[k].EMFV.Add(flows[k].ampere.Mul(n.Sources[k].Milliohm).Shift(-3))
+		}
+		if e.from != node {
+			u = u.Neg()
+		}
+		volts[node] = volts[e.other(node)].Add(u)
+	}
+	return volts
+}
