@@ -727,3 +727,699 @@ func ExampleCorrections_Size() {
 	//     = 286 Ah                          capacity wanted [IEEE 485, 6.2; from
 	//                                       memory]
 }
+
+// Three ratings of one battery give the two wells.
+func ExampleKineticRatings_Fit() {
+	m, err := wells().Fit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(m.Working)
+	// Output:
+	// C.1 = 100 Ah                          capacity (1) (given)
+	// H.1 = 20 h                            hours of the rating (1) (given)
+	// C.2 = 93 Ah                           capacity (2) (given)
+	// H.2 = 10 h                            hours of the rating (2) (given)
+	// C.3 = 60 Ah                           capacity (3) (given)
+	// H.3 = 1 h                             hours of the rating (3) (given)
+	// k_w = 0.677 1/h                       rate at which the wells level [Manwell
+	//                                       and McGowan 1993, as fitted in NREL
+	//                                       ssc]
+	// c_w = 0.47511                         share of the charge that is at hand
+	//                                       when full [Manwell and McGowan 1993,
+	//                                       as fitted in NREL ssc]
+	// q_max = C.1 × (1 − exp(−k_w × H.1) + c_w × (k_w × H.1 − 1 + exp(−k_w ×
+	//       H.1))) ÷ (k_w × c_w × H.1)      charge of both wells, full [Manwell
+	//       = 100 × (1 − exp(−0.677 × 20) + 0.47511 × (0.677 × 20 − 1 +
+	//       exp(−0.677 × 20))) ÷ (0.677 × 0.47511 × 20)
+	//       ≈ 108.16 Ah                     and McGowan 1993, as fitted in NREL
+	//                                       ssc]
+}
+
+func wells() battery.KineticRatings {
+	return battery.KineticRatings{
+		Slow:   battery.HourRating{CapacityAh: d("100"), RateH: d("20")},
+		Middle: battery.HourRating{CapacityAh: d("93"), RateH: d("10")},
+		Fast:   battery.HourRating{CapacityAh: d("60"), RateH: d("1")},
+	}
+}
+
+func ExampleKinetic_At() {
+	m, err := wells().Fit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	full, err := m.At(d("100"))
+	fmt.Println(full.AvailableAh, "Ah at hand,", full.BoundAh, "Ah bound", err)
+	// Output:
+	// 51.3876 Ah at hand, 56.7717 Ah bound <nil>
+}
+
+// An hour at 40 A, an hour of rest: charge flows back to where it is at hand.
+func ExampleKinetic_Step() {
+	m, err := wells().Fit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	state, err := m.At(d("100"))
+	for _, amps := range []string{"40", "0"} {
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		state, err = m.Step(battery.KineticStep{From: state, CurrentA: d(amps), TimeH: d("1")})
+		fmt.Println(amps, "A wanted,", state.DeliveredA, "A delivered, at hand", state.AvailableAh, "Ah, bound", state.BoundAh, "Ah")
+	}
+	// Output:
+	// 40 A wanted, 40 A delivered, at hand 17.1292 Ah, bound 51.0301 Ah
+	// 0 A wanted, 0 A delivered, at hand 24.632 Ah, bound 43.5273 Ah
+}
+
+// A flooded battery at rest: a quarter of its charge is all that a voltmeter
+// can tell apart.
+func ExampleRested_StateOfCharge() {
+	r := battery.Rested{Chemistry: "lead-acid flooded", VoltageV: d("12.32"), Cells: 6, MeterV: d("0.02")}
+	s, err := r.StateOfCharge()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(s.Working)
+	flat := battery.Rested{Chemistry: "LiFePO4", VoltageV: d("13.2"), Cells: 4, MeterV: d("0.02")}
+	s, err = flat.StateOfCharge()
+	fmt.Println(s.Missing, err)
+	// Output:
+	// U_rs = 12.32 V                        rested voltage (given)
+	// U_mt = 0.02 V                         how far the meter may be wrong (given)
+	// n_c = 6                               cells in series (given)
+	// U_sp = 0 V                            how far rested cells differ [common
+	//                                       practice, rested cells of lead-acid
+	//                                       flooded differ; from memory]
+	// U_c1 = (U_rs − U_mt) ÷ n_c − U_sp     lowest voltage of a cell [arithmetic]
+	//      = (12.32 − 0.02) ÷ 6 − 0
+	//      = 2.05 V
+	// U_c2 = (U_rs + U_mt) ÷ n_c + U_sp     highest voltage of a cell [arithmetic]
+	//      = (12.32 + 0.02) ÷ 6 + 0
+	//      ≈ 2.0567 V
+	// s_1.1 = 50 %                          no less charged than (1) [BCI
+	//                                       practice, five-point table, full
+	//                                       1.265, voltage_12v, 50 %]
+	// s_2.1 = 75 %                          no more charged than (1) [BCI
+	//                                       practice, five-point table, full
+	//                                       1.265, voltage_12v, 75 %]
+	// s_1.2 = 50 %                          no less charged than (2) [TM
+	//                                       5-3805-262-20, battery voltage test,
+	//                                       TM 5-3805-262-20, voltage_12v, 50 %]
+	// s_2.2 = 75 %                          no more charged than (2) [TM
+	//                                       5-3805-262-20, battery voltage test,
+	//                                       TM 5-3805-262-20, voltage_12v, 75 %]
+	// s_1 = min(s_1.1, s_1.2)               no less charged than [arithmetic]
+	//     = min(50, 50)
+	//     = 50 %
+	// s_2 = max(s_2.1, s_2.2)               no more charged than [arithmetic]
+	//     = max(75, 75)
+	//     = 75 %
+	// 29.72 to 98.33 % is no answer: count the ampere-hours in and out (a shunt), or charge until full and count from there <nil>
+}
+
+// A hydrometer in a cold cell reads high.
+func ExampleElectrolyte_Density() {
+	e := battery.Electrolyte{Reading: d("1.245"), AtC: d("-5")}
+	density, err := e.Density()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(density.Working)
+	// Output:
+	// D_m = 1.245                           relative density as read (given)
+	// T_el = -5 °C                          temperature of the electrolyte (given)
+	// T_F = T_el × 9 ÷ 5 + 32               temperature of the electrolyte
+	//     = (-5) × 9 ÷ 5 + 32               [arithmetic]
+	//     = 23 °F
+	// k_D = 0.004 SG per 10 °F              correction of density [TM
+	//                                       5-4210-230-14&P-1, hydrometer
+	//                                       correction, 0.004 per 10 F]; about 80
+	//                                       F
+	// D = D_m + k_D × (T_F − 80) ÷ 10       relative density at 80 °F (26.7 °C)
+	//   = 1.245 + 0.004 × (23 − 80) ÷ 10    [TM 5-4210-230-14&P-1, hydrometer
+	//   = 1.2222                            correction, 0.004 per 10 F]
+}
+
+func ExampleElectrolyte_StateOfCharge() {
+	e := battery.Electrolyte{Reading: d("1.245"), AtC: d("-5")}
+	s, err := e.StateOfCharge()
+	fmt.Println(s.LeastPercent, "to", s.MostPercent, "%", s.Missing, err)
+	// Output:
+	// 50 to 75 %  <nil>
+}
+
+func ExampleElectrolyte_Freezing() {
+	e := battery.Electrolyte{Reading: d("1.160"), AtC: d("20")}
+	f, err := e.Freezing()
+	fmt.Println(f.FreezingC, "°C", err)
+	// Output:
+	// -15 °C <nil>
+}
+
+// A battery left flat over the winter.
+func ExampleElectrolyte_CheckFreezing() {
+	e := battery.Electrolyte{Reading: d("1.115"), AtC: d("20")}
+	c, err := e.CheckFreezing(d("-12"))
+	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit, err)
+	// Output:
+	// B07 Electrolyte does not freeze: fails by -4.8 °C <nil>
+}
+
+func ExampleTwoLoads_Resistance() {
+	m, err := battery.TwoLoads{FirstA: d("5"), FirstV: d("12.58"), SecondA: d("105"), SecondV: d("12.12")}.Resistance()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(m.Working)
+	// Output:
+	// I.1 = 5 A                             current (1) (given)
+	// U_t.1 = 12.58 V                       voltage at the terminals (1) (given)
+	// I.2 = 105 A                           current (2) (given)
+	// U_t.2 = 12.12 V                       voltage at the terminals (2) (given)
+	// E_0 = (U_t.1 × I.2 − U_t.2 × I.1) ÷ (I.2 − I.1)
+	//     = (12.58 × 105 − 12.12 × 5) ÷ (105 − 5)
+	//     = 12.603 V                        voltage of the source at rest [IEC
+	//                                       60896-21, short-circuit current and
+	//                                       internal resistance; from memory]
+	// I_k = (U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)
+	//     = (12.58 × 105 − 12.12 × 5) ÷ (12.58 − 12.12)
+	//     ≈ 2739.8 A                        prospective fault current [IEC
+	//                                       60896-21, short-circuit current and
+	//                                       internal resistance; from memory]
+	// R_m = (U_t.1 − U_t.2) × 1000 ÷ (I.2 − I.1)
+	//     = (12.58 − 12.12) × 1000 ÷ (105 − 5)
+	//     = 4.6 mΩ                          internal resistance as measured [IEC
+	//                                       60896-21, short-circuit current and
+	//                                       internal resistance; from memory]
+}
+
+func ExampleCircuit_Loaded() {
+	l, err := battery.Circuit{EmfV: d("12.7"), PathMilliohm: d("15"), LoadOhm: d("0.25")}.Loaded()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(l.Working)
+	// Output:
+	// E_0 = 12.7 V                          voltage of the source at rest (given)
+	// R_p = 15 mΩ                           resistance of the source and of the
+	//                                       whole path (given)
+	// R_L = 0.25 Ω                          resistance of the load (given)
+	// I = E_0 ÷ (R_L + R_p ÷ 1000)          current [Ohm's law]
+	//   = 12.7 ÷ (0.25 + 15 ÷ 1000)
+	//   ≈ 47.925 A
+	// P_h = I × I × R_p ÷ 1000              heat in the source and the path [Ohm's
+	//     = 47.925 × 47.925 × 15 ÷ 1000     law]
+	//     ≈ 34.451 W
+	// U_t = E_0 − I × R_p ÷ 1000            voltage at the terminals [Ohm's law]
+	//     = 12.7 − 47.925 × 15 ÷ 1000
+	//     ≈ 11.981 V
+	// P = U_t × I                           power [Ohm's law]
+	//   = 11.981 × 47.925
+	//   ≈ 574.19 W
+}
+
+// What a plate of 680 A says about the resistance in the cold.
+func ExampleCranking_Resistance() {
+	r, err := battery.Cranking{Rating: "EN1", RatedA: d("680"), RestedV: d("12.6")}.Resistance()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(r.Working)
+	// Output:
+	// I_cr = 680 A                          rated cranking current of one battery
+	//                                       (given)
+	// U_rs = 12.6 V                         rested voltage (given)
+	// T_b = -18 °C                          temperature of the battery [EN
+	//                                       50342-1, cranking performance, EN1]
+	// U_e = 7.5 V                           voltage at the end [EN 50342-1,
+	//                                       cranking performance, EN1]
+	// R_cr = ceil((U_rs − U_e) × 1000 ÷ I_cr × 100) ÷ 100
+	//      = ceil((12.6 − 7.5) × 1000 ÷ 680 × 100) ÷ 100
+	//      = 7.5 mΩ                         greatest resistance that the rating
+	//                                       allows [Ohm's law]
+}
+
+// A starter battery that may lose 25 Ah before the engine no longer starts.
+func ExampleParked_Days() {
+	p := battery.Parked{Chemistry: "lead-acid AGM", CapacityAh: d("80"), SpareAh: d("25"), DrainA: d("0.035")}
+	s, err := p.Days()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(s.Working)
+	// Output:
+	// I_pk = 0.035 A                        current drawn while parked (given)
+	// C = 80 Ah                             capacity (given)
+	// p_sd = 4 %                            self-discharge a month [battery data
+	//                                       sheets, typical values, lead-acid
+	//                                       VRLA, AGM or gel; from memory]
+	// Q_sp = 25 Ah                          charge that may be lost (given)
+	// N_pk = floor(Q_sp ÷ (I_pk × 24 + C × p_sd ÷ 3000) × 100) ÷ 100
+	//      = floor(25 ÷ (0.035 × 24 + 80 × 4 ÷ 3000) × 100) ÷ 100
+	//      = 26.4 d                         days that it may stand [arithmetic]
+}
+
+func ExampleCycling_Life() {
+	l, err := battery.Cycling{Chemistry: "LiFePO4", DepthPercent: d("70"), CyclesAYear: d("150")}.Life()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(l.Working)
+	// Output:
+	// d_u = 70 %                            share of the charge that may be used
+	//                                       (given)
+	// n_ya = 150                            cycles a year (given)
+	// n_y.1 = 900                           cycles (1) [BU-808, table 2, LiFePO4,
+	//                                       80 % depth; from memory]; to 70 % of
+	//                                       the capacity
+	// n_y = min(n_y.1)                      cycles [arithmetic]
+	//     = min(900)
+	//     = 900
+	// N_y = floor(n_y ÷ n_ya × 100) ÷ 100   years [arithmetic]
+	//     = floor(900 ÷ 150 × 100) ÷ 100
+	//     = 6 a
+}
+
+func ExampleCount_After() {
+	c := battery.Count{CapacityAh: d("200"), ChargeAh: d("120"), ColdPercent: n("85"), LeastPercent: d("20"), CurrentA: d("60"), TimeH: d("2")}
+	z, err := c.After()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(z.Working)
+	// Output:
+	// C = 200 Ah                            capacity (given)
+	// Q_st = 120 Ah                         charge stored (given)
+	// c_T = 85 %                            share of the capacity at the
+	//                                       temperature (given)
+	// s_1 = 20 %                            no less charged than (given)
+	// I = 60 A                              current (given)
+	// t_s = 2 h                             time of the step (given)
+	// C_T = C × c_T ÷ 100                   capacity at the temperature
+	//     = 200 × 85 ÷ 100                  [arithmetic]
+	//     = 170 Ah
+	// Q_a = min(Q_st, C_T)                  charge within reach [arithmetic, the
+	//     = min(120, 170)                   rest waits for warmth]
+	//     = 120 Ah
+	// I_del = min(I, floor(max(0, Q_a − C_T × s_1 ÷ 100) ÷ t_s × 10000) ÷
+	//       10000)                          current delivered [arithmetic]
+	//       = min(60, floor(max(0, 120 − 170 × 20 ÷ 100) ÷ 2 × 10000) ÷
+	//       10000)
+	//       = 43 A
+	// Q_b = Q_a − I_del × t_s               charge left [arithmetic]
+	//     = 120 − 43 × 2
+	//     = 34 Ah
+	// s = Q_b × 100 ÷ C_T                   state of charge [arithmetic]
+	//   = 34 × 100 ÷ 170
+	//   = 20 %
+}
+
+// Six cells of 110 Ah flooded lead-acid on a charger with a boost stage.
+func ExampleGassing_Ventilation() {
+	v, err := battery.Gassing{Chemistry: "lead-acid flooded", Cells: 6, CapacityAh: d("110"), Charge: "boost"}.Ventilation()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(v.Working)
+	// Output:
+	// n_c = 6                               cells in series (given)
+	// C = 110 Ah                            capacity (given)
+	// I_gas = 20 mA/Ah                      current that makes gas, safety factor
+	//                                       included [IEC 62485-2, table 1,
+	//                                       lead-acid flooded, boost]; half with
+	//                                       recombination plugs
+	// I_gs = I_gas × C ÷ 1000               current that makes gas [IEC 62485-2,
+	//      = 20 × 110 ÷ 1000                8.2, flow constant]
+	//      = 2.2 A
+	// k_v = 0.05 m³/Ah                      air for each ampere-hour of gassing in
+	//                                       one cell [IEC 62485-2, 8.2, flow
+	//                                       constant]; the product 0.0504, rounded
+	// Q_v = k_v × n_c × I_gs                air flow [IEC 62485-2, 8.2, flow
+	//     = 0.05 × 6 × 2.2                  constant]
+	//     = 0.66 m³/h
+	// k_A = 28 cm²/m³/h                     opening for each flow [IEC 62485-2,
+	//                                       8.3, opening area per flow]; each of
+	//                                       inlet and outlet; air at 0.1 m/s
+	// A_v = k_A × Q_v                       free area of each opening [IEC
+	//     = 28 × 0.66                       62485-2, 8.3, opening area per flow]
+	//     = 18.48 cm²
+}
+
+func ExampleGassing_CheckOpening() {
+	c, err := battery.Gassing{Chemistry: "lead-acid flooded", Cells: 6, CapacityAh: d("110"), Charge: "boost"}.CheckOpening(d("15"))
+	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit, err)
+	c, err = battery.Gassing{Chemistry: "LiFePO4", Cells: 4, CapacityAh: d("200"), Charge: "boost"}.CheckOpening(d("0"))
+	fmt.Println(c.Verdict(), "-", c.Silent, err)
+	// Output:
+	// B08 Opening for ventilation: fails by -3.48 cm² <nil>
+	// not applicable - no gas in service is known of LiFePO4: its maker says what its vents need <nil>
+}
+
+func ExampleRoundOpening() {
+	o, err := battery.RoundOpening(d("18.48"))
+	fmt.Println(o.DiameterCM, "cm", err)
+	// Output:
+	// 4.86 cm <nil>
+}
+
+func ExampleHydrogenRoom_Air() {
+	a, err := battery.HydrogenRoom{
+		FloatAPer100Ah: d("0.24"), TemperatureFactor: d("1"), CapacityAh: d("400"), Cells: 12, LimitPercent: d("1"), RoomM3: d("6"),
+	}.Air()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(a.Working)
+	// Output:
+	// I_100 = 0.24 A/100Ah                  float current (given)
+	// k_fl = 1                              factor of the float current for
+	//                                       temperature (given)
+	// C = 400 Ah                            capacity (given)
+	// n_c = 12                              cells in series (given)
+	// k_H ≈ 0.00045307 m³/Ah                hydrogen of one ampere-hour in one
+	//                                       cell [UFC 3-410-04N:2004, 8-3,
+	//                                       hydrogen per ah]; printed as 0.016 ft³
+	// H_v = I_100 × k_fl ÷ 100 × C × k_H × n_c
+	//     = 0.24 × 1 ÷ 100 × 400 × 0.00045307 × 12
+	//     = 0.005219 m³/h                   hydrogen set free [UFC 3-410-04N:2004,
+	//                                       8-3.1]
+	// p_H = 1 %                             hydrogen in air that must not be
+	//                                       reached (given)
+	// V_r = 6 m³                            volume of the room (given)
+	// Q_v = ceil(H_v × 100 ÷ p_H × 10000) ÷ 10000
+	//     = ceil(0.005219 × 100 ÷ 1 × 10000) ÷ 10000
+	//     = 0.5219 m³/h                     air flow [UFC 3-410-04N:2004, 8-3.1]
+	// n_v = Q_v ÷ V_r                       air changes [UFC 3-410-04N:2004,
+	//     = 0.5219 ÷ 6                      8-3.1]
+	//     = 0.087 1/h
+}
+
+func ExampleHydrogenPerAh() {
+	h, err := battery.HydrogenPerAh(d("25"))
+	fmt.Println(h.M3PerAh, "m³", err)
+	// Output:
+	// 0.00045642 m³ <nil>
+}
+
+func ExampleDilution_Constant() {
+	c, err := battery.Dilution{LimitPercent: d("4"), HydrogenM3PerAh: d("0.00042"), SafetyFactor: d("5")}.Constant()
+	fmt.Println(c.Dilution, "parts of air,", c.M3PerAh, "m³ for each Ah and cell", err)
+	// Output:
+	// 24 parts of air, 0.0504 m³ for each Ah and cell <nil>
+}
+
+// locker is a steel locker on a wall of the load space.
+func locker() battery.Box {
+	return battery.Box{HeightM: d("0.45"), WidthM: d("0.9"), DepthM: d("0.4"), Position: "single, on a wall", Material: "painted sheet steel"}
+}
+
+func ExampleBox_Cooling() {
+	c, err := locker().Cooling()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(c.Working)
+	// Output:
+	// H_b = 0.45 m                          height of the box (given)
+	// W_b = 0.9 m                           width of the box (given)
+	// D_b = 0.4 m                           depth of the box (given)
+	// k_hw = 1.4                            factor of the faces height × width
+	//                                       [VDE 0660-500, effective cooling area,
+	//                                       single, on a wall, height x width]
+	// k_hd = 1.8                            factor of the faces height × depth
+	//                                       [VDE 0660-500, effective cooling area,
+	//                                       single, on a wall, height x depth]
+	// k_wd = 1.4                            factor of the faces width × depth [VDE
+	//                                       0660-500, effective cooling area,
+	//                                       single, on a wall, width x depth]
+	// A_e = k_hw × H_b × W_b + k_hd × H_b × D_b + k_wd × W_b × D_b
+	//     = 1.4 × 0.45 × 0.9 + 1.8 × 0.45 × 0.4 + 1.4 × 0.9 × 0.4
+	//     = 1.395 m²                        effective cooling area [VDE 0660-500,
+	//                                       effective cooling area]
+}
+
+// An inverter and a converter that lose 95 W in it, on a day of 35 °C.
+func ExampleBox_Warmth() {
+	inside, err := locker().Warmth(d("95"), d("35"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(inside.RiseC, "K warmer:", inside.InsideC, "°C")
+	// Output:
+	// 12.39 K warmer: 47.39 °C
+}
+
+func ExampleBox_CheckWarmth() {
+	c, err := locker().CheckWarmth(d("95"), d("35"), d("45"))
+	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit, err)
+	// Output:
+	// B09 Bay no warmer than its cables and devices were judged at: fails by -2.39 °C <nil>
+}
+
+func ExampleBox_WallLoss() {
+	l, err := locker().WallLoss(d("95"), d("10"))
+	fmt.Println("the walls take", l.WallW, "W, air has to take", l.RestW, "W", err)
+	// Output:
+	// the walls take 76.725 W, air has to take 18.275 W <nil>
+}
+
+func ExampleAirflow_Flow() {
+	f, err := battery.Airflow{LossW: d("95"), RiseC: d("8")}.Flow()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(f.Working)
+	// Output:
+	// P_v = 95 W                            power lost as heat (given)
+	// ΔT = 8 K                              rise of temperature (given)
+	// ρ_a = 1.2 kg/m³                       density of air [properties of air,
+	//                                       density, air density, for design; from
+	//                                       memory]
+	// c_p = 1005 J/(kg K)                   heat capacity of air [properties of
+	//                                       air, heat capacity, air specific heat]
+	// Q_v = ceil(3600 × P_v ÷ (ρ_a × c_p × ΔT) × 100) ÷ 100
+	//     = ceil(3600 × 95 ÷ (1.2 × 1005 × 8) × 100) ÷ 100
+	//     = 35.45 m³/h                      air flow [properties of air, heat
+	//                                       balance]
+}
+
+// Two batteries drawn 330 mm long arrive 35 mm longer: the bay was built to
+// the drawing. Measure the article first (common practice).
+func ExampleFit_Fit() {
+	drawn := battery.Fit{
+		Case:  battery.Case{LengthMM: d("330"), WidthMM: d("172"), HeightMM: d("215"), ToleranceMM: d("2")},
+		Space: battery.Space{LengthMM: d("820"), WidthMM: d("210"), HeightMM: d("275"), ToleranceMM: d("3")},
+		Along: 2, Across: 1, GapMM: d("10"), WallMM: d("12"), AboveMM: d("50"),
+		CableMM: d("15"), BendTimes: d("4"), LugMM: d("20"),
+	}
+	fitted, err := drawn.Fit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(fitted.Working)
+	arrived := drawn
+	arrived.Case.LengthMM = d("365")
+	fitted, err = arrived.Fit()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range fitted.Checks {
+		fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit)
+	}
+	// Output:
+	// t_cs = 2 mm                           how much bigger the case may arrive
+	//                                       (given)
+	// g_c = 10 mm                           gap between cases (given)
+	// b_wl = 12 mm                          clearance to each wall (given)
+	// t_sp = 3 mm                           how much smaller the space may turn
+	//                                       out (given)
+	// d_cb = 15 mm                          outer diameter of the cable (given)
+	// k_bd = 4                              bend radius ÷ diameter, at least
+	//                                       (given)
+	// l_lug = 20 mm                         from the stud to the bend (given)
+	// x_b = l_lug + k_bd × d_cb + d_cb      room for the bend [common practice,
+	//     = 20 + 4 × 15 + 15                room round a battery]
+	//     = 95 mm
+	// n_x = 2                               cases in the length (given)
+	// l_c = 330 mm                          length of a case (given)
+	// x_1 = n_x × (l_c + t_cs) + (n_x − 1) × g_c + 2 × b_wl + x_b
+	//     = 2 × (330 + 2) + (2 − 1) × 10 + 2 × 12 + 95
+	//     = 793 mm                          length wanted [common practice, room
+	//                                       round a battery]
+	// L_sp = 820 mm                         length of the space (given)
+	// x_2 = L_sp − t_sp                     length there is [arithmetic]
+	//     = 820 − 3
+	//     = 817 mm
+	// n_yr = 1                              cases in the width (given)
+	// w_c = 172 mm                          width of a case (given)
+	// y_1 = n_yr × (w_c + t_cs) + (n_yr − 1) × g_c + 2 × b_wl
+	//     = 1 × (172 + 2) + (1 − 1) × 10 + 2 × 12
+	//     = 198 mm                          width wanted [common practice, room
+	//                                       round a battery]
+	// W_sp = 210 mm                         width of the space (given)
+	// y_2 = W_sp − t_sp                     width there is [arithmetic]
+	//     = 210 − 3
+	//     = 207 mm
+	// h_c = 215 mm                          height of a case with its terminals
+	//                                       (given)
+	// a_v = 50 mm                           clearance above (given)
+	// z_1 = h_c + t_cs + a_v                height wanted [common practice, room
+	//     = 215 + 2 + 50                    round a battery]
+	//     = 267 mm
+	// H_sp = 275 mm                         height of the space (given)
+	// z_2 = H_sp − t_sp                     height there is [arithmetic]
+	//     = 275 − 3
+	//     = 272 mm
+	// B10 Batteries fit in the length: fails by -46 mm
+	// B11 Batteries fit in the width: passes by 9 mm
+	// B12 Batteries fit in the height: passes by 5 mm
+}
+
+// A 27 kg battery at 10 g on four fixings.
+func ExampleHoldDown_Forces() {
+	f, err := battery.HoldDown{MassKg: d("27"), Times: d("10"), Fixings: 4, HeightMM: d("110"), SpacingMM: d("200")}.Forces()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(f.Working)
+	// Output:
+	// m = 27 kg                             mass (given)
+	// k_g = 10                              acceleration in multiples of g (given)
+	// n_fx = 4                              fixings that share the force (given)
+	// F = ceil(m × 9.80665 × k_g × 100) ÷ 100
+	//   = ceil(27 × 9.80665 × 10 × 100) ÷ 100
+	//   = 2647.8 N                          force [law of moments]
+	// F_s = ceil(F ÷ n_fx × 100) ÷ 100      shear on each fixing [law of moments]
+	//     = ceil(2647.8 ÷ 4 × 100) ÷ 100
+	//     = 661.95 N
+	// h_m = 110 mm                          centre of mass above the fixings
+	//                                       (given)
+	// b_f = 200 mm                          between the rows of fixings (given)
+	// F_l = ceil(2 × F × h_m ÷ (b_f × n_fx) × 100) ÷ 100
+	//     = ceil(2 × 2647.8 × 110 ÷ (200 × 4) × 100) ÷ 100
+	//     = 728.15 N                        lift on each fixing of a row [law of
+	//                                       moments]
+	// F_e = ceil(sqrt(F_s × F_s + F_l × F_l) × 100) ÷ 100
+	//     = ceil(sqrt(661.95 × 661.95 + 728.15 × 728.15) × 100) ÷ 100
+	//     = 984.07 N                        force on each fixing [law of moments]
+}
+
+func ExampleHoldDown_Check() {
+	c, err := battery.HoldDown{MassKg: d("27"), Times: d("10"), Fixings: 4, HeightMM: d("110"), SpacingMM: d("200")}.Check()
+	fmt.Println(c.ID, c.Title+":", c.Verdict(), "-", c.Missing, err)
+	// Output:
+	// B13 Force on each fixing: cannot tell - what one fixing and the structure under it bear, from a structural engineer or the maker of the kit <nil>
+}
+
+func ExampleBoatPull() {
+	p, err := battery.BoatPull(d("27"))
+	fmt.Println(p.ForceN, "N, moves at most", p.MovementMM, "mm", err)
+	// Output:
+	// 400 N, moves at most 25.4 mm <nil>
+}
+
+func ExampleCraftPull() {
+	p, err := battery.CraftPull(d("27"))
+	fmt.Println(p.ForceN, "N, moves at most", p.MovementMM, "mm", err)
+	// Output:
+	// 529.56 N, moves at most 10 mm <nil>
+}
+
+// Two batteries over the rear axle and a water tank behind it.
+func ExampleVehicle_Axles() {
+	a, err := battery.Vehicle{
+		WheelbaseM: d("3.6"), FrontKg: d("1420"), RearKg: d("1510"),
+		FrontMostKg: d("1850"), RearMostKg: d("1650"), GrossMostKg: d("3300"),
+		Items: []battery.Item{{Name: "batteries", MassKg: d("60"), BehindM: d("3.6")}, {Name: "tank", MassKg: d("80"), BehindM: d("4.5")}},
+	}.Axles()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(a.Working)
+	for _, c := range a.Checks {
+		fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit)
+	}
+	// Output:
+	// L_w = 3.6 m                           wheelbase (given)
+	// m_f = 1420 kg                         front axle as weighed (given)
+	// m_r = 1510 kg                         rear axle as weighed (given)
+	// m.1 = 60 kg                           mass (1) (given)
+	// x_m.1 = 3.6 m                         distance behind the front axle (1)
+	//                                       (given); batteries
+	// m.2 = 80 kg                           mass (2) (given)
+	// x_m.2 = 4.5 m                         distance behind the front axle (2)
+	//                                       (given); tank
+	// m_fa = ceil((m_f + (m.1 × (L_w − x_m.1) + m.2 × (L_w − x_m.2)) ÷ L_w)
+	//       × 100) ÷ 100                    front axle afterwards [law of moments,
+	//      = ceil((1420 + (60 × (3.6 − 3.6) + 80 × (3.6 − 4.5)) ÷ 3.6) ×
+	//       100) ÷ 100                      about the front axle]
+	//      = 1400 kg
+	// m_ra = ceil((m_r + (m.1 × x_m.1 + m.2 × x_m.2) ÷ L_w) × 100) ÷ 100
+	//      = ceil((1510 + (60 × 3.6 + 80 × 4.5) ÷ 3.6) × 100) ÷ 100
+	//      = 1670 kg                        rear axle afterwards [law of moments,
+	//                                       about the front axle]
+	// m_ga = m_f + m_r + m.1 + m.2          gross mass afterwards [arithmetic]
+	//      = 1420 + 1510 + 60 + 80
+	//      = 3070 kg
+	// m_fz = 1850 kg                        greatest mass of the front axle
+	//                                       (given)
+	// m_rz = 1650 kg                        greatest mass of the rear axle (given)
+	// m_gz = 3300 kg                        greatest gross mass (given)
+	// B14 Front axle: passes by 450 kg
+	// B15 Rear axle: fails by -20 kg
+	// B16 Gross mass: passes by 230 kg
+}
+
+// A compressor motor with code letter J.
+func ExampleMotor_LockedRotor() {
+	l, err := battery.Motor{CodeLetter: "J", PowerHP: d("0.5"), VoltageV: d("230")}.LockedRotor()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(l.Working)
+	// Output:
+	// P_hp = 0.5 hp                         power of the motor (given)
+	// U_m = 230 V                           voltage of the motor (given)
+	// k_lm = 7.5 kVA/hp                     apparent power with the rotor held,
+	//                                       middle of the letter [NFPA 70,
+	//                                       430.7(B), letter J]
+	// I_lm = ceil(1000 × k_lm × P_hp ÷ U_m × 100) ÷ 100
+	//      = ceil(1000 × 7.5 × 0.5 ÷ 230 × 100) ÷ 100
+	//      = 16.31 A                        current with the rotor held, middle of
+	//                                       the letter [NFPA 70, 430.7(B)]
+	// k_lr = 7.99 kVA/hp                    apparent power with the rotor held,
+	//                                       end of the letter [NFPA 70, 430.7(B),
+	//                                       letter J]
+	// S_lr = ceil(1000 × k_lr × P_hp × 100) ÷ 100
+	//      = ceil(1000 × 7.99 × 0.5 × 100) ÷ 100
+	//      = 3995 VA                        greatest apparent power with the rotor
+	//                                       held [NFPA 70, 430.7(B)]
+	// I_lr = ceil(S_lr ÷ U_m × 100) ÷ 100   greatest current with the rotor held
+	//      = ceil(3995 ÷ 230 × 100) ÷ 100   [NFPA 70, 430.7(B)]
+	//      = 17.37 A
+}

@@ -102,6 +102,30 @@ func (x Weather) ModuleByWind(u0, u1 decimal.Decimal) (Cell, error) {
 	return Cell{c, slices.Clip(w)}, nil
 }
 
+// CellByHeatLoss returns the cells' temperature by the heat that the module does
+// not turn into current:
+//
+//	T_cell = T_a + G α_m (1 − η_m) ÷ (u_0 + u_1 v_w)   [°C], to 0.0001
+//
+// Absorptance above 0 to 1 (0.9 usual), module efficiency 0 to 1, factors as for
+// [Weather.ModuleByWind]: 29 W/m²/K free standing, 15 with its back insulated, the
+// nearest to a vehicle's roof. Source: pvlib-python.
+func (x Weather) CellByHeatLoss(u0, u1, absorptance, efficiency decimal.Decimal) (Cell, error) {
+	err := errors.Join(
+		x.check(), working.Above("still_loss", u0, 0, 100), working.Between("wind_loss", u1, 0, 50),
+		working.Above("absorptance", absorptance, 0, 1), working.Between("module_efficiency", efficiency, 0, 1),
+	)
+	if err != nil {
+		return Cell{}, err
+	}
+	var w working.Working
+	g, t := x.begin(&w)
+	v, a, b := w.Given("v_w", x.WindMPerS), w.Given("u_0", u0), w.Given("u_1", u1)
+	heat := g.Mul(w.Given("α_m", absorptance)).Mul(one.Sub(w.Given("η_m", efficiency)))
+	c := w.Calc("T_cell", "T_a + G × α_m × (1 − η_m) ÷ (u_0 + u_1 × v_w)", t.Add(heat.DivRound(a.Add(b.Mul(v)), 16)).Round(4), cite.PVLib.At("cell temperature", cite.Published))
+	return Cell{c, slices.Clip(w)}, nil
+}
+
 func (x Weather) begin(w *working.Working) (irradiance, ambient decimal.Decimal) {
 	return w.Given("G", x.IrradianceWPerM2), w.Given("T_a", x.AmbientC)
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
@@ -112,9 +113,13 @@ func (c Characteristic) Stages(batteryC decimal.Decimal) (Profile, error) {
 		return Profile{}, err
 	}
 	var w working.Working
+	volts, err := c.voltages(batteryC, &w)
+	if err != nil {
+		return Profile{}, err
+	}
 	var stages []Stage
-	for _, part := range partsOf[c.Letters] {
-		stage, err := c.stage(part, batteryC, &w)
+	for _, p := range partsOf[c.Letters] {
+		stage, err := c.stage(p, volts, &w)
 		if err != nil {
 			return Profile{}, err
 		}
@@ -139,32 +144,40 @@ var partsOf = map[string][]part{
 	"IUIa": {bulk, absorption, finish}, "IUoU": {bulk, absorption, float},
 }
 
-func (c Characteristic) stage(p part, batteryC decimal.Decimal, w *working.Working) (Stage, error) {
-	kind, stated := "absorption", c.AbsorptionV
-	if p == float {
-		kind, stated = "float", c.FloatV
+// stageVolts are the voltages of a battery's stages, where the characteristic
+// has them.
+type stageVolts struct{ absorption, float decimal.NullDecimal }
+
+func (c Characteristic) voltages(batteryC decimal.Decimal, w *working.Working) (volts stageVolts, err error) {
+	parts := partsOf[c.Letters]
+	if !slices.Equal(parts, []part{finish}) {
+		volts.absorption, err = c.voltage("absorption", c.AbsorptionV, batteryC, w)
 	}
-	if p == finish {
-		return Stage{Name: "constant current", Letter: "I", CurrentA: c.FinishA, AfterH: c.FinishH}, nil
+	if err == nil && slices.Contains(parts, float) {
+		volts.float, err = c.voltage("float", c.FloatV, batteryC, w)
 	}
-	v, err := c.voltage(kind, stated, batteryC, w)
-	if err != nil {
-		return Stage{}, err
-	}
-	volts := decimal.NewNullDecimal(v)
+	return volts, err
+}
+
+func (c Characteristic) stage(p part, volts stageVolts, w *working.Working) (Stage, error) {
 	switch p {
 	case bulk:
-		return Stage{Name: "bulk", Letter: "I", VoltageV: volts}, nil
+		return Stage{Name: "bulk", Letter: "I", VoltageV: volts.absorption}, nil
 	case absorption:
 		tail, err := c.tail(w)
-		return Stage{Name: "absorption", Letter: "U", VoltageV: volts, TailA: decimal.NewNullDecimal(tail)}, err
+		return Stage{Name: "absorption", Letter: "U", VoltageV: volts.absorption, TailA: decimal.NewNullDecimal(tail)}, err
+	case held:
+		return Stage{Name: "absorption", Letter: "U", VoltageV: volts.absorption}, nil
+	case float:
+		return Stage{Name: "float", Letter: "U", VoltageV: volts.float}, nil
 	default:
-		return Stage{Name: kind, Letter: "U", VoltageV: volts}, nil
+		return Stage{Name: "constant current", Letter: "I", CurrentA: c.FinishA, AfterH: c.FinishH}, nil
 	}
 }
 
 // voltage adds the lines of a stage's voltage.
-func (c Characteristic) voltage(kind string, stated decimal.NullDecimal, batteryC decimal.Decimal, w *working.Working) (decimal.Decimal, error) {
+func (c Characteristic) voltage(kind string, stated decimal.NullDecimal, batteryC decimal.Decimal, w *working.Working) (decimal.NullDecimal, error) {
+	none := decimal.NullDecimal{}
 	v := StageVoltage{Cells: c.Cells, CellV: stated.Decimal, ReferenceC: roomC}
 	if c.ReferenceC.Valid {
 		v.ReferenceC = c.ReferenceC.Decimal
@@ -172,27 +185,27 @@ func (c Characteristic) voltage(kind string, stated decimal.NullDecimal, battery
 	if !stated.Valid {
 		listed, err := lowestVoltage(c.Chemistry, kind)
 		if err != nil {
-			return decimal.Zero, err
+			return none, err
 		}
 		v.CellV, v.ReferenceC = w.LookUp("U_z", listed.Least), listed.ReferenceC
 	}
 	if err := c.compensate(&v, w); err != nil {
-		return decimal.Zero, err
+		return none, err
 	}
 	v.From = *w
 	got, err := v.At(batteryC)
 	if err != nil {
-		return decimal.Zero, err
+		return none, err
 	}
 	*w = got.Working
 	w.Note(kind)
-	return got.VoltageV, nil
+	return decimal.NewNullDecimal(got.VoltageV), nil
 }
 
 var roomC = decimal.NewFromInt(25)
 
-// lowestVoltage returns the row of the tables with the lowest voltage of a
-// stage. Rows at another temperature than 25 °C are left out where there is one.
+// lowestVoltage returns the row of the tables with the lowest voltage of a stage
+// at 25 °C, the first of equals. Rows for stationary batteries are left out.
 func lowestVoltage(chemistry, stage string) (tables.CellVoltage, error) {
 	rows, err := tables.CellVoltages(chemistry, stage)
 	if err != nil {
@@ -200,8 +213,17 @@ func lowestVoltage(chemistry, stage string) (tables.CellVoltage, error) {
 	}
 	var lowest tables.CellVoltage
 	for _, r := range rows {
-		if lowest.Stage == "" || r.ReferenceC.Equal(roomC) && (!lowest.ReferenceC.Equal(roomC) || r.Least.Value.LessThan(lowest.Least.Value)) {
+		if strings.HasPrefix(r.Condition, "stationary") || !r.ReferenceC.Equal(roomC) {
+			continue
+		}
+		if lowest.Stage == "" || r.Least.Value.LessThan(lowest.Least.Value) {
 			lowest = r
+		}
+	}
+	if lowest.Stage == "" {
+		return lowest, &working.InputError{
+			Field: stage + "_cell_v", Got: "unset",
+			Want: "the data sheet's voltage: the tables have none at 25 °C for " + chemistry,
 		}
 	}
 	return lowest, nil

@@ -48,13 +48,11 @@ func ExampleNeed_Window() {
 	//                                       load may take [ISO 8820-2, user guide;
 	//                                       from memory]; practice: the rule set
 	//                                       is silent
-	// I_lo = ceil(I_b ÷ (k_L) × 100) ÷ 100  least rating that carries the load
-	//      = ceil(9 ÷ (0.8) × 100) ÷ 100    [arithmetic]
+	// I_lo = ceil(I_b ÷ k_L × 1000) ÷ 1000  least rating that carries the load
+	//      = ceil(9 ÷ 0.8 × 1000) ÷ 1000    [arithmetic]
 	//      = 11.25 A
 	// I_z = 24 A                            ampacity as installed (given)
 	// k_n = 1                               greatest rating ÷ ampacity [IEC
-	//                                       60364-4-43, 433.1; second hand]
-	// k_o = 1.45                            greatest such current ÷ ampacity [IEC
 	//                                       60364-4-43, 433.1; second hand]
 	// k_2 = 1.35                            current that opens the device in its
 	//                                       conventional time ÷ rating [ISO
@@ -62,8 +60,10 @@ func ExampleNeed_Window() {
 	//                                       multiple 1.35; from memory]; some
 	//                                       prints have 0.75 to 120 s for the
 	//                                       small ratings
-	// I_hi = min(k_n × I_z, floor(k_o × I_z ÷ k_2 × 100) ÷ 100)
-	//      = min(1 × 24, floor(1.45 × 24 ÷ 1.35 × 100) ÷ 100)
+	// k_o = 1.45                            greatest such current ÷ ampacity [IEC
+	//                                       60364-4-43, 433.1; second hand]
+	// I_hi = floor(min(k_n × I_z, k_o × I_z ÷ k_2) × 1000) ÷ 1000
+	//      = floor(min(1 × 24, 1.45 × 24 ÷ 1.35) × 1000) ÷ 1000
 	//      = 24 A                           greatest rating that protects the
 	//                                       conductor [IEC 60364-4-43, 433.1;
 	//                                       second hand]
@@ -93,32 +93,31 @@ func ExampleNeed_Window_none() {
 	// Output:
 	// I_b = 22 A                            design current (given)
 	// I_lo = I_b                            least rating that carries the load
-	//      = 22                             [IEC 60364-4-43, 433.1; second hand]
+	//      = 22                             [arithmetic]
 	//      = 22 A
 	// I_z = 26 A                            ampacity as installed (given)
 	// k_n = 1                               greatest rating ÷ ampacity [IEC
-	//                                       60364-4-43, 433.1; second hand]
-	// k_o = 1.45                            greatest such current ÷ ampacity [IEC
 	//                                       60364-4-43, 433.1; second hand]
 	// k_2 = 1.6                             current that opens the device in its
 	//                                       conventional time ÷ rating [IEC
 	//                                       60269-1, table 2, multiple 1.6];
 	//                                       conventional fusing current
-	// I_hi = min(k_n × I_z, floor(k_o × I_z ÷ k_2 × 100) ÷ 100)
-	//      = min(1 × 26, floor(1.45 × 26 ÷ 1.6 × 100) ÷ 100)
-	//      = 23.56 A                        greatest rating that protects the
+	// k_o = 1.45                            greatest such current ÷ ampacity [IEC
+	//                                       60364-4-43, 433.1; second hand]
+	// I_hi = floor(min(k_n × I_z, k_o × I_z ÷ k_2) × 1000) ÷ 1000
+	//      = floor(min(1 × 26, 1.45 × 26 ÷ 1.6) × 1000) ÷ 1000
+	//      = 23.562 A                       greatest rating that protects the
 	//                                       conductor [IEC 60364-4-43, 433.1;
 	//                                       second hand]
 	// I_n = 25 A                            rating of the device [IEC 60364-4-43,
 	//     so that I_lo ≤ I_n                433.1; second hand]; the smallest that
 	//     that is 22 ≤ 25                   carries the load, above the greatest
 	//                                       allowed
-	// I_zw = max(ceil(I_n ÷ k_n × 100) ÷ 100, ceil(k_2 × I_n ÷ k_o × 100) ÷
-	//       100)                            ampacity wanted for that rating [IEC
-	//      = max(ceil(25 ÷ 1 × 100) ÷ 100, ceil(1.6 × 25 ÷ 1.45 × 100) ÷
-	//       100)                            60364-4-43, 433.1; second hand]
-	//      = 27.59 A
-	// none exists: 25 A carries the load, but wants a conductor of 27.59 A and this one has 26 A; 20 A protects the conductor, but carries a load of 20 A at most
+	// I_zw = ceil(max(I_n ÷ k_n, k_2 × I_n ÷ k_o) × 1000) ÷ 1000
+	//      = ceil(max(25 ÷ 1, 1.6 × 25 ÷ 1.45) × 1000) ÷ 1000
+	//      = 27.587 A                       ampacity wanted for that rating [IEC
+	//                                       60364-4-43, 433.1; second hand]
+	// none exists: 25 A carries the load, but wants a conductor of 27.587 A and this one has 26 A; 20 A protects the conductor, but carries a load of 20 A at most
 }
 
 // The same gG link of 25 A, had it been fitted.
@@ -371,6 +370,7 @@ func ExampleDevice_RidesThrough() {
 	// P08 the device rides through the surge: fails, 0.4 against 0.15 s
 	// I_n = 30 A                            rating of the device (given)
 	// I = 60 A                              current (given)
+	// t_su = 0.4 s                          duration of the surge (given)
 	// I_g = 60 A                            current of a gate [ISO 8820-3:2015,
 	//                                       time-current gates, multiple 2.0; from
 	//                                       memory]; read for 10 A in one
@@ -381,17 +381,6 @@ func ExampleDevice_RidesThrough() {
 	// t_lo = t_g                            opens not before [ISO 8820-3:2015;
 	//      = 0.15                           from memory]
 	//      = 0.15 s
-	// I_g = 60 A                            current of a gate [ISO 8820-3:2015,
-	//                                       time-current gates, multiple 2.0; from
-	//                                       memory]; read for 10 A in one
-	//                                       reproduction, the same figures
-	// t_g = 5 s                             opening time at that gate [ISO
-	//                                       8820-3:2015, time-current gates,
-	//                                       multiple 2.0; from memory]
-	// t_hi = t_g                            has opened by [ISO 8820-3:2015; from
-	//      = 5                              memory]
-	//      = 5 s
-	// t_su = 0.4 s                          duration of the surge (given)
 }
 
 // A short circuit at the end of 1.5 mm² behind a blade fuse of 15 A; then the
@@ -536,7 +525,11 @@ func ExamplePair_Ratio() {
 	// I_ns = k_s × I_n.2                    least rating of the upper device [IEC
 	//      = 1.6 × 63                       60269-2; second hand]
 	//      = 100.8 A
-	// P12 the lower device opens first, by the ratio of ratings: fails, 100.8 against 100 A
+	// I_ns = 100 A                          least rating of the upper device [IEC
+	//                                       60269-1, ratings, IEC 60269 gG, 100 A;
+	//                                       from memory]; two steps up the
+	//                                       standard ratings count as 1.6
+	// P12 the lower device opens first, by the ratio of ratings: passes, 100 against 100 A
 }
 
 func ExamplePair_Selective() {
@@ -551,7 +544,8 @@ func ExamplePair_Selective() {
 	}
 	verdict(c)
 	// Output:
-	// P13 the lower device opens first, by the gates: fails, 48.155 against 10 s
+	// P13 the lower device opens first, by the gates: cannot tell
+	//   the gates overlap at 215 A: the lower device may take 48.155 s, and the upper may open after 10 s; ask the makers for curves or a test table, or go by the ratio of ratings
 }
 
 // Work lamps of 6 A in a 24 V truck, on a switch rated 40 A.
@@ -613,9 +607,10 @@ func ExamplePrecharge_Resistor() {
 	// P_pc = U_hi × U_hi ÷ R_pc             first power in the resistor [Ohm's
 	//      = 13.3 × 13.3 ÷ 9.5              law]
 	//      = 18.62 W
-	// E_pc = C_in × U_hi × U_hi ÷ 2000000   heat in the resistor at each charge
-	//      = 20000 × 13.3 × 13.3 ÷ 2000000  [law of the capacitor]
-	//      = 1.7689 J
+	// E_pc = C_in × U_hi × U_hi ÷ 2 ÷ 1000000
+	//      = 20000 × 13.3 × 13.3 ÷ 2 ÷ 1000000
+	//      = 1.7689 J                       heat in the resistor at each charge
+	//                                       [law of the capacitor]
 	// t_pc = 3 × R_pc × C_in ÷ 1000000      time to 95 % of the voltage [law of
 	//      = 3 × 9.5 × 20000 ÷ 1000000      the capacitor]
 	//      = 0.57 s

@@ -99,10 +99,12 @@ func (p Pair) beyond(rule string) string {
 //	P13  t_hi2 ≤ t_lo1     (1 upper, 2 lower)
 //
 // at each gate of either device and at the fault itself, from the first current
-// that opens the lower one; the check is of the current with the least margin.
-// Above the last gate of the upper device nothing says how long it holds, and
-// the pair cannot be told: ask for the energies (I²t) or test tables. Gates that
-// touch pass. Fault above 0 to 1 000 000 A.
+// that opens the lower one; the check is of the current that decides. Gates that
+// touch pass. The pair fails where the upper device has opened before the lower
+// can. Where the bands overlap, and above the last gate of the upper device,
+// where nothing says how long it holds, it cannot be told: the gates are wide,
+// and even links that a ratio rule calls selective may overlap in them.
+// Fault above 0 to 1 000 000 A.
 // Sources: those of [Device.Opening].
 func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {
 	upper, err := p.Upper.characteristic()
@@ -142,15 +144,36 @@ func (p Pair) at(currentA decimal.Decimal, upper, lower characteristic) working.
 	w.Part("lower device")
 	w.Given("I_n", p.Lower.RatingA)
 	w.Given("I", currentA)
-	opens := mostTime(lower.most, currentA, &w)
-	w.Calc("t_hi.2", "t_hi", opens.Decimal, sum)
+	lowerOpens := Opening{LeastS: leastTime(lower.least, currentA, &w), MostS: mostTime(lower.most, currentA, &w)}
+	restate("t_lo.2", "t_lo", lowerOpens.LeastS, &w)
+	restate("t_hi.2", "t_hi", lowerOpens.MostS, &w)
 	w.Part("upper device")
 	w.Given("I_n", p.Upper.RatingA)
-	holds := leastTime(upper.least, currentA, &w)
-	if !holds.Valid {
-		return cannotTell("P13", gatesTitle, fmt.Sprintf(
-			"no gate says how long the upper device holds at %s A: ask the maker for its pre-arcing energy and for the lower device's total (I²t), or for a test table of the pair", currentA), slices.Clip(w))
+	upperOpens := Opening{LeastS: leastTime(upper.least, currentA, &w), MostS: mostTime(upper.most, currentA, &w)}
+	restate("t_lo.1", "t_lo", upperOpens.LeastS, &w)
+	restate("t_hi.1", "t_hi", upperOpens.MostS, &w)
+	w = slices.Clip(w)
+
+	reversed := w.Check("P13", gatesTitle, "t_lo.2", "t_hi.1")
+	if reversed.Verdict() == working.Fails {
+		return reversed // the upper has opened before the lower can
 	}
-	w.Calc("t_lo.1", "t_lo", holds.Decimal, sum)
-	return w.Check("P13", gatesTitle, "t_hi.2", "t_lo.1")
+	c := w.Check("P13", gatesTitle, "t_hi.2", "t_lo.1")
+	switch c.Verdict() {
+	case working.NotMade:
+		return cannotTell("P13", gatesTitle, fmt.Sprintf(
+			"no gate says how long the upper device holds at %s A: ask the maker for its pre-arcing energy and for the lower device's total (I²t), or for a test table of the pair", currentA), w)
+	case working.Fails:
+		c.Missing = fmt.Sprintf(
+			"the gates overlap at %s A: the lower device may take %s s, and the upper may open after %s s; ask the makers for curves or a test table, or go by the ratio of ratings", currentA, c.Demand, c.Limit)
+	}
+	return c
+}
+
+// restate keeps a time under a number of its own, so that the other device's
+// does not take its place.
+func restate(symbol, of string, t decimal.NullDecimal, w *working.Working) {
+	if t.Valid {
+		w.Calc(symbol, of, t.Decimal, sum)
+	}
 }

@@ -2,20 +2,23 @@ package wire
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
-// Run is one supply conductor and its return of the same size.
+// Run is one supply conductor and its return, of the same size unless a return
+// of its own is stated.
 type Run struct {
-	CurrentA       decimal.Decimal `json:"current_a"`
-	LengthM        decimal.Decimal `json:"length_m"` // one way; the return is added
-	MilliohmPerM   decimal.Decimal `json:"resistance_mohm_per_m"`
-	JointsMilliohm decimal.Decimal `json:"joints_milliohm"` // every contact of the loop together
-	From           working.Working `json:"-"`               // the lines that gave MilliohmPerM; nil where it is given
+	CurrentA       decimal.Decimal     `json:"current_a"`
+	LengthM        decimal.Decimal     `json:"length_m"` // one way; the return is added
+	MilliohmPerM   decimal.Decimal     `json:"resistance_mohm_per_m"`
+	JointsMilliohm decimal.Decimal     `json:"joints_milliohm"` // every contact of the loop together
+	Cables         int                 `json:"parallel_cables"` // side by side, out and back alike; 0 is one
+	ReturnMilliohm decimal.NullDecimal `json:"return_milliohm"` // chassis or bus in place of the return cable
+	From           working.Working     `json:"-"`               // the lines that gave MilliohmPerM; nil where it is given
 }
 
 // Drop is what a run loses.
@@ -27,32 +30,169 @@ type Drop struct {
 
 // Drop returns the voltage lost out and back, joints included:
 //
-//	R  = 2 × L × R_T + R_j   [mΩ]
-//	ΔU = I × R ÷ 1000        [V]
+//	R  = 2 × L × R_T + R_j              [mΩ]
+//	R  = L × R_T + R_rt + R_j           with a return of its own
+//	ΔU = I × R ÷ 1000                   [V]
 //
-// Current 0 to 10 000 A, length above 0 to 500 m, resistance above 0 to
-// 1000 mΩ/m, joints 0 to 1000 mΩ; anything else is an error that names every
-// fault. Source: Ohm's law.
+// Of several cables side by side the length counts as divided by their number,
+// R to 0.000001 mΩ. Current 0 to 10 000 A, length above 0 to 500 m, resistance
+// above 0 to 1000 mΩ/m, joints and return 0 to 1000 mΩ, 1 to 20 cables;
+// anything else is an error that names every fault. Source: Ohm's law.
 func (r Run) Drop() (Drop, error) {
-	if err := r.check(); err != nil {
+	if err := errors.Join(r.check(), working.Above("length_m", r.LengthM, 0, 500)); err != nil {
 		return Drop{}, err
 	}
 	w := working.Start(r.From)
 	rT := w.Given("R_T", r.MilliohmPerM)
 	l := w.Given("L", r.LengthM)
 	rJ := w.Given("R_j", r.JointsMilliohm)
-	law := cite.OhmsLaw.At("", cite.Published)
-	loop := w.Calc("R", "2 × L × R_T + R_j", two.Mul(l).Mul(rT).Add(rJ), law)
+	cable, formula := two.Mul(l).Mul(rT), "2 × L × R_T"
+	rest, restFormula := rJ, " + R_j"
+	if r.ReturnMilliohm.Valid {
+		cable, formula = l.Mul(rT), "L × R_T"
+		rest, restFormula = w.Given("R_rt", r.ReturnMilliohm.Decimal).Add(rJ), " + R_rt + R_j"
+	}
+	loop := cable.Add(rest)
+	if r.Cables > 1 {
+		n := w.Given("n_cb", decimal.NewFromInt(int64(r.Cables)))
+		loop, formula = cable.DivRound(n, 9).Add(rest).Round(6), formula+" ÷ n_cb"
+	}
+	w.Calc("R", formula+restFormula, loop, ohm)
 	i := w.Given("I", r.CurrentA)
-	drop := w.Calc("ΔU", "I × R ÷ 1000", i.Mul(loop).Shift(-3), law)
+	drop := w.Calc("ΔU", "I × R ÷ 1000", i.Mul(loop).Shift(-3), ohm)
 	return Drop{LoopMilliohm: loop, DropV: drop, Working: slices.Clip(w)}, nil
 }
 
 func (r Run) check() error {
 	return errors.Join(
 		working.Between("current_a", r.CurrentA, 0, 10_000),
-		working.Above("length_m", r.LengthM, 0, 500),
 		working.Above("resistance_mohm_per_m", r.MilliohmPerM, 0, 1000),
 		working.Between("joints_milliohm", r.JointsMilliohm, 0, 1000),
+		working.Between("parallel_cables", decimal.NewFromInt(int64(r.Cables)), 0, 20),
+		checkOptional("return_milliohm", r.ReturnMilliohm, 0, 1000),
 	)
+}
+
+// Left is what a run leaves of the voltage.
+type Left struct {
+	LeftV       decimal.Decimal `json:"left_v"`
+	DropPercent decimal.Decimal `json:"drop_percent"`
+	Working     working.Working `json:"working"`
+}
+
+// Left returns the voltage behind the run and the drop in percent of the
+// voltage before it:
+//
+//	U_lf = U_fr − ΔU             [V], below nought where the run cannot carry the current
+//	p    = ΔU × 100 ÷ U_fr       [%], to 0.0001
+//
+// Voltage above 0 to 1000 V. Source: Ohm's law.
+func (d Drop) Left(beforeV decimal.Decimal) (Left, error) {
+	if err := errors.Join(d.check(), working.Above("run_supply_v", beforeV, 0, mostVolts)); err != nil {
+		return Left{}, err
+	}
+	w := working.Start(d.Working)
+	u := w.Given("U_fr", beforeV)
+	percent := w.Calc("p", "ΔU × 100 ÷ U_fr", d.DropV.Shift(2).DivRound(u, 4), arithmetic)
+	left := w.Calc("U_lf", "U_fr − ΔU", u.Sub(d.DropV), kirchhoff)
+	return Left{left, percent, slices.Clip(w)}, nil
+}
+
+// check refuses a drop that no run gave.
+func (d Drop) check() error {
+	if v, ok := d.Working.Value("ΔU"); !ok || !v.Equal(d.DropV) {
+		return &working.InputError{Field: "drop_v", Got: d.DropV.String(), Want: "a drop with its working"}
+	}
+	return nil
+}
+
+// Check is check W02: the drop against a limit in V, or in percent of the
+// nominal voltage, as rule sets state them. Where the set is silent the check
+// does not apply. Nominal voltage above 0 to 1000 V.
+func (d Drop) Check(limit working.Figure, systemV decimal.Decimal) (working.Check, error) {
+	const id, title = "W02", "Voltage drop"
+	if !limit.Stated() {
+		return working.Check{ID: id, Title: title, Silent: "the rule set states no drop for this"}, nil
+	}
+	if err := d.check(); err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(d.Working)
+	if _, err := limitLine(&w, limit, systemV); err != nil {
+		return working.Check{}, err
+	}
+	return w.Check(id, title, "ΔU", "ΔU_max"), nil
+}
+
+// limitLine adds the greatest drop allowed, in V.
+func limitLine(w *working.Working, limit working.Figure, systemV decimal.Decimal) (decimal.Decimal, error) {
+	switch limit.Unit {
+	case "V":
+		return w.LookUp("ΔU_max", limit), working.Above("drop_limit_v", limit.Value, 0, mostVolts)
+	case "%":
+		err := errors.Join(working.Above("system_v", systemV, 0, mostVolts), working.Above("drop_limit_percent", limit.Value, 0, 100))
+		if err != nil {
+			return decimal.Zero, err
+		}
+		u, p := w.Given("U_n", systemV), w.LookUp("p_max", limit)
+		return w.Calc("ΔU_max", "U_n × p_max ÷ 100", u.Mul(p).Shift(-2), limit.Source.Document()), nil
+	}
+	return decimal.Zero, &working.InputError{Field: "drop_limit", Got: fmt.Sprintf("in %q", limit.Unit), Want: "a limit in V or %"}
+}
+
+// Length is the longest run.
+type Length struct {
+	LengthM decimal.Decimal `json:"longest_m"` // one way; 0 where the joints alone lose too much
+	Working working.Working `json:"working"`
+}
+
+// Longest returns the longest one-way length within a drop; the run's own
+// LengthM does not count:
+//
+//	L_max = (ΔU_max × 1000 ÷ I − R_j) ÷ (2 × R_T)               [m], down to 0.01
+//	L_max = (ΔU_max × 1000 ÷ I − R_rt − R_j) ÷ R_T              with a return of its own
+//
+// times the number of cables side by side, and 0 where the joints alone lose
+// too much. Current above 0, drop above 0 to 1000 V, else as for [Run.Drop].
+// Source: Ohm's law.
+func (r Run) Longest(limitV decimal.Decimal) (Length, error) {
+	err := errors.Join(r.check(), working.Above("current_a", r.CurrentA, 0, 10_000), working.Above("drop_limit_v", limitV, 0, mostVolts))
+	if err != nil {
+		return Length{}, err
+	}
+	w := working.Start(r.From)
+	return r.longest(&w, w.Given("ΔU_max", limitV)), nil
+}
+
+func (r Run) longest(w *working.Working, limit decimal.Decimal) Length {
+	rT, rJ, i := w.Given("R_T", r.MilliohmPerM), w.Given("R_j", r.JointsMilliohm), w.Given("I", r.CurrentA)
+	spare, formula := rJ, "ΔU_max × 1000 − I × R_j"
+	each, eachFormula := two.Mul(rT), "2 × R_T"
+	if r.ReturnMilliohm.Valid {
+		spare, formula = rJ.Add(w.Given("R_rt", r.ReturnMilliohm.Decimal)), "ΔU_max × 1000 − I × (R_j + R_rt)"
+		each, eachFormula = rT, "R_T"
+	}
+	n := one
+	if r.Cables > 1 {
+		n = w.Given("n_cb", decimal.NewFromInt(int64(r.Cables)))
+		formula = "n_cb × (" + formula + ")"
+	}
+	above := limit.Shift(3).Sub(i.Mul(spare)).Mul(n)
+	length := decimal.Max(decimal.Zero, quotientDown(above, i.Mul(each), 2))
+	w.Calc("L_max", "max(0, floor(("+formula+") ÷ (I × "+eachFormula+") × 100) ÷ 100)", length, ohm)
+	return Length{length, slices.Clip(*w)}
+}
+
+// quotientDown divides and rounds towards minus infinity, exactly.
+func quotientDown(a, b decimal.Decimal, places int32) decimal.Decimal {
+	q, rest := a.QuoRem(b, places)
+	if rest.Sign()*b.Sign() < 0 {
+		q = q.Sub(decimal.New(1, -places))
+	}
+	return q
+}
+
+// quotientUp divides and rounds up, exactly.
+func quotientUp(a, b decimal.Decimal, places int32) decimal.Decimal {
+	return quotientDown(a.Neg(), b, places).Neg()
 }

@@ -90,6 +90,8 @@ var (
 	Onderdonk = Document{"Onderdonk's equation", "Current that melts a copper wire in a given time", 0}
 	// MILW5088 derates bundles of aircraft wire.
 	MILW5088 = Document{"MIL-W-5088L", "Wiring, aerospace vehicle", 0}
+	// PVLib is an open library of photovoltaic modelling.
+	PVLib = Document{"pvlib-python", "Open library of photovoltaic modelling", 0}
 )
 
 var documents = []Document{
@@ -207,7 +209,7 @@ var documents = []Document{
 	{"ISO 10605", "Road vehicles: test methods for disturbances from electrostatic discharge", 0},
 	{"Cooper 1969", "P. I. Cooper, The absorption of radiation in solar stills", 1969},
 	{"Spencer 1971", "J. W. Spencer, Fourier series representation of the position of the sun", 1971},
-	{"pvlib-python", "Open library of photovoltaic modelling", 0},
+	PVLib,
 	{"NREL/TP-463-5607", "Solar radiation data manual for flat-plate and concentrating collectors", 1994},
 	{"IWEC", "International weather for energy calculations: typical years", 0},
 	{"TMY2", "Typical meteorological years 2, from the 1961 to 1990 solar radiation data base (NREL)", 1995},

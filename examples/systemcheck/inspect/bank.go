@@ -177,29 +177,47 @@ func (m *model) lowestBankV() decimal.Decimal {
 	return low
 }
 
-// cutOutOrder compares the voltage at which each inverter and each load gives
-// up with the one at which a battery's own unit opens.
+// cutOutOrder compares the voltage at which each battery's own unit opens with
+// the lowest at which anything that need not run to the last gives up.
 func cutOutOrder(m *model) ([]Finding, error) {
+	lowest, name := m.lowestCutOut()
 	var all []Finding
-	judge := func(name, path string, cutOutV decimal.NullDecimal) error {
-		c, err := m.bank().CheckCutOut(cutOutV)
-		all = append(all, Finding{Check: c, Where: name, Path: path})
-		return err
-	}
-	for i, inv := range m.job.Inverters {
-		if err := judge(inv.Name, fmt.Sprintf("inverters[%d]", i), decimal.NewNullDecimal(inv.CutOutV)); err != nil {
-			return nil, err
-		}
-	}
-	for i, l := range m.job.Loads {
-		if l.At == "" || !l.LeastV.Valid {
+	for i, b := range m.job.Batteries {
+		if b.Bank != "house" {
 			continue
 		}
-		if err := judge(l.Name, fmt.Sprintf("loads[%d]", i), l.LeastV); err != nil {
-			return nil, err
+		bank := m.bank()
+		bank.Batteries = slices.DeleteFunc(bank.Batteries, func(x battery.Battery) bool { return x.Name != b.Name })
+		c, err := bank.CheckCutOut(lowest)
+		f := Finding{Check: c, Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
+		if name != "" {
+			f.Corner = "the first to reach it is " + name
 		}
+		if err != nil {
+			return nil, working.In(f.Path, err)
+		}
+		all = append(all, f)
 	}
 	return all, nil
+}
+
+// lowestCutOut is the lowest voltage at which an inverter switches off or a
+// load gives up; unset where none states one.
+func (m *model) lowestCutOut() (lowest decimal.NullDecimal, name string) {
+	take := func(v decimal.NullDecimal, of string) {
+		if v.Valid && (!lowest.Valid || v.Decimal.LessThan(lowest.Decimal)) {
+			lowest, name = v, of
+		}
+	}
+	for _, inv := range m.job.Inverters {
+		take(decimal.NewNullDecimal(inv.CutOutV), inv.Name)
+	}
+	for _, l := range m.job.Loads {
+		if !l.MustRun {
+			take(l.LeastV, l.Name)
+		}
+	}
+	return lowest, name
 }
 
 // surgeOut is the most that an inverter gives in a state: the load whose start

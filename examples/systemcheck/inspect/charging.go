@@ -326,7 +326,7 @@ func (m *model) refillIn(s *job.State, dayAh decimal.Decimal) (working.Check, er
 		w.Calc("t_fill", "t_av × 1000", m.job.Needs.RefillH.Shift(3), cite.Arithmetic.At("", cite.Published))
 		w.Note("it is not reached at all: the loads take what the chargers give")
 	} else {
-		w.Calc("t_fill", "t_ch", went.TimeH, cite.Arithmetic.At("", cite.Published))
+		w.Calc("t_fill", "t_c", went.TimeH, cite.Arithmetic.At("", cite.Published))
 		w.Given("t_av", m.job.Needs.RefillH)
 	}
 	return w.Check("C06", "", "t_fill", "t_av"), nil

@@ -92,7 +92,7 @@ func (m *model) fitted(ask func(e end) (working.Check, error)) ([]Finding, error
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, RuleSet: m.set.Name, Corner: e.worst})
+		all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, RuleSet: m.set.Name})
 	}
 	return all, nil
 }
@@ -106,8 +106,11 @@ func (m *model) ofWindow(which int) ([]Finding, error) {
 			return working.Check{}, err
 		}
 		c := r.checks[which]
-		if which == 0 && e.designA.GreaterThan(e.carried()) {
-			c = working.Check{ID: c.ID, Title: c.Title, Silent: "the cable itself does not carry the load: see W01"}
+		switch {
+		case which == 0 && e.designA.GreaterThan(e.carried()):
+			c = working.Check{ID: c.ID, Silent: "the cable itself does not carry the load: see W01"}
+		case which == 2 && r.checks[1].Verdict() == working.Fails:
+			c = working.Check{ID: c.ID, Silent: "its rating is too high in the first place: see P02"}
 		}
 		return c, nil
 	})
@@ -118,35 +121,28 @@ func protects(m *model) ([]Finding, error)    { return m.ofWindow(1) }
 func opensInTime(m *model) ([]Finding, error) { return m.ofWindow(2) }
 
 // breaks compares each device's breaking capacity with the greatest fault that
-// it may have to interrupt, fed from either side, and its voltage with the
-// highest at which the job works.
-func breaks(m *model) ([]Finding, error) {
-	var all []Finding
-	for which := range 2 {
-		found, err := m.fitted(func(e end) (working.Check, error) {
-			far, here, err := m.feeding(e)
-			if err != nil {
-				return working.Check{}, err
-			}
-			f, err := m.fault(e.node)
-			if err != nil {
-				return working.Check{}, err
-			}
-			checks, err := protect.Breaking{
-				FaultA: decimal.Max(far, here), HighestV: m.highestV(), Family: e.device.Family, Lithium: m.lithium(),
-				BreaksA: e.device.BreaksA, BreaksAtV: e.device.BreaksAtV, RatedV: e.device.RatedV, From: f.Working,
-			}.Checks()
-			if err != nil {
-				return working.Check{}, working.In(e.path, err)
-			}
-			return checks[which], nil
-		})
+// it may have to interrupt, fed from either side.
+func breaks(m *model) ([]Finding, error) { return m.breaking(0) }
+
+// ratedVolts compares its rated voltage with the highest at which the job works.
+func ratedVolts(m *model) ([]Finding, error) { return m.breaking(1) }
+
+func (m *model) breaking(which int) ([]Finding, error) {
+	return m.fitted(func(e end) (working.Check, error) {
+		through, err := m.throughDevice(e)
 		if err != nil {
-			return nil, err
+			return working.Check{}, err
 		}
-		all = append(all, found...)
-	}
-	return all, nil
+		fault, _ := through.Value("I_k")
+		checks, err := protect.Breaking{
+			FaultA: fault, HighestV: m.highestV(), Family: e.device.Family, Lithium: m.lithium(),
+			BreaksA: e.device.BreaksA, BreaksAtV: e.device.BreaksAtV, RatedV: e.device.RatedV, From: through,
+		}.Checks()
+		if err != nil {
+			return working.Check{}, working.In(e.path, err)
+		}
+		return checks[which], nil
+	})
 }
 
 // closeEnough compares the length of conductor before each device that no other

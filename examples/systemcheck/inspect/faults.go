@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
@@ -61,17 +63,21 @@ func (m *model) ends() []end {
 
 func (e end) where() string { return e.Name + ", at " + e.node }
 
-// feeding splits the fault current at an end: what the run's own far side
-// brings to a fault at the node, and what everything else brings to a fault
-// just inside the run. A device at the end sees the greater of the two.
-func (m *model) feeding(e end) (fromFar, fromHere decimal.Decimal, err error) {
+// throughDevice is what a device at an end may have to break: what the run's
+// far side brings to a fault at the node, or what everything else brings to a
+// fault just inside the run, whichever is greater.
+func (m *model) throughDevice(e end) (working.Working, error) {
 	f, err := m.fault(e.node)
 	if err != nil {
-		return decimal.Decimal{}, decimal.Decimal{}, err
+		return nil, err
 	}
+	w := working.Start(f.Working)
+	w.Part("Through the device: the fault on either side of it")
 	i := slices.IndexFunc(f.Branches, func(b wire.BranchCurrent) bool { return b.Name == e.Name })
-	fromFar = f.Branches[i].CurrentA.Abs()
-	return fromFar, f.CurrentA.Sub(fromFar), nil
+	law := cite.Kirchhoff.At("", cite.Published)
+	far := w.Step("I_br", f.Branches[i].CurrentA.Abs(), law)
+	w.Calc("I_k", "max(I_br, I_k − I_br)", decimal.Max(far, f.CurrentA.Sub(far)), law)
+	return w, nil
 }
 
 // backing is what stands behind a node, looking away from one run: the sum of

@@ -31,7 +31,9 @@ type Report struct {
 	Set      string // the rule set that judged
 	Findings []Finding
 	Circuits []Circuit // in the order of the job
-	Assumed  []string  // values that the job does not state
+	Volts    []LoadVolts
+	Bank     Bank
+	Assumed  []string // values that the job does not state
 }
 
 // Count returns how many findings have that verdict.

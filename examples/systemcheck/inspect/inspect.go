@@ -1,8 +1,6 @@
 package inspect
 
 import (
-	"cmp"
-
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -36,8 +34,21 @@ func Inspect(j job.Job) (Report, error) {
 			findings[i].Remedy = m.remedy(findings[i], findings)
 		}
 	}
-	circuits, err := m.circuits()
-	return Report{Job: j, Set: m.setName(), Findings: findings, Circuits: circuits, Assumed: m.assumed()}, err
+	return m.report(findings)
+}
+
+// report adds the tables that a fitter reads to the findings.
+func (m *model) report(findings []Finding) (Report, error) {
+	r := Report{Job: m.job, Set: m.setName(), Findings: findings, Assumed: m.assumed()}
+	var err error
+	if r.Circuits, err = m.circuits(); err != nil {
+		return r, err
+	}
+	if r.Volts, err = m.volts(); err != nil {
+		return r, err
+	}
+	r.Bank, err = m.bankInShort()
+	return r, err
 }
 
 // judge asks every rule, and sorts the findings by danger.
@@ -49,7 +60,7 @@ func (m *model) judge() ([]Finding, error) {
 			return nil, err
 		}
 		for _, f := range found {
-			f.Title = cmp.Or(f.Title, r.title)
+			f.Title = r.title
 			f.Danger, f.Rank = r.danger, rank+1
 			all = append(all, f)
 		}

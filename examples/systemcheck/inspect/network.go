@@ -14,6 +14,7 @@ import (
 // chargers on or off, and perhaps a battery missing.
 type setting struct {
 	name    string
+	index   int // of the state
 	state   *job.State
 	loads   bool
 	sources bool
@@ -33,15 +34,15 @@ func (m *model) settings() []setting {
 	var all []setting
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		all = append(all, setting{name: s.Name + ", on the batteries alone", state: s, loads: true})
+		all = append(all, setting{index: i, name: s.Name + ", on the batteries alone", state: s, loads: true})
 		if len(s.Sources) > 0 {
 			all = append(all,
-				setting{name: s.Name + ", with its sources", state: s, loads: true, sources: true},
-				setting{name: s.Name + ", charging without loads", state: s, sources: true})
+				setting{index: i, name: s.Name + ", with its sources", state: s, loads: true, sources: true},
+				setting{index: i, name: s.Name + ", charging without loads", state: s, sources: true})
 		}
 		for _, b := range m.house() {
 			if len(m.house()) > 1 && len(s.Loads) > 0 {
-				all = append(all, setting{name: s.Name + ", without " + b.Name, state: s, loads: true, missing: b.Name})
+				all = append(all, setting{index: i, name: s.Name + ", without " + b.Name, state: s, loads: true, missing: b.Name})
 			}
 		}
 	}

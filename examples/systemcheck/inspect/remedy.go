@@ -14,6 +14,7 @@ import (
 // change is one alteration of a job that might make a finding pass.
 type change struct {
 	text  string
+	run   string // whose devices are fitted anew, if they must be
 	apply func(*job.Job)
 }
 
@@ -41,8 +42,8 @@ var advice = map[string]string{
 // a new one anywhere, in words; each change is tried by judging the job again.
 func (m *model) remedy(f Finding, before []Finding) string {
 	for _, c := range m.candidates(f) {
-		if m.cures(c, f, before) {
-			return c.text
+		if text, ok := m.cures(c, f, before); ok {
+			return text
 		}
 	}
 	if text := advice[f.ID]; text != "" {
@@ -51,8 +52,8 @@ func (m *model) remedy(f Finding, before []Finding) string {
 	return "no single change of this circuit cures it: plan it anew"
 }
 
-// cures tries a change on a copy of the job.
-func (m *model) cures(c change, f Finding, before []Finding) bool {
+// cures tries a change on a copy of the job and returns it in words.
+func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bool) {
 	trial := m.job
 	trial.Circuits = slices.Clone(m.job.Circuits)
 	for i := range trial.Circuits {
@@ -62,19 +63,51 @@ func (m *model) cures(c change, f Finding, before []Finding) bool {
 	c.apply(&trial)
 	after, err := newModel(trial)
 	if err != nil {
-		return false
+		return "", false
+	}
+	if text = c.text; c.run != "" {
+		refitted, err := after.refit(c.run)
+		if err != nil {
+			return "", false
+		}
+		text += refitted
 	}
 	findings, err := after.judge()
 	if err != nil {
+		return "", false
+	}
+	return text, !slices.ContainsFunc(findings, func(now Finding) bool { return now.worse(f, before) })
+}
+
+// worse reports whether a finding is the one to cure, still there, or one that
+// was not there before.
+func (f Finding) worse(cured Finding, before []Finding) bool {
+	if v := f.Verdict(); v != working.Fails && v != working.CannotTell {
 		return false
 	}
-	for _, now := range findings {
-		bad := now.Verdict() == working.Fails || now.Verdict() == working.CannotTell
-		if bad && (now.same(f) || !slices.ContainsFunc(before, func(b Finding) bool { return b.same(now) && b.Verdict() == now.Verdict() })) {
-			return false
+	stood := slices.ContainsFunc(before, func(b Finding) bool { return b.same(f) && b.Verdict() == f.Verdict() })
+	return f.same(cured) || !stood
+}
+
+// refit gives the devices of a run that no longer suit it the best rating of
+// their window, and says so.
+func (m *model) refit(name string) (text string, err error) {
+	for _, e := range m.ends() {
+		if e.device == nil || e.Name != name {
+			continue
+		}
+		r, err := m.window(e)
+		if err != nil {
+			return "", err
+		}
+		unfit := slices.ContainsFunc(r.checks, func(c working.Check) bool { return c.Verdict() == working.Fails })
+		if unfit && r.window.BestA.Valid {
+			e.device.RatingA = r.window.BestA.Decimal
+			text += fmt.Sprintf(", with %s A at %s", e.device.RatingA, e.node)
+			delete(m.windows, e.path)
 		}
 	}
-	return true
+	return text, nil
 }
 
 func cloned(d *job.Device) *job.Device {
@@ -117,8 +150,8 @@ func (m *model) otherRatings(f Finding) []change {
 		}
 		for _, a := range r.window.InsideA {
 			all = append(all, change{
-				fmt.Sprintf("fit %s A in place of %s A (%s)", a, e.device.RatingA, e.device.Family),
-				func(j *job.Job) { e.deviceIn(j).RatingA = a },
+				text:  fmt.Sprintf("fit %s A in place of %s A (%s)", a, e.device.RatingA, e.device.Family),
+				apply: func(j *job.Job) { e.deviceIn(j).RatingA = a },
 			})
 		}
 	}
@@ -169,8 +202,9 @@ func thicker(r *run) []change {
 
 func resized(r *run, size tables.Size) change {
 	return change{
-		fmt.Sprintf("run %s in %s in place of %s", r.Name, size, r.Size),
-		func(j *job.Job) { r.in(j).Size = size },
+		text:  fmt.Sprintf("run %s in %s in place of %s", r.Name, size, r.Size),
+		run:   r.Name,
+		apply: func(j *job.Job) { r.in(j).Size = size },
 	}
 }
 
@@ -227,8 +261,8 @@ func (m *model) newDevices(f Finding) []change {
 				continue
 			}
 			all = append(all, change{
-				fmt.Sprintf("fit a device of %s A at %s, close to the source (%s breaks 20 kA at 125 V d.c.)", a.Value, e.node, family),
-				func(j *job.Job) { e.fit(j, a.Value, family) },
+				text:  fmt.Sprintf("fit a device of %s A at %s, close to the source (%s breaks 20 kA at 125 V d.c.)", a.Value, e.node, family),
+				apply: func(j *job.Job) { e.fit(j, a.Value, family) },
 			})
 		}
 	}

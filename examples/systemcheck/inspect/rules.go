@@ -30,6 +30,12 @@ var rules = []rule{
 		breaks,
 	},
 	{
+		"P05", "The device is rated for the voltage",
+		"it arcs and does not clear the fault",
+		"a device for a lower voltage cannot put out the arc",
+		ratedVolts,
+	},
+	{
 		"C02", "No charging in the cold",
 		"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
 		"the chemistry accepts no charge below its least temperature",

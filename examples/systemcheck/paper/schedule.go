@@ -25,6 +25,58 @@ func (p *page) schedule(r inspect.Report) {
 	p.para(0, "I_b greatest steady current, I_z ampacity as installed, T_c conductor temperature, drop of the run itself at I_b, fault the greatest short-circuit current at its ends; device in amperes at the from end, then the to end.")
 }
 
+// volts prints what each load loses along its whole path, and what is left
+// there, in every state.
+func (p *page) volts(r inspect.Report) {
+	p.title("Volts lost along the whole path, and volts left")
+	t := tabwriter.NewWriter(p, 0, 0, 2, ' ', tabwriter.AlignRight)
+	fmt.Fprint(t, "load\t")
+	for i := range r.Job.States {
+		fmt.Fprintf(t, "(%d)\t", i+1)
+	}
+	fmt.Fprintln(t)
+	for _, l := range r.Volts {
+		fmt.Fprintf(t, "%s\t", short(l.Load, 24))
+		for i, drop := range l.DropV {
+			if drop.Valid {
+				fmt.Fprintf(t, "%s %s\t", drop.Decimal.StringFixed(2), l.LeftV[i].Decimal.StringFixed(1))
+			} else {
+				fmt.Fprint(t, "-\t")
+			}
+		}
+		fmt.Fprintln(t)
+	}
+	t.Flush()
+	var legend []string
+	for i, s := range r.Job.States {
+		legend = append(legend, fmt.Sprintf("(%d) %s", i+1, s.Name))
+	}
+	p.para(0, strings.Join(legend, ", ")+". On the batteries alone, nearly empty and aged; lost from the battery's posts with every contact, left at the load.")
+}
+
+// bank prints what a customer asks of it.
+func (p *page) bank(r inspect.Report) {
+	p.title("Bank and charging")
+	b := r.Bank
+	p.para(0, fmt.Sprintf("%s rated, %s usable; a day takes %s, so it lasts %s days.",
+		Meter(b.CapacityAh, "Ah"), Meter(b.UsableWh, "Wh"), Meter(b.DayWh, "Wh"), b.LastsDays.StringFixed(1)))
+	for _, s := range b.Shares {
+		limit := "no limit stated"
+		if s.LimitA.Valid {
+			limit = "limit " + Meter(s.LimitA.Decimal, "A")
+		}
+		p.para(0, fmt.Sprintf("%s: at most %s with all there, %s with another missing, %s; short circuit at its posts %s.",
+			s.Battery, Meter(s.TogetherA, "A"), Meter(s.AloneA, "A"), limit, Meter(s.FaultA, "A")))
+	}
+	for _, f := range b.Refills {
+		took := "never"
+		if f.TimeH.Valid {
+			took = "in " + Meter(f.TimeH.Decimal, "h")
+		}
+		p.para(0, fmt.Sprintf("A day's use is put back %s: %s.", took, f.State))
+	}
+}
+
 func bare(value, unit string) string { return value + " " + unit }
 
 func devices(c job.Circuit) string {

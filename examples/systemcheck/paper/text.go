@@ -5,6 +5,7 @@ package paper
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -23,6 +24,8 @@ func Text(out io.Writer, file string, r inspect.Report, withWorking bool) error 
 	p.failures(r)
 	p.questions(r)
 	p.schedule(r)
+	p.volts(r)
+	p.bank(r)
 	p.passes(r)
 	p.silent(r)
 	p.assumed(r)
@@ -114,36 +117,102 @@ func (p *page) questions(r inspect.Report) {
 	}
 }
 
+// passes prints one line a rule: how many pass, and the tightest of them.
 func (p *page) passes(r inspect.Report) {
-	p.title("What passes, and by how much")
-	for _, f := range r.Findings {
-		if f.Verdict() != working.Passes {
-			continue
+	p.title("What passes, and the tightest of each")
+	for _, group := range byRule(r, working.Passes) {
+		tight := tightest(group)
+		demand, limit := MeterPair(tight.Demand, tight.Limit, tight.Unit)
+		line := fmt.Sprintf("%s %3d  %s: %s, %s %s, %s %s", tight.ID, len(group), tight.Title, tight.Where, tight.Asks, demand, tight.Allows, limit)
+		if u, ok := tight.Utilisation(); ok {
+			line += fmt.Sprintf(" (%s %%)", u.Shift(2))
 		}
-		demand, limit := MeterPair(f.Demand, f.Limit, f.Unit)
-		line := fmt.Sprintf("%s  %s: %s of %s", f.ID, f.Where, demand, limit)
-		if u, ok := f.Utilisation(); ok {
-			line += fmt.Sprintf(", %s %%", u.Shift(2))
-		} else {
-			line += ", " + Meter(f.Margin(), f.Unit) + " to spare"
+		if c := weakest(group); c != cite.Published && c != cite.Unstated && c != cite.Given {
+			line += "; weakest figure: " + c.String()
 		}
-		if c := f.Working.Confidence(); c != cite.Published && c != cite.Unstated && c != cite.Given {
-			line += ", " + c.String()
-		}
-		p.para(0, line)
+		p.hang(9, line)
 	}
 }
 
+// hang writes text in lines of the page's width, all but the first indented.
+func (p *page) hang(indent int, text string) {
+	for i, line := range working.Wrap(text, width-indent) {
+		if i > 0 {
+			line = strings.Repeat(" ", indent) + line
+		}
+		p.WriteString(line + "\n")
+	}
+}
+
+// byRule groups the findings of one verdict by rule, in order of danger.
+func byRule(r inspect.Report, v working.Verdict) [][]inspect.Finding {
+	var all [][]inspect.Finding
+	at := map[string]int{}
+	for _, f := range r.Findings {
+		if f.Verdict() != v {
+			continue
+		}
+		i, ok := at[f.ID]
+		if !ok {
+			i = len(all)
+			at[f.ID] = i
+			all = append(all, nil)
+		}
+		all[i] = append(all[i], f)
+	}
+	return all
+}
+
+// tightest returns the finding with the highest utilisation or, where ratios
+// have no meaning, the least margin.
+func tightest(group []inspect.Finding) inspect.Finding {
+	return slices.MaxFunc(group, func(a, b inspect.Finding) int {
+		u, okA := a.Utilisation()
+		v, okB := b.Utilisation()
+		if okA && okB && a.Unit == "A" && b.Unit == "A" {
+			return u.Cmp(v)
+		}
+		return b.Margin().Cmp(a.Margin())
+	})
+}
+
+func weakest(group []inspect.Finding) cite.Confidence {
+	least := cite.Unstated
+	for _, f := range group {
+		least = cite.Weakest(least, f.Working.Confidence())
+	}
+	return least
+}
+
+// silent prints one line a rule and reason.
 func (p *page) silent(r inspect.Report) {
 	if r.Count(working.NotApplicable) == 0 {
 		return
 	}
 	p.title("What does not apply")
-	for _, f := range r.Findings {
-		if f.Verdict() == working.NotApplicable {
-			p.para(0, fmt.Sprintf("%s  %s: %s", f.ID, f.Where, f.Silent))
+	for _, group := range byRule(r, working.NotApplicable) {
+		count := map[string]int{}
+		for _, f := range group {
+			if count[f.Silent]++; count[f.Silent] > 1 {
+				continue
+			}
+			where := f.Where
+			if more := same(group, f.Silent) - 1; more > 0 {
+				where += fmt.Sprintf(" and %d more", more)
+			}
+			p.hang(5, fmt.Sprintf("%s  %s: %s", f.ID, where, f.Silent))
 		}
 	}
+}
+
+func same(group []inspect.Finding, reason string) int {
+	n := 0
+	for _, f := range group {
+		if f.Silent == reason {
+			n++
+		}
+	}
+	return n
 }
 
 func (p *page) assumed(r inspect.Report) {

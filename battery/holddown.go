@@ -1,0 +1,160 @@
+package battery
+
+import (
+	"errors"
+	"math/big"
+	"slices"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// HoldDown is a mass on its fixings. It gives forces; brackets, seats and the
+// floor under them are for a structural engineer or an approved kit.
+type HoldDown struct {
+	MassKg    decimal.Decimal     `json:"mass_kg"`
+	Times     decimal.Decimal     `json:"g_times"`    // acceleration in multiples of g, in the worst direction
+	Fixings   int                 `json:"fixings"`    // that share the force
+	HeightMM  decimal.Decimal     `json:"centre_mm"`  // centre of mass above the fixings
+	SpacingMM decimal.Decimal     `json:"spacing_mm"` // between the two rows of fixings, in that direction
+	StrengthN decimal.NullDecimal `json:"fixing_n"`   // what one fixing and the floor under it bear
+	From      working.Working     `json:"-"`
+}
+
+// Forces are those of a sideways acceleration.
+type Forces struct {
+	ForceN  decimal.Decimal `json:"force_n"`
+	ShearN  decimal.Decimal `json:"shear_n"` // on each fixing
+	LiftN   decimal.Decimal `json:"lift_n"`  // on each fixing of the lifted row
+	EachN   decimal.Decimal `json:"each_n"`  // both together, at right angles
+	Working working.Working `json:"working"`
+}
+
+// gravity in m/s².
+var gravity = decimal.RequireFromString("9.80665")
+
+// Forces returns the force on each fixing when the mass is thrown sideways:
+//
+//	F   = m × 9.80665 × k_g               [N]
+//	F_s = F ÷ n_fx                        shear, shared evenly
+//	F_l = F × h_m ÷ b_f ÷ (n_fx ÷ 2)      lift of the row behind
+//	F_e = sqrt(F_s² + F_l²)               together
+//
+// each rounded up to 0.01 N. The weight that holds it down is left out, which
+// is on the safe side. Mass above 0 to 2000 kg, 0 to 30 g, 2 to 48 fixings,
+// centre 0 to 2000 mm up, rows 1 to 3000 mm apart. Source: the law of moments.
+// Accelerations: 10 g for ambulances and 20 g and 8 g for traction batteries of
+// light vehicles (from memory); the approval body says which.
+func (h HoldDown) Forces() (Forces, error) {
+	if err := h.check(); err != nil {
+		return Forces{}, err
+	}
+	w := working.Start(h.From)
+	law := cite.Moments.At("", cite.Published)
+	m, k := w.Given("m", h.MassKg), w.Given("k_g", h.Times)
+	n := w.Given("n_fx", decimal.NewFromInt(int64(h.Fixings)))
+	var f Forces
+	f.ForceN = w.Calc("F", upOf("m × 9.80665 × k_g"), up(m.Mul(gravity).Mul(k), one), law)
+	f.ShearN = w.Calc("F_s", upOf("F ÷ n_fx"), up(f.ForceN, n), law)
+	height, rows := w.Given("h_m", h.HeightMM), w.Given("b_f", h.SpacingMM)
+	f.LiftN = w.Calc("F_l", upOf("2 × F × h_m ÷ (b_f × n_fx)"), up(two.Mul(f.ForceN).Mul(height), rows.Mul(n)), law)
+	f.EachN = w.Calc("F_e", "ceil(sqrt(F_s × F_s + F_l × F_l) × 100) ÷ 100", resultant(f.ShearN, f.LiftN), law)
+	f.Working = slices.Clip(w)
+	return f, nil
+}
+
+// resultant returns the root of the sum of squares, rounded up to 0.01: the
+// least number of hundredths whose square is not below the sum.
+func resultant(a, b decimal.Decimal) decimal.Decimal {
+	square := a.Mul(a).Add(b.Mul(b)).Shift(4).BigInt() // hundredths, squared: whole
+	root := decimal.NewFromBigInt(new(big.Int).Sqrt(square), 0)
+	if root.Mul(root).LessThan(decimal.NewFromBigInt(square, 0)) {
+		root = root.Add(one)
+	}
+	return root.Shift(-2)
+}
+
+// Check judges the force on each fixing against what it bears: B13. An unknown
+// strength is a thing to ask.
+func (h HoldDown) Check() (working.Check, error) {
+	f, err := h.Forces()
+	if err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(f.Working)
+	w.Given("F_z", h.StrengthN.Decimal)
+	c := w.Check("B13", "Force on each fixing", "F_e", "F_z")
+	if !h.StrengthN.Valid {
+		c.Missing = "what one fixing and the structure under it bear, from a structural engineer or the maker of the kit"
+	}
+	return c, nil
+}
+
+func (h HoldDown) check() error {
+	return errors.Join(
+		working.Above("mass_kg", h.MassKg, 0, 2000),
+		working.Between("g_times", h.Times, 0, 30),
+		working.Between("fixings", decimal.NewFromInt(int64(h.Fixings)), 2, 48),
+		working.Between("centre_mm", h.HeightMM, 0, 2000),
+		working.Between("spacing_mm", h.SpacingMM, 1, 3000),
+		aboveIf("fixing_n", h.StrengthN, 0, 1_000_000),
+	)
+}
+
+// Pull is the force of a test that a code for boats asks for, and the movement
+// that it allows.
+type Pull struct {
+	ForceN     decimal.Decimal `json:"pull_n"`
+	MovementMM decimal.Decimal `json:"movement_mm"`
+	Working    working.Working `json:"working"`
+}
+
+// BoatPull returns the pull of 33 CFR 183.420(a), for petrol boats of the United
+// States, one minute each way:
+//
+//	F_p = min(400, 2 × m × 9.80665)   [N], rounded up to 0.01
+//
+// Mass above 0 to 2000 kg.
+func BoatPull(massKg decimal.Decimal) (Pull, error) {
+	return pull(massKg, "cfr33-pull-weight", "cfr33-movement", "cfr33-pull")
+}
+
+// CraftPull returns the pull of ISO 10133 clause 5.2, for small craft: twice the
+// weight, in any direction.
+//
+//	F_p = 2 × m × 9.80665   [N], rounded up to 0.01
+//
+// Mass above 0 to 2000 kg.
+func CraftPull(massKg decimal.Decimal) (Pull, error) {
+	return pull(massKg, "iso10133-pull-weight", "iso10133-movement", "")
+}
+
+// pull reads a rule; most is the id of a greatest force, "" where there is none.
+func pull(massKg decimal.Decimal, weight, movement, most string) (Pull, error) {
+	if err := working.Above("mass_kg", massKg, 0, 2000); err != nil {
+		return Pull{}, err
+	}
+	times, err := tables.InstallationRule(weight)
+	if err != nil {
+		return Pull{}, err
+	}
+	allowed, err := tables.InstallationRule(movement)
+	if err != nil {
+		return Pull{}, err
+	}
+	var w working.Working
+	m, k := w.Given("m", massKg), w.LookUp("k_g", times)
+	force, formula := m.Mul(gravity).Mul(k), "m × 9.80665 × k_g"
+	if most != "" {
+		limit, err := tables.InstallationRule(most)
+		if err != nil {
+			return Pull{}, err
+		}
+		force, formula = decimal.Min(w.LookUp("F_pm", limit), force), "min(F_pm, "+formula+")"
+	}
+	moved := w.LookUp("s_m", allowed)
+	p := w.Calc("F_p", upOf(formula), up(force, one), times.Source.Document())
+	return Pull{ForceN: p, MovementMM: moved, Working: slices.Clip(w)}, nil
+}

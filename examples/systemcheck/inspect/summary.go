@@ -1,0 +1,133 @@
+package inspect
+
+import (
+	"fmt"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// LoadVolts is what reaches one load in each state, on the batteries alone.
+type LoadVolts struct {
+	Load  string
+	DropV []decimal.NullDecimal // along the whole path, in the order of the states; unset where it does not run
+	LeftV []decimal.NullDecimal // at the load, batteries nearly empty and aged
+}
+
+// Bank is the house bank in short.
+type Bank struct {
+	CapacityAh, UsableWh, DayWh, LastsDays decimal.Decimal
+	Shares                                 []Share
+	Refills                                []Refill
+}
+
+// Share is what one battery gives at the worst.
+type Share struct {
+	Battery   string
+	TogetherA decimal.Decimal     // with all batteries there
+	AloneA    decimal.Decimal     // with another missing
+	LimitA    decimal.NullDecimal // its own
+	FaultA    decimal.Decimal     // short circuit at its posts, every source there
+}
+
+// Refill is how long a state's chargers take to put a day's use back.
+type Refill struct {
+	State string
+	TimeH decimal.NullDecimal // unset: never
+}
+
+// volts works out what reaches every load and inverter in every state.
+func (m *model) volts() ([]LoadVolts, error) {
+	type wanted struct{ name, node string }
+	var all []wanted
+	for _, l := range m.job.Loads {
+		if l.At != "" {
+			all = append(all, wanted{l.Name, l.At})
+		}
+	}
+	for _, inv := range m.job.Inverters {
+		all = append(all, wanted{inv.Name, inv.Name})
+	}
+	rows := make([]LoadVolts, len(all))
+	for i, w := range all {
+		rows[i] = LoadVolts{w.name, make([]decimal.NullDecimal, len(m.job.States)), make([]decimal.NullDecimal, len(m.job.States))}
+		for _, c := range m.cases {
+			if !c.alone() || !c.feeds(w.name) {
+				continue
+			}
+			laid, err := m.dropAlong(c, m.path(w.node, m.isBattery))
+			if err != nil {
+				return nil, err
+			}
+			left, _ := c.voltage(w.node)
+			rows[i].DropV[c.index] = decimal.NewNullDecimal(total(laid))
+			rows[i].LeftV[c.index] = decimal.NewNullDecimal(left)
+		}
+	}
+	return rows, nil
+}
+
+// alone reports the plain case of a state: its loads on all batteries.
+func (s setting) alone() bool { return s.loads && !s.sources && s.missing == "" }
+
+// bankInShort gathers the figures that a customer asks for.
+func (m *model) bankInShort() (Bank, error) {
+	bank := m.bank()
+	rating, err := bank.Rating()
+	if err != nil {
+		return Bank{}, err
+	}
+	usable, err := bank.Usable()
+	if err != nil {
+		return Bank{}, err
+	}
+	sum, err := m.audit()
+	if err != nil {
+		return Bank{}, err
+	}
+	b := Bank{
+		CapacityAh: rating.CapacityAh, UsableWh: usable.EnergyWh, DayWh: sum.EnergyWh,
+		LastsDays: usable.EnergyWh.DivRound(sum.EnergyWh, 2),
+	}
+	if b.Shares, err = m.shares(); err != nil {
+		return b, err
+	}
+	for i := range m.job.States {
+		s := &m.job.States[i]
+		if len(m.chargersIn(s)) == 0 {
+			continue
+		}
+		sim, err := m.refill(s, sum.ChargeAh)
+		if err != nil {
+			return b, working.In(fmt.Sprintf("states[%d]", i), err)
+		}
+		went, err := sim.Run()
+		if err != nil {
+			return b, working.In(fmt.Sprintf("states[%d]", i), err)
+		}
+		b.Refills = append(b.Refills, Refill{s.Name, decimal.NullDecimal{Decimal: went.TimeH, Valid: went.Reached}})
+	}
+	return b, nil
+}
+
+func (m *model) shares() ([]Share, error) {
+	var all []Share
+	for _, b := range m.house() {
+		s := Share{Battery: b.Name, LimitA: b.MaxDischargeA}
+		for _, c := range m.cases {
+			a := c.given(b.Name)
+			if c.missing == "" {
+				s.TogetherA = decimal.Max(s.TogetherA, a)
+			} else {
+				s.AloneA = decimal.Max(s.AloneA, a)
+			}
+		}
+		f, err := m.fault(b.Name)
+		if err != nil {
+			return nil, err
+		}
+		s.FaultA = f.CurrentA
+		all = append(all, s)
+	}
+	return all, nil
+}

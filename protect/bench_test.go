@@ -1,0 +1,46 @@
+package protect_test
+
+import (
+	"testing"
+
+	"example.org/extralow/protect"
+)
+
+func BenchmarkWindow(b *testing.B) {
+	rule := rulesOf("european").Device
+	n := need(d("9"), d("24"))
+	for b.Loop() {
+		if _, err := n.Window(rule, "ISO 8820-3 C"); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkWindowChecks(b *testing.B) {
+	w, err := need(d("9"), d("24")).Window(rulesOf("european").Device, "ISO 8820-3 C")
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		w.Checks(d("15"))
+	}
+}
+
+func BenchmarkOpening(b *testing.B) {
+	device := protect.Device{Family: "ISO 8820-3 E", RatingA: d("40")}
+	for b.Loop() {
+		if _, err := device.Opening(d("100")); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkFarEndFault(b *testing.B) {
+	device := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
+	f := protect.Fault{SmallestA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")}}
+	for b.Loop() {
+		if _, err := device.Clears(f); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

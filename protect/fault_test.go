@@ -1,0 +1,187 @@
+package protect_test
+
+import (
+	"testing"
+
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/tables/working/workingtest"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func clears(t *testing.T, device protect.Device, f protect.Fault) []working.Check {
+	t.Helper()
+	checks, err := device.Clears(f)
+	require.NoError(t, err)
+	for _, c := range checks {
+		if c.Working != nil {
+			workingtest.Guard(t, c.Working)
+		}
+	}
+	return checks
+}
+
+// TestLimitedSourceOpensNoFuse: a charger of 20 A can feed a short circuit for
+// ever through a 15 A fuse; only the ampacity of the run saves it.
+func TestLimitedSourceOpensNoFuse(t *testing.T) {
+	fuse := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
+	for ampacity, want := range map[string]string{"19.999": "P10 fails", "20": "P10 passes", "20.001": "P10 passes"} {
+		checks := clears(t, fuse, protect.Fault{LimitedA: some("20"), AmpacityA: some(ampacity)})
+		assert.Equal(t, []string{want}, verdicts(checks), ampacity)
+	}
+	_, err := fuse.Clears(protect.Fault{LimitedA: some("20")})
+	require.Len(t, working.Inputs(err), 1)
+	assert.Equal(t, "ampacity_a", working.Inputs(err)[0].Field)
+}
+
+// TestFuseIsJudgedAtTheSmallestFault: with the largest given or not, a fuse gets
+// one check, and a fault far above its last gate is no worse than one at it.
+func TestFuseIsJudgedAtTheSmallestFault(t *testing.T) {
+	fuse := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
+	cable := protect.Cable{K: d("115"), AreaMM2: d("1.5")}
+	atGate := clears(t, fuse, protect.Fault{SmallestA: d("90"), Cable: cable})
+	far := clears(t, fuse, protect.Fault{SmallestA: d("3000"), LargestA: some("5000"), Cable: cable})
+	require.Len(t, far, 1)
+	assert.True(t, far[0].Demand.Equal(atGate[0].Demand))
+	assert.True(t, far[0].Demand.Equal(d("810")), "90 A squared for 0.1 s")
+}
+
+// TestBreakerIsJudgedAtTheLargestFaultToo: a d.c. breaker C 16 has opened by
+// 0.1 s from 240 A on, and 4 mm² with k 115 bears 211 600 A²s: 1454 A for that
+// time, and no more.
+func TestBreakerIsJudgedAtTheLargestFaultToo(t *testing.T) {
+	breaker := protect.Device{Family: "IEC 60898-2 C", RatingA: d("16")}
+	f := protect.Fault{SmallestA: d("300"), Cable: protect.Cable{K: d("115"), AreaMM2: d("4")}}
+	assert.Equal(t, []string{"P09 passes", "P11 cannot tell"}, verdicts(clears(t, breaker, f)))
+	f.LargestA = some("1454")
+	assert.Equal(t, []string{"P09 passes", "P11 passes"}, verdicts(clears(t, breaker, f)))
+	f.LargestA = some("1455")
+	assert.Equal(t, []string{"P09 passes", "P11 fails"}, verdicts(clears(t, breaker, f)))
+
+	unlisted := protect.Device{RatingA: d("16"), Gates: []protect.Gate{{CurrentA: d("100"), MostS: some("0.1")}}}
+	assert.Len(t, clears(t, unlisted, f), 2, "an article of no family is judged as a breaker")
+}
+
+// TestFiveSeconds: the adiabatic equation counts to 5 s. A 40 A link of type E
+// opens at 140 A by 7 s, and by 50 s at 80 A.
+func TestFiveSeconds(t *testing.T) {
+	fuse := protect.Device{Family: "ISO 8820-3 E", RatingA: d("40")}
+	f := protect.Fault{SmallestA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("6")}}
+	slow := clears(t, fuse, f)
+	assert.Equal(t, []string{"P09 cannot tell"}, verdicts(slow))
+	assert.Contains(t, slow[0].Missing, "heating equation")
+	for heats, want := range map[string]string{"6.999": "P09 fails", "7": "P09 passes"} {
+		f.HeatsInS = some(heats)
+		assert.Equal(t, []string{want}, verdicts(clears(t, fuse, f)), heats)
+	}
+	slowFuse := protect.Device{Family: "UL 248-14", RatingA: d("20")} // by 120 s at 40 A: 192 000 A²s
+	f = protect.Fault{SmallestA: d("195.9"), Cable: protect.Cable{K: d("115"), AreaMM2: d("4")}}
+	assert.Equal(t, []string{"P09 cannot tell"}, verdicts(clears(t, slowFuse, f)), "192 000 ÷ 195.9² is above 5 s")
+	f.SmallestA = d("196")
+	assert.Equal(t, []string{"P09 passes"}, verdicts(clears(t, slowFuse, f)), "192 000 ÷ 196² is below 5 s, and 4 mm² bears 211 600 A²s")
+}
+
+// TestSmallFaultNeedNotOpen: below the first gate that opens it a device need
+// not open; that is harmless only within the ampacity.
+func TestSmallFaultNeedNotOpen(t *testing.T) {
+	fuse := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
+	f := protect.Fault{SmallestA: d("20"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")}}
+	assert.Equal(t, []string{"P09 cannot tell"}, verdicts(clears(t, fuse, f)))
+	f.AmpacityA = some("19.9")
+	assert.Equal(t, []string{"P09 cannot tell"}, verdicts(clears(t, fuse, f)))
+	f.AmpacityA = some("20")
+	assert.Equal(t, []string{"P09 passes"}, verdicts(clears(t, fuse, f)))
+}
+
+// TestThickerCableBearsMore: no fault that one cable bears hurts a thicker one.
+func TestThickerCableBearsMore(t *testing.T) {
+	for _, device := range gated {
+		for multiple := int64(2); multiple < 60; multiple += 7 {
+			passed := false
+			for _, area := range []string{"0.5", "1.5", "4", "16", "50"} {
+				fault := device.RatingA.Mul(decimal.NewFromInt(multiple))
+				c := clears(t, device, protect.Fault{SmallestA: fault, Cable: protect.Cable{K: d("115"), AreaMM2: d(area)}})[0]
+				assert.False(t, passed && c.Verdict() == working.Fails, "%v at %s A, %s mm²", device, fault, area)
+				passed = passed || c.Verdict() == working.Passes
+			}
+		}
+	}
+}
+
+func TestWithstandTime(t *testing.T) {
+	cable := protect.Cable{K: d("115"), AreaMM2: d("2.5")} // bears 82 656.25 A²s
+	for fault, want := range map[string]string{"287.5": "1", "128.58": "4.999", "128.5": "", "9000": "0.001"} {
+		w, err := cable.Withstand(d(fault))
+		require.NoError(t, err)
+		workingtest.Guard(t, w.Working)
+		assert.Equal(t, want, shown(w.TimeS), fault)
+	}
+	_, err := protect.Cable{}.Withstand(d("0"))
+	assert.Len(t, working.Inputs(err), 3)
+	_, err = protect.FaultArea(d("0"), d("6"), d("0.5"))
+	assert.Len(t, working.Inputs(err), 3)
+	_, err = protect.Metal{Name: "tin", InitialC: d("70"), FinalC: d("60")}.Constant()
+	assert.NotEmpty(t, working.Inputs(err))
+	_, err = protect.Metal{Name: "copper", InitialC: d("70"), FinalC: d("70")}.Constant()
+	assert.NotEmpty(t, working.Inputs(err))
+}
+
+// TestConstantsOfTheTableFollowTheFormula: the book's table checks the book's
+// formula (IEC 60364-4-43 table 43A against IEC 60949 table 1).
+func TestConstantsOfTheTableFollowTheFormula(t *testing.T) {
+	for _, c := range []struct{ metal, insulation, area string }{
+		{"copper", "PVC 70 C", "16"}, {"copper", "PVC 70 C", "400"}, {"copper", "EPR or XLPE 90 C", "16"},
+		{"copper", "PVC 90 C", "16"}, {"copper", "rubber 60 C", "16"}, {"copper", "rubber 85 C", "16"},
+		{"copper", "silicone 180 C", "16"}, {"aluminium", "PVC 70 C", "16"}, {"aluminium", "EPR or XLPE 90 C", "16"},
+	} {
+		table, err := tables.AdiabaticOf(c.metal, c.insulation, d(c.area))
+		require.NoError(t, err)
+		k, err := protect.Metal{Name: c.metal, InitialC: table.InitialC, FinalC: table.FinalC}.Constant()
+		require.NoError(t, err)
+		assert.True(t, k.K.Sub(table.K.Value).Abs().LessThan(d("1")), "%s %s: %s against %s", c.metal, c.insulation, k.K, table.K.Value)
+	}
+	_, err := tables.AdiabaticOf("copper", "PTFE", d("16"))
+	assert.ErrorIs(t, err, tables.ErrNotListed, "an insulation without a row has no verdict")
+}
+
+func TestFaultRefusesBadInput(t *testing.T) {
+	fuse := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
+	_, err := fuse.Clears(protect.Fault{LargestA: some("0")})
+	assert.Len(t, working.Inputs(err), 4)
+	_, err = fuse.Clears(protect.Fault{SmallestA: d("200"), LargestA: some("100"), Cable: protect.Cable{K: d("115"), AreaMM2: d("4")}})
+	assert.Len(t, working.Inputs(err), 1)
+	_, err = fuse.RidesThrough(protect.Surge{})
+	assert.Len(t, working.Inputs(err), 2)
+}
+
+// TestSelectivity: by IEC 60269-2 gG links a ratio of 1.6 apart are selective;
+// 63 and 100 A count as that, 63 and 80 A do not.
+func TestSelectivity(t *testing.T) {
+	gG := func(rating string) protect.Device { return protect.Device{Family: "IEC 60269 gG", RatingA: d(rating)} }
+	for _, c := range []struct{ upper, lower, want string }{
+		{"100", "63", "P12 passes"}, {"80", "63", "P12 fails"}, {"80", "50", "P12 passes"},
+		{"50", "35", "P12 fails"}, {"63", "35", "P12 passes"}, {"12", "6", "P12 not applicable"},
+	} {
+		check, err := protect.Pair{Upper: gG(c.upper), Lower: gG(c.lower)}.Ratio("gG16")
+		require.NoError(t, err)
+		assert.Equal(t, c.want, verdicts([]working.Check{check})[0], "%s over %s", c.upper, c.lower)
+	}
+	// By the gates 100 over 63 A touch, 80 over 63 A overlap, and 25 over 100 A
+	// is the wrong way round: 25 A has opened by 0.1 s where 100 A holds for 10 s.
+	for _, c := range []struct{ upper, lower, fault, want string }{
+		{"100", "63", "820", "P13 passes"}, {"80", "63", "820", "P13 cannot tell"}, {"25", "100", "600", "P13 fails"},
+		{"100", "63", "820.1", "P13 cannot tell"}, // nothing says how long the upper holds there
+		{"160", "100", "120", "P13 not applicable"},
+	} {
+		check, err := protect.Pair{Upper: gG(c.upper), Lower: gG(c.lower)}.Selective(d(c.fault))
+		assert.Equal(t, []string{c.want}, guarded(t, []working.Check{check}, err), "%s over %s", c.upper, c.lower)
+	}
+	var err error
+	_, err = protect.Pair{Upper: gG("160"), Lower: gG("100")}.Ratio("none")
+	assert.Len(t, working.Inputs(err), 1)
+	_, err = protect.Pair{}.Selective(d("0"))
+	assert.Len(t, working.Inputs(err), 3)
+}

@@ -1,0 +1,320 @@
+package protect_test
+
+import (
+	"testing"
+
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/tables/working/workingtest"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func guarded(t *testing.T, checks []working.Check, err error) []string {
+	t.Helper()
+	require.NoError(t, err)
+	for _, c := range checks {
+		if c.Working != nil {
+			workingtest.Guard(t, c.Working)
+		}
+	}
+	return verdicts(checks)
+}
+
+func one(c working.Check, err error) ([]working.Check, error) { return []working.Check{c}, err }
+
+// TestBreakingCapacity: ISO 8820-3 asks for 1 kA at 32 or 58 V, ISO 10924-4 for
+// 2 kA at 14, 28 or 58 V.
+func TestBreakingCapacity(t *testing.T) {
+	blade := protect.Breaking{FaultA: d("1000"), HighestV: d("29"), Family: "ISO 8820-3 C"}
+	over := blade
+	over.FaultA = d("1000.1")
+	high := blade
+	high.HighestV = d("40")
+	marked := high
+	marked.RatedV = some("32")
+	marked58 := high
+	marked58.RatedV = some("58")
+	unknown := protect.Breaking{FaultA: d("10"), HighestV: d("14.4"), Family: "SAE J554"}
+	breaker := protect.Breaking{FaultA: d("1500"), HighestV: d("14.6"), Family: "ISO 10924-4 CB15"}
+	own := protect.Breaking{FaultA: d("3000"), HighestV: d("29"), BreaksA: some("5000"), BreaksAtV: some("29"), RatedV: some("29")}
+	low := own
+	low.BreaksAtV = some("28.9")
+	beyond := low
+	beyond.FaultA = d("5001")
+	over70 := protect.Breaking{FaultA: d("10"), HighestV: d("70"), Family: "ISO 8820-3 C"}
+	for _, c := range []struct {
+		name string
+		at   protect.Breaking
+		want []string
+	}{
+		{"on the limit", blade, []string{"P04 passes", "P05 passes"}},
+		{"over it", over, []string{"P04 fails", "P05 passes"}},
+		{"version not marked", high, []string{"P04 passes", "P05 cannot tell"}},
+		{"marked 32 V", marked, []string{"P04 cannot tell", "P05 fails"}},
+		{"marked 58 V", marked58, []string{"P04 passes", "P05 passes"}},
+		{"capacity not known", unknown, []string{"P04 cannot tell", "P05 passes"}},
+		{"breaker made for 14, 28 and 58 V", breaker, []string{"P04 passes", "P05 cannot tell"}},
+		{"data sheet", own, []string{"P04 passes", "P05 passes"}},
+		{"data sheet at a lower voltage", low, []string{"P04 cannot tell", "P05 passes"}},
+		{"that fails even there", beyond, []string{"P04 fails", "P05 passes"}},
+		{"above every version", over70, []string{"P04 cannot tell", "P05 fails"}},
+	} {
+		checks, err := c.at.Checks()
+		assert.Equal(t, c.want, guarded(t, checks, err), c.name)
+	}
+	_, err := protect.Breaking{FaultA: d("-1"), BreaksA: some("5")}.Checks()
+	assert.Len(t, working.Inputs(err), 3)
+	_, err = protect.Breaking{HighestV: d("12"), Family: "none"}.Checks()
+	assert.Len(t, working.Inputs(err), 1)
+}
+
+// TestUnknownCapacityIsNeverAPass on any bank, at any fault.
+func TestUnknownCapacityIsNeverAPass(t *testing.T) {
+	for _, family := range tables.Families() {
+		known := false
+		for _, b := range family.Breaking {
+			known = known || b.CapacityA.Valid && b.AtV.Valid
+		}
+		checks, err := protect.Breaking{FaultA: d("0"), HighestV: d("12"), Family: family.Name, Lithium: true}.Checks()
+		require.NoError(t, err)
+		assert.Equal(t, known, checks[0].Verdict() == working.Passes, family.Name)
+		if !known {
+			assert.Contains(t, checks[0].Missing, "ask the maker for the capacity at your voltage")
+		}
+	}
+}
+
+func TestCrankingTableEdges(t *testing.T) {
+	for cca, want := range map[string]string{"650": "1500", "650.5": "3000", "651": "3000", "1100": "3000", "1101": "5000", "9000": "5000"} {
+		c, err := protect.ByCranking(d("12"), d(cca))
+		require.NoError(t, err)
+		assert.Equal(t, want, c.MainA.String(), cca)
+		assert.True(t, c.BranchA.Mul(d("2")).Equal(c.MainA))
+	}
+	_, err := protect.ByCranking(d("48"), d("600"))
+	assert.ErrorIs(t, err, tables.ErrNotListed)
+	_, err = protect.ByCranking(d("0"), d("0"))
+	assert.Len(t, working.Inputs(err), 2)
+}
+
+// TestPlaceEdges: 33 CFR 183.455 allows as much as 7 in; AS/NZS 3001.2 wants
+// less than 1 m.
+func TestPlaceEdges(t *testing.T) {
+	for _, c := range []struct {
+		set                 string
+		along               string
+		sheathed, atBattery bool
+		want                string
+	}{
+		{"us-boat", "177.8", false, false, "P06 passes"},
+		{"us-boat", "177.9", false, false, "P06 fails"},
+		{"us-boat", "1828.8", false, true, "P06 fails"},
+		{"us-boat", "1016", true, false, "P06 passes"},
+		{"us-boat", "1016.1", true, false, "P06 fails"},
+		{"us-boat", "1828.8", true, true, "P06 passes"},
+		{"us-boat", "1828.9", true, true, "P06 fails"},
+		{"au-nz", "200", false, true, "P06 passes"},
+		{"au-nz", "201", false, true, "P06 fails"},
+		{"au-nz", "999.9", true, true, "P06 passes"},
+		{"au-nz", "1000", true, true, "P06 fails"},
+		{"iso-craft", "201", true, true, "P06 fails"},
+		{"european", "5000", false, true, "P06 not applicable"},
+	} {
+		set := rulesOf(c.set)
+		place := protect.Place{AlongMM: d(c.along), Sheathed: c.sheathed, AtBattery: c.atBattery, SetName: set.Name}
+		checks, err := one(place.Check(set.Place))
+		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%s %s mm", c.set, c.along)
+	}
+	_, err := protect.Place{AlongMM: d("-1")}.Check(tables.PlaceRule{})
+	assert.Len(t, working.Inputs(err), 1)
+}
+
+func TestEnds(t *testing.T) {
+	for _, c := range []struct {
+		end  protect.End
+		want string
+	}{
+		{protect.End{AmpacityA: d("50"), Fitted: true}, "P07 passes"},
+		{protect.End{AmpacityA: d("50")}, "P07 fails"},
+		{protect.End{AmpacityA: d("50"), Cranking: true}, "P07 not applicable"},
+		{protect.End{AmpacityA: d("50"), Cranking: true, Fitted: true}, "P07 passes"},
+		{protect.End{AmpacityA: d("50"), LimitA: some("50")}, "P07 passes"},
+		{protect.End{AmpacityA: d("50"), LimitA: some("50.1")}, "P07 fails"},
+		{protect.End{AmpacityA: d("50"), LimitA: some("50.1"), Fitted: true}, "P07 passes"},
+	} {
+		checks, err := one(c.end.Check())
+		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c.end)
+	}
+	_, err := protect.End{LimitA: some("-1")}.Check()
+	assert.Len(t, working.Inputs(err), 2)
+}
+
+func TestSwitches(t *testing.T) {
+	lamp := func(v, i, rating string) protect.Switch {
+		return protect.Switch{SystemV: d(v), CurrentA: d(i), Load: "lamp", RatingA: d(rating)}
+	}
+	for _, c := range []struct {
+		is   protect.Switch
+		want string
+	}{
+		{lamp("12", "4", "20"), "P14 passes"}, {lamp("12", "4", "19.9"), "P14 fails"},
+		{lamp("24", "4", "32"), "P14 passes"}, {lamp("24", "4", "31.9"), "P14 fails"},
+		{lamp("13", "4", "31.9"), "P14 fails"},
+	} {
+		checks, err := one(c.is.Check())
+		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c.is)
+	}
+	_, err := lamp("48", "4", "50").Check()
+	assert.ErrorIs(t, err, tables.ErrOutside)
+	_, err = protect.Switch{SystemV: d("12"), CurrentA: d("1"), Load: "heater"}.Check()
+	assert.Len(t, working.Inputs(err), 1)
+
+	checks, err := protect.Isolator{CurrentA: d("200"), RatingA: d("200"), StartA: some("500"), ShortTimeA: some("499")}.Checks()
+	assert.Equal(t, []string{"P15 passes", "P16 fails"}, guarded(t, checks, err))
+	checks, err = protect.Isolator{CurrentA: d("200.1"), RatingA: d("200")}.Checks()
+	assert.Equal(t, []string{"P15 fails", "P16 not applicable"}, guarded(t, checks, err))
+}
+
+// TestPrecharge: i = U/R, W = C U²/2 and 1 − e⁻³ = 0.950 of the voltage after
+// 3 RC, by any textbook. 13.3 V, 20 mF and 10 Ω are 1.33 A, 1.77 J and 0.6 s.
+func TestPrecharge(t *testing.T) {
+	r, err := protect.Precharge{HighestV: d("13.3"), CapacitanceUF: d("20000"), LimitA: d("1.33")}.Resistor()
+	require.NoError(t, err)
+	workingtest.Guard(t, r.Working)
+	assert.Equal(t, []string{"10", "1.33", "17.69", "1.7689", "0.6"},
+		[]string{r.Ohm.String(), r.PeakA.String(), r.PeakW.String(), r.EnergyJ.String(), r.TimeS.String()})
+	for _, limit := range []string{"0.3", "0.7", "7", "13.4", "900"} {
+		r, err := protect.Precharge{HighestV: d("29.2"), CapacitanceUF: d("4700"), LimitA: d(limit)}.Resistor()
+		require.NoError(t, err)
+		workingtest.Guard(t, r.Working)
+		assert.True(t, r.PeakA.LessThanOrEqual(d(limit)), limit)
+	}
+	_, err = protect.Precharge{LimitA: d("0.0001")}.Resistor()
+	assert.Len(t, working.Inputs(err), 2)
+}
+
+func TestSupply(t *testing.T) {
+	for _, c := range []struct {
+		unit protect.Unit
+		want []string
+	}{
+		{protect.Unit{SupplyLeastV: d("9"), SupplyMostV: d("16"), Code: "C"}, []string{"P17 passes", "P18 passes"}},
+		{protect.Unit{SupplyLeastV: d("8.9"), SupplyMostV: d("16.1"), Code: "C"}, []string{"P17 fails", "P18 fails"}},
+		{protect.Unit{SupplyLeastV: d("22"), SupplyMostV: d("29"), Code: "F"}, []string{"P17 passes", "P18 passes"}},
+		{protect.Unit{SupplyLeastV: d("11"), SupplyMostV: d("15")}, []string{"P17 cannot tell", "P18 cannot tell"}},
+		{protect.Unit{SupplyLeastV: d("8"), SupplyMostV: d("15"), Code: "C", LeastV: some("8")}, []string{"P17 passes", "P18 passes"}},
+	} {
+		checks, err := c.unit.Checks()
+		assert.Equal(t, c.want, guarded(t, checks, err), "%+v", c.unit)
+	}
+	_, err := protect.Unit{Code: "Z"}.Checks()
+	assert.Len(t, working.Inputs(err), 1)
+	_, err = protect.Unit{SupplyLeastV: d("2"), SupplyMostV: d("1")}.Checks()
+	assert.Len(t, working.Inputs(err), 1)
+	for _, c := range []struct {
+		dump protect.LoadDump
+		want string
+	}{
+		{protect.LoadDump{NominalV: d("24"), SurvivesV: some("202")}, "P19 passes"},
+		{protect.LoadDump{NominalV: d("24"), SurvivesV: some("201")}, "P19 fails"},
+		{protect.LoadDump{NominalV: d("12"), Suppressed: true, SurvivesV: some("35")}, "P19 passes"},
+		{protect.LoadDump{NominalV: d("12"), Suppressed: true}, "P19 cannot tell"},
+	} {
+		checks, err := one(c.dump.Check())
+		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c.dump)
+	}
+	_, err = protect.LoadDump{NominalV: d("36")}.Check()
+	assert.ErrorIs(t, err, tables.ErrNotListed)
+}
+
+// TestStrings: two strings of 10.5 A push 13.1 A back, three push 26.3 A; a
+// plate limit of 20 A bears the first. 1.5625 × 10.5 = 16.41 A.
+func TestStrings(t *testing.T) {
+	s := func(n int, fitted, plate decimal.NullDecimal) protect.Strings {
+		return protect.Strings{Count: n, ShortA: d("10.5"), FittedA: fitted, ModuleFuseA: plate}
+	}
+	none := decimal.NullDecimal{}
+	for _, c := range []struct {
+		is   protect.Strings
+		want []string
+	}{
+		{s(1, none, none), []string{"P20 not applicable", "P21 not applicable", "P22 not applicable"}},
+		{s(2, none, some("20")), []string{"P20 passes", "P21 not applicable", "P22 not applicable"}},
+		{s(3, none, some("20")), []string{"P20 fails", "P21 not applicable", "P22 not applicable"}},
+		{s(3, none, none), []string{"P20 cannot tell", "P21 not applicable", "P22 not applicable"}},
+		{s(3, some("20"), some("20")), []string{"P20 not applicable", "P21 passes", "P22 passes"}},
+		{s(3, some("16"), some("15")), []string{"P20 not applicable", "P21 fails", "P22 fails"}},
+		{s(3, some("20"), none), []string{"P20 not applicable", "P21 passes", "P22 cannot tell"}},
+	} {
+		checks, err := c.is.Checks()
+		assert.Equal(t, c.want, guarded(t, checks, err), "%+v", c.is)
+	}
+	_, err := protect.Strings{}.Checks()
+	assert.Len(t, working.Inputs(err), 2)
+	_, err = s(2, none, none).Device(3)
+	assert.Len(t, working.Inputs(err), 1)
+}
+
+// TestProtectiveArea: IEC 60364-5-54 table 54.2 at and round its steps.
+func TestProtectiveArea(t *testing.T) {
+	for line, want := range map[string]string{"2.5": "2.5", "16": "16", "16.1": "16", "25": "16", "35": "16", "50": "25", "120": "60"} {
+		a, err := protect.ProtectiveArea(d(line))
+		require.NoError(t, err)
+		workingtest.Guard(t, a.Working)
+		assert.Equal(t, want, a.AreaMM2.String(), line)
+	}
+	_, err := protect.ProtectiveArea(d("0"))
+	assert.Len(t, working.Inputs(err), 1)
+}
+
+func TestSmallAndParallel(t *testing.T) {
+	for _, c := range []struct{ size, rating, code, want string }{
+		{"AWG 14", "15", "nec-small", "P23 passes"}, {"AWG 14", "15.1", "nec-small", "P23 fails"},
+		{"AWG 18", "8", "nec-rv", "P23 fails"}, {"AWG 6", "200", "nec-rv", "P23 not applicable"},
+		{"2.5 mm2", "40", "nec-rv", "P23 not applicable"}, {"SAE 14", "40", "nec-rv", "P23 not applicable"},
+	} {
+		checks, err := one(protect.SmallWire{Size: sizeOf(c.size), RatingA: d(c.rating)}.Check(c.code))
+		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c)
+	}
+	_, err := protect.SmallWire{}.Check("none")
+	assert.Len(t, working.Inputs(err), 2)
+
+	p := protect.Parallel{Cables: 2, AmpacityA: d("150"), RatingA: d("300"), Identical: true}
+	checks, err := one(p.Check(rulesOf("european").Device))
+	assert.Equal(t, []string{"P24 passes"}, guarded(t, checks, err))
+	p.RatingA = d("300.1")
+	checks, err = one(p.Check(rulesOf("european").Device))
+	assert.Equal(t, []string{"P24 fails"}, guarded(t, checks, err))
+	p.RatingA, p.Identical = d("151"), false
+	checks, err = one(p.Check(rulesOf("european").Device))
+	assert.Equal(t, []string{"P24 fails"}, guarded(t, checks, err), "cables that differ do not share evenly")
+	checks, err = one(p.Check(rulesOf("au-nz").Device))
+	assert.Equal(t, []string{"P24 not applicable"}, guarded(t, checks, err))
+	_, err = protect.Parallel{Cables: 1}.Check(tables.DeviceRule{})
+	assert.Len(t, working.Inputs(err), 3)
+}
+
+func TestDeratingEnds(t *testing.T) {
+	for _, c := range []struct{ family, rating, ambient, want string }{
+		{"ISO 8820-3 E", "40", "-30", "40"}, {"ISO 8820-3 E", "40", "66", "30"},
+		{"IEC 60269 gG", "100", "40", "100"}, {"IEC 60269 gG", "100", "41", "99.5"}, {"IEC 60269 gG", "630", "50", "539.91"},
+	} {
+		a, err := protect.Device{Family: c.family, RatingA: d(c.rating)}.Carries(d(c.ambient))
+		require.NoError(t, err)
+		workingtest.Guard(t, a.Working)
+		assert.Equal(t, c.want, a.CurrentA.String(), "%+v", c)
+	}
+	for _, c := range []struct{ family, rating, ambient string }{
+		{"ISO 8820-3 E", "40", "126"}, {"IEC 60269 gG", "630", "51"}, {"EEE-INST-002 cartridge", "10", "126"},
+	} {
+		_, err := protect.Device{Family: c.family, RatingA: d(c.rating)}.Carries(d(c.ambient))
+		assert.ErrorIs(t, err, tables.ErrOutside, "%+v", c)
+	}
+	_, err := protect.Device{Family: "ISO 8820-3 C", RatingA: d("10")}.Carries(d("60"))
+	assert.ErrorIs(t, err, tables.ErrNotListed)
+	_, err = protect.Device{}.Carries(d("200"))
+	assert.Len(t, working.Inputs(err), 2)
+}

@@ -1,0 +1,44 @@
+package tables
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+type bendRow struct {
+	cable      string
+	over, upTo decimal.NullDecimal // outer diameter in mm
+	figure     working.Figure
+}
+
+var bendRows = load("bend-radius", func(r *record) bendRow {
+	cable := r.text("cable")
+	return bendRow{cable, r.optional("diameter_over_mm"), r.optional("diameter_to_mm"), r.figure("multiple_of_diameter", "", cable)}
+})
+
+// BendMultiple returns the least bend radius of a kind of cable in multiples of
+// its outer diameter. [BendCables] lists the kinds.
+func BendMultiple(cable string, diameterMM decimal.Decimal) (working.Figure, error) {
+	for _, row := range bendRows() {
+		over := !row.over.Valid || diameterMM.GreaterThan(row.over.Decimal)
+		upTo := !row.upTo.Valid || diameterMM.LessThanOrEqual(row.upTo.Decimal)
+		if row.cable == cable && over && upTo {
+			return row.figure, nil
+		}
+	}
+	return working.Figure{}, fmt.Errorf("bend radius of %q: %w", cable, ErrNotListed)
+}
+
+// BendCables lists the kinds of cable that [BendMultiple] knows.
+func BendCables() []string {
+	var all []string
+	for _, row := range bendRows() {
+		if !slices.Contains(all, row.cable) {
+			all = append(all, row.cable)
+		}
+	}
+	return all
+}

@@ -1,0 +1,134 @@
+package tables
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables/working"
+)
+
+type surgeRow struct {
+	load, quantity string
+	least, most    working.Figure
+}
+
+var surgeRows = load("load-surge", func(r *record) surgeRow {
+	label := strings.ReplaceAll(r.text("quantity"), "_", " ")
+	return surgeRow{r.text("load"), r.text("quantity"), r.figure("value_min", "", r.text("load"), label), r.figure("value_max", "", r.text("load"), label)}
+})
+
+// LoadKinds returns the kinds of load for which [SurgeMultiple] and
+// [PowerFactor] have a range.
+func LoadKinds() []string {
+	var names []string
+	for _, r := range surgeRows() {
+		if !slices.Contains(names, r.load) {
+			names = append(names, r.load)
+		}
+	}
+	return names
+}
+
+// SurgeMultiple returns the least and the greatest starting power of a kind of
+// load, in multiples of its rated one. Most are from memory: the rating plate
+// or a measurement comes first.
+func SurgeMultiple(kind string) (least, most working.Figure, err error) {
+	return surgeOf(kind, "surge_multiple")
+}
+
+// PowerFactor returns the least and the greatest power factor of a kind of load.
+func PowerFactor(kind string) (least, most working.Figure, err error) {
+	return surgeOf(kind, "power_factor")
+}
+
+func surgeOf(kind, quantity string) (least, most working.Figure, err error) {
+	for _, r := range surgeRows() {
+		if r.load == kind && r.quantity == quantity {
+			return r.least, r.most, nil
+		}
+	}
+	return least, most, working.OneOf("load", kind, LoadKinds()...)
+}
+
+type rotorRow struct {
+	letter             string
+	least, middle, end working.Figure
+}
+
+var rotorRows = load("locked-rotor", func(r *record) rotorRow {
+	row := rotorRow{letter: r.text("code_letter"), least: r.figure("kva_per_hp_min", "kVA/hp", "letter "+r.text("code_letter"))}
+	for column, f := range map[string]*working.Figure{"kva_per_hp_mid": &row.middle, "kva_per_hp_max": &row.end} {
+		if r.optional(column).Valid {
+			*f = r.figure(column, "kVA/hp", "letter "+r.text("code_letter"))
+		}
+	}
+	return row
+})
+
+// LockedRotor returns the apparent power that a motor draws with its rotor
+// held, in kVA for each horsepower, by the code letter on its plate: the least,
+// the middle and the greatest of the letter. The middle is that of an
+// engineering table and stands only up to R; V has no upper end. A figure that
+// is not there is the zero one.
+func LockedRotor(letter string) (least, middle, most working.Figure, err error) {
+	var names []string
+	for _, r := range rotorRows() {
+		if r.letter == letter {
+			return r.least, r.middle, r.end, nil
+		}
+		names = append(names, r.letter)
+	}
+	return least, middle, most, working.OneOf("code_letter", letter, names...)
+}
+
+// TypicalLoad is what an appliance draws according to a list: a rating plate,
+// not an average.
+type TypicalLoad struct {
+	Name        string
+	Quantity    string // "power", "current", ...
+	NominalV    string // of the list, empty where it does not say
+	Least, Most working.Figure
+}
+
+var householdLoads = load("loads-household", func(r *record) TypicalLoad {
+	return TypicalLoad{Name: r.text("appliance"), Quantity: "power",
+		Least: r.figure("power_min_w", "W", r.text("appliance")), Most: r.figure("power_max_w", "W", r.text("appliance"))}
+})
+
+var mobileLoads = load("loads-mobile", func(r *record) TypicalLoad {
+	l := TypicalLoad{Name: r.text("load"), Quantity: r.text("quantity"), NominalV: r.text("nominal_v")}
+	for column, f := range map[string]*working.Figure{"value_min": &l.Least, "value_max": &l.Most} {
+		if r.optional(column).Valid {
+			*f = r.figure(column, r.text("unit"), l.Name)
+		}
+	}
+	return l
+})
+
+// TypicalLoads returns every row of the load lists with that name: household
+// appliances by their plates, and loads of vehicles and boats. None is
+// [ErrNotListed]. They are for a first audit: read the plate, or measure.
+func TypicalLoads(name string) ([]TypicalLoad, error) {
+	var all []TypicalLoad
+	for _, l := range slices.Concat(householdLoads(), mobileLoads()) {
+		if l.Name == name {
+			all = append(all, l)
+		}
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("load %q: %w", name, ErrNotListed)
+	}
+	return all, nil
+}
+
+// TypicalLoadNames returns the names that [TypicalLoads] knows.
+func TypicalLoadNames() []string {
+	var names []string
+	for _, l := range slices.Concat(householdLoads(), mobileLoads()) {
+		if !slices.Contains(names, l.Name) {
+			names = append(names, l.Name)
+		}
+	}
+	return names
+}

@@ -1,0 +1,206 @@
+package wire
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Pulse is a current for a time.
+type Pulse struct {
+	CurrentA decimal.Decimal `json:"current_a"`
+	TimeS    decimal.Decimal `json:"time_s"`
+}
+
+// Duty is a load that comes and goes: the pulses of one period, nothing in
+// between.
+type Duty struct {
+	Pulses  []Pulse         `json:"pulses"`
+	PeriodS decimal.Decimal `json:"period_s"`
+}
+
+// Equivalent returns the steady current that heats a conductor as much as the
+// duty does over its period:
+//
+//	I_th = √((I_1² × t_1 + I_2² × t_2 + ...) ÷ T_p)      [A], up to 0.01
+//
+// It holds where the period is short against the conductor's time constant
+// ([Overload]); a longer pulse must be judged as it is. The peak counts for the
+// drop, contacts and devices. 1 to 50 pulses of 0 to 10 000 A that fill no more
+// than the period, above 0 to 86 400 s. Source: Joule heat, P = R I².
+func (d Duty) Equivalent() (Current, error) {
+	if err := d.check(); err != nil {
+		return Current{}, err
+	}
+	var w working.Working
+	sum, terms := decimal.Zero, []string{}
+	for n, p := range d.Pulses {
+		i, t := fmt.Sprintf("I.%d", n+1), fmt.Sprintf("t.%d", n+1)
+		a, s := w.Given(i, p.CurrentA), w.Given(t, p.TimeS)
+		sum = sum.Add(a.Mul(a).Mul(s))
+		terms = append(terms, i+" × "+i+" × "+t)
+	}
+	period := w.Given("T_p", d.PeriodS)
+	square := sum.Div(period).InexactFloat64()
+	current := fixed(math.Ceil(math.Sqrt(square)*100-1e-9)/100, 2)
+	w.Calc("I_th", "ceil(sqrt(("+strings.Join(terms, " + ")+") ÷ T_p) × 100 − 0.000000001) ÷ 100", current, ohm)
+	return Current{current, slices.Clip(w)}, nil
+}
+
+func (d Duty) check() error {
+	faults := []error{
+		working.Between("pulses", decimal.NewFromInt(int64(len(d.Pulses))), 1, 50),
+		working.Above("period_s", d.PeriodS, 0, 86_400),
+	}
+	total := decimal.Zero
+	for i, p := range d.Pulses {
+		faults = append(faults, working.In(fmt.Sprintf("pulses[%d]", i), errors.Join(
+			working.Between("current_a", p.CurrentA, 0, 10_000), working.Above("time_s", p.TimeS, 0, 86_400))))
+		total = total.Add(p.TimeS)
+	}
+	if err := errors.Join(faults...); err != nil {
+		return err
+	}
+	if total.GreaterThan(d.PeriodS) {
+		return &working.InputError{Field: "period_s", Got: d.PeriodS.String(), Want: "at least the pulses together, " + total.String()}
+	}
+	return nil
+}
+
+// Overload is a current that need not last: how hot the conductor is when.
+type Overload struct {
+	Ampacity      Ampacity            `json:"ampacity"`
+	AreaMM2       decimal.Decimal     `json:"area_mm2"`
+	CurrentA      decimal.Decimal     `json:"current_a"`
+	StartC        decimal.NullDecimal `json:"start_c"`         // unset: the ambient
+	TimeConstantS decimal.NullDecimal `json:"time_constant_s"` // unset: from the copper alone
+}
+
+// Temperature returns how hot the conductor is after a time:
+//
+//	T_e = T_a + (T_r − T_a) × (I ÷ I_c)²                 [°C], to 0.1
+//	τ   = (K_m × S ÷ I_c)² × (T_r − T_a) ÷ (β + T_r)     [s], down to 0.1
+//	T_c = T_e − (T_e − T_s) × exp(−t ÷ τ)                [°C], to 0.1
+//
+// τ, where it is not stated, follows from the heat that the copper alone takes
+// in: the insulation's share is left out, so the conductor warms faster here
+// than it does. Current 0 to 10 000 A, area above 0 to 1000 mm², start -60 to
+// 250 °C, τ 1 to 86 400 s, time 0 to 86 400 s. Sources: BS 7671 appendix 4,
+// clause 6.1, for the end; IEC 60949 for K_m and β.
+func (o Overload) Temperature(timeS decimal.Decimal) (Temperature, error) {
+	if err := errors.Join(o.check(), working.Between("time_s", timeS, 0, 86_400)); err != nil {
+		return Temperature{}, err
+	}
+	w := working.Start(o.Ampacity.Working)
+	end, start, tau, err := o.law(&w)
+	if err != nil {
+		return Temperature{}, err
+	}
+	t := w.Given("t", timeS)
+	e, s := end.InexactFloat64(), start.InexactFloat64()
+	hot := fixed(e-(e-s)*math.Exp(-t.InexactFloat64()/tau.InexactFloat64()), 1)
+	w.Calc("T_c", "T_e − (T_e − T_s) × exp(0 − t ÷ τ)", hot, heating)
+	return Temperature{hot, slices.Clip(w)}, nil
+}
+
+var heating = cite.Practice.At("one thermal time constant", cite.CommonPractice)
+
+// law adds the lines of the end temperature, the start and the time constant.
+func (o Overload) law(w *working.Working) (end, start, tau decimal.Decimal, err error) {
+	a := o.Ampacity
+	i := w.Given("I", o.CurrentA)
+	rise := a.InsulationC.Sub(a.AmbientC)
+	end = a.AmbientC.Add(rise.Mul(i).Mul(i).DivRound(a.CableA.Mul(a.CableA), 4)).Round(1)
+	w.Calc("T_e", "T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)", end, cite.BS7671.At("appendix 4, clause 6.1", cite.SecondHand))
+	start = w.Given("T_s", a.AmbientC)
+	if o.StartC.Valid {
+		start = w.Given("T_s", o.StartC.Decimal)
+	}
+	if o.TimeConstantS.Valid {
+		return end, start, w.Given("τ", o.TimeConstantS.Decimal), nil
+	}
+	tau, err = o.ownTimeConstant(w)
+	return end, start, tau, err
+}
+
+// ownTimeConstant is what the copper's heat alone gives.
+func (o Overload) ownTimeConstant(w *working.Working) (decimal.Decimal, error) {
+	constant, err := tables.Material("copper", "adiabatic_constant")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	zero, err := tables.Material("copper", "adiabatic_beta")
+	if err != nil {
+		return decimal.Zero, err
+	}
+	a := o.Ampacity
+	k, beta, s := w.LookUp("K_m", constant), w.LookUp("β", zero), w.Given("S", o.AreaMM2)
+	heat := k.Mul(k).Mul(s).Mul(s).Mul(a.InsulationC.Sub(a.AmbientC))
+	tau := quotientDown(heat, a.CableA.Mul(a.CableA).Mul(beta.Add(a.InsulationC)), 1)
+	if tau.LessThan(decimal.New(1, -1)) {
+		return decimal.Zero, &working.InputError{Field: "area_mm2", Got: o.AreaMM2.String(), Want: "an area that belongs to the ampacity"}
+	}
+	formula := "floor(K_m × K_m × S × S × (T_r − T_a) ÷ (I_c × I_c × (β + T_r)) × 10) ÷ 10"
+	return w.Calc("τ", formula, tau, cite.IEC60949.At("heat capacity of the conductor", cite.FromMemory)), nil
+}
+
+// Time is how long something takes; Reached is false where it never comes to
+// pass.
+type Time struct {
+	Reached bool            `json:"reached"`
+	TimeS   decimal.Decimal `json:"time_s"`
+	Working working.Working `json:"working"`
+}
+
+// TimeTo returns when the conductor comes to a temperature:
+//
+//	t_T = τ × ln((T_e − T_s) ÷ (T_e − T_lim))      [s], down to 0.1
+//
+// with T_e, T_s and τ as in [Overload.Temperature]. It never does where it ends
+// no hotter, T_e ≤ T_lim; it is there from the start, 0 s, where T_lim ≤ T_s.
+// The limit runs from -60 to 250 °C.
+func (o Overload) TimeTo(limitC decimal.Decimal) (Time, error) {
+	if err := errors.Join(o.check(), working.Between("limit_c", limitC, -60, 250)); err != nil {
+		return Time{}, err
+	}
+	w := working.Start(o.Ampacity.Working)
+	end, start, tau, err := o.law(&w)
+	if err != nil {
+		return Time{}, err
+	}
+	limit := w.Given("T_lim", limitC)
+	switch {
+	case limit.LessThanOrEqual(start):
+		w.Choose("t_T", "T_lim ≤ T_s", decimal.Zero, heating)
+		return Time{true, decimal.Zero, slices.Clip(w)}, nil
+	case end.LessThanOrEqual(limit):
+		w.Choose("T_lim", "T_e ≤ T_lim", limit, heating)
+		w.Note("never reached")
+		return Time{false, decimal.Zero, slices.Clip(w)}, nil
+	}
+	ratio := end.Sub(start).InexactFloat64() / end.Sub(limit).InexactFloat64()
+	t := fixed(math.Floor(tau.InexactFloat64()*math.Log(ratio)*10)/10, 1)
+	w.Calc("t_T", "floor(τ × ln((T_e − T_s) ÷ (T_e − T_lim)) × 10) ÷ 10", t, heating)
+	return Time{true, t, slices.Clip(w)}, nil
+}
+
+func (o Overload) check() error {
+	err := errors.Join(
+		o.Ampacity.check(),
+		working.Above("area_mm2", o.AreaMM2, 0, 1000),
+		working.Between("current_a", o.CurrentA, 0, 10_000),
+		checkOptional("start_c", o.StartC, -60, 250),
+		checkOptional("time_constant_s", o.TimeConstantS, 1, 86_400),
+	)
+	if err == nil && (!o.Ampacity.CableA.IsPositive() || !o.Ampacity.InsulationC.GreaterThan(o.Ampacity.AmbientC)) {
+		err = &working.InputError{Field: "cable_ampacity_a", Got: o.Ampacity.CableA.String(), Want: "above 0, in an ambient below insulation_c"}
+	}
+	return err
+}
