@@ -1423,3 +1423,75 @@ func ExampleMotor_LockedRotor() {
 	//      = ceil(3995 ÷ 230 × 100) ÷ 100   [NFPA 70, 430.7(B)]
 	//      = 17.37 A
 }
+
+// A cell by the four points of its curve, half empty, at 1 A.
+func ExampleCellCurve_Voltage() {
+	cell := battery.CellCurve{
+		FullV: d("3.45"), BendV: d("3.32"), NominalV: d("3.2"), FullAh: d("20"), BendAh: d("1"), NominalAh: d("18"),
+		RatePerHour: d("0.2"), MilliohmEach: d("2"),
+	}
+	v, err := cell.Voltage(d("10"), d("10"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(v.Working)
+	// Output:
+	// U_fu = 3.45 V                         voltage at the start of the curve
+	//                                       (given)
+	// U_be = 3.32 V                         voltage where the first steep part
+	//                                       ends (given)
+	// U_no = 3.2 V                          voltage where the last steep part
+	//                                       begins (given)
+	// Q_fu = 20 Ah                          whole charge of the curve (given)
+	// Q_be = 1 Ah                           charge drawn at the bend (given)
+	// Q_no = 18 Ah                          charge drawn at the nominal point
+	//                                       (given)
+	// k_C = 0.2 1/h                         rate of the curve (given)
+	// R_k = 2 mΩ                            resistance of the cell (given)
+	// Q_l = 10 Ah                           charge left in the cell (given)
+	// I = 10 A                              current (given)
+	// A_k = U_fu − U_be                     height of the first steep part
+	//     = 3.45 − 3.32                     [Tremblay and Dessaint 2009, as in
+	//     = 0.13 V                          NREL ssc; second hand]
+	// B_k = 3 ÷ Q_be                        how fast the first steep part fades
+	//     = 3 ÷ 1                           [Tremblay and Dessaint 2009, as in
+	//     = 3 1/Ah                          NREL ssc; second hand]
+	// K_k = (U_fu − U_no + A_k × (exp(−B_k × Q_no) − 1)) × (Q_fu − Q_no) ÷
+	//       Q_no                            constant of the last steep part
+	//     = (3.45 − 3.2 + 0.13 × (exp(−3 × 18) − 1)) × (20 − 18) ÷ 18
+	//     ≈ 0.013333 V                      [Tremblay and Dessaint 2009, as in
+	//                                       NREL ssc; second hand]
+	// E_k = U_fu + K_k + R_k × k_C × Q_fu ÷ 1000 − A_k
+	//     = 3.45 + 0.013333 + 2 × 0.2 × 20 ÷ 1000 − 0.13
+	//     ≈ 3.3413 V                        voltage constant of the curve
+	//                                       [Tremblay and Dessaint 2009, as in
+	//                                       NREL ssc; second hand]
+	// U_kc = E_k − K_k × Q_fu ÷ Q_l + A_k × exp(−B_k × (Q_fu − Q_l)) − R_k ×
+	//       I ÷ 1000                        voltage of the cell [Tremblay and
+	//      = 3.3413 − 0.013333 × 20 ÷ 10 + 0.13 × exp(−3 × (20 − 10)) − 2 ×
+	//       10 ÷ 1000                       Dessaint 2009, as in NREL ssc; second
+	//      = 3.2947 V                       hand]
+}
+
+// 94 % at full load, at a fifth of its input.
+func ExampleShape_Output() {
+	p, err := battery.Shape{RatedInputW: d("2000"), EfficiencyPercent: d("94")}.Output(d("400"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(p.Working)
+	// Output:
+	// P_in = 2000 W                         input at full output (given)
+	// η = 94 %                              efficiency (given)
+	// P_i = 400 W                           power taken from the supply (given)
+	// z_i = P_i ÷ P_in                      share of the input at full output
+	//     = 400 ÷ 2000                      [NREL/TP-6A20-62641, inverter]
+	//     = 0.2
+	// P = min(P_in, P_i × (0.9858 − 0.0162 × z_i − 0.0059 ÷ z_i) ÷ 0.9637) ×
+	//       η ÷ 100                         power [NREL/TP-6A20-62641, inverter]
+	//   = min(2000, 400 × (0.9858 − 0.0162 × 0.2 − 0.0059 ÷ 0.2) ÷ 0.9637) ×
+	//       94 ÷ 100
+	//   ≈ 371.85 W
+}

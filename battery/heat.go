@@ -112,7 +112,7 @@ type WallLoss struct {
 // and the rest of a loss:
 //
 //	P_w = k_U × A_e × ΔT      [W]
-//	P_rs = max(0, P_v − P_w)   [W]
+//	P_re = max(0, P_v − P_w)   [W]
 //
 // Rise 0 to 100 K, loss as in [Box.Warmth]. Source: VDE 0660-500.
 func (b Box) WallLoss(lossW, riseC decimal.Decimal) (WallLoss, error) {
@@ -130,7 +130,7 @@ func (b Box) WallLoss(lossW, riseC decimal.Decimal) (WallLoss, error) {
 	}
 	rise, p := w.Given("ΔT", riseC), w.Given("P_v", lossW)
 	wall := w.Calc("P_w", "k_U × A_e × ΔT", k.Mul(area).Mul(rise), cite.VDE0660500.At("heat transfer", cite.Published))
-	rest := w.Calc("P_rs", "max(0, P_v − P_w)", decimal.Max(decimal.Zero, p.Sub(wall)), arithmetic)
+	rest := w.Calc("P_re", "max(0, P_v − P_w)", decimal.Max(decimal.Zero, p.Sub(wall)), arithmetic)
 	return WallLoss{WallW: wall, RestW: rest, Working: slices.Clip(w)}, nil
 }
 

@@ -251,3 +251,46 @@ func (f Feed) check() error {
 		aboveIf("cut_out_v", f.CutOutV, 0, 60),
 	)
 }
+
+// Shape is an inverter of which only the rated efficiency is known.
+type Shape struct {
+	RatedInputW       decimal.Decimal `json:"rated_input_w"`      // d.c. at full output
+	EfficiencyPercent decimal.Decimal `json:"efficiency_percent"` // there
+	From              working.Working `json:"-"`
+}
+
+// Output is what an inverter makes of its input.
+type Output struct {
+	OutputW decimal.Decimal `json:"power_w"`
+	Working working.Working `json:"working"`
+}
+
+// Output returns the output for an input by a published shape of the curve:
+//
+//	z = P_i ÷ P_in
+//	P = min(P_in, P_i × (0.9858 − 0.0162 × z − 0.0059 ÷ z) ÷ 0.9637) × η ÷ 100
+//
+// to 0.000001 W. The curve is one of grid inverters: it serves for the shape
+// at part load and knows no idle draw from a battery. z to 0.00000001. Rated
+// input above 0 to 100 000 W, input from 1 % to all of it. Source: PVWatts
+// version 5.
+func (s Shape) Output(inputW decimal.Decimal) (Output, error) {
+	if err := errors.Join(
+		working.Above("rated_input_w", s.RatedInputW, 0, 100_000),
+		working.Above("efficiency_percent", s.EfficiencyPercent, 0, 100),
+		working.Above("input_w", inputW, 0, 100_000),
+	); err != nil {
+		return Output{}, err
+	}
+	if inputW.GreaterThan(s.RatedInputW) || inputW.Mul(hundred).LessThan(s.RatedInputW) {
+		return Output{}, &working.InputError{Field: "input_w", Got: inputW.String(), Want: "1 % to all of rated_input_w, " + s.RatedInputW.String()}
+	}
+	w := working.Start(s.From)
+	law := cite.PVWatts.At("inverter", cite.Published)
+	rated, eta, in := w.Given("P_in", s.RatedInputW), w.Given("η", s.EfficiencyPercent), w.Given("P_i", inputW)
+	z := w.Calc("z_i", "P_i ÷ P_in", in.DivRound(rated, 8), law)
+	part := decimal.RequireFromString("0.9858").Sub(decimal.RequireFromString("0.0162").Mul(z)).Sub(decimal.RequireFromString("0.0059").DivRound(z, 12))
+	shaped := decimal.Min(rated, in.Mul(part).DivRound(decimal.RequireFromString("0.9637"), 10))
+	p := w.Calc("P", "min(P_in, P_i × (0.9858 − 0.0162 × z_i − 0.0059 ÷ z_i) ÷ 0.9637) × η ÷ 100", shaped.Mul(eta).Shift(-2).Round(6), law)
+	return Output{OutputW: p, Working: slices.Clip(w)}, nil
+}

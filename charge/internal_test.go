@@ -1,8 +1,11 @@
 package charge
 
 import (
+	"encoding/csv"
 	"fmt"
 	"math"
+	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/shopspring/decimal"
@@ -105,4 +108,30 @@ func area(spans []span, from, to float64) float64 {
 		}
 	}
 	return sum
+}
+
+// TestAgainstODESolver compares with the golden numbers of another program:
+// testdata/ode.py, which has scipy's solver integrate an independent statement
+// of the model.
+func TestAgainstODESolver(t *testing.T) {
+	f, err := os.Open(filepath.Join("testdata", "ode.csv"))
+	require.NoError(t, err)
+	defer f.Close()
+	lines, err := csv.NewReader(f).ReadAll()
+	require.NoError(t, err)
+	require.Greater(t, len(lines), 5)
+	for _, line := range lines[1:] {
+		t.Run(line[0], func(t *testing.T) {
+			s, ok := simulations()[line[0]]
+			require.True(t, ok)
+			s.MarkPercent = []decimal.Decimal{dd("80"), dd("90"), dd("95")}
+			c, err := s.Run()
+			require.NoError(t, err)
+			for i, m := range c.Marks {
+				require.True(t, m.TimeH.Valid)
+				assert.InDelta(t, dd(line[i+1]).InexactFloat64(), m.TimeH.Decimal.InexactFloat64(), 1e-4, "%s %%", m.SoCPercent)
+			}
+			assert.InDelta(t, dd(line[4]).InexactFloat64(), c.EndPercent.InexactFloat64(), 1e-3)
+		})
+	}
 }

@@ -110,19 +110,16 @@ func (s Simulation) Run() (Charge, error) {
 	return r.result(w), nil
 }
 
-// run is a simulation under way. Its numbers are hours, ampere-hours, volts.
+// run is a simulation under way.
 type run struct {
 	Simulation
-	m          model
-	span       int
+	state
 	stage      int
-	ah, hours  float64
 	stageSince float64
 	stopAh     float64 // +Inf: none
 	withinH    float64
 	marksAh    []float64
 	markedH    []float64
-	tally      flows
 	trace      []Sample
 	nextTrace  float64
 	steps      int
@@ -133,7 +130,6 @@ func newRun(s Simulation, rate, accept decimal.Decimal) *run {
 	r := &run{Simulation: s, stopAh: math.Inf(1), withinH: s.WithinH.InexactFloat64(), nextTrace: math.Inf(1)}
 	capacity := s.Battery.CapacityAh.InexactFloat64()
 	ofCapacity := func(percent decimal.Decimal) float64 { return percent.InexactFloat64() / 100 * capacity }
-	r.ah = ofCapacity(s.StartPercent)
 	if s.StopPercent.Valid {
 		r.stopAh = ofCapacity(s.StopPercent.Decimal)
 	}
@@ -141,17 +137,11 @@ func newRun(s Simulation, rate, accept decimal.Decimal) *run {
 		r.marksAh = append(r.marksAh, ofCapacity(percent))
 		r.markedH = append(r.markedH, math.NaN())
 	}
-	r.m = model{
-		spans:      s.Battery.spans(append([]float64{r.stopAh}, r.marksAh...)),
-		capacityAh: capacity,
-		ri:         s.Battery.InternalMilliohm.InexactFloat64() / 1000,
-		rc:         s.Source.CableMilliohm.InexactFloat64() / 1000,
-		accept:     accept.InexactFloat64(), rateA: rate.InexactFloat64(),
-		sourceA: s.Source.CurrentA.InexactFloat64(), sourceV: orInf(s.Source.VoltageV), powerW: orInf(s.Source.PowerW),
-		efficiency: s.Source.Efficiency.InexactFloat64(), remote: s.Source.RemoteSensing,
-		loadA: s.LoadA.InexactFloat64(),
-	}
-	r.span = spanOf(r.m.spans, r.ah)
+	r.state = newState(s.Battery, ofCapacity(s.StartPercent), append([]float64{r.stopAh}, r.marksAh...), rate, accept)
+	r.m.sourceA, r.m.sourceV, r.m.powerW = s.Source.CurrentA.InexactFloat64(), orInf(s.Source.VoltageV), orInf(s.Source.PowerW)
+	r.m.rc = s.Source.CableMilliohm.InexactFloat64() / 1000
+	r.m.efficiency, r.m.remote = s.Source.Efficiency.InexactFloat64(), s.Source.RemoteSensing
+	r.m.loadA = s.LoadA.InexactFloat64()
 	if s.TraceEveryS > 0 {
 		r.nextTrace = 0
 	}
@@ -201,14 +191,12 @@ func (r *run) enter(stage int) {
 	if stage < len(r.Stages) {
 		r.m.stageV = orInf(r.Stages[stage].VoltageV)
 		r.m.stageA = orInf(r.Stages[stage].CurrentA)
+		r.endsAtVoltage = r.Stages[stage].Letter == "I"
+		r.tailA = math.Inf(-1)
+		if tail := r.Stages[stage].TailA; tail.Valid {
+			r.tailA = tail.Decimal.InexactFloat64()
+		}
 	}
-}
-
-// here returns what flows now.
-func (r *run) here() point {
-	r.m.full = r.ah >= r.m.capacityAh
-	r.m.flat = r.ah <= 0
-	return r.m.at(&r.m.spans[r.span], r.ah)
 }
 
 // done moves on through stages that are at their end, and reports whether the
@@ -217,7 +205,7 @@ func (r *run) done() bool {
 	if r.ah >= r.stopAh {
 		r.stopped = true
 	}
-	if r.stopped || r.hours >= r.withinH {
+	if r.stopped || r.hours >= r.withinH-tick {
 		return true
 	}
 	for r.stage < len(r.Stages) {
@@ -225,22 +213,13 @@ func (r *run) done() bool {
 		if p.by == byEmptiness || p.by == byBattery && r.m.full && !r.m.controlled() {
 			return true
 		}
-		if !r.ends(p) && r.hours < r.stageEnd() {
+		if !r.ends(p) && r.hours < r.stageEnd()-tick {
 			return false
 		}
 		r.sample(p)
 		r.enter(r.stage + 1)
 	}
 	return true
-}
-
-// ends reports whether a point is the end of the present stage.
-func (r *run) ends(p point) bool {
-	s := r.Stages[r.stage]
-	if !p.by.atVoltage() {
-		return false
-	}
-	return s.Letter == "I" || s.TailA.Valid && p.amps <= s.TailA.Decimal.InexactFloat64()
 }
 
 // stageEnd is the hour at which the clock ends the stage.
@@ -251,70 +230,15 @@ func (r *run) stageEnd() float64 {
 	return math.Inf(1)
 }
 
-// tick is the hours within which two moments are one.
-const tick = 1e-9
-
-// tangentH is the longest step under a power limit, where a step follows the
-// tangent.
-const tangentH = 1.0 / 60
-
-// step goes on by the longest step, or to the first thing that happens in it:
-// a sample due, the clock, the end of a span, another limit taking over, the end
-// of the stage.
+// step goes on by the longest step, or to the first thing that happens in it: a
+// sample due, the clock, or what ends a step of [state.advance].
 func (r *run) step() {
 	if r.nextTrace-r.hours <= tick {
 		r.sample(r.here())
 		r.nextTrace += float64(r.TraceEveryS) / 3600
 	}
-	s, from := &r.m.spans[r.span], r.here()
-	c := paceOf(s, from)
-	hours := min(float64(r.StepS)/3600, r.nextTrace-r.hours, r.stageEnd()-r.hours, r.withinH-r.hours)
-	if from.by == byPower {
-		hours = min(hours, tangentH)
-	}
-	next, edge := r.ah+c.gained(hours), 0
-	switch {
-	case c.start > 0 && next >= s.toAh:
-		hours, next, edge = c.until(max(0, s.toAh-r.ah)), s.toAh, 1
-	case c.start < 0 && next <= s.fromAh:
-		hours, next, edge = c.until(min(0, s.fromAh-r.ah)), s.fromAh, -1
-	}
-	end := r.m.at(s, next)
-	if r.differs(from, end) {
-		hours, end = r.turn(s, from, c, hours)
-		next, edge = r.ah+c.gained(hours), 0
-	}
-	r.count(s, from, r.m.at(s, (r.ah+next)/2), end, c, hours)
-	r.ah, r.hours = next, r.hours+hours
-	r.span = min(max(r.span+edge, 0), len(r.m.spans)-1)
+	r.advance(r.here(), min(float64(r.StepS)/3600, r.nextTrace-r.hours, r.stageEnd()-r.hours, r.withinH-r.hours))
 	r.mark()
-}
-
-// differs reports whether another limit holds, or the stage is at its end.
-func (r *run) differs(from, to point) bool { return from.by != to.by || r.ends(from) != r.ends(to) }
-
-// turn returns the hours until another limit takes over within a step, and what
-// flows just before.
-func (r *run) turn(s *span, from point, c pace, hours float64) (float64, point) {
-	low, high := 0.0, hours
-	for range 60 {
-		middle := (low + high) / 2
-		if r.differs(from, r.m.at(s, r.ah+c.gained(middle))) {
-			high = middle
-		} else {
-			low = middle
-		}
-	}
-	return max(high, tick/1000), r.m.at(s, r.ah+c.gained(low))
-}
-
-// count adds what has flowed in a step, given what flows at its start, half-way
-// in ampere-hours and at its end.
-func (r *run) count(s *span, from, middle, end point, c pace, hours float64) {
-	a, b, z := c.weights(hours)
-	r.tally.add(r.m.flows(s, from), a*hours)
-	r.tally.add(r.m.flows(s, middle), b*hours)
-	r.tally.add(r.m.flows(s, end), z*hours)
 }
 
 // mark notes the time at which a state asked for was first reached.

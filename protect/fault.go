@@ -139,7 +139,7 @@ func (f Fault) limited() working.Check {
 
 // clears judges one fault current.
 func (d Device) clears(id, title string, c characteristic, f Fault, faultA decimal.Decimal) working.Check {
-	w := working.Start(f.From, f.Cable.From)
+	w := slices.Grow(working.Start(f.From, f.Cable.From), 13)
 	w.Given("I_n", d.RatingA)
 	w.Given("I_k", faultA)
 	judged := c.judgedAt(faultA, &w)

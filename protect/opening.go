@@ -56,7 +56,7 @@ func (d Device) Opening(currentA decimal.Decimal) (Opening, error) {
 	if err = errors.Join(err, working.Above("current_a", currentA, 0, 1_000_000)); err != nil {
 		return Opening{}, err
 	}
-	var w working.Working
+	w := make(working.Working, 0, 12)
 	w.Given("I_n", d.RatingA)
 	w.Given("I", currentA)
 	o := c.opening(currentA, &w)

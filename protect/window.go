@@ -52,6 +52,9 @@ type judge struct {
 	rule   tables.DeviceRule
 	family string
 	share  working.Figure // of the rating that the load may take; zero: all of it
+
+	allowedA   decimal.Decimal // k_n × I_z
+	operatingA decimal.Decimal // k_o × I_z
 }
 
 // terms are the figures that a rating is judged by. A zero figure plays no part.
@@ -89,7 +92,11 @@ func (n Need) Window(r tables.DeviceRule, family string) (Window, error) {
 	if err != nil {
 		return Window{}, err
 	}
-	w := Window{judge: judge{need: n, rule: r, family: family, share: n.share(r)}}
+	w := Window{judge: judge{
+		need: n, rule: r, family: family, share: n.share(r),
+		allowedA:   r.OfAmpacity.Value.Mul(n.AmpacityA),
+		operatingA: r.OperatingCurrent.Value.Mul(n.AmpacityA),
+	}}
 	w.sort(ratings)
 	return w, nil
 }
@@ -120,17 +127,20 @@ func (n Need) share(r tables.DeviceRule) working.Figure {
 // sort finds the ratings inside and lays out why.
 func (w *Window) sort(ratings []working.Figure) {
 	j := w.judge
-	allowed := j.rule.OfAmpacity.Value.Mul(j.need.AmpacityA)
 	var carries, best, last terms
 	for _, f := range ratings {
 		rating := f.Value
-		if w.CarriesA.Valid && j.rule.OfAmpacity.Stated() && rating.GreaterThan(allowed) {
+		if rating.LessThan(j.need.DesignA) && !j.need.AmbientFactor.Valid {
+			continue // no factor of a table is above 1
+		}
+		if w.CarriesA.Valid && !j.allows(rating) {
 			break
 		}
-		t := j.terms(rating)
+		t := j.loading(rating)
 		if !j.carries(t, rating) {
 			continue
 		}
+		t.opens = j.operating(rating, &t.missing)
 		if !w.CarriesA.Valid {
 			w.CarriesA, carries = decimal.NewNullDecimal(rating), t
 		}
@@ -155,9 +165,15 @@ func (w *Window) sort(ratings []working.Figure) {
 
 // terms gathers the figures for one rating.
 func (j judge) terms(rating decimal.Decimal) terms {
+	t := j.loading(rating)
+	t.opens = j.operating(rating, &t.missing)
+	return t
+}
+
+// loading gathers those that say what a rating carries.
+func (j judge) loading(rating decimal.Decimal) terms {
 	t := terms{share: j.share}
 	t.ambient = j.ambient(rating, &t.missing)
-	t.opens = j.operating(rating, &t.missing)
 	return t
 }
 
@@ -205,31 +221,34 @@ func (j judge) operating(rating decimal.Decimal, missing *[]string) working.Figu
 
 // carries reports I_b ≤ I_n × k_L × C_d.
 func (j judge) carries(t terms, rating decimal.Decimal) bool {
-	for _, f := range []working.Figure{t.share, t.ambient} {
-		if f.Stated() {
-			rating = rating.Mul(f.Value)
-		}
+	if t.share.Stated() {
+		rating = rating.Mul(t.share.Value)
+	}
+	if t.ambient.Stated() {
+		rating = rating.Mul(t.ambient.Value)
 	}
 	return j.need.DesignA.LessThanOrEqual(rating)
 }
 
 // allows reports I_n ≤ k_n × I_z.
 func (j judge) allows(rating decimal.Decimal) bool {
-	of := j.rule.OfAmpacity
-	return !of.Stated() || rating.LessThanOrEqual(of.Value.Mul(j.need.AmpacityA))
+	return !j.rule.OfAmpacity.Stated() || rating.LessThanOrEqual(j.allowedA)
 }
 
 // opens reports k_2 × I_n ≤ k_o × I_z.
 func (j judge) opens(t terms, rating decimal.Decimal) bool {
-	return !t.opens.Stated() || t.opens.Value.Mul(rating).LessThanOrEqual(j.rule.OperatingCurrent.Value.Mul(j.need.AmpacityA))
+	return !t.opens.Stated() || t.opens.Value.Mul(rating).LessThanOrEqual(j.operatingA)
 }
+
+// mostLines is how many a window adds to those it starts from.
+const mostLines = 11
 
 var overload = cite.IEC6036443.At("433.1", cite.SecondHand)
 
 // layOut writes the working: the least rating by the terms of one rating, the
 // greatest by those of another, then the choice.
 func (w *Window) layOut(low, high terms) {
-	lines := working.Start(w.judge.need.From)
+	lines := slices.Grow(working.Start(w.judge.need.From), mostLines)
 	w.LeastA = w.judge.least(low, &lines)
 	w.MostA = w.judge.most(high, &lines)
 	w.Missing = strings.Join(low.missing, "; ")
@@ -278,15 +297,16 @@ func (j judge) factors(t terms, w *working.Working) (factor decimal.Decimal, sym
 // most adds the lines up to the greatest rating; it is unset where the rule set
 // has no upper side.
 func (j judge) most(t terms, w *working.Working) decimal.NullDecimal {
-	ampacity := w.Given("I_z", j.need.AmpacityA)
+	w.Given("I_z", j.need.AmpacityA)
 	of, opens := j.rule.OfAmpacity, t.opens.Stated()
-	var side, other decimal.Decimal
+	side, other := j.allowedA, decimal.Decimal{}
 	if of.Stated() {
-		side = w.LookUp("k_n", of).Mul(ampacity)
+		w.LookUp("k_n", of)
 	}
 	if opens {
 		multiple := w.LookUp("k_2", t.opens)
-		other = floorDiv(w.LookUp("k_o", j.rule.OperatingCurrent).Mul(ampacity), multiple, 3)
+		w.LookUp("k_o", j.rule.OperatingCurrent)
+		other = floorDiv(j.operatingA, multiple, 3)
 	}
 	switch {
 	case of.Stated() && opens:
@@ -385,16 +405,15 @@ func (w Window) Checks(fittedA decimal.Decimal) []working.Check {
 }
 
 func (j judge) carriesCheck(fittedA decimal.Decimal) working.Check {
-	var missing []string
-	t := terms{share: j.share, ambient: j.ambient(fittedA, &missing)}
+	t := j.loading(fittedA)
 	w := working.Start(j.need.From)
 	w.Given("I_b", j.need.DesignA)
 	carried := w.Given("I_n", fittedA)
 	factor, symbols := j.factors(t, &w)
 	w.Calc("I_d", strings.Join(append([]string{"I_n"}, symbols...), " × "), carried.Mul(factor), sum)
 	c := w.Check("P01", carriesTitle, "I_b", "I_d")
-	if len(missing) > 0 && c.Verdict() == working.Passes {
-		c.Missing = fmt.Sprintf("%s: its load of %s A needs that to be %s A or more", missing[0], j.need.DesignA, j.atLeast(t))
+	if len(t.missing) > 0 && c.Verdict() == working.Passes {
+		c.Missing = fmt.Sprintf("%s: its load of %s A needs that to be %s A or more", t.missing[0], j.need.DesignA, j.atLeast(t))
 	}
 	return c
 }
@@ -413,9 +432,9 @@ func (j judge) protectsCheck(fittedA decimal.Decimal) working.Check {
 	}
 	w := working.Start(j.need.From)
 	w.Given("I_n", fittedA)
-	ampacity := w.Given("I_z", j.need.AmpacityA)
-	of := w.LookUp("k_n", j.rule.OfAmpacity)
-	w.Calc("I_nz", "k_n × I_z", of.Mul(ampacity), j.rule.OfAmpacity.Source)
+	w.Given("I_z", j.need.AmpacityA)
+	w.LookUp("k_n", j.rule.OfAmpacity)
+	w.Calc("I_nz", "k_n × I_z", j.allowedA, j.rule.OfAmpacity.Source)
 	return w.Check("P02", protectsTitle, "I_n", "I_nz")
 }
 
@@ -427,12 +446,12 @@ func (j judge) opensCheck(fittedA decimal.Decimal) working.Check {
 	multiple := j.operating(fittedA, &missing)
 	w := working.Start(j.need.From)
 	rating := w.Given("I_n", fittedA)
-	ampacity := w.Given("I_z", j.need.AmpacityA)
-	of := w.LookUp("k_o", j.rule.OperatingCurrent)
+	w.Given("I_z", j.need.AmpacityA)
+	w.LookUp("k_o", j.rule.OperatingCurrent)
 	if len(missing) > 0 {
 		return cannotTell("P03", opensTitle, missing[0], slices.Clip(w))
 	}
 	w.Calc("I_2", "k_2 × I_n", w.LookUp("k_2", multiple).Mul(rating), overload)
-	w.Calc("I_2z", "k_o × I_z", of.Mul(ampacity), overload)
+	w.Calc("I_2z", "k_o × I_z", j.operatingA, overload)
 	return w.Check("P03", opensTitle, "I_2", "I_2z")
 }

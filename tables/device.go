@@ -63,11 +63,13 @@ var families = sync.OnceValue(func() []Family {
 // FamilyOf returns the family of that name.
 func FamilyOf(name string) (Family, error) {
 	all := families()
-	names := make([]string, len(all))
 	for i := range all {
 		if all[i].Name == name {
 			return all[i], nil
 		}
+	}
+	names := make([]string, len(all))
+	for i := range all {
 		names[i] = all[i].Name
 	}
 	return Family{}, &working.InputError{Field: "family", Got: fmt.Sprintf("%q", name), Want: "one of " + strings.Join(names, ", ")}

@@ -72,6 +72,14 @@ var currentGates = load("gg-gates", func(r *record) currentGateRow {
 	}
 })
 
+var currentGatesByFamily = sync.OnceValue(func() map[string][]currentGateRow {
+	m := map[string][]currentGateRow{}
+	for _, g := range currentGates() {
+		m[g.family] = append(m[g.family], g)
+	}
+	return m
+})
+
 func (g currentGateRow) gates() []Gate {
 	var all []Gate
 	at, time := g.at, decimal.NewNullDecimal(g.timeS)
@@ -136,16 +144,17 @@ func (r Release) gates(ratingA decimal.Decimal) []Gate {
 // Gates returns the gates that a device's standard fixes for d.c., the lowest
 // current first. A family or rating without gates is [ErrNotListed].
 func Gates(family string, ratingA decimal.Decimal) ([]Gate, error) {
-	var all []Gate
-	for _, g := range gatesByFamily()[family] {
-		if g.holdsFor(ratingA) {
+	rows := gatesByFamily()[family]
+	all := make([]Gate, 0, len(rows))
+	for i := range rows {
+		if g := &rows[i]; g.holdsFor(ratingA) {
 			current := g.multiple
 			current.Value, current.Unit = current.Value.Mul(ratingA), "A"
 			all = append(all, Gate{current, g.leastS, g.mostS})
 		}
 	}
-	for _, g := range currentGates() {
-		if g.family == family && g.ratingA.Equal(ratingA) {
+	for _, g := range currentGatesByFamily()[family] {
+		if g.ratingA.Equal(ratingA) {
 			all = append(all, g.gates()...)
 		}
 	}

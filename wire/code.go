@@ -28,7 +28,7 @@ type CodeDrop struct {
 //	R  = 2 × (L ÷ 0.3048) × K_c ÷ A_c × 1000      in feet and circular mils
 //	ΔU = I × R ÷ 1000                             [V]
 //
-// Current 0 to 10 000 A, length above 0 to 500 m, area above 0 to 1000 mm².
+// Current 0 to 10 000 A, length above 0 to 1000 m, area above 0 to 1000 mm².
 // Sources: EN 1648-2 (0.01989 Ω mm²/m), ISO 10133 (0.0164), ABYC E-11 (10.75 Ω
 // cmil/ft: CM = K × I × L ÷ E with L out and back).
 func (c CodeDrop) Drop() (Drop, error) {
@@ -64,7 +64,7 @@ func (c CodeDrop) check() error {
 		constant = &working.InputError{Field: "drop_constant", Got: fmt.Sprintf("in %q", c.Constant.Unit), Want: "the constant of a rule set, in ohm mm2 per m or ohm cmil per ft"}
 	}
 	return errors.Join(constant,
-		working.Above("length_m", c.LengthM, 0, 500),
+		working.Above("length_m", c.LengthM, 0, 1000),
 		working.Above("drop_constant", c.Constant.Value, 0, 1000),
 	)
 }

@@ -35,11 +35,11 @@ type Drop struct {
 //	ΔU = I × R ÷ 1000                   [V]
 //
 // Of several cables side by side the length counts as divided by their number,
-// R to 0.000001 mΩ. Current 0 to 10 000 A, length above 0 to 500 m, resistance
+// R to 0.000001 mΩ. Current 0 to 10 000 A, length above 0 to 1000 m, resistance
 // above 0 to 1000 mΩ/m, joints and return 0 to 1000 mΩ, 1 to 20 cables;
 // anything else is an error that names every fault. Source: Ohm's law.
 func (r Run) Drop() (Drop, error) {
-	if err := errors.Join(r.check(), working.Above("length_m", r.LengthM, 0, 500)); err != nil {
+	if err := errors.Join(r.check(), working.Above("length_m", r.LengthM, 0, 1000)); err != nil {
 		return Drop{}, err
 	}
 	w := working.Start(r.From)
@@ -100,7 +100,8 @@ func (d Drop) Left(beforeV decimal.Decimal) (Left, error) {
 
 // check refuses a drop that no run gave.
 func (d Drop) check() error {
-	if v, ok := d.Working.Value("ΔU"); !ok || !v.Equal(d.DropV) {
+	_, current := d.Working.Value("I")
+	if v, ok := d.Working.Value("ΔU"); !ok || !current || !v.Equal(d.DropV) {
 		return &working.InputError{Field: "drop_v", Got: d.DropV.String(), Want: "a drop with its working"}
 	}
 	return nil

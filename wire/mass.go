@@ -1,7 +1,6 @@
 package wire
 
 import (
-	"errors"
 	"slices"
 
 	"example.org/extralow/tables"
@@ -54,11 +53,11 @@ type Loss struct {
 //
 // The current is the run's. Source: Joule heat.
 func (d Drop) Loss() (Loss, error) {
-	i, ok := d.Working.Value("I")
-	if err := d.check(); err != nil || !ok {
-		return Loss{}, errors.Join(err)
+	if err := d.check(); err != nil {
+		return Loss{}, err
 	}
 	w := working.Start(d.Working)
+	i, _ := w.Value("I")
 	p := w.Calc("P_l", "I × ΔU", i.Mul(d.DropV), ohm)
 	return Loss{p, slices.Clip(w)}, nil
 }

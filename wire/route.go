@@ -131,7 +131,7 @@ func (r Route) check() error {
 	}
 	for i, s := range r.Sections {
 		faults = append(faults,
-			working.In(section(i), working.Above("length_m", s.LengthM, 0, 500)),
+			working.In(section(i), working.Above("length_m", s.LengthM, 0, 1000)),
 			working.In(section(i)+".conductor", s.Conductor.check()))
 	}
 	return errors.Join(faults...)

@@ -57,7 +57,7 @@ const (
 // the answer. Ranges as for [Conductor.Ampacity] and [Run.Drop]; current above
 // 0, the surge not below it. Sources: the set's tables and figures as shown.
 func (s Sizing) Smallest() (Choice, error) {
-	if err := errors.Join(s.check(), working.Above("length_m", s.LengthM, 0, 500)); err != nil {
+	if err := errors.Join(s.check(), working.Above("length_m", s.LengthM, 0, 1000)); err != nil {
 		return Choice{}, err
 	}
 	sizes := tables.Sizes(s.System)
@@ -275,7 +275,7 @@ func (s Sizing) Longest() (Length, error) {
 func (s Sizing) MostCurrent() (Current, error) {
 	s.CurrentA, s.SurgeA, s.Least = one, decimal.NullDecimal{}, tables.MinSize{}
 	s.System = s.Lay.Size.System()
-	if err := errors.Join(s.check(), s.Lay.check(), working.Above("length_m", s.LengthM, 0, 500)); err != nil {
+	if err := errors.Join(s.check(), s.Lay.check(), working.Above("length_m", s.LengthM, 0, 1000)); err != nil {
 		return Current{}, err
 	}
 	a, err := s.Lay.Ampacity(s.Ampacity)

@@ -92,6 +92,8 @@ var (
 	MILW5088 = Document{"MIL-W-5088L", "Wiring, aerospace vehicle", 0}
 	// PVLib is an open library of photovoltaic modelling.
 	PVLib = Document{"pvlib-python", "Open library of photovoltaic modelling", 0}
+	// Tremblay's model draws a discharge curve through four of its points.
+	Tremblay = Document{"Tremblay and Dessaint 2009", "O. Tremblay and L.-A. Dessaint, Experimental validation of a battery dynamic model for EV applications", 2009}
 )
 
 var documents = []Document{
@@ -246,7 +248,7 @@ var documents = []Document{
 	{"BU-808", "Educational battery handbook: prolonging the life of lithium batteries", 0},
 	{"J. Renewable Energy 2024", "Review of storage batteries, Journal of Renewable Energy, article 2329261", 2024},
 	{"Sunil 2025", "Sunil, Pattipati and Balasingam, piecewise battery open-circuit voltage, IEEE Transactions on Instrumentation and Measurement, with its data", 2025},
-	{"Tremblay and Dessaint 2009", "O. Tremblay and L.-A. Dessaint, Experimental validation of a battery dynamic model for EV applications", 2009},
+	Tremblay,
 	{"PyBaMM", "Open library of battery models: set of a 2.3 Ah lithium iron phosphate cell", 0},
 	{"NREL ssc", "Open simulation core of the National Renewable Energy Laboratory: inputs of its battery tests", 0},
 	{"Modelica Standard Library", "Open library of physical models: example of a battery cell", 0},

@@ -1,6 +1,8 @@
 package inspect
 
 import (
+	"slices"
+
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -25,7 +27,7 @@ func Inspect(j job.Job) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	findings, err := m.judge()
+	findings, err := m.judge(rules)
 	if err != nil {
 		return Report{}, err
 	}
@@ -51,17 +53,17 @@ func (m *model) report(findings []Finding) (Report, error) {
 	return r, err
 }
 
-// judge asks every rule, and sorts the findings by danger.
-func (m *model) judge() ([]Finding, error) {
+// judge asks the rules, and sorts the findings by danger.
+func (m *model) judge(asked []rule) ([]Finding, error) {
 	var all []Finding
-	for rank, r := range rules {
+	for _, r := range asked {
 		found, err := r.judge(m)
 		if err != nil {
 			return nil, err
 		}
 		for _, f := range found {
 			f.Title = r.title
-			f.Danger, f.Rank = r.danger, rank+1
+			f.Danger, f.Rank = r.danger, rankOf(r.id)
 			all = append(all, f)
 		}
 	}
@@ -115,4 +117,9 @@ func (m *model) circuits() ([]Circuit, error) {
 		all = append(all, c)
 	}
 	return all, nil
+}
+
+// rankOf is the place of a rule in the order of danger, 1 first.
+func rankOf(id string) int {
+	return 1 + slices.IndexFunc(rules, func(r rule) bool { return r.id == id })
 }

@@ -72,17 +72,15 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 }
 
 // settle solves every case twice: first with every conductor as hot as its
-// insulation bears, which gives the currents; then at the temperature that each
-// one's own current makes it.
+// insulation bears, which gives the currents on the safe side; then at the
+// temperature that each one's own current makes it, which gives the voltages.
 func (m *model) settle() error {
-	for range 2 {
-		if err := m.solveCases(); err != nil {
-			return err
-		}
-		for _, r := range m.runs {
-			if err := r.warmUp(m); err != nil {
-				return working.In(r.path, err)
-			}
+	if err := m.solveCases(); err != nil {
+		return err
+	}
+	for _, r := range m.runs {
+		if err := r.warmUp(m); err != nil {
+			return working.In(r.path, err)
 		}
 	}
 	return m.solveCases()

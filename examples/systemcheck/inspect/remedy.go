@@ -14,7 +14,7 @@ import (
 // change is one alteration of a job that might make a finding pass.
 type change struct {
 	text  string
-	run   string // whose devices are fitted anew, if they must be
+	run   string // the one in another size, whose devices are fitted anew if they must be; "": no conductor changes
 	apply func(*job.Job)
 }
 
@@ -52,8 +52,33 @@ func (m *model) remedy(f Finding, before []Finding) string {
 	return "no single change of this circuit cures it: plan it anew"
 }
 
-// cures tries a change on a copy of the job and returns it in words.
+// cures tries a change on a copy of the job and returns it in words. The rule
+// that failed is asked first, all others only where it passes.
 func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bool) {
+	after, err := m.tried(c)
+	if err != nil {
+		return "", false
+	}
+	text = c.text
+	if c.run != "" {
+		refitted, err := after.refit(c.run)
+		if err != nil {
+			return "", false
+		}
+		text += refitted
+	}
+	for _, asked := range [][]rule{{rules[f.Rank-1]}, rules} {
+		findings, err := after.judge(asked)
+		if err != nil || slices.ContainsFunc(findings, func(now Finding) bool { return now.worse(f, before) }) {
+			return "", false
+		}
+	}
+	return text, true
+}
+
+// tried returns the model of the job with a change. Where no conductor changes,
+// the currents stay as they are.
+func (m *model) tried(c change) (*model, error) {
 	trial := m.job
 	trial.Circuits = slices.Clone(m.job.Circuits)
 	for i := range trial.Circuits {
@@ -61,22 +86,17 @@ func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bo
 		trial.Circuits[i].FarDevice = cloned(trial.Circuits[i].FarDevice)
 	}
 	c.apply(&trial)
-	after, err := newModel(trial)
-	if err != nil {
-		return "", false
+	if c.run != "" {
+		return newModel(trial)
 	}
-	if text = c.text; c.run != "" {
-		refitted, err := after.refit(c.run)
-		if err != nil {
-			return "", false
-		}
-		text += refitted
+	after := *m
+	after.job, after.windows, after.runs = trial, map[string]ruled{}, slices.Clone(m.runs)
+	for i := range after.runs {
+		r := *m.runs[i]
+		r.Circuit = trial.Circuits[i]
+		after.runs[i] = &r
 	}
-	findings, err := after.judge()
-	if err != nil {
-		return "", false
-	}
-	return text, !slices.ContainsFunc(findings, func(now Finding) bool { return now.worse(f, before) })
+	return &after, nil
 }
 
 // worse reports whether a finding is the one to cure, still there, or one that

@@ -231,7 +231,8 @@ func (p *page) working(r inspect.Report) {
 		if len(f.Working) == 0 {
 			continue
 		}
-		fmt.Fprintf(p, "\n[%s] %s: %s\n", f.ID, f.Where, f.Title)
+		p.WriteString("\n")
+		p.para(0, fmt.Sprintf("[%s] %s: %s", f.ID, f.Where, f.Title))
 		for line := range strings.Lines(f.Working.String()) {
 			p.WriteString("    " + line)
 		}

@@ -49,8 +49,9 @@ func Page(t testing.TB, name, text string) {
 
 var printedNumber = regexp.MustCompile(`\d+(?:\.\d+)?`)
 
-// misprint compares a line of numbers with its printed result. Either may have
-// been rounded to five digits, which moves the result by so much at most.
+// misprint compares a line of numbers with its printed result. The result may
+// have been rounded in its last place and each number in its fifth digit, which
+// moves the result by so much at most.
 func misprint(numbers, result string) string {
 	v, _, err := evaluate(numbers, nil)
 	if err != nil {
@@ -60,7 +61,8 @@ func misprint(numbers, result string) string {
 	if err != nil {
 		return err.Error()
 	}
-	slack := lastDigit(result) + 1e-9*math.Abs(v.real)
+	_, fraction, _ := strings.Cut(result, ".")
+	slack := 0.5*math.Pow10(-len(fraction)) + 1e-9*math.Abs(v.real)
 	for _, at := range printedNumber.FindAllStringIndex(numbers, -1) {
 		one := numbers[at[0]:at[1]]
 		moved, _, err := evaluate(numbers[:at[0]]+"("+one+fmt.Sprintf("+%.12f)", lastDigit(one))+numbers[at[1]:], nil)

@@ -1,0 +1,100 @@
+package battery
+
+import (
+	"errors"
+	"math"
+	"slices"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// CellCurve is a cell by four points of its discharge curve, as a data sheet
+// draws it at one rate.
+type CellCurve struct {
+	FullV        decimal.Decimal `json:"curve_full_v"`        // at the start
+	BendV        decimal.Decimal `json:"curve_bend_v"`        // where the first steep part ends
+	NominalV     decimal.Decimal `json:"curve_nominal_v"`     // where the last steep part begins
+	FullAh       decimal.Decimal `json:"curve_full_ah"`       // whole charge
+	BendAh       decimal.Decimal `json:"curve_bend_ah"`       // drawn at the bend
+	NominalAh    decimal.Decimal `json:"curve_nominal_ah"`    // drawn at the nominal point
+	RatePerHour  decimal.Decimal `json:"curve_rate_per_hour"` // of the curve: 0.2 is five hours
+	MilliohmEach decimal.Decimal `json:"curve_milliohm"`      // internal resistance
+	From         working.Working `json:"-"`
+}
+
+// CellVoltage is a cell under load.
+type CellVoltage struct {
+	VoltageV decimal.Decimal `json:"curve_cell_v"`
+	Working  working.Working `json:"working"`
+}
+
+// Voltage returns the voltage of the cell with a charge left and a current
+// (discharge positive):
+//
+//	A   = U_fu − U_be
+//	B   = 3 ÷ Q_be
+//	K   = (U_fu − U_no + A × (exp(−B × Q_no) − 1)) × (Q_fu − Q_no) ÷ Q_no
+//	E_k = U_fu + K + R_k × k_C × Q_fu ÷ 1000 − A
+//	U_kc = E_k − K × Q_fu ÷ Q_l + A × exp(−B × (Q_fu − Q_l)) − R_k × I ÷ 1000
+//
+// to 0.0001 V. The model knows no temperature and no ageing, and one resistance;
+// it is for a course of discharge, not for a fault. Voltages above 0 to 5,
+// falling; charges above 0 to 1000 Ah, rising; charge left from 1 % of the whole
+// to all of it. Source: Tremblay and Dessaint, as in NREL ssc.
+func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CellVoltage, error) {
+	if err := errors.Join(c.check(), c.checkLeft(leftAh), working.Between("current_a", currentA, -10_000, 10_000)); err != nil {
+		return CellVoltage{}, err
+	}
+	w := working.Start(c.From)
+	law := cite.Tremblay.At("as in NREL ssc", cite.SecondHand)
+	full, bend, nominal := w.Given("U_fu", c.FullV), w.Given("U_be", c.BendV), w.Given("U_no", c.NominalV)
+	qf, qb, qn := w.Given("Q_fu", c.FullAh), w.Given("Q_be", c.BendAh), w.Given("Q_no", c.NominalAh)
+	rate, r := w.Given("k_C", c.RatePerHour), w.Given("R_k", c.MilliohmEach)
+	left, i := w.Given("Q_l", leftAh), w.Given("I", currentA)
+	a := w.Calc("A_k", "U_fu − U_be", full.Sub(bend), law)
+	b := w.Calc("B_k", "3 ÷ Q_be", decimal.NewFromInt(3).DivRound(qb, 8), law)
+	fade := fixed(math.Exp(-b.InexactFloat64()*qn.InexactFloat64()), 12)
+	k := full.Sub(nominal).Add(a.Mul(fade.Sub(one))).Mul(qf.Sub(qn)).DivRound(qn, 8)
+	w.Calc("K_k", "(U_fu − U_no + A_k × (exp(−B_k × Q_no) − 1)) × (Q_fu − Q_no) ÷ Q_no", k, law)
+	e := w.Calc("E_k", "U_fu + K_k + R_k × k_C × Q_fu ÷ 1000 − A_k", full.Add(k).Add(r.Mul(rate).Mul(qf).Shift(-3)).Sub(a), law)
+	rise := a.InexactFloat64() * math.Exp(-b.InexactFloat64()*qf.Sub(left).InexactFloat64())
+	fall := k.Mul(qf).DivRound(left, 12)
+	u := e.Sub(fall).Add(fixed(rise, 12)).Sub(r.Mul(i).Shift(-3)).Round(4)
+	w.Calc("U_kc", "E_k − K_k × Q_fu ÷ Q_l + A_k × exp(−B_k × (Q_fu − Q_l)) − R_k × I ÷ 1000", u, law)
+	return CellVoltage{VoltageV: u, Working: slices.Clip(w)}, nil
+}
+
+func (c CellCurve) checkLeft(leftAh decimal.Decimal) error {
+	if err := working.Above("left_cell_ah", leftAh, 0, 1000); err != nil {
+		return err
+	}
+	if leftAh.GreaterThan(c.FullAh) || leftAh.Mul(hundred).LessThan(c.FullAh) {
+		return &working.InputError{Field: "left_cell_ah", Got: leftAh.String(), Want: "1 % to all of curve_full_ah, " + orUnset(decimal.NewNullDecimal(c.FullAh))}
+	}
+	return nil
+}
+
+func (c CellCurve) check() error {
+	if err := errors.Join(
+		working.Above("curve_full_v", c.FullV, 0, 5),
+		working.Above("curve_bend_v", c.BendV, 0, 5),
+		working.Above("curve_nominal_v", c.NominalV, 0, 5),
+		working.Above("curve_full_ah", c.FullAh, 0, 1000),
+		working.Above("curve_bend_ah", c.BendAh, 0, 1000),
+		working.Above("curve_nominal_ah", c.NominalAh, 0, 1000),
+		working.Between("curve_rate_per_hour", c.RatePerHour, 0, 10),
+		working.Between("curve_milliohm", c.MilliohmEach, 0, 1000),
+	); err != nil {
+		return err
+	}
+	var faults []error
+	if !c.BendV.LessThan(c.FullV) || !c.NominalV.LessThan(c.BendV) {
+		faults = append(faults, &working.InputError{Field: "curve_nominal_v", Got: c.NominalV.String(), Want: "below curve_bend_v, and that below curve_full_v"})
+	}
+	if !c.BendAh.LessThan(c.NominalAh) || !c.NominalAh.LessThan(c.FullAh) {
+		faults = append(faults, &working.InputError{Field: "curve_nominal_ah", Got: c.NominalAh.String(), Want: "above curve_bend_ah and below curve_full_ah"})
+	}
+	return errors.Join(faults...)
+}

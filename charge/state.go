@@ -1,0 +1,105 @@
+package charge
+
+import (
+	"math"
+
+	"github.com/shopspring/decimal"
+)
+
+// state is a battery under way in the time loop. Its numbers are hours,
+// ampere-hours, volts.
+type state struct {
+	m         model
+	span      int
+	ah, hours float64
+	tally     flows
+
+	endsAtVoltage bool    // the stage ends when its voltage is reached
+	tailA         float64 // or when the current has fallen to this; -Inf: never
+}
+
+// newState returns a battery at a state of charge, cut also at the states wanted,
+// with nothing connected.
+func newState(b Battery, ah float64, wantedAh []float64, rate, accept decimal.Decimal) state {
+	x := state{ah: ah, tailA: math.Inf(-1)}
+	x.m = model{
+		spans:      b.spans(wantedAh),
+		capacityAh: b.CapacityAh.InexactFloat64(),
+		ri:         b.InternalMilliohm.InexactFloat64() / 1000,
+		accept:     accept.InexactFloat64(), rateA: rate.InexactFloat64(),
+		sourceV: math.Inf(1), powerW: math.Inf(1), stageV: math.Inf(1), stageA: math.Inf(1),
+		efficiency: 1,
+	}
+	x.span = spanOf(x.m.spans, ah)
+	return x
+}
+
+// here returns what flows now.
+func (x *state) here() point {
+	x.m.full = x.ah >= x.m.capacityAh
+	x.m.flat = x.ah <= 0
+	return x.m.at(&x.m.spans[x.span], x.ah)
+}
+
+// ends reports whether a point is the end of the present stage.
+func (x *state) ends(p point) bool {
+	return p.by.atVoltage() && (x.endsAtVoltage || p.amps <= x.tailA)
+}
+
+// tick is the hours within which two moments are one.
+const tick = 1e-9
+
+// tangentH is the longest step under a power limit, where a step follows the
+// tangent.
+const tangentH = 1.0 / 60
+
+// advance goes on by so many hours, or to the first thing that happens in them:
+// the end of a span, another limit taking over, the end of the stage.
+func (x *state) advance(from point, hours float64) {
+	if from.by == byPower {
+		hours = min(hours, tangentH)
+	}
+	s, c := &x.m.spans[x.span], paceOf(&x.m.spans[x.span], from)
+	next, edge := x.ah+c.gained(hours), 0
+	switch {
+	case c.start > 0 && next >= s.toAh:
+		hours, next, edge = c.until(max(0, s.toAh-x.ah)), s.toAh, 1
+	case c.start < 0 && next <= s.fromAh:
+		hours, next, edge = c.until(min(0, s.fromAh-x.ah)), s.fromAh, -1
+	}
+	end := x.m.at(s, next)
+	if x.differs(from, end) {
+		hours, end = x.turn(s, from, c, hours)
+		next, edge = x.ah+c.gained(hours), 0
+	}
+	x.count(s, from, x.m.at(s, (x.ah+next)/2), end, c, hours)
+	x.ah, x.hours = next, x.hours+hours
+	x.span = min(max(x.span+edge, 0), len(x.m.spans)-1)
+}
+
+// differs reports whether another limit holds, or the stage is at its end.
+func (x *state) differs(from, to point) bool { return from.by != to.by || x.ends(from) != x.ends(to) }
+
+// turn returns the hours until another limit takes over within a step, and what
+// flows just before.
+func (x *state) turn(s *span, from point, c pace, hours float64) (float64, point) {
+	low, high := 0.0, hours
+	for range 60 {
+		middle := (low + high) / 2
+		if x.differs(from, x.m.at(s, x.ah+c.gained(middle))) {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	return max(high, tick/1000), x.m.at(s, x.ah+c.gained(low))
+}
+
+// count adds what has flowed in a step, given what flows at its start, half-way
+// in ampere-hours and at its end.
+func (x *state) count(s *span, from, middle, end point, c pace, hours float64) {
+	a, b, z := c.weights(hours)
+	x.tally.add(x.m.flows(s, from), a*hours)
+	x.tally.add(x.m.flows(s, middle), b*hours)
+	x.tally.add(x.m.flows(s, end), z*hours)
+}

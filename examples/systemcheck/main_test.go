@@ -1,0 +1,159 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"example.org/extralow/tables/working/workingtest"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
+
+const trailer = "jobs/trailer-with-faults.yaml"
+
+// ask runs the program.
+func ask(args ...string) (status int, out, errs string) {
+	var o, e bytes.Buffer
+	status = run(args, &o, &e)
+	return status, o.String(), e.String()
+}
+
+func TestStatus(t *testing.T) {
+	for _, c := range []struct {
+		want int
+		args []string
+	}{
+		{0, nil},
+		{0, []string{"-working"}},
+		{0, []string{"-json"}},
+		{0, []string{"-explain"}},
+		{0, []string{"-schema"}},
+		{0, []string{"-h"}},
+		{0, []string{"jobs/clinic.yaml"}},
+		{1, []string{trailer}},
+		{1, []string{"-json", trailer}},
+		{2, []string{"nosuch.yaml"}},
+		{2, []string{"jobs"}},
+		{2, []string{"-nosuch"}},
+		{2, []string{"jobs/clinic.yaml", trailer}},
+	} {
+		status, out, errs := ask(c.args...)
+		assert.Equal(t, c.want, status, "%q", c.args)
+		if c.want == 2 {
+			assert.Empty(t, out, "%q", c.args)
+			assert.NotEmpty(t, errs, "%q", c.args)
+			assert.NotContains(t, errs, "goroutine", "%q", c.args)
+		}
+	}
+}
+
+// TestReports compares the reports with the ones that were read and found good.
+func TestReports(t *testing.T) {
+	for name, args := range map[string][]string{"clinic.txt": {"jobs/clinic.yaml"}, "trailer.txt": {trailer}} {
+		_, out, errs := ask(args...)
+		require.Empty(t, errs)
+		golden := filepath.Join("testdata", name)
+		if *update {
+			require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
+		}
+		want, err := os.ReadFile(golden)
+		require.NoError(t, err)
+		assert.Equal(t, string(want), out)
+	}
+}
+
+// TestPage checks the width of every line and the arithmetic of every printed
+// line of working.
+func TestPage(t *testing.T) {
+	for _, file := range []string{"jobs/clinic.yaml", trailer} {
+		_, out, _ := ask("-working", file)
+		for line := range strings.Lines(out) {
+			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
+		}
+		assert.Contains(t, out, "This is a design aid, not a certificate.")
+		workingtest.Page(t, file, out)
+	}
+}
+
+func TestJSON(t *testing.T) {
+	_, out, _ := ask("-json", trailer)
+	var doc map[string]any
+	require.NoError(t, json.Unmarshal([]byte(out), &doc))
+	assert.Equal(t, false, doc["passes"])
+	keys := map[string]bool{}
+	collect(doc, keys)
+	var got []string
+	for k := range keys {
+		got = append(got, k)
+	}
+	slices.Sort(got)
+	golden := filepath.Join("testdata", "json-keys.txt")
+	if *update {
+		require.NoError(t, os.WriteFile(golden, []byte(strings.Join(got, "\n")+"\n"), 0o644))
+	}
+	want, err := os.ReadFile(golden)
+	require.NoError(t, err)
+	assert.Equal(t, strings.Fields(string(want)), got)
+}
+
+// collect gathers every key of a JSON document.
+func collect(v any, keys map[string]bool) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, inside := range v {
+			keys[k] = true
+			collect(inside, keys)
+		}
+	case []any:
+		for _, inside := range v {
+			collect(inside, keys)
+		}
+	}
+}
+
+// TestBadFiles breaks the sample in one way at a time, and wants one clear line
+// with its place.
+func TestBadFiles(t *testing.T) {
+	sample, err := os.ReadFile("jobs/clinic.yaml")
+	require.NoError(t, err)
+	for _, c := range []struct{ name, from, to, want string }{
+		{"unknown key", "    length_m: 0.6\n", "    lenght_m: 0.6\n", `want a known key; nearest: length_m`},
+		{"bare mm", "size: 95 mm2", "size: 4 mm", "copper area"},
+		{"bare gauge", "size: 95 mm2", `size: "6"`, "not the same wire"},
+		{"leading nought", "max_a: 25", "max_a: 025", "max_a"},
+		{"huge", "max_a: 25", "max_a: 1e400", "max_a"},
+		{"not a number", "max_a: 25", "max_a: .nan", "max_a"},
+		{"infinite", "max_a: 25", "max_a: .inf", "max_a"},
+		{"negative", "max_a: 25", "max_a: -25", "max_a"},
+		{"empty", "max_a: 25", "max_a:", "max_a"},
+		{"unit", "length_m: 4.5", "length_m: 4.5 ft", "length_m"},
+		{"VA", "power_w: 800", "power_va: 800", "VA"},
+		{"no such node", "from: panel\n    to: pump", "from: pannel\n    to: pump", "pannel"},
+		{"two of one name", "  - name: lights\n", "  - name: fridge\n", "fridge"},
+		{"no such rules", "rules: european", "rules: lunar", "lunar"},
+		{"second document", "needs:", "---\nneeds:", "document"},
+		{"alias", "rules: european", "rules: *x", ""},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			require.Contains(t, string(sample), c.from)
+			file := filepath.Join(t.TempDir(), "job.yaml")
+			require.NoError(t, os.WriteFile(file, []byte(strings.Replace(string(sample), c.from, c.to, 1)), 0o644))
+			status, out, errs := ask(file)
+			assert.Equal(t, 2, status, out)
+			assert.Empty(t, out)
+			assert.Contains(t, errs, c.want)
+			for line := range strings.Lines(errs) {
+				assert.Regexp(t, `^\S+job\.yaml:\d+:\d+: `, line)
+			}
+		})
+	}
+}
