@@ -272,10 +272,12 @@ func (a Audit) check() error {
 		working.Above("lowest_v", a.LowestV, 0, 60),
 		working.Between("loads", decimal.NewFromInt(int64(len(a.Loads))), 1, 200),
 	}
+	var inverters, names []string
 	for k, inverter := range a.Inverters {
-		faults = append(faults, working.In(at("inverters", k), inverter.check()))
+		faults = append(faults, working.In(at("inverters", k), errors.Join(
+			inverter.check(), working.Between("inverter_on_h", inverter.OnHours, 0, 24), once("name", inverter.Name, inverters))))
+		inverters = append(inverters, inverter.Name)
 	}
-	var names []string
 	for i, l := range a.Loads {
 		faults = append(faults, working.In(at("loads", i), errors.Join(l.check(), a.checkFeed(l), once("name", l.Name, names))))
 		names = append(names, l.Name)

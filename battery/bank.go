@@ -163,9 +163,7 @@ func share(w *working.Working, symbol string, given decimal.NullDecimal, chemist
 // cold adds the share of the capacity that is there at the bank's temperature.
 func (b Bank) cold(w *working.Working) (decimal.Decimal, error) {
 	if !b.BatteryC.Valid {
-		v := w.Given("c_T", hundred)
-		w.Note("no temperature stated: that of the rating")
-		return v, nil
+		return w.LookUp("c_T", atRating(hundred)), nil
 	}
 	return capacityShare(w, b.Batteries[0].Chemistry, b.BatteryC.Decimal)
 }

@@ -148,6 +148,11 @@ func (r HourRating) check() error {
 	)
 }
 
+// atRating is the share or factor of a battery at the temperature of its rating.
+func atRating(v decimal.Decimal) working.Figure {
+	return working.Figure{Value: v, Source: cite.DataSheet.At("rated capacity", cite.Given), Note: "no temperature stated: that of the rating"}
+}
+
 // capacityShare adds the share of the rated capacity that is there at a
 // temperature. A multiplier is turned into a share, rounded down.
 func capacityShare(w *working.Working, chemistry string, atC decimal.Decimal) (decimal.Decimal, error) {

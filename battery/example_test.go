@@ -692,9 +692,9 @@ func ExampleBackup_Size() {
 	//     = 21 V
 	// t_b = 2 h                             time to carry the load (given)
 	// k_T = 1                               capacity wanted at the temperature ÷
-	//                                       capacity wanted at the reference
-	//                                       (given); not stated: at the
-	//                                       temperature of the rating
+	//                                       capacity wanted at the reference [data
+	//                                       sheet, rated capacity]; no temperature
+	//                                       stated: that of the rating
 	// k_ag = 1.25                           factor for ageing [UFC 3-520-01:2002,
 	//                                       appendix E-2, lead-acid]
 	// k_d = 1.1                             design margin [SAES, worksheet, any]
@@ -826,16 +826,18 @@ func ExampleRested_StateOfCharge() {
 	//      ≈ 2.0567 V
 	// s_1.1 = 50 %                          no less charged than (1) [BCI
 	//                                       practice, five-point table, full
-	//                                       1.265, voltage_12v, 50 %]
+	//                                       1.265, rested]
 	// s_2.1 = 75 %                          no more charged than (1) [BCI
 	//                                       practice, five-point table, full
-	//                                       1.265, voltage_12v, 75 %]
+	//                                       1.265, rested]
 	// s_1.2 = 50 %                          no less charged than (2) [TM
 	//                                       5-3805-262-20, battery voltage test,
-	//                                       TM 5-3805-262-20, voltage_12v, 50 %]
+	//                                       TM 5-3805-262-20, lights on 15 s, then
+	//                                       3 min off]
 	// s_2.2 = 75 %                          no more charged than (2) [TM
 	//                                       5-3805-262-20, battery voltage test,
-	//                                       TM 5-3805-262-20, voltage_12v, 75 %]
+	//                                       TM 5-3805-262-20, lights on 15 s, then
+	//                                       3 min off]
 	// s_1 = min(s_1.1, s_1.2)               no less charged than [arithmetic]
 	//     = min(50, 50)
 	//     = 50 %
@@ -1027,7 +1029,7 @@ func ExampleCount_After() {
 	// Q_st = 120 Ah                         charge stored (given)
 	// c_T = 85 %                            share of the capacity at the
 	//                                       temperature (given)
-	// s_1 = 20 %                            no less charged than (given)
+	// s_fl = 20 %                           state of charge kept back (given)
 	// I = 60 A                              current (given)
 	// t_s = 2 h                             time of the step (given)
 	// C_T = C × c_T ÷ 100                   capacity at the temperature
@@ -1036,7 +1038,7 @@ func ExampleCount_After() {
 	// Q_a = min(Q_st, C_T)                  charge within reach [arithmetic, the
 	//     = min(120, 170)                   rest waits for warmth]
 	//     = 120 Ah
-	// I_del = min(I, floor(max(0, Q_a − C_T × s_1 ÷ 100) ÷ t_s × 10000) ÷
+	// I_del = min(I, floor(max(0, Q_a − C_T × s_fl ÷ 100) ÷ t_s × 10000) ÷
 	//       10000)                          current delivered [arithmetic]
 	//       = min(60, floor(max(0, 120 − 170 × 20 ÷ 100) ÷ 2 × 10000) ÷
 	//       10000)
@@ -1322,9 +1324,9 @@ func ExampleHoldDown_Forces() {
 	//     = ceil(2 × 2647.8 × 110 ÷ (200 × 4) × 100) ÷ 100
 	//     = 728.15 N                        lift on each fixing of a row [law of
 	//                                       moments]
-	// F_e = ceil(sqrt(F_s × F_s + F_l × F_l) × 100) ÷ 100
-	//     = ceil(sqrt(661.95 × 661.95 + 728.15 × 728.15) × 100) ÷ 100
-	//     = 984.07 N                        force on each fixing [law of moments]
+	// F_e = 984.07 N                        force on each fixing [law of moments]
+	//     so that F_e × F_e ≥ F_s × F_s + F_l × F_l
+	//     that is 984.07 × 984.07 ≥ 661.95 × 661.95 + 728.15 × 728.15
 }
 
 func ExampleHoldDown_Check() {
@@ -1424,7 +1426,7 @@ func ExampleMotor_LockedRotor() {
 	//      = 17.37 A
 }
 
-// A cell by the four points of its curve, half empty, at 1 A.
+// A cell by the four points of its curve, half empty, at 10 A.
 func ExampleCellCurve_Voltage() {
 	cell := battery.CellCurve{
 		FullV: d("3.45"), BendV: d("3.32"), NominalV: d("3.2"), FullAh: d("20"), BendAh: d("1"), NominalAh: d("18"),

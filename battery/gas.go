@@ -183,7 +183,7 @@ var cubicFoot = decimal.RequireFromString("0.028316846592")
 //	n_v = Q_v ÷ V_r                            [1/h], to 0.0001
 //
 // k_H is the hydrogen of an ampere-hour in one cell, 0.016 ft³. Float current 0
-// to 10 A for each 100 Ah, factor 0.5 to 20 as checked, limit above 0 to 4 %,
+// to 10 A for each 100 Ah, factor above 0 to 20, limit above 0 to 4 %,
 // room above 0 to 10 000 m³. Source: UFC 3-410-04N, 8-3.1.
 func (r HydrogenRoom) Air() (HydrogenAir, error) {
 	if err := errors.Join(

@@ -40,7 +40,7 @@ var gravity = decimal.RequireFromString("9.80665")
 //	F   = m × 9.80665 × k_g               [N]
 //	F_s = F ÷ n_fx                        shear, shared evenly
 //	F_l = F × h_m ÷ b_f ÷ (n_fx ÷ 2)      lift of the row behind
-//	F_e = sqrt(F_s² + F_l²)               together
+//	F_e × F_e ≥ F_s × F_s + F_l × F_l     together, at right angles
 //
 // each rounded up to 0.01 N. The weight that holds it down is left out, which
 // is on the safe side. Mass above 0 to 2000 kg, 0 to 30 g, 2 to 48 fixings,
@@ -60,7 +60,7 @@ func (h HoldDown) Forces() (Forces, error) {
 	f.ShearN = w.Calc("F_s", upOf("F ÷ n_fx"), up(f.ForceN, n), law)
 	height, rows := w.Given("h_m", h.HeightMM), w.Given("b_f", h.SpacingMM)
 	f.LiftN = w.Calc("F_l", upOf("2 × F × h_m ÷ (b_f × n_fx)"), up(two.Mul(f.ForceN).Mul(height), rows.Mul(n)), law)
-	f.EachN = w.Calc("F_e", "ceil(sqrt(F_s × F_s + F_l × F_l) × 100) ÷ 100", resultant(f.ShearN, f.LiftN), law)
+	f.EachN = w.Choose("F_e", "F_e × F_e ≥ F_s × F_s + F_l × F_l", resultant(f.ShearN, f.LiftN), law)
 	f.Working = slices.Clip(w)
 	return f, nil
 }
@@ -83,13 +83,14 @@ func (h HoldDown) Check() (working.Check, error) {
 	if err != nil {
 		return working.Check{}, err
 	}
+	const id, title = "B13", "Force on each fixing"
+	if !h.StrengthN.Valid {
+		return working.Check{ID: id, Title: title, Working: f.Working,
+			Missing: "what one fixing and the structure under it bear, from a structural engineer or the maker of the kit"}, nil
+	}
 	w := working.Start(f.Working)
 	w.Given("F_z", h.StrengthN.Decimal)
-	c := w.Check("B13", "Force on each fixing", "F_e", "F_z")
-	if !h.StrengthN.Valid {
-		c.Missing = "what one fixing and the structure under it bear, from a structural engineer or the maker of the kit"
-	}
-	return c, nil
+	return w.Check(id, title, "F_e", "F_z"), nil
 }
 
 func (h HoldDown) check() error {

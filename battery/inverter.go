@@ -54,7 +54,7 @@ func (i Inverter) Draw(outputW, terminalV decimal.Decimal) (Draw, error) {
 		return Draw{}, err
 	}
 	var w working.Working
-	in, err := i.input(&w, "", outputW)
+	in, err := i.input(&w, outputW)
 	if err != nil {
 		return Draw{}, err
 	}
@@ -64,16 +64,16 @@ func (i Inverter) Draw(outputW, terminalV decimal.Decimal) (Draw, error) {
 	return Draw{InputW: in, LossW: loss, CurrentA: amps, Working: slices.Clip(w)}, nil
 }
 
-// input adds what an output takes; case numbers the symbols, "" for none.
-func (i Inverter) input(w *working.Working, number string, outputW decimal.Decimal) (decimal.Decimal, error) {
-	p := w.Given("P"+number, outputW)
-	percent, err := i.efficiency(w, "η"+number, outputW)
+// input adds what an output takes.
+func (i Inverter) input(w *working.Working, outputW decimal.Decimal) (decimal.Decimal, error) {
+	p := w.Given("P", outputW)
+	percent, err := i.efficiency(w, "η", outputW)
 	if err != nil {
 		return decimal.Decimal{}, err
 	}
 	idle := w.Given("P_0", i.IdleW)
 	product := p.Mul(hundred).Add(idle.Mul(percent))
-	return w.Calc("P_i"+number, upOf("(P"+number+" × 100 ÷ η"+number+" + P_0)"), up(product, percent),
+	return w.Calc("P_i", upOf("(P × 100 ÷ η + P_0)"), up(product, percent),
 		cite.UFC352001.At("appendix E-2.2", cite.Published)), nil
 }
 
@@ -132,18 +132,17 @@ func (i Inverter) checkCurve() error {
 		faults = append(faults, working.In(at("curve", n), errors.Join(
 			working.Between("load_percent", p.LoadPercent, 0, 300),
 			working.Above("efficiency_percent", p.EfficiencyPercent, 0, 100),
-			i.checkRising(n),
 		)))
 	}
-	return errors.Join(faults...)
-}
-
-func (i Inverter) checkRising(n int) error {
-	if n == 0 || errors.Join(working.Between("", i.Curve[n-1].LoadPercent, 0, 300), working.Between("", i.Curve[n].LoadPercent, 0, 300)) != nil ||
-		i.Curve[n].LoadPercent.GreaterThan(i.Curve[n-1].LoadPercent) {
-		return nil
+	if err := errors.Join(faults...); err != nil {
+		return err
 	}
-	return &working.InputError{Field: "load_percent", Got: i.Curve[n].LoadPercent.String(), Want: "above that of the point before"}
+	for n := 1; n < len(i.Curve); n++ {
+		if here := i.Curve[n].LoadPercent; !here.GreaterThan(i.Curve[n-1].LoadPercent) {
+			faults = append(faults, &working.InputError{Field: at("curve", n) + ".load_percent", Got: here.String(), Want: "above that of the point before"})
+		}
+	}
+	return errors.Join(faults...)
 }
 
 // Feed is an inverter at the end of its supply.
@@ -198,7 +197,7 @@ func (f Feed) Terminals() (Terminals, error) {
 		answer  *Operating
 	}{{"steady", f.SteadyW, &t.Steady}, {"surge", f.SurgeW, &t.Surge}} {
 		w.Part(c.title)
-		in, err := f.Inverter.input(&w, "", c.outputW)
+		in, err := f.Inverter.input(&w, c.outputW)
 		if err != nil {
 			return Terminals{}, err
 		}
@@ -216,6 +215,7 @@ func (f Feed) settle(w *working.Working, inputW decimal.Decimal) Operating {
 		w.Note("collapses: no voltage carries this power")
 		return Operating{Collapses: true}
 	}
+	// the root of U_t × U_t − E_0 × U_t + R_p × P_i ÷ 1000 = 0
 	root := math.Sqrt(math.Max(0, e.Mul(e).Sub(four.Mul(sag)).InexactFloat64()))
 	u := fixed((e.InexactFloat64()+root)/2, 8).RoundFloor(4)
 	w.Solve("U_t", "E_0 − R_p × P_i ÷ 1000 ÷ U_t", u, decimal.New(2, -4), ohm)
@@ -231,13 +231,15 @@ func (f Feed) Check() (working.Check, error) {
 	if err != nil {
 		return working.Check{}, err
 	}
+	const id, title = "B05", "Voltage at the inverter at surge"
+	if !f.CutOutV.Valid {
+		return working.Check{ID: id, Title: title, Working: t.Working,
+			Missing: "the voltage at which the inverter switches itself off, from its data sheet"}, nil
+	}
 	w := working.Start(t.Working)
 	w.Given("U_c", f.CutOutV.Decimal)
-	c := w.Check("B05", "Voltage at the inverter at surge", "U_c", "U_t")
+	c := w.Check(id, title, "U_c", "U_t")
 	c.Below = true
-	if !f.CutOutV.Valid {
-		c.Missing = "the voltage at which the inverter switches itself off, from its data sheet"
-	}
 	return c, nil
 }
 

@@ -147,7 +147,7 @@ type KineticStep struct {
 //
 // with e = exp(−k t) and q = q_1 + q_2. Where the current wanted would empty the
 // available well before the time is over, the greatest that lasts is delivered.
-// Currents 0 to 10 000 A, steps above 0 to 1000 h; answers to 0.0001. Source:
+// Currents 0 to 10 000 A, steps 0.001 to 1000 h; answers to 0.0001. Source:
 // Manwell and McGowan.
 func (m Kinetic) Step(s KineticStep) (Wells, error) {
 	if err := errors.Join(m.check(), s.check()); err != nil {
@@ -193,5 +193,14 @@ func (s KineticStep) check() error {
 		working.Between("from.bound_ah", s.From.BoundAh, 0, 100_000),
 		working.Between("current_a", s.CurrentA, 0, 10_000),
 		working.Above("step_h", s.TimeH, 0, 1000),
+		s.checkShort(),
 	)
+}
+
+// checkShort refuses steps in which the model loses its digits.
+func (s KineticStep) checkShort() error {
+	if working.Above("", s.TimeH, 0, 1000) == nil && s.TimeH.LessThan(decimal.New(1, -3)) {
+		return &working.InputError{Field: "step_h", Got: s.TimeH.String(), Want: "0.001 to 1000"}
+	}
+	return nil
 }

@@ -28,8 +28,7 @@ type Standing struct {
 
 // Days returns how long the vehicle may stand before the spare charge is gone:
 //
-//	Q_dd = I_pk × 24 + C × p_sd ÷ 100 ÷ 30   [Ah a day]
-//	N_pk = Q_sp ÷ Q_dd                       [d], rounded down to 0.01
+//	N_pk = Q_sp ÷ (I_pk × 24 + C × p_sd ÷ 100 ÷ 30)   [d], rounded down to 0.01
 //
 // Self-discharge counts on the whole capacity, at 20 °C; a warm battery loses
 // more. Capacity above 0 to 10 000 Ah, spare charge 0 to that, drain 0 to 100
@@ -134,7 +133,7 @@ type Count struct {
 	CapacityAh   decimal.Decimal     `json:"capacity_ah"`
 	ChargeAh     decimal.Decimal     `json:"stored_ah"`
 	ColdPercent  decimal.NullDecimal `json:"cold_percent"`      // capacity at the temperature; unset: 100
-	LeastPercent decimal.Decimal     `json:"least_soc_percent"` // floor that the discharge stops at
+	LeastPercent decimal.Decimal     `json:"soc_floor_percent"` // floor that the discharge stops at
 	CurrentA     decimal.Decimal     `json:"current_a"`         // discharge wanted
 	TimeH        decimal.Decimal     `json:"step_h"`
 	From         working.Working     `json:"-"`
@@ -152,7 +151,7 @@ type Counted struct {
 //
 //	C_T   = C × c_T ÷ 100                                   capacity at the temperature
 //	Q_a   = min(Q_st, C_T)                                  what is out of reach in the cold stays
-//	I_del = min(I, max(0, Q_a − C_T × s_1 ÷ 100) ÷ t_s)     rounded down to 0.0001
+//	I_del = min(I, max(0, Q_a − C_T × s_fl ÷ 100) ÷ t_s)     rounded down to 0.0001
 //	Q_b   = Q_a − I_del × t_s                               [Ah]
 //	s     = Q_b × 100 ÷ C_T                                 [%], to 0.0001
 //
@@ -169,12 +168,12 @@ func (c Count) After() (Counted, error) {
 		cold = c.ColdPercent.Decimal
 	}
 	w.Given("c_T", cold)
-	floor, i, t := w.Given("s_1", c.LeastPercent), w.Given("I", c.CurrentA), w.Given("t_s", c.TimeH)
+	floor, i, t := w.Given("s_fl", c.LeastPercent), w.Given("I", c.CurrentA), w.Given("t_s", c.TimeH)
 	reach := w.Calc("C_T", "C × c_T ÷ 100", capacity.Mul(cold).Shift(-2), arithmetic)
 	held := w.Calc("Q_a", "min(Q_st, C_T)", decimal.Min(stored, reach), cite.Arithmetic.At("the rest waits for warmth", cite.Published))
 	spare := decimal.Max(decimal.Zero, held.Sub(reach.Mul(floor).Shift(-2)))
 	var z Counted
-	z.DeliveredA = w.Calc("I_del", "min(I, floor(max(0, Q_a − C_T × s_1 ÷ 100) ÷ t_s × 10000) ÷ 10000)", decimal.Min(i, downTo(spare, t, 4)), arithmetic)
+	z.DeliveredA = w.Calc("I_del", "min(I, floor(max(0, Q_a − C_T × s_fl ÷ 100) ÷ t_s × 10000) ÷ 10000)", decimal.Min(i, downTo(spare, t, 4)), arithmetic)
 	z.ChargeAh = w.Calc("Q_b", "Q_a − I_del × t_s", held.Sub(z.DeliveredA.Mul(t)), arithmetic)
 	z.SoCPercent = w.Calc("s", "Q_b × 100 ÷ C_T", z.ChargeAh.Mul(hundred).DivRound(reach, 4), arithmetic)
 	z.Working = slices.Clip(w)
@@ -186,7 +185,7 @@ func (c Count) check() error {
 		working.Above("capacity_ah", c.CapacityAh, 0, 10_000),
 		working.Between("stored_ah", c.ChargeAh, 0, 10_000),
 		aboveIf("cold_percent", c.ColdPercent, 0, 100),
-		working.Between("least_soc_percent", c.LeastPercent, 0, 100),
+		working.Between("soc_floor_percent", c.LeastPercent, 0, 100),
 		working.Between("current_a", c.CurrentA, 0, 10_000),
 		working.Above("step_h", c.TimeH, 0, 1000),
 	)

@@ -116,9 +116,7 @@ func (s StandAlone) cold(w *working.Working) (decimal.Decimal, error) {
 	case s.BatteryC.Valid:
 		return capacityShare(w, s.Chemistry, s.BatteryC.Decimal)
 	}
-	v := w.Given("c_T", hundred)
-	w.Note("no temperature stated: that of the rating")
-	return v, nil
+	return w.LookUp("c_T", atRating(hundred)), nil
 }
 
 func (s StandAlone) check() error {
@@ -209,9 +207,7 @@ func factor(w *working.Working, symbol, parameter string, given decimal.NullDeci
 		return w.Given(symbol, given.Decimal), nil
 	}
 	if parameter == "" {
-		v := w.Given(symbol, one)
-		w.Note("not stated: at the temperature of the rating")
-		return v, nil
+		return w.LookUp(symbol, atRating(one)), nil
 	}
 	f, err := tables.SizingFigure(parameter)
 	if err != nil {
@@ -237,8 +233,11 @@ func checkFactor(field string, v decimal.NullDecimal) error {
 	if !v.Valid {
 		return nil
 	}
-	if err := working.Above(field, v.Decimal, 0, 3); err != nil || v.Decimal.LessThan(decimal.New(5, -1)) {
-		return errors.Join(err, &working.InputError{Field: field, Got: orUnset(v), Want: "0.5 to 3"})
+	if err := working.Above(field, v.Decimal, 0, 3); err != nil {
+		return err
+	}
+	if v.Decimal.LessThan(decimal.New(5, -1)) {
+		return &working.InputError{Field: field, Got: v.Decimal.String(), Want: "0.5 to 3"}
 	}
 	return nil
 }

@@ -205,12 +205,9 @@ func (e Electrolyte) CheckFreezing(coldestC decimal.Decimal) (working.Check, err
 }
 
 func (e Electrolyte) check() error {
-	if e.Reading.IsPositive() && e.Reading.LessThan(one) {
-		return &working.InputError{Field: "density_reading", Got: orUnset(decimal.NewNullDecimal(e.Reading)), Want: "1.000 to 1.400"}
-	}
 	err := errors.Join(working.Between("density_reading", e.Reading, 1, 2), working.Between("electrolyte_c", e.AtC, -60, 80))
 	if err == nil && e.Reading.GreaterThan(decimal.New(14, -1)) {
-		err = &working.InputError{Field: "density_reading", Got: e.Reading.String(), Want: "1.000 to 1.400"}
+		err = &working.InputError{Field: "density_reading", Got: e.Reading.String(), Want: "1 to 1.4"}
 	}
 	return err
 }

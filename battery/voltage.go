@@ -44,7 +44,10 @@ type CellVoltage struct {
 // falling; charges above 0 to 1000 Ah, rising; charge left from 1 % of the whole
 // to all of it. Source: Tremblay and Dessaint, as in NREL ssc.
 func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CellVoltage, error) {
-	if err := errors.Join(c.check(), c.checkLeft(leftAh), working.Between("current_a", currentA, -10_000, 10_000)); err != nil {
+	if err := errors.Join(c.check(), working.Between("current_a", currentA, -10_000, 10_000)); err != nil {
+		return CellVoltage{}, err
+	}
+	if err := c.checkLeft(leftAh); err != nil {
 		return CellVoltage{}, err
 	}
 	w := working.Start(c.From)

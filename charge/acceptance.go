@@ -39,11 +39,11 @@ func (b Battery) Acceptance(socPercent decimal.Decimal) (Acceptance, error) {
 	current, formula := rate, "I_r"
 	if accept.IsPositive() {
 		s := w.Given("s", socPercent)
-		missing := w.Calc("Q_m", "C × (100 − s) ÷ 100", b.CapacityAh.Mul(hundred.Sub(s)).Shift(-2), cite.Arithmetic.At("", cite.Published))
+		missing := w.Calc("Q_m", "C × (100 − s) ÷ 100", b.CapacityAh.Mul(hundred.Sub(s)).Shift(-2), sums)
 		law := w.Calc("I_ah", "k_a × Q_m", accept.Mul(missing), woodbridge)
 		current, formula = least(rate, law), "min(I_r, I_ah)"
 	}
-	w.Calc("I_acc", formula, current, cite.Arithmetic.At("", cite.Published))
+	w.Calc("I_acc", formula, current, sums)
 	return Acceptance{CurrentA: current, Working: slices.Clip(w)}, nil
 }
 
@@ -128,7 +128,7 @@ func (b Battery) rate(w *working.Working) (decimal.Decimal, error) {
 	} else if !errors.Is(err, tables.ErrNotListed) {
 		return rate, err
 	}
-	return w.Calc("I_r", formula, rate, cite.Arithmetic.At("", cite.Published)), nil
+	return w.Calc("I_r", formula, rate, sums), nil
 }
 
 // usualRate returns the usual charging current by capacity where the data sheet
@@ -188,6 +188,6 @@ func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal
 	if guardC.Valid {
 		charged, formula = greatest(charged, w.Given("T_g", guardC.Decimal)), "max(T_min, T_g)"
 	}
-	w.Calc("T_chg", formula, charged, cite.Arithmetic.At("", cite.Published))
+	w.Calc("T_chg", formula, charged, sums)
 	return w.Check("C02", "Charging in the cold", "T_lo", "T_chg"), nil
 }

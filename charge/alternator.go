@@ -167,7 +167,7 @@ func (s SpeedCurve) OutputInterpolated(enginePerMin decimal.Decimal) (Output, er
 		return Output{}, err
 	}
 	var w working.Working
-	speed := w.Calc("n_a", "r_p × n_e", w.Given("r_p", s.PulleyRatio).Mul(w.Given("n_e", enginePerMin)), cite.Arithmetic.At("", cite.Published))
+	speed := w.Calc("n_a", "r_p × n_e", w.Given("r_p", s.PulleyRatio).Mul(w.Given("n_e", enginePerMin)), sums)
 	first, last := s.Points[0], s.Points[len(s.Points)-1]
 	if speed.LessThan(first.PerMin) {
 		return Output{}, &working.InputError{Field: "engine_per_min", Got: enginePerMin.String() + ", alternator at " + speed.String(), Want: "at least the curve's first speed, " + first.PerMin.String()}

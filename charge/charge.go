@@ -12,6 +12,7 @@ package charge
 import (
 	"math"
 
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -34,6 +35,9 @@ func fixed(x float64, places int32) decimal.Decimal {
 	}
 	return decimal.NewFromFloat(x).Round(places)
 }
+
+// sums marks plain sums and conversions.
+var sums = cite.Arithmetic.At("", cite.Published)
 
 // count turns a number of things into a decimal.
 func count(n int) decimal.Decimal { return decimal.NewFromInt(int64(n)) }

@@ -5,6 +5,7 @@ import (
 
 	"example.org/extralow/charge"
 	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
@@ -72,7 +73,7 @@ func ExampleSky_MeanDayRadiation() {
 	//                                       eq. 1.10.3; from memory]
 }
 
-// sydney is a day in the southern winter.
+// southernWinter is a day in the southern winter.
 func southernWinter() charge.Radiation {
 	r, err := charge.Sky{LatitudeDeg: d("-34"), Day: 180}.Radiation()
 	if err != nil {
@@ -398,17 +399,20 @@ func ExampleYield_Day() {
 		month int
 		cellC string
 	}{{12, "10"}, {6, "45"}} {
+		var w working.Working
+		w.LookUp("H_d", place.Months[m.month-1])
 		e, err := charge.Yield{
-			Module: module(), SunKWhPerM2: place.Months[m.month-1].Value, DayCellC: d(m.cellC),
+			From: w, Module: module(), SunKWhPerM2: place.Months[m.month-1].Value, DayCellC: d(m.cellC),
 			LossesPercent: d("10"), Efficiency: d("0.95"),
 		}.Day()
 		page(e.Working, err)
 	}
 	// Output:
+	// H_d = 0.4 kWh/m²                      radiation of a day on the module [NASA
+	//                                       POWER, climatology, Edinburgh,
+	//                                       horizontal, month 12; second hand]
 	// P_stc = 200 W                         power of the module at 1000 W/m² and
 	//                                       25 °C (given)
-	// H_d = 0.4 kWh/m²                      radiation of a day on the module
-	//                                       (given)
 	// γ_P = -0.35 %/°C                      change of the power with temperature
 	//                                       (given)
 	// T_day = 10 °C                         mean temperature of the cells by day
@@ -421,10 +425,11 @@ func ExampleYield_Day() {
 	//      = 200 × 0.4 × (1 + (-0.35) ÷ 100 × (10 − 25)) × (1 − 10 ÷ 100) ×
 	//       0.95                            [NREL/TP-6A20-62641, module model;
 	//      = 72 Wh                          second hand]
+	// H_d = 4.57 kWh/m²                     radiation of a day on the module [NASA
+	//                                       POWER, climatology, Edinburgh,
+	//                                       horizontal, month 6; second hand]
 	// P_stc = 200 W                         power of the module at 1000 W/m² and
 	//                                       25 °C (given)
-	// H_d = 4.57 kWh/m²                     radiation of a day on the module
-	//                                       (given)
 	// γ_P = -0.35 %/°C                      change of the power with temperature
 	//                                       (given)
 	// T_day = 45 °C                         mean temperature of the cells by day

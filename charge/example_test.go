@@ -271,10 +271,10 @@ func ExampleTaper_Until() {
 	//     = 2.6094 h
 }
 
-// A mains charger overnight, with a fridge running.
-func ExampleSimulation_Run() {
+// overnight is a mains charger on a boat's battery with a fridge running.
+func overnight() charge.Simulation {
 	volts := func(v string) decimal.NullDecimal { return decimal.NewNullDecimal(d(v)) }
-	c, err := charge.Simulation{
+	return charge.Simulation{
 		Battery: flooded(),
 		Source:  charge.Source{CurrentA: d("25"), Efficiency: d("0.88"), CableMilliohm: d("5")},
 		Stages: []charge.Stage{
@@ -284,7 +284,12 @@ func ExampleSimulation_Run() {
 		},
 		LoadA: d("3"), StartPercent: d("40"), WithinH: d("12"), StepS: 60,
 		MarkPercent: []decimal.Decimal{d("80"), d("90"), d("100")},
-	}.Run()
+	}
+}
+
+// How long until 80, 90 and 100 %, and what flows where a stage ends.
+func ExampleSimulation_Run() {
+	c, err := overnight().Run()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -358,6 +363,99 @@ func ExampleSimulation_Run() {
 	// t_c = 12 h                            time of charging [Kirchhoff's laws,
 	//                                       EMF behind a resistance, stepped
 	//                                       through time]
+}
+
+// workshopVan drives on working days, stands in the sun and runs a fridge and
+// tools.
+func workshopVan() charge.Balance {
+	return charge.Balance{
+		Battery: lithium(), VoltageV: d("14.0"), StartPercent: d("80"), Days: 14, FirstMonth: 12,
+		Sources: []charge.Spell{
+			{Name: "drive out", CurrentA: d("28"), FromH: d("7"), ToH: d("7.75"), Weekdays: []int{1, 2, 3, 4, 5}},
+			{Name: "drive home", CurrentA: d("28"), FromH: d("16.5"), ToH: d("17.25"), Weekdays: []int{1, 2, 3, 4, 5}},
+			{Name: "sun", CurrentA: d("9"), FromH: d("8"), ToH: d("16"), Sun: true, Months: []decimal.Decimal{
+				d("0.2"), d("0.3"), d("0.5"), d("0.8"), d("1"), d("1"), d("1"), d("0.9"), d("0.6"), d("0.4"), d("0.2"), d("0.1"),
+			}},
+		},
+		Loads: []charge.Spell{
+			{Name: "fridge", CurrentA: d("1.4"), FromH: d("0"), ToH: d("24")},
+			{Name: "tools", CurrentA: d("9"), FromH: d("9"), ToH: d("12"), Weekdays: []int{1, 2, 3, 4, 5}},
+		},
+	}
+}
+
+// A working week in December: the bank loses ground every day.
+func ExampleBalance_Run() {
+	v := workshopVan()
+	v.TraceEveryH = 24
+	v.Days = 5
+	l, err := v.Run()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, t := range l.Trace {
+		fmt.Printf("%4s h  %s %%\n", t.TimeH, t.SoCPercent)
+	}
+	fmt.Printf("lowest %s %% after %s h\n", l.LowestPercent, l.LowestAtH)
+	fmt.Print(l.Working)
+	// Output:
+	// 0 h  80 %
+	//   24 h  72.792 %
+	//   48 h  65.585 %
+	//   72 h  58.377 %
+	//   96 h  51.169 %
+	// lowest 38.811 % after 112.5 h
+	// C = 200 Ah                            capacity (given)
+	// T_b = 15 °C                           temperature of the battery (given)
+	// T_lo = 0 °C                           lowest temperature at which it may be
+	//                                       charged [BU-410, charging at high and
+	//                                       low temperatures, LiFePO4]
+	// T_hi = 45 °C                          highest temperature at which it may be
+	//                                       charged [BU-410, charging at high and
+	//                                       low temperatures, LiFePO4]
+	// I_cm = 100 A                          greatest charge current of the bank
+	//                                       [data sheet]
+	// I_r = I_cm                            greatest charging current at this
+	//     = 100                             temperature [arithmetic]
+	//     = 100 A
+	// s_0 = 80 %                            state of charge at the start (given)
+	// R_int = 8 mΩ                          internal resistance of the battery
+	//                                       (given)
+	// U_s = 14 V                            voltage of the stage (given)
+	// E_in = 3119.6 Wh                      energy taken from the supply
+	//                                       [Kirchhoff's laws, EMF behind a
+	//                                       resistance, stepped through time]
+	// E_st = -952 Wh                        energy stored in the battery
+	//                                       [Kirchhoff's laws, EMF behind a
+	//                                       resistance, stepped through time]
+	// E_ld = 3990.1 Wh                      energy given to the loads [Kirchhoff's
+	//                                       laws, EMF behind a resistance, stepped
+	//                                       through time]
+	// E_lost = E_in − E_st − E_ld           energy lost in source, cable and
+	//        = 3119.6 − (-952) − 3990.1     battery [arithmetic]
+	//        = 81.5 Wh
+	// t_shed = 0 h                          time that the loads were shed
+	//                                       [Kirchhoff's laws, EMF behind a
+	//                                       resistance, stepped through time]
+	// s_e = 43.962 %                        state of charge at the end
+	//                                       [Kirchhoff's laws, EMF behind a
+	//                                       resistance, stepped through time]
+	// s_min = 38.811 %                      lowest state of charge [Kirchhoff's
+	//                                       laws, EMF behind a resistance, stepped
+	//                                       through time]
+}
+
+func ExampleLedger_Check() {
+	l, err := workshopVan().Run()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	verdict(l.Check(d("20")))
+	// Output:
+	// C08 Energy balance: fails
+	// state of charge that it must not fall below 20 %, lowest state of charge 0 %
 }
 
 // A 30 A converter at the lowest voltage of its input.

@@ -60,7 +60,7 @@ func (v StageVoltage) held(t decimal.Decimal, w *working.Working) decimal.Decima
 	if v.HighC.Valid {
 		t, formula = least(t, v.HighC.Decimal), fmt.Sprintf("min(%s, %s)", formula, v.HighC.Decimal)
 	}
-	return w.Calc("T_k", formula, t, cite.Arithmetic.At("", cite.Published))
+	return w.Calc("T_k", formula, t, sums)
 }
 
 func (v StageVoltage) check() error {
@@ -254,7 +254,7 @@ func (c Characteristic) tail(w *working.Working) (decimal.Decimal, error) {
 		return decimal.Zero, err
 	}
 	r := w.LookUp("r_t", share)
-	return w.Calc("I_tail", "r_t × C", r.Mul(w.Given("C", c.CapacityAh)), cite.Arithmetic.At("", cite.Published)), nil
+	return w.Calc("I_tail", "r_t × C", r.Mul(w.Given("C", c.CapacityAh)), sums), nil
 }
 
 func (c Characteristic) check() error {

@@ -308,7 +308,7 @@ func (r *run) working(w working.Working, c Charge) working.Working {
 	w.Step("E_in", c.InWh, circuit)
 	w.Step("E_st", c.StoredWh, circuit)
 	w.Step("E_ld", c.LoadWh, circuit)
-	w.Calc("E_lost", "E_in − E_st − E_ld", c.LostWh, cite.Arithmetic.At("", cite.Published))
+	w.Calc("E_lost", "E_in − E_st − E_ld", c.LostWh, sums)
 	w.Step("s_e", c.EndPercent, circuit)
 	w.Step("t_c", c.TimeH, circuit)
 	return slices.Clip(w)

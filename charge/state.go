@@ -72,7 +72,7 @@ func (x *state) advance(from point, hours float64) {
 		hours, end = x.turn(s, from, c, hours)
 		next, edge = x.ah+c.gained(hours), 0
 	}
-	x.count(s, from, x.m.at(s, (x.ah+next)/2), end, c, hours)
+	x.count(s, from, end, c, hours, next)
 	x.ah, x.hours = next, x.hours+hours
 	x.span = min(max(x.span+edge, 0), len(x.m.spans)-1)
 }
@@ -95,11 +95,26 @@ func (x *state) turn(s *span, from point, c pace, hours float64) (float64, point
 	return max(high, tick/1000), x.m.at(s, x.ah+c.gained(low))
 }
 
-// count adds what has flowed in a step, given what flows at its start, half-way
-// in ampere-hours and at its end.
-func (x *state) count(s *span, from, middle, end point, c pace, hours float64) {
+// count adds what has flowed in a step that ends at a state of charge. Without a
+// change of current every power is a straight line over the step, and its middle
+// tells all; else it is a quadratic of the state of charge.
+func (x *state) count(s *span, from, end point, c pace, hours, endAh float64) {
+	middle := between(from, end)
+	if from.by == byPower {
+		middle = x.m.at(s, (x.ah+endAh)/2)
+	}
+	if c.rate == 0 {
+		x.tally.add(x.m.flows(s, middle), hours)
+		return
+	}
 	a, b, z := c.weights(hours)
 	x.tally.add(x.m.flows(s, from), a*hours)
 	x.tally.add(x.m.flows(s, middle), b*hours)
 	x.tally.add(x.m.flows(s, end), z*hours)
+}
+
+// between is the point half-way in ampere-hours between two under one limit,
+// where everything is a straight line.
+func between(a, b point) point {
+	return point{a.by, (a.emf + b.emf) / 2, (a.amps + b.amps) / 2, a.change, (a.volts + b.volts) / 2}
 }

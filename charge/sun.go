@@ -240,7 +240,7 @@ func (s Slope) Monthly() (SlopeRadiation, error) {
 	}
 	r.DiffuseShare = diffuse(r.Clearness, above.SunsetRad, &w)
 	r.BeamRatio = s.beamRatio(above, &w)
-	β := w.Calc("β_r", "pi ÷ 180 × β_d", fixed(math.Pi/180*w.Given("β_d", s.TiltDeg).InexactFloat64(), 8), cite.Arithmetic.At("", cite.Published))
+	β := w.Calc("β_r", "pi ÷ 180 × β_d", fixed(math.Pi/180*w.Given("β_d", s.TiltDeg).InexactFloat64(), 8), sums)
 	ρ := w.Given("ρ", s.Albedo).InexactFloat64()
 	fd, cos := r.DiffuseShare.InexactFloat64(), math.Cos(β.InexactFloat64())
 	share := (1-fd)*r.BeamRatio.InexactFloat64() + fd*(1+cos)/2 + ρ*(1-cos)/2

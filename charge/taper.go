@@ -99,7 +99,7 @@ func (t Taper) limited(w *working.Working) (at, left decimal.Decimal) {
 	// One division: (Q_0 − I_max ÷ k_a) ÷ I_max = (Q_0 × k_a − I_max) ÷ (k_a × I_max).
 	x := greatest(decimal.Zero, q.Mul(k).Sub(i).DivRound(k.Mul(i), 6))
 	at = w.Calc("t_x", "max(0, (Q_0 − I_max ÷ k_a) ÷ I_max)", x, woodbridge)
-	left = w.Calc("Q_x", "Q_0 − I_max × t_x", q.Sub(i.Mul(at)), cite.Arithmetic.At("", cite.Published))
+	left = w.Calc("Q_x", "Q_0 − I_max × t_x", q.Sub(i.Mul(at)), sums)
 	return at, left
 }
 

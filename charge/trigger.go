@@ -79,7 +79,7 @@ func (t Trigger) Drive(legs []Leg) (Drive, error) {
 	w.Step("t_ms", r.MissedS, practice)
 	w.Step("n_sw", count(r.Switched), practice)
 	drain := w.Step("t_dr", r.DrainS, practice)
-	r.DrainedAh = w.Calc("Q_dr", "I_i × t_dr ÷ 3600", i.Mul(drain).DivRound(decimal.NewFromInt(3600), 4), cite.Arithmetic.At("", cite.Published))
+	r.DrainedAh = w.Calc("Q_dr", "I_i × t_dr ÷ 3600", i.Mul(drain).DivRound(decimal.NewFromInt(3600), 4), sums)
 	r.Working = slices.Clip(w)
 	return r.Drive, nil
 }

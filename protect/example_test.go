@@ -548,6 +548,23 @@ func ExamplePair_Selective() {
 	//   the gates overlap at 215 A: the lower device may take 48.155 s, and the upper may open after 10 s; ask the makers for curves or a test table, or go by the ratio of ratings
 }
 
+// A breaker lets 21 000 A²s through at the fault; the gG link of 100 A above it
+// begins to melt at 27 000 A²s.
+func ExamplePair_Energies() {
+	pair := protect.Pair{
+		Upper: protect.Device{Family: "IEC 60269 gG", RatingA: d("100")},
+		Lower: protect.Device{Family: "IEC 60898-2 C", RatingA: d("32")},
+	}
+	c, err := pair.Energies(d("21000"), decimal.NullDecimal{})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	verdict(c)
+	// Output:
+	// P25 the lower device opens first, by the energies: passes, 21000 against 27000 A²s
+}
+
 // Work lamps of 6 A in a 24 V truck, on a switch rated 40 A.
 func ExampleSwitch_Check() {
 	c, err := protect.Switch{SystemV: d("24"), CurrentA: d("6"), Load: "lamp", RatingA: d("40")}.Check()

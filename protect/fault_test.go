@@ -179,7 +179,18 @@ func TestSelectivity(t *testing.T) {
 		check, err := protect.Pair{Upper: gG(c.upper), Lower: gG(c.lower)}.Selective(d(c.fault))
 		assert.Equal(t, []string{c.want}, guarded(t, []working.Check{check}, err), "%s over %s", c.upper, c.lower)
 	}
-	var err error
+	pair := protect.Pair{Upper: gG("63"), Lower: gG("16")}
+	for total, want := range map[string]string{"9000": "P25 passes", "9000.1": "P25 fails"} {
+		check, err := pair.Energies(d(total), decimal.NullDecimal{})
+		assert.Equal(t, []string{want}, guarded(t, []working.Check{check}, err), total)
+	}
+	pair.Upper = protect.Device{Family: "ISO 8820-3 C", RatingA: d("30")}
+	check, err := pair.Energies(d("800"), decimal.NullDecimal{})
+	assert.Equal(t, []string{"P25 cannot tell"}, guarded(t, []working.Check{check}, err))
+	check, err = pair.Energies(d("800"), some("799"))
+	assert.Equal(t, []string{"P25 fails"}, guarded(t, []working.Check{check}, err))
+	_, err = protect.Pair{}.Energies(d("0"), some("0"))
+	assert.Len(t, working.Inputs(err), 4)
 	_, err = protect.Pair{Upper: gG("160"), Lower: gG("100")}.Ratio("none")
 	assert.Len(t, working.Inputs(err), 1)
 	_, err = protect.Pair{}.Selective(d("0"))

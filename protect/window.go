@@ -97,7 +97,7 @@ func (n Need) Window(r tables.DeviceRule, family string) (Window, error) {
 		allowedA:   r.OfAmpacity.Value.Mul(n.AmpacityA),
 		operatingA: r.OperatingCurrent.Value.Mul(n.AmpacityA),
 	}}
-	w.sort(ratings)
+	w.fill(ratings)
 	return w, nil
 }
 
@@ -124,8 +124,8 @@ func (n Need) share(r tables.DeviceRule) working.Figure {
 	return f
 }
 
-// sort finds the ratings inside and lays out why.
-func (w *Window) sort(ratings []working.Figure) {
+// fill finds the ratings inside and lays out why.
+func (w *Window) fill(ratings []working.Figure) {
 	j := w.judge
 	var carries, best, last terms
 	for _, f := range ratings {
@@ -346,9 +346,9 @@ func (j judge) wants(t terms, rating decimal.Decimal, w *working.Working) decima
 // would make one exist.
 func (w *Window) explain(ratings []working.Figure) {
 	if w.BestA.Valid {
-		w.Reason = fmt.Sprintf("%s A is the smallest standard rating that carries the load", w.BestA.Decimal)
+		w.Reason = w.BestA.Decimal.String() + " A is the smallest standard rating that carries the load"
 		if w.MostA.Valid {
-			w.Reason += fmt.Sprintf("; up to %s A protects the conductor", w.InsideA[len(w.InsideA)-1])
+			w.Reason += "; up to " + w.InsideA[len(w.InsideA)-1].String() + " A protects the conductor"
 		}
 		return
 	}

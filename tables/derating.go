@@ -3,6 +3,7 @@ package tables
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"example.org/extralow/tables/working"
@@ -69,9 +70,14 @@ func DeviceDerating(family string, ratingA, ambientC decimal.Decimal) (working.F
 func deratingAt(rows []deratingRow, ambientC decimal.Decimal) (working.Figure, error) {
 	last := rows[len(rows)-1].ambientC
 	for _, d := range rows {
-		if d.quantity == "factor" && d.ambientC.GreaterThanOrEqual(ambientC) {
-			return noteRow(d.figure, d.ambientC.Equal(ambientC), "the next hotter row for %s °C", ambientC), nil
+		if d.quantity != "factor" || d.ambientC.LessThan(ambientC) {
+			continue
 		}
+		f := d.figure
+		if !d.ambientC.Equal(ambientC) {
+			f.Note = strings.TrimSuffix(fmt.Sprintf("the next hotter row for %s °C; %s", ambientC, f.Note), "; ")
+		}
+		return f, nil
 	}
 	for _, slope := range rows {
 		if slope.quantity == "slope" {

@@ -15,7 +15,7 @@ import (
 // "ISO 8820-3 C", "UL 248-15 T 300 V", "IEC 60269 gG".
 type Family struct {
 	Name string
-	Kind string // fuse or circuit-breaker
+	Kind string // fuse or breaker
 	Form string
 	// Breaking lists what the standard asks for, a pair a rated voltage.
 	Breaking []Breaking

@@ -25,7 +25,7 @@ type chargeRow struct {
 }
 
 var leadCharge = load("ocv-lead-acid", func(r *record) chargeRow {
-	soc := r.figure("soc_percent", "%", r.text("table"), r.text("quantity"), r.text("soc_percent")+" %")
+	soc := r.figure("soc_percent", "%", r.text("table"), r.text("condition"))
 	low, high := r.optional("value_min"), r.optional("value_max")
 	if !low.Valid { // "11.7 V or less"
 		low = high

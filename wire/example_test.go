@@ -452,19 +452,19 @@ func ExampleSolid_Resistance() {
 }
 
 func ExampleAWG() {
-	g, err := wire.AWG(must(tables.ParseSize("AWG 2/0")))
+	g, err := wire.AWG(must(tables.ParseSize("AWG 6")))
 	printed(g.Working, err)
 	// Output:
-	// n_g = -1                              number of the gauge: 4/0 is −3 (given)
+	// n_g = 6                               number of the gauge: 4/0 is −3 (given)
 	// d_w = 0.127 × 92 ^ ((36 − n_g) ÷ 39)  diameter of the wire [ASTM B258,
-	//     = 0.127 × 92 ^ ((36 − (-1)) ÷ 39)
-	//     = 9.2658 mm                       diameter series]
+	//     = 0.127 × 92 ^ ((36 − 6) ÷ 39)    diameter series]
+	//     = 4.1154 mm
 	// A_c = 25 × 92 ^ ((36 − n_g) ÷ 19.5)   area in circular mils [ASTM B258,
-	//     = 25 × 92 ^ ((36 − (-1)) ÷ 19.5)  diameter series]
-	//     ≈ 133077 cmil
+	//     = 25 × 92 ^ ((36 − 6) ÷ 19.5)     diameter series]
+	//     ≈ 26251 cmil
 	// S = pi ÷ 4 × 0.127 × 0.127 × 92 ^ ((36 − n_g) ÷ 19.5)
-	//   = pi ÷ 4 × 0.127 × 0.127 × 92 ^ ((36 − (-1)) ÷ 19.5)
-	//   ≈ 67.431 mm²                        conductor cross-section [ASTM B258,
+	//   = pi ÷ 4 × 0.127 × 0.127 × 92 ^ ((36 − 6) ÷ 19.5)
+	//   ≈ 13.302 mm²                        conductor cross-section [ASTM B258,
 	//                                       diameter series]
 }
 
@@ -752,7 +752,7 @@ func ExampleSolution_Ladder() {
 	// bank at posts:
 	// E_0 = 13.1 V                          voltage of the source at rest (given)
 	// I_so ≈ 137.91 A                       current of the source [Kirchhoff's
-	//                                       laws]
+	//                                       laws]; solved with the whole network
 	// R_i = 3 mΩ                            resistance of the source (given)
 	// U_t = E_0 − I_so × R_i ÷ 1000         voltage at the terminals [Ohm's law]
 	//     = 13.1 − 137.91 × 3 ÷ 1000
@@ -760,8 +760,7 @@ func ExampleSolution_Ladder() {
 	// main cable, fuse and switch, posts to busbar:
 	// I_br ≈ 137.91 A                       current in the branch [Kirchhoff's
 	//                                       laws]
-	// R_b = 1.6 mΩ                          resistance of the branch, out and back
-	//                                       (given)
+	// R_b = 1.6 mΩ                          resistance of the branch (given)
 	// ΔU.1 = I_br × R_b ÷ 1000              voltage drop (1) [Ohm's law]
 	//      = 137.91 × 1.6 ÷ 1000
 	//      ≈ 0.22066 V
@@ -771,8 +770,7 @@ func ExampleSolution_Ladder() {
 	// inverter cable, busbar to inverter:
 	// I_br ≈ 161.91 A                       current in the branch [Kirchhoff's
 	//                                       laws]
-	// R_b = 0.7 mΩ                          resistance of the branch, out and back
-	//                                       (given)
+	// R_b = 0.7 mΩ                          resistance of the branch (given)
 	// ΔU.2 = I_br × R_b ÷ 1000              voltage drop (2) [Ohm's law]
 	//      = 161.91 × 0.7 ÷ 1000
 	//      ≈ 0.11334 V
@@ -809,18 +807,17 @@ func ExampleSolution_Load() {
 	// frame, rear frame to return:
 	// I_br ≈ 5.1873 A                       current in the branch [Kirchhoff's
 	//                                       laws]
-	// R_b = 4 mΩ                            resistance of the branch, out and back
-	//                                       (given)
+	// R_b = 4 mΩ                            resistance of the branch (given)
 	// ΔU.1 = I_br × R_b ÷ 1000              voltage drop (1) [Ohm's law]
 	//      = 5.1873 × 4 ÷ 1000
 	//      ≈ 0.020749 V
-	// U_k = − ΔU.1                          voltage behind the branch [Kirchhoff's
-	//     = − 0.020749                      laws]
+	// U_k = 0 − ΔU.1                        voltage behind the branch [Kirchhoff's
+	//     = 0 − 0.020749                    laws]
 	//     ≈ -0.020749 V
 	// battery at plus:
 	// E_0 = 12.6 V                          voltage of the source at rest (given)
 	// I_so ≈ 5.1873 A                       current of the source [Kirchhoff's
-	//                                       laws]
+	//                                       laws]; solved with the whole network
 	// R_i = 5 mΩ                            resistance of the source (given)
 	// U_t = E_0 − I_so × R_i ÷ 1000         voltage at the terminals [Ohm's law]
 	//     = 12.6 − 5.1873 × 5 ÷ 1000
@@ -831,8 +828,7 @@ func ExampleSolution_Load() {
 	// lamp wire, plus to lamp:
 	// I_br ≈ 5.1873 A                       current in the branch [Kirchhoff's
 	//                                       laws]
-	// R_b = 20 mΩ                           resistance of the branch, out and back
-	//                                       (given)
+	// R_b = 20 mΩ                           resistance of the branch (given)
 	// ΔU.2 = I_br × R_b ÷ 1000              voltage drop (2) [Ohm's law]
 	//      = 5.1873 × 20 ÷ 1000
 	//      ≈ 0.10375 V
@@ -869,7 +865,7 @@ func ExampleNetwork_Fault() {
 	// E_0 = 13.1 V                          voltage of the source at rest (given)
 	// R_i = 3 mΩ                            resistance of the source (given)
 	// I_so ≈ 2847.8 A                       current of the source [Kirchhoff's
-	//                                       laws]
+	//                                       laws]; solved with the whole network
 	// converter at busbar:
 	// E_0 = 14.4 V                          voltage of the source at rest (given)
 	// R_i = 8 mΩ                            resistance of the source (given)
@@ -879,27 +875,10 @@ func ExampleNetwork_Fault() {
 	//     = 30                              laws]
 	//     = 30 A
 	// main cable, fuse and switch:
-	// R_b = 1.6 mΩ                          resistance of the branch, out and back
-	//                                       (given)
+	// R_b = 1.6 mΩ                          resistance of the branch (given)
 	// I_br ≈ 2847.8 A                       current in the branch [Kirchhoff's
 	//                                       laws]
 	// I_k = I_k + I_br                      prospective fault current [Kirchhoff's
 	//     = 30 + 2847.8                     laws]
-	//     ≈ 2877.8 A
-	// inverter cable:
-	// R_b = 0.7 mΩ                          resistance of the branch, out and back
-	//                                       (given)
-	// I_br = 0 A                            current in the branch [Kirchhoff's
-	//                                       laws]
-	// I_k = I_k + I_br                      prospective fault current [Kirchhoff's
-	//     = 2877.8 + 0                      laws]
-	//     ≈ 2877.8 A
-	// pump cable:
-	// R_b = 45 mΩ                           resistance of the branch, out and back
-	//                                       (given)
-	// I_br = 0 A                            current in the branch [Kirchhoff's
-	//                                       laws]
-	// I_k = I_k + I_br                      prospective fault current [Kirchhoff's
-	//     = 2877.8 + 0                      laws]
 	//     ≈ 2877.8 A
 }

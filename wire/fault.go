@@ -128,6 +128,7 @@ func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working 
 		w.Given("E_0", src.EMFV)
 		w.Given("R_i", src.Milliohm)
 		i := w.Step("I_so", flows[k].ampere.Neg(), kirchhoff)
+		w.Note(solved)
 		if flows[k].atLimit {
 			w.Note("its limit")
 		}
@@ -137,10 +138,10 @@ func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working 
 	}
 	for b, branch := range n.Branches {
 		e := c.elements[c.sources+b]
-		if e.from != at && e.to != at {
+		i := flows[c.sources+b].ampere
+		if e.from != at && e.to != at || i.IsZero() {
 			continue
 		}
-		i := flows[c.sources+b].ampere
 		if e.from == at {
 			i = i.Neg()
 		}

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,6 +15,9 @@ var (
 	kirchhoff = cite.Kirchhoff.At("", cite.Published)
 	ohm       = cite.OhmsLaw.At("", cite.Published)
 )
+
+// solved says of a current where it comes from.
+const solved = "solved with the whole network"
 
 // Ladder lays out the drops from the strongest source's EMF down to a node,
 // branch by branch:
@@ -63,11 +67,11 @@ func (s Solution) ladder(from, to int) working.Working {
 		drops = append(drops, fmt.Sprintf("ΔU.%d", len(drops)+1))
 		i, milliohm := w.Step("I_br", r.ampere, kirchhoff), w.Given("R_b", b.Milliohm)
 		drop := w.Calc(drops[len(drops)-1], "I_br × R_b ÷ 1000", i.Mul(milliohm).Shift(-3), ohm)
-		u = w.Calc("U_k", above+" − "+drops[len(drops)-1], u.Sub(drop), kirchhoff)
+		u = w.Calc("U_k", cmp.Or(above, "0")+" − "+drops[len(drops)-1], u.Sub(drop), kirchhoff)
 		above, lost = "U_k", lost.Add(drop)
 	}
 	w.Part("At " + s.circuit.nodes[to])
-	w.Calc("U_L", above, u, kirchhoff)
+	w.Calc("U_L", cmp.Or(above, "0"), u, kirchhoff)
 	s.loadsAcross(from, to, &w)
 	w.Calc("ΔU", strings.Join(append(drops, "0")[:max(1, len(drops))], " + "), lost, kirchhoff)
 	return slices.Clip(w)
@@ -83,12 +87,14 @@ func (s Solution) sourceRung(w *working.Working, r rung, u decimal.Decimal, abov
 		terminal = w.Step("U_t", state.TerminalV, kirchhoff)
 		w.Note("the source is idle or at its limit: the rest of the network sets its voltage")
 	} else {
-		e, i, milliohm := w.Given("E_0", src.EMFV), w.Step("I_so", state.CurrentA, kirchhoff), w.Given("R_i", src.Milliohm)
+		e, i := w.Given("E_0", src.EMFV), w.Step("I_so", state.CurrentA, kirchhoff)
+		w.Note(solved)
+		milliohm := w.Given("R_i", src.Milliohm)
 		terminal = w.Calc("U_t", "E_0 − I_so × R_i ÷ 1000", e.Sub(i.Mul(milliohm).Shift(-3)), ohm)
 	}
 	switch down := s.circuit.elements[r.element].from == r.from; {
 	case down:
-		return w.Calc("U_k", above+" − U_t", u.Sub(terminal), kirchhoff), "U_k"
+		return w.Calc("U_k", cmp.Or(above, "0")+" − U_t", u.Sub(terminal), kirchhoff), "U_k"
 	case above == "":
 		return terminal, "U_t"
 	default:

@@ -100,6 +100,8 @@ var vocabulary = []Name{
 	{"W_k", "let_through_a2s", "A²s", "energy let through, for each ohm"},
 	{"W_z", "withstand_a2s", "A²s", "energy that the conductor bears, for each ohm"},
 	{"S_k", "fault_area_mm2", "mm²", "least cross-section for the fault"},
+	{"W_t", "total_a2s", "A²s", "total energy of the lower device, arc included, for each ohm"},
+	{"W_p", "pre_arcing_a2s", "A²s", "pre-arcing energy of the upper device, for each ohm"},
 	{"k_s", "selectivity_ratio", "", "least rating of the upper device ÷ that of the lower"},
 	{"I_ns", "selective_rating_a", "A", "least rating of the upper device"},
 
@@ -370,6 +372,7 @@ var vocabulary = []Name{
 	{"P_in", "rated_input_w", "W", "input at full output"},
 	{"z_i", "part_load", "", "share of the input at full output"},
 	{"U_kc", "curve_cell_v", "V", "voltage of the cell"},
+	{"s_fl", "soc_floor_percent", "%", "state of charge kept back"},
 
 	// charge
 	{"Q_0", "missing_start_ah", "Ah", "charge missing at the start"},
@@ -517,11 +520,14 @@ var vocabulary = []Name{
 	{"H_d", "sun_kwh_per_m2", "kWh/m²", "radiation of a day on the module"},
 	{"α_m", "absorptance", "", "share of the light that the module absorbs"},
 	{"η_m", "module_efficiency", "", "efficiency of the module"},
+	{"t_shed", "shed_h", "h", "time that the loads were shed"},
+	{"s_min", "lowest_percent", "%", "lowest state of charge"},
+	{"s_floor", "floor_percent", "%", "state of charge that it must not fall below"},
 	// end of charge
 
 	// wire: networks, joints, short time
 	{"R_i", "source_milliohm", "mΩ", "resistance of the source"},
-	{"R_b", "branch_milliohm", "mΩ", "resistance of the branch, out and back"},
+	{"R_b", "branch_milliohm", "mΩ", "resistance of the branch"},
 	{"U_k", "node_v", "V", "voltage behind the branch"},
 	{"U_L", "load_v", "V", "voltage at the load"},
 	{"I_L", "drawn_a", "A", "current of the load"},

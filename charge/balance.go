@@ -1,0 +1,308 @@
+package charge
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Spell is a current that flows at the same hours of some days: a load, a drive,
+// a mains charger, the sun.
+type Spell struct {
+	Name     string            `json:"spell"`
+	CurrentA decimal.Decimal   `json:"spell_a"`  // at the battery; the greatest of it for the sun
+	FromH    decimal.Decimal   `json:"from_h"`   // of the day
+	ToH      decimal.Decimal   `json:"to_h"`     // up to 24
+	Weekdays []int             `json:"weekdays"` // 1 to 7; none: every day
+	Sun      bool              `json:"sun"`      // it rises and falls between these hours as half a sine
+	Months   []decimal.Decimal `json:"months"`   // shares of CurrentA from January on; none: the whole
+}
+
+// Balance is a bank through days, weeks or a year of loads and sources. The first
+// day is the first of a week and, by the months, the first of FirstMonth.
+type Balance struct {
+	Battery       Battery             `json:"battery"`
+	VoltageV      decimal.Decimal     `json:"stage_v"` // that the sources hold and do not pass
+	Sources       []Spell             `json:"sources"`
+	Loads         []Spell             `json:"loads"`
+	StartPercent  decimal.Decimal     `json:"start_percent"`
+	CutOutPercent decimal.NullDecimal `json:"cut_out_percent"` // the loads are shed here; unset: never
+	ResumePercent decimal.NullDecimal `json:"resume_percent"`  // and come back here
+	Days          int                 `json:"days"`
+	FirstMonth    int                 `json:"first_month"`   // 1 to 12
+	TraceEveryH   int                 `json:"trace_every_h"` // 0: no trace
+}
+
+// Ledger is how the bank fared.
+type Ledger struct {
+	LowestPercent decimal.Decimal `json:"lowest_percent"`
+	LowestAtH     decimal.Decimal `json:"lowest_at_h"` // since the start
+	EndPercent    decimal.Decimal `json:"end_percent"`
+	ShedH         decimal.Decimal `json:"shed_h"` // the loads were shed, or the bank was flat
+	InWh          decimal.Decimal `json:"in_wh"`
+	StoredWh      decimal.Decimal `json:"stored_wh"`
+	LoadWh        decimal.Decimal `json:"load_wh"`
+	LostWh        decimal.Decimal `json:"lost_wh"`
+	Trace         []LedgerLine    `json:"trace"`
+	Working       working.Working `json:"working"`
+}
+
+// LedgerLine is one line of its trace.
+type LedgerLine struct {
+	TimeH      decimal.Decimal `json:"balance_h"`
+	SoCPercent decimal.Decimal `json:"soc_percent"`
+	BatteryV   decimal.Decimal `json:"battery_v"`
+}
+
+// Run steps the bank through its days, a minute at a time, by the model of
+// [Simulation.Run]: the sources together give their currents up to the voltage
+// that they hold, the loads take theirs off, the battery takes what it accepts.
+// What a full battery does not take is not counted as given.
+//
+// Where the bank runs flat with no cut-out, the load goes short by what the
+// sources do not cover; those hours count as shed. Days 1 to 366, at most 50
+// sources and 50 loads of 0 to 10 000 A. Hours are whole minutes. It ends to the
+// minute; the state of charge is given to 0.001 %, energy to 0.1 Wh.
+func (b Balance) Run() (Ledger, error) {
+	if err := b.check(); err != nil {
+		return Ledger{}, err
+	}
+	var w working.Working
+	rate, accept, err := b.Battery.limits(&w)
+	if err != nil {
+		return Ledger{}, err
+	}
+	y := newYear(b, rate, accept)
+	for day := range b.Days {
+		y.day(day)
+	}
+	if !finite(y.ah, y.tally.in, y.tally.lost()) {
+		return Ledger{}, errors.New("balance: the inputs lead to numbers beyond reckoning")
+	}
+	return y.ledger(w), nil
+}
+
+const minutesADay = 24 * 60
+
+// year is a balance under way.
+type year struct {
+	Balance
+	state
+	sources, loads   []shape
+	sourceA, loadA   [minutesADay]float64 // of the present day
+	lowestAh, lowest float64              // and when
+	cutAh, resumeAh  float64
+	shed             bool
+	shedMinutes      int
+	trace            []LedgerLine
+}
+
+// shape is a spell's current by the minute of a day on which it flows.
+type shape struct {
+	Spell
+	amps     [minutesADay]float64
+	weekdays [7]bool
+}
+
+func newYear(b Balance, rate, accept decimal.Decimal) *year {
+	capacity := b.Battery.CapacityAh.InexactFloat64()
+	y := &year{Balance: b, sources: shapes(b.Sources), loads: shapes(b.Loads), cutAh: -1}
+	y.state = newState(b.Battery, b.StartPercent.InexactFloat64()/100*capacity, nil, rate, accept)
+	y.m.stageV = b.VoltageV.InexactFloat64()
+	y.lowestAh = y.ah
+	if b.CutOutPercent.Valid {
+		y.cutAh = b.CutOutPercent.Decimal.InexactFloat64() / 100 * capacity
+		y.resumeAh = b.ResumePercent.Decimal.InexactFloat64() / 100 * capacity
+	}
+	return y
+}
+
+func shapes(spells []Spell) []shape {
+	all := make([]shape, len(spells))
+	for i, s := range spells {
+		all[i].Spell = s
+		from, to := minuteOf(s.FromH), minuteOf(s.ToH)
+		for minute := from; minute < to; minute++ {
+			share := 1.0
+			if s.Sun {
+				share = math.Sin(math.Pi * (float64(minute-from) + 0.5) / float64(to-from))
+			}
+			all[i].amps[minute] = share * s.CurrentA.InexactFloat64()
+		}
+		for day := range 7 {
+			all[i].weekdays[day] = len(s.Weekdays) == 0 || slices.Contains(s.Weekdays, day+1)
+		}
+	}
+	return all
+}
+
+// minuteOf turns hours of a day into its minute.
+func minuteOf(hours decimal.Decimal) int {
+	return int(hours.Mul(decimal.NewFromInt(60)).Round(0).IntPart())
+}
+
+// monthEnds are the days of a common year that the months have ended by.
+var monthEnds = [12]int{31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365}
+
+// monthOf returns the month, 0 to 11, of a day counted from the first of another.
+func monthOf(day, firstMonth int) int {
+	if firstMonth > 1 {
+		day += monthEnds[firstMonth-2]
+	}
+	day %= 365
+	return slices.IndexFunc(monthEnds[:], func(end int) bool { return day < end })
+}
+
+// sum adds the currents of a day into minutes.
+func sum(into *[minutesADay]float64, all []shape, day, month int) {
+	*into = [minutesADay]float64{}
+	for i := range all {
+		s := &all[i]
+		if !s.weekdays[day%7] {
+			continue
+		}
+		share := 1.0
+		if len(s.Months) > 0 {
+			share = s.Months[month].InexactFloat64()
+		}
+		for minute, amps := range s.amps {
+			into[minute] += share * amps
+		}
+	}
+}
+
+// day goes through one day.
+func (y *year) day(day int) {
+	month := monthOf(day, y.FirstMonth)
+	sum(&y.sourceA, y.sources, day, month)
+	sum(&y.loadA, y.loads, day, month)
+	for minute := range minutesADay {
+		if y.TraceEveryH > 0 && minute%60 == 0 && (day*24+minute/60)%y.TraceEveryH == 0 {
+			y.sample()
+		}
+		y.minute(y.sourceA[minute], y.loadA[minute])
+	}
+}
+
+// minute goes through one minute.
+func (y *year) minute(sourceA, loadA float64) {
+	y.shed = y.ah <= y.cutAh || y.shed && y.ah < y.resumeAh
+	if y.shed {
+		loadA = 0
+	}
+	y.m.sourceA, y.m.loadA = sourceA, loadA
+	end := y.hours + 1.0/60
+	for y.hours < end-tick {
+		from := y.here()
+		if from.by == byEmptiness { // the load gets what the sources give
+			y.m.loadA = sourceA
+			y.shed = true
+			continue
+		}
+		y.advance(from, end-y.hours)
+	}
+	y.hours = end
+	if y.shed {
+		y.shedMinutes++
+	}
+	if y.ah < y.lowestAh {
+		y.lowestAh, y.lowest = y.ah, y.hours
+	}
+}
+
+func (y *year) sample() {
+	y.trace = append(y.trace, LedgerLine{
+		TimeH: fixed(y.hours, 2), SoCPercent: fixed(y.ah/y.m.capacityAh*100, 3), BatteryV: fixed(y.here().volts, 3),
+	})
+}
+
+func (y *year) ledger(w working.Working) Ledger {
+	l := Ledger{
+		LowestPercent: fixed(y.lowestAh/y.m.capacityAh*100, 3),
+		LowestAtH:     fixed(y.lowest, 2),
+		EndPercent:    fixed(y.ah/y.m.capacityAh*100, 3),
+		ShedH:         fixed(float64(y.shedMinutes)/60, 2),
+		InWh:          fixed(y.tally.in, 1),
+		StoredWh:      fixed(y.tally.stored, 1),
+		LoadWh:        fixed(y.tally.load, 1),
+		Trace:         y.trace,
+	}
+	w.Given("s_0", y.StartPercent)
+	w.Given("R_int", y.Battery.InternalMilliohm)
+	w.Given("U_s", y.VoltageV)
+	w.Step("E_in", l.InWh, circuit)
+	w.Step("E_st", l.StoredWh, circuit)
+	w.Step("E_ld", l.LoadWh, circuit)
+	l.LostWh = w.Calc("E_lost", "E_in − E_st − E_ld", l.InWh.Sub(l.StoredWh).Sub(l.LoadWh), sums)
+	w.Step("t_shed", l.ShedH, circuit)
+	w.Step("s_e", l.EndPercent, circuit)
+	w.Step("s_min", l.LowestPercent, circuit)
+	l.Working = slices.Clip(w)
+	return l
+}
+
+// Check checks (C08) that the bank never falls below a state of charge: s_floor ≤
+// s_min.
+func (l Ledger) Check(floorPercent decimal.Decimal) (working.Check, error) {
+	if err := working.Between("floor_percent", floorPercent, 0, 100); err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(l.Working)
+	w.Given("s_floor", floorPercent)
+	return w.Check("C08", "Energy balance", "s_floor", "s_min"), nil
+}
+
+func (b Balance) check() error {
+	errs := []error{
+		working.In("battery", b.Battery.checkModel()),
+		working.Above("stage_v", b.VoltageV, 0, 1000),
+		working.Between("start_percent", b.StartPercent, 0, 100),
+		working.Between("days", count(b.Days), 1, 366), working.Between("first_month", count(b.FirstMonth), 1, 12),
+		working.Between("trace_every_h", count(b.TraceEveryH), 0, 8784),
+		b.checkCutOut(), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads),
+	}
+	return errors.Join(errs...)
+}
+
+func (b Balance) checkCutOut() error {
+	if b.CutOutPercent.Valid != b.ResumePercent.Valid {
+		return &working.InputError{Field: "resume_percent", Got: "one of the two", Want: "both cut_out_percent and resume_percent, or neither"}
+	}
+	err := errors.Join(checkOptional("cut_out_percent", b.CutOutPercent, 0, 100), checkOptional("resume_percent", b.ResumePercent, 0, 100))
+	if err == nil && b.CutOutPercent.Valid && b.ResumePercent.Decimal.LessThan(b.CutOutPercent.Decimal) {
+		err = &working.InputError{Field: "resume_percent", Got: b.ResumePercent.Decimal.String(), Want: "at least cut_out_percent, " + b.CutOutPercent.Decimal.String()}
+	}
+	return err
+}
+
+func checkSpells(field string, spells []Spell) error {
+	errs := []error{working.Between(field, count(len(spells)), 0, 50)}
+	for i, s := range spells[:min(len(spells), 50)] {
+		errs = append(errs, working.In(fmt.Sprintf("%s[%d]", field, i), s.check()))
+	}
+	return errors.Join(errs...)
+}
+
+func (s Spell) check() error {
+	errs := []error{
+		working.Between("spell_a", s.CurrentA, 0, 10_000),
+		working.Between("from_h", s.FromH, 0, 24), working.Between("to_h", s.ToH, 0, 24),
+	}
+	if errors.Join(errs...) == nil && s.ToH.LessThanOrEqual(s.FromH) {
+		errs = append(errs, &working.InputError{Field: "to_h", Got: s.ToH.String(), Want: "later than from_h: give a spell past midnight as two"})
+	}
+	for i, day := range s.Weekdays {
+		errs = append(errs, working.Between(fmt.Sprintf("weekdays[%d]", i), count(day), 1, 7))
+	}
+	if n := len(s.Months); n != 0 && n != 12 {
+		errs = append(errs, &working.InputError{Field: "months", Got: fmt.Sprintf("%d shares", n), Want: "12, or none"})
+	}
+	for i, share := range s.Months {
+		errs = append(errs, working.Between(fmt.Sprintf("months[%d]", i), share, 0, 10))
+	}
+	return errors.Join(errs...)
+}

@@ -1,0 +1,370 @@
+package working_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/tables/working/workingtest"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var d = decimal.RequireFromString
+
+var law = cite.OhmsLaw.At("", cite.Published)
+
+// figure is a looked-up value from memory.
+func figure(v string) working.Figure {
+	return working.Figure{Value: d(v), Unit: "V", Source: cite.BS7671.At("annex A721", cite.FromMemory)}
+}
+
+// A drop against its limit, as a function of the library lays it out.
+func Example() {
+	var w working.Working
+	i := w.Given("I", d("18"))
+	r := w.Given("R", d("42.9"))
+	w.Calc("ΔU", "I × R ÷ 1000", i.Mul(r).Shift(-3), law)
+	w.LookUp("ΔU_max", figure("0.8"))
+	fmt.Print(w)
+
+	c := w.Check("W02", "Voltage drop", "ΔU", "ΔU_max")
+	u, _ := c.Utilisation()
+	fmt.Println(c.Title, c.Verdict(), "with", c.Margin(), c.Unit, "to spare; as sure as:", w.Confidence())
+	fmt.Println("a ratio of volts says nothing:", u)
+	// Output:
+	// I = 18 A                              current (given)
+	// R = 42.9 mΩ                           resistance of the loop, out and back
+	//                                       (given)
+	// ΔU = I × R ÷ 1000                     voltage drop [Ohm's law]
+	//    = 18 × 42.9 ÷ 1000
+	//    = 0.7722 V
+	// ΔU_max = 0.8 V                        greatest voltage drop allowed [BS
+	//                                       7671:2008, annex A721; from memory]
+	// Voltage drop passes with 0.0278 V to spare; as sure as: from memory
+	// a ratio of volts says nothing: 0
+}
+
+func ExampleWorking_Choose() {
+	var w working.Working
+	w.Given("I_b", d("36"))
+	w.Given("I_z", d("46"))
+	w.Choose("I_n", "I_b ≤ I_n ≤ I_z", d("40"), law)
+	fmt.Print(w)
+	// Output:
+	// I_b = 36 A                            design current (given)
+	// I_z = 46 A                            ampacity as installed (given)
+	// I_n = 40 A                            rating of the device [Ohm's law]
+	//     so that I_b ≤ I_n ≤ I_z
+	//     that is 36 ≤ 40 ≤ 46
+}
+
+func ExampleWorking_Solve() {
+	var w working.Working
+	w.Given("P", d("200"))
+	w.Given("U_L", d("12.5"))
+	w.Solve("I", "P ÷ U_L", d("16"), d("0.001"), law)
+	fmt.Print(w)
+	// Output:
+	// P = 200 W                             power (given)
+	// U_L = 12.5 V                          voltage at the load (given)
+	// I = 16 A                              current [Ohm's law]
+	//   where I = P ÷ U_L
+	//   that is 200 ÷ 12.5
+}
+
+func ExampleWorking_Step() {
+	var w working.Working
+	w.Step("I_so", d("41.7"), cite.Kirchhoff.At("", cite.Published))
+	fmt.Print(w)
+	// Output:
+	// I_so = 41.7 A                         current of the source [Kirchhoff's
+	//                                       laws]
+}
+
+func ExampleWorking_Part() {
+	var w working.Working
+	w.Part("The feeder")
+	w.Given("I", d("30"))
+	w.Part("The branch")
+	w.Given("I", d("12"))
+	w.Note("the pump alone")
+	fmt.Print(w)
+	// Output:
+	// The feeder:
+	// I = 30 A                              current (given)
+	// The branch:
+	// I = 12 A                              current (given); the pump alone
+}
+
+func ExampleStart() {
+	var feeder working.Working
+	feeder.Given("I", d("30"))
+	w := working.Start(feeder)
+	w.Given("I", d("30")) // stands already: no second line
+	w.Given("R", d("2.5"))
+	fmt.Print(w)
+	// Output:
+	// I = 30 A                              current (given)
+	// R = 2.5 mΩ                            resistance of the loop, out and back
+	//                                       (given)
+}
+
+func ExampleWorking_Numbers() {
+	var w working.Working
+	w.Given("I", d("18"))
+	w.Given("R", d("42.9"))
+	w.Calc("ΔU", "I × R ÷ 1000", d("0.7722"), law)
+	fmt.Println(w.Numbers(2))
+	// Output:
+	// 18 × 42.9 ÷ 1000
+}
+
+func ExampleWorking_WriteText() {
+	var w working.Working
+	w.Given("L", d("6.5"))
+	if err := w.WriteText(io.Discard); err != nil {
+		fmt.Println(err)
+	}
+	v, ok := w.Value("L")
+	fmt.Println(v, ok)
+	// Output:
+	// 6.5 true
+}
+
+func ExampleStrictest() {
+	checks := []working.Check{
+		{ID: "W02", Demand: d("0.25"), Limit: d("0.3"), Unit: "V"},
+		{ID: "W02", Demand: d("0.25"), Limit: d("0.2"), Unit: "V"},
+		{ID: "W02", Silent: "the set names no limit at 24 V"},
+	}
+	i, ok := working.Strictest(checks...)
+	fmt.Println(i, ok, checks[i].Verdict())
+	// Output:
+	// 1 true fails
+}
+
+func ExampleCheck_Utilisation() {
+	c := working.Check{ID: "P02", Demand: d("40.01"), Limit: d("40"), Unit: "A"}
+	u, ok := c.Utilisation()
+	fmt.Println(c.Verdict(), u, ok, c.Margin())
+	// Output:
+	// fails 1.01 true -0.01
+}
+
+func ExampleIn() {
+	err := errors.Join(
+		working.Above("length_m", d("0"), 0, 200),
+		working.Between("ambient_c", d("150"), -40, 120),
+		working.OneOf("method", "Z", "A", "B", "C", "F"),
+	)
+	for _, fault := range working.Inputs(working.In("circuits[2]", err)) {
+		fmt.Println(fault)
+	}
+	// Output:
+	// circuits[2].length_m is 0: want above 0 and at most 200
+	// circuits[2].ambient_c is 150: want -40 to 120
+	// circuits[2].method is "Z": want one of A, B, C, F
+}
+
+func ExampleShow() {
+	for _, v := range []string{"0.333333333", "16200600", "0.50"} {
+		text, rounded := working.Show(d(v))
+		fmt.Println(text, rounded)
+	}
+	// Output:
+	// 0.33333 true
+	// 16200600 false
+	// 0.5 false
+}
+
+func ExampleWrap() {
+	for _, line := range working.Wrap("  a longer sentence in a narrow column", 16) {
+		fmt.Println(line)
+	}
+	// Output:
+	// a longer
+	// sentence in a
+	// narrow column
+}
+
+func ExampleFind() {
+	n, ok := working.Find("I_z")
+	fmt.Println(n.Key, n.Unit, n.Meaning, ok)
+	n, _ = working.Find("I.2")
+	fmt.Println(n.Meaning)
+	// Output:
+	// ampacity_a A ampacity as installed true
+	// current (2)
+}
+
+func ExampleVocabulary() {
+	n := working.Vocabulary()[0]
+	fmt.Println(n.Symbol, n.Key, n.Unit)
+	// Output:
+	// L length_m m
+}
+
+func ExampleFigure_Stated() {
+	fmt.Println(working.Figure{}.Stated(), figure("0.8").Stated())
+	// Output:
+	// false true
+}
+
+func TestVerdicts(t *testing.T) {
+	for _, c := range []struct {
+		check working.Check
+		want  working.Verdict
+	}{
+		{working.Check{}, working.NotMade},
+		{working.Check{ID: "X"}, working.Passes}, // nought is within nought
+		{working.Check{ID: "X", Below: true}, working.Fails},
+		{working.Check{ID: "X", Demand: d("1"), Limit: d("2")}, working.Passes},
+		{working.Check{ID: "X", Demand: d("2"), Limit: d("2.0")}, working.Passes},
+		{working.Check{ID: "X", Demand: d("2"), Limit: d("2.0"), Below: true}, working.Fails},
+		{working.Check{ID: "X", Demand: d("2.0001"), Limit: d("2")}, working.Fails},
+		{working.Check{ID: "X", Demand: d("1"), Limit: d("2"), Missing: "measure it"}, working.CannotTell},
+		{working.Check{ID: "X", Demand: d("3"), Limit: d("2"), Silent: "no rule"}, working.NotApplicable},
+		{working.Check{Demand: d("3"), Limit: d("2")}, working.NotMade},
+	} {
+		assert.Equal(t, c.want, c.check.Verdict(), "%+v", c.check)
+	}
+	assert.Equal(t, working.NotMade, working.Working{}.Check("X", "", "I", "I_z").Verdict(), "symbols that do not stand")
+}
+
+// TestNoFailureShowsAsOne walks limits and demands around each other.
+func TestNoFailureShowsAsOne(t *testing.T) {
+	for _, limit := range []string{"0.2", "3", "37.5", "999.99"} {
+		for _, off := range []string{"-0.001", "0", "0.001"} {
+			c := working.Check{ID: "X", Demand: d(limit).Add(d(off)), Limit: d(limit), Unit: "A"}
+			u, ok := c.Utilisation()
+			require.True(t, ok)
+			assert.Equal(t, c.Verdict() == working.Passes, u.LessThanOrEqual(d("1")), "%s of %s", c.Demand, c.Limit)
+		}
+	}
+	_, ok := working.Check{ID: "X", Demand: d("1"), Limit: d("0"), Unit: "A"}.Utilisation()
+	assert.False(t, ok)
+}
+
+func TestStrictestRanks(t *testing.T) {
+	pass := working.Check{ID: "X", Demand: d("1"), Limit: d("2")}
+	tight := working.Check{ID: "X", Demand: d("1.9"), Limit: d("2")}
+	unknown := working.Check{ID: "X", Missing: "measure"}
+	fails := working.Check{ID: "X", Demand: d("3"), Limit: d("2")}
+	silent := working.Check{ID: "X", Silent: "no rule"}
+	for want, checks := range map[int][]working.Check{
+		1: {pass, tight, silent}, 2: {pass, tight, unknown}, 3: {pass, tight, unknown, fails},
+	} {
+		i, ok := working.Strictest(checks...)
+		assert.True(t, ok)
+		assert.Equal(t, want, i)
+	}
+	_, ok := working.Strictest(silent, working.Check{})
+	assert.False(t, ok)
+}
+
+func TestConfidenceIsTheWeakest(t *testing.T) {
+	var w working.Working
+	assert.Equal(t, cite.Unstated, w.Confidence())
+	w.Given("I", d("1"))
+	assert.Equal(t, cite.Unstated, w.Confidence(), "given values do not count")
+	w.Calc("R", "2", d("2"), law)
+	assert.Equal(t, cite.Published, w.Confidence())
+	w.LookUp("ΔU_max", figure("0.8"))
+	assert.Equal(t, cite.FromMemory, w.Confidence())
+}
+
+func TestAbsurdNumbersAreRefusedQuickly(t *testing.T) {
+	for _, v := range []decimal.Decimal{decimal.New(1, 1e8), decimal.New(1, -1e8), d("-1"), d("1" + strings.Repeat("0", 300))} {
+		err := working.Above("current_a", v, 0, 100)
+		require.Error(t, err)
+		assert.LessOrEqual(t, len(err.Error()), 160)
+	}
+	assert.NoError(t, working.Between("x", d("0"), 0, 0))
+	assert.Error(t, working.OneOf("x", strings.Repeat("ä", 500), "a"))
+}
+
+func TestInKeepsEveryFault(t *testing.T) {
+	inner := errors.Join(working.Above("a", d("0"), 0, 1), errors.New("no such table"))
+	err := working.In("outer", inner)
+	assert.Len(t, working.Inputs(err), 1)
+	assert.ErrorContains(t, err, "outer.a is 0")
+	assert.ErrorContains(t, err, "outer: no such table")
+	assert.NoError(t, working.In("outer", nil))
+	assert.Empty(t, working.Inputs(nil))
+	assert.Len(t, working.Inputs(fmt.Errorf("at: %w", inner)), 1)
+}
+
+func TestJSONKeepsWholeValues(t *testing.T) {
+	var w working.Working
+	w.Calc("R", "1 ÷ 3", d("0.333333333333"), law)
+	text, err := json.Marshal(w)
+	require.NoError(t, err)
+	assert.JSONEq(t, `[{"kind":"calculated","symbol":"R","name":"resistance of the loop, out and back","formula":"1 ÷ 3",
+		"value":"0.333333333333","unit":"mΩ","source":{"document":"Ohm's law","confidence":"published"}}]`, string(text))
+}
+
+// TestPagesFit prints long formulas and notes.
+func TestPagesFit(t *testing.T) {
+	var w working.Working
+	var sum []string
+	total := decimal.Zero
+	for i := range 12 {
+		symbol := fmt.Sprintf("I.%d", i+1)
+		total = total.Add(w.Given(symbol, d("12.345678").Mul(decimal.NewFromInt(int64(i-3)))))
+		sum = append(sum, symbol)
+	}
+	w.Calc("I", strings.Join(sum, " + "), total, law)
+	w.Note("a remark that goes on for rather longer than the column beside the equation has room for")
+	for line := range strings.Lines(w.String()) {
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimRight(line, "\n")), 76, line)
+	}
+	assert.Contains(t, w.String(), "(-37.037)", "a negative number in a formula stands in brackets")
+}
+
+func TestVocabularyIsWhole(t *testing.T) {
+	symbols, keys := map[string]string{}, map[string]string{}
+	for _, n := range working.Vocabulary() {
+		assert.NotContains(t, symbols, n.Symbol, "symbol twice")
+		assert.NotContains(t, keys, n.Key, "key twice: %s and %s", n.Symbol, keys[n.Key])
+		symbols[n.Symbol], keys[n.Key] = n.Key, n.Symbol
+		assert.NotEmpty(t, n.Meaning, n.Symbol)
+		assert.Regexp(t, `^[a-z][a-z0-9_]*$`, n.Key)
+	}
+	_, ok := working.Find("no such symbol")
+	assert.False(t, ok)
+}
+
+func TestPages(t *testing.T) { workingtest.Pages(t) }
+
+func FuzzIn(f *testing.F) {
+	f.Add("circuits[2]", "length_m", "0")
+	f.Fuzz(func(t *testing.T, path, field, value string) {
+		v, err := decimal.NewFromString(value)
+		if err != nil {
+			return
+		}
+		for _, e := range working.Inputs(working.In(path, working.Above(field, v, 0, 10))) {
+			if !strings.HasPrefix(e.Field, path) || e.Error() == "" {
+				t.Errorf("%q lost its path", e.Field)
+			}
+		}
+	})
+}
+
+func BenchmarkDropWorking(b *testing.B) {
+	i, r := d("18"), d("42.9")
+	for b.Loop() {
+		var w working.Working
+		w.Given("I", i)
+		w.Given("R", r)
+		w.Calc("ΔU", "I × R ÷ 1000", i.Mul(r).Shift(-3), law)
+	}
+}
