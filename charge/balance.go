@@ -197,13 +197,12 @@ func (y *year) minute(sourceA, loadA float64) {
 	y.m.sourceA, y.m.loadA = sourceA, loadA
 	end := y.hours + 1.0/60
 	for y.hours < end-tick {
-		from := y.here()
-		if from.by == byEmptiness { // the load gets what the sources give
+		if y.here().by == byEmptiness { // the load gets what the sources give
 			y.m.loadA = sourceA
 			y.shed = true
 			continue
 		}
-		y.advance(from, end-y.hours)
+		y.advance(end - y.hours)
 	}
 	y.hours = end
 	if y.shed {

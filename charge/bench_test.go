@@ -2,10 +2,13 @@ package charge_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"example.org/extralow/charge"
 	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // BenchmarkDay is a day of charging at minute steps, with its working.
@@ -30,45 +33,51 @@ func BenchmarkYear(b *testing.B) {
 	}
 }
 
-// BenchmarkYearBare is the same model as a bare loop over float64, with no
-// energy account, no exact ends of spans and nothing decimal: what the library's
-// care is measured against.
+// BenchmarkYearBare is the same model as a bare loop over float64: what the
+// library's care (exact ends of spans, an account of each loss, decimals out) is
+// measured against.
 func BenchmarkYearBare(b *testing.B) {
 	v := workshopVan()
-	var sink float64
 	for b.Loop() {
-		sink = bareYear(v)
+		bareYear(v)
 	}
-	_ = sink
 }
 
-func bareYear(v charge.Balance) float64 {
+// TestBareYear holds the library to the bare loop, which has none of its code:
+// they part by what a minute at a bend of the EMF matters.
+func TestBareYear(t *testing.T) {
+	v := workshopVan()
+	v.Days = 365
+	l, err := v.Run()
+	require.NoError(t, err)
+	lowest, in, stored, load := bareYear(v)
+	assert.InDelta(t, lowest, l.LowestPercent.InexactFloat64(), 0.02)
+	assert.InEpsilon(t, in, l.InWh.InexactFloat64(), 1e-3)
+	assert.InEpsilon(t, load, l.LoadWh.InexactFloat64(), 1e-3)
+	assert.InDelta(t, stored, l.StoredWh.InexactFloat64(), 1e-3*in)
+}
+
+func bareYear(v charge.Balance) (lowest, in, stored, load float64) {
 	capacity := v.Battery.CapacityAh.InexactFloat64()
 	ri := v.Battery.InternalMilliohm.InexactFloat64() / 1000
 	volts := v.VoltageV.InexactFloat64()
+	most := v.Battery.ChargeA.Decimal.InexactFloat64()
 	kept := v.Battery.Efficiency[0].Efficiency.InexactFloat64()
 	var at, emf []float64
 	for _, p := range v.Battery.EMF {
 		at, emf = append(at, p.SoCPercent.InexactFloat64()/100*capacity), append(emf, p.EMFV.InexactFloat64())
 	}
-	flow := func(spells []charge.Spell, share *[1440]float64) {
-		for _, s := range spells {
-			from, to, amps := s.FromH.InexactFloat64()*60, s.ToH.InexactFloat64()*60, s.CurrentA.InexactFloat64()
-			for minute := from; minute < to; minute++ {
-				k := 1.0
-				if s.Sun {
-					k = math.Sin(math.Pi * (minute - from + 0.5) / (to - from))
-				}
-				share[int(minute)] += k * amps
-			}
-		}
-	}
-	var source, load [1440]float64
-	flow(v.Sources, &source)
-	flow(v.Loads, &load)
 	ah := v.StartPercent.InexactFloat64() / 100 * capacity
-	lowest, stored, span := ah, 0.0, 0
-	for range 365 {
+	lowest = ah
+	span, days := 0, [12]int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+	left, month := 0, v.FirstMonth-2
+	for day := range v.Days {
+		if left == 0 {
+			month = (month + 1) % 12
+			left = days[month]
+		}
+		left--
+		source, draw := bareDay(v.Sources, day, month), bareDay(v.Loads, day, month)
 		for minute := range 1440 {
 			for span > 0 && ah < at[span] {
 				span--
@@ -78,27 +87,55 @@ func bareYear(v charge.Balance) float64 {
 			}
 			slope := (emf[span+1] - emf[span]) / (at[span+1] - at[span])
 			e := emf[span] + slope*(ah-at[span])
-			amps := source[minute] - load[minute]
-			rate, gain := 0.0, amps
+			amps, rate := source[minute]-draw[minute], 0.0
 			if held := (volts - e) / ri; held < amps {
 				amps, rate = held, -slope/ri*kept
 			}
-			if amps = max(amps, -load[minute]); amps > 0 {
-				gain = amps * kept
-			} else {
-				gain = amps
+			amps = max(min(amps, most), -draw[minute])
+			gain := amps / 60
+			if amps > 0 {
+				gain *= kept
 			}
 			if rate != 0 {
-				gain *= math.Expm1(rate/60) / rate
-			} else {
-				gain /= 60
+				gain *= 60 * math.Expm1(rate/60) / rate
 			}
-			ah = min(max(ah+gain, 0), capacity)
-			stored += e * gain
+			if gain = min(max(gain, -ah), capacity-ah); gain > 0 {
+				amps = gain * 60 / kept
+			} else {
+				amps = gain * 60
+			}
+			middle := e + slope*gain/2
+			terminal := middle + amps*ri
+			served := max(min(draw[minute], source[minute]-amps), 0)
+			in += terminal * (amps + served) / 60
+			load += terminal * served / 60
+			stored += middle * gain
+			ah += gain
 			lowest = min(lowest, ah)
 		}
 	}
-	return lowest + stored
+	return lowest / capacity * 100, in, stored, load
+}
+
+// bareDay adds the currents of a day by the minute.
+func bareDay(spells []charge.Spell, day, month int) (amps [1440]float64) {
+	for _, s := range spells {
+		if len(s.Weekdays) > 0 && !slices.Contains(s.Weekdays, day%7+1) {
+			continue
+		}
+		from, to, most := s.FromH.InexactFloat64()*60, s.ToH.InexactFloat64()*60, s.CurrentA.InexactFloat64()
+		if len(s.Months) > 0 {
+			most *= s.Months[month].InexactFloat64()
+		}
+		for minute := from; minute < to; minute++ {
+			share := 1.0
+			if s.Sun {
+				share = math.Sin(math.Pi * (minute - from + 0.5) / (to - from))
+			}
+			amps[int(minute)] += share * most
+		}
+	}
+	return amps
 }
 
 func BenchmarkAcceptance(b *testing.B) {

@@ -62,21 +62,23 @@ func (m *model) sensed(remote bool) (r, loadDrop float64) {
 	return m.ri + m.rc, m.loadA * m.rc
 }
 
-// at returns what flows at a state of charge: the least of the currents that
+// at works out what flows at a state of charge: the least of the currents that
 // each limit by itself would allow, and never so little that the source would
-// have to take current in.
-func (m *model) at(s *span, ah float64) point {
-	emf := s.emfV + s.slope*(ah-s.fromAh)
-	p := point{bySource, emf, min(m.sourceA, m.stageA) - m.loadA, 0, 0}
-	m.holdVoltage(&p, s, byVoltage, m.stageV, m.remote)
-	if !math.IsInf(m.sourceV, 1) {
-		m.holdVoltage(&p, s, byOwnVoltage, m.sourceV, false)
+// have to take current in. Points go by reference: there are millions in a year.
+func (m *model) at(p *point, s *span, ah float64) {
+	p.emf = s.emfV + s.slope*(ah-s.fromAh)
+	p.by, p.amps, p.change = bySource, min(m.sourceA, m.stageA)-m.loadA, 0
+	m.holdVoltage(p, s, byVoltage, m.stageV, m.remote)
+	if m.sourceV < unlimited {
+		m.holdVoltage(p, s, byOwnVoltage, m.sourceV, false)
 	}
-	if !math.IsInf(m.powerW, 1) {
-		m.holdPower(&p, s)
+	if m.powerW < unlimited {
+		m.holdPower(p, s)
 	}
-	if takes := m.accept * (m.capacityAh - ah); m.accept > 0 && takes < p.amps && m.controlled() {
-		p.by, p.amps, p.change = byBattery, max(takes, 0), -m.accept
+	if m.accept > 0 {
+		if takes := m.accept * (m.capacityAh - ah); takes < p.amps && m.controlled() {
+			p.by, p.amps, p.change = byBattery, max(takes, 0), -m.accept
+		}
 	}
 	if m.full && p.amps > 0 {
 		p.by, p.amps, p.change = byBattery, 0, 0
@@ -90,16 +92,20 @@ func (m *model) at(s *span, ah float64) point {
 	if m.flat && p.amps < 0 {
 		p.by, p.amps, p.change = byEmptiness, 0, 0
 	}
-	p.volts = emf + p.amps*m.ri
+	p.volts = p.emf + p.amps*m.ri
 	if p.by == byBattery && m.controlled() {
 		p.volts = m.raised(p.amps)
 	}
-	return p
 }
+
+// unlimited is above any limit that a simulation may be given.
+const unlimited = 1e9
 
 // controlled reports whether anything holds the voltage down: a constant current
 // that nothing does goes into the battery, whether it accepts it or gasses.
-func (m *model) controlled() bool { return !math.IsInf(min(m.stageV, m.sourceV, m.powerW), 1) }
+func (m *model) controlled() bool {
+	return m.stageV < unlimited || m.sourceV < unlimited || m.powerW < unlimited
+}
 
 // holdVoltage lowers the current to what a voltage lets through.
 func (m *model) holdVoltage(p *point, s *span, by limit, volts float64, remote bool) {
@@ -134,34 +140,24 @@ func (m *model) raised(amps float64) float64 {
 	return v
 }
 
-// flows are the powers at a point, in W. In = stored + lost + load, whatever the
-// point.
+// flows are the powers at a point, in W, or what has flowed, in Wh. In = stored +
+// lost + load, whatever the point.
 type flows struct{ in, stored, load, converter, cable, battery, charge float64 }
 
-func (m *model) flows(s *span, p point) flows {
+// count adds what flows at a point for so many hours.
+func (f *flows) count(m *model, s *span, p *point, hours float64) {
 	source := p.amps + m.loadA
-	out := (p.volts + source*m.rc) * source
-	f := flows{
-		in:        out / m.efficiency,
-		load:      p.volts * m.loadA,
-		converter: out/m.efficiency - out,
-		cable:     source * source * m.rc,
-		battery:   (p.volts - p.emf) * p.amps,
-	}
-	kept := efficiencyOf(s, p.amps)
-	f.stored = p.emf * p.amps * kept
-	f.charge = p.emf * p.amps * (1 - kept)
-	return f
-}
-
-func (f *flows) add(g flows, weight float64) {
-	f.in += g.in * weight
-	f.stored += g.stored * weight
-	f.load += g.load * weight
-	f.converter += g.converter * weight
-	f.cable += g.cable * weight
-	f.battery += g.battery * weight
-	f.charge += g.charge * weight
+	cable := source * source * m.rc
+	out := p.volts*source + cable
+	in := out / m.efficiency
+	stored := p.emf * p.amps * efficiencyOf(s, p.amps)
+	f.in += in * hours
+	f.stored += stored * hours
+	f.load += p.volts * m.loadA * hours
+	f.converter += (in - out) * hours
+	f.cable += cable * hours
+	f.battery += (p.volts - p.emf) * p.amps * hours
+	f.charge += (p.emf*p.amps - stored) * hours
 }
 
 func (f *flows) lost() float64 { return f.converter + f.cable + f.battery + f.charge }
@@ -188,7 +184,7 @@ func grown(rate, hours float64) float64 {
 // state of charge; under a power limit it is the tangent.
 type pace struct{ start, rate float64 }
 
-func paceOf(s *span, p point) pace {
+func paceOf(s *span, p *point) pace {
 	kept := efficiencyOf(s, p.amps)
 	return pace{kept * p.amps, kept * p.change}
 }

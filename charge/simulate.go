@@ -237,7 +237,8 @@ func (r *run) step() {
 		r.sample(r.here())
 		r.nextTrace += float64(r.TraceEveryS) / 3600
 	}
-	r.advance(r.here(), min(float64(r.StepS)/3600, r.nextTrace-r.hours, r.stageEnd()-r.hours, r.withinH-r.hours))
+	r.here()
+	r.advance(min(float64(r.StepS)/3600, r.nextTrace-r.hours, r.stageEnd()-r.hours, r.withinH-r.hours))
 	r.mark()
 }
 
@@ -250,7 +251,7 @@ func (r *run) mark() {
 	}
 }
 
-func (r *run) sample(p point) {
+func (r *run) sample(p *point) {
 	r.trace = append(r.trace, Sample{
 		TimeH:      fixed(r.hours, 4),
 		Stage:      r.Stages[min(r.stage, len(r.Stages)-1)].Name,

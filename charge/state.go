@@ -13,6 +13,7 @@ type state struct {
 	span      int
 	ah, hours float64
 	tally     flows
+	from, to  point // what flows at the ends of the present step
 
 	endsAtVoltage bool    // the stage ends when its voltage is reached
 	tailA         float64 // or when the current has fallen to this; -Inf: never
@@ -34,15 +35,16 @@ func newState(b Battery, ah float64, wantedAh []float64, rate, accept decimal.De
 	return x
 }
 
-// here returns what flows now.
-func (x *state) here() point {
+// here works out what flows now.
+func (x *state) here() *point {
 	x.m.full = x.ah >= x.m.capacityAh
 	x.m.flat = x.ah <= 0
-	return x.m.at(&x.m.spans[x.span], x.ah)
+	x.m.at(&x.from, &x.m.spans[x.span], x.ah)
+	return &x.from
 }
 
 // ends reports whether a point is the end of the present stage.
-func (x *state) ends(p point) bool {
+func (x *state) ends(p *point) bool {
 	return p.by.atVoltage() && (x.endsAtVoltage || p.amps <= x.tailA)
 }
 
@@ -53,13 +55,15 @@ const tick = 1e-9
 // tangent.
 const tangentH = 1.0 / 60
 
-// advance goes on by so many hours, or to the first thing that happens in them:
-// the end of a span, another limit taking over, the end of the stage.
-func (x *state) advance(from point, hours float64) {
-	if from.by == byPower {
+// advance goes on from what flows now ([state.here]) by so many hours, or to the
+// first thing that happens in them: the end of a span, another limit taking over,
+// the end of the stage.
+func (x *state) advance(hours float64) {
+	s := &x.m.spans[x.span]
+	if x.from.by == byPower {
 		hours = min(hours, tangentH)
 	}
-	s, c := &x.m.spans[x.span], paceOf(&x.m.spans[x.span], from)
+	c := paceOf(s, &x.from)
 	next, edge := x.ah+c.gained(hours), 0
 	switch {
 	case c.start > 0 && next >= s.toAh:
@@ -67,54 +71,52 @@ func (x *state) advance(from point, hours float64) {
 	case c.start < 0 && next <= s.fromAh:
 		hours, next, edge = c.until(min(0, s.fromAh-x.ah)), s.fromAh, -1
 	}
-	end := x.m.at(s, next)
-	if x.differs(from, end) {
-		hours, end = x.turn(s, from, c, hours)
+	x.m.at(&x.to, s, next)
+	if x.differs() {
+		hours = x.turn(s, c, hours)
 		next, edge = x.ah+c.gained(hours), 0
 	}
-	x.count(s, from, end, c, hours, next)
+	x.count(s, c, hours, next)
 	x.ah, x.hours = next, x.hours+hours
 	x.span = min(max(x.span+edge, 0), len(x.m.spans)-1)
 }
 
-// differs reports whether another limit holds, or the stage is at its end.
-func (x *state) differs(from, to point) bool { return from.by != to.by || x.ends(from) != x.ends(to) }
+// differs reports whether another limit holds at the end of a step, or the stage
+// is at its end there.
+func (x *state) differs() bool { return x.from.by != x.to.by || x.ends(&x.from) != x.ends(&x.to) }
 
-// turn returns the hours until another limit takes over within a step, and what
-// flows just before.
-func (x *state) turn(s *span, from point, c pace, hours float64) (float64, point) {
+// turn returns the hours until another limit takes over within a step, and leaves
+// what flows just before as its end.
+func (x *state) turn(s *span, c pace, hours float64) float64 {
 	low, high := 0.0, hours
 	for range 60 {
 		middle := (low + high) / 2
-		if x.differs(from, x.m.at(s, x.ah+c.gained(middle))) {
+		if x.m.at(&x.to, s, x.ah+c.gained(middle)); x.differs() {
 			high = middle
 		} else {
 			low = middle
 		}
 	}
-	return max(high, tick/1000), x.m.at(s, x.ah+c.gained(low))
+	x.m.at(&x.to, s, x.ah+c.gained(low))
+	return max(high, tick/1000)
 }
 
 // count adds what has flowed in a step that ends at a state of charge. Without a
 // change of current every power is a straight line over the step, and its middle
 // tells all; else it is a quadratic of the state of charge.
-func (x *state) count(s *span, from, end point, c pace, hours, endAh float64) {
-	middle := between(from, end)
-	if from.by == byPower {
-		middle = x.m.at(s, (x.ah+endAh)/2)
+func (x *state) count(s *span, c pace, hours, endAh float64) {
+	middle := point{
+		x.from.by, (x.from.emf + x.to.emf) / 2, (x.from.amps + x.to.amps) / 2, 0, (x.from.volts + x.to.volts) / 2,
+	}
+	if x.from.by == byPower {
+		x.m.at(&middle, s, (x.ah+endAh)/2)
 	}
 	if c.rate == 0 {
-		x.tally.add(x.m.flows(s, middle), hours)
+		x.tally.count(&x.m, s, &middle, hours)
 		return
 	}
 	a, b, z := c.weights(hours)
-	x.tally.add(x.m.flows(s, from), a*hours)
-	x.tally.add(x.m.flows(s, middle), b*hours)
-	x.tally.add(x.m.flows(s, end), z*hours)
-}
-
-// between is the point half-way in ampere-hours between two under one limit,
-// where everything is a straight line.
-func between(a, b point) point {
-	return point{a.by, (a.emf + b.emf) / 2, (a.amps + b.amps) / 2, a.change, (a.volts + b.volts) / 2}
+	x.tally.count(&x.m, s, &x.from, a*hours)
+	x.tally.count(&x.m, s, &middle, b*hours)
+	x.tally.count(&x.m, s, &x.to, z*hours)
 }

@@ -39,7 +39,7 @@ var asks = workingtest.Asks{
 	},
 	"Need.Window k3": func(r workingtest.Row) (workingtest.Answers, error) {
 		ampacity := d("1000")
-		n := protect.Need{DesignA: d("1"), AmpacityA: ampacity, OperatingMultiple: decimal.NewNullDecimal(r.D("fusing_factor"))}
+		n := protect.Need{DesignA: d("1"), AmpacityA: ampacity, OperatingRatio: decimal.NewNullDecimal(r.D("fusing_factor"))}
 		w, err := n.Window(tables.DeviceRule{OperatingCurrent: rulesOf("european").Device.OperatingCurrent}, "IEC 60269 gG")
 		if err != nil {
 			return workingtest.Answers{}, err

@@ -21,8 +21,8 @@ type Need struct {
 	SetName    string              `json:"rules"`            // of the rule set, to name it where it is silent
 
 	// Of the article's own data sheet, in place of the tables.
-	AmbientFactor     decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
-	OperatingMultiple decimal.NullDecimal `json:"operating_multiple"`    // current that opens it in its conventional time ÷ rating
+	AmbientFactor  decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
+	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`    // current that opens it in its conventional time ÷ rating
 
 	From working.Working `json:"-"` // the lines that gave the load and the ampacity
 }
@@ -107,7 +107,7 @@ func (n Need) check() error {
 		working.Above("ampacity_a", n.AmpacityA, 0, 10_000),
 		unsetOr(working.Between, "device_ambient_c", n.AmbientC, -40, 150),
 		unsetOr(working.Above, "device_ambient_factor", n.AmbientFactor, 0, 2),
-		unsetOr(working.Above, "operating_multiple", n.OperatingMultiple, 0, 20),
+		unsetOr(working.Above, "operating_ratio", n.OperatingRatio, 0, 20),
 	)
 }
 
@@ -209,8 +209,8 @@ func (j judge) operating(rating decimal.Decimal, missing *[]string) working.Figu
 	if !j.rule.OperatingCurrent.Stated() {
 		return working.Figure{}
 	}
-	if j.need.OperatingMultiple.Valid {
-		return dataSheet(j.need.OperatingMultiple.Decimal, "")
+	if j.need.OperatingRatio.Valid {
+		return dataSheet(j.need.OperatingRatio.Decimal, "")
 	}
 	c, err := tables.ConventionalOf(j.family, rating)
 	if err != nil {

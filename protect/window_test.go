@@ -188,7 +188,7 @@ func TestUnknownOpeningCurrentIsAsked(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "P03 cannot tell", verdicts(w.Checks(d("100")))[2])
 	assert.Contains(t, w.Missing, "ask the maker")
-	n.OperatingMultiple = some("1.35")
+	n.OperatingRatio = some("1.35")
 	w, err = n.Window(rulesOf("european").Device, "ISO 8820-6")
 	require.NoError(t, err)
 	assert.Equal(t, "P03 passes", verdicts(w.Checks(d("100")))[2])

@@ -29,7 +29,7 @@ type Duty struct {
 // Equivalent returns the steady current that heats a conductor as much as the
 // duty does over its period:
 //
-//	I_th = √((I_1² × t_1 + I_2² × t_2 + ...) ÷ T_p)      [A], up to 0.01
+//	I_1² × t_1 + I_2² × t_2 + ... = T_p × I_th²      [A], up to 0.01
 //
 // It holds where the period is short against the conductor's time constant
 // ([Overload]); a longer pulse must be judged as it is. The peak counts for the
@@ -48,10 +48,20 @@ func (d Duty) Equivalent() (Current, error) {
 		terms = append(terms, i+" × "+i+" × "+t)
 	}
 	period := w.Given("T_p", d.PeriodS)
-	square := sum.Div(period).InexactFloat64()
-	current := fixed(math.Ceil(math.Sqrt(square)*100-1e-9)/100, 2)
-	w.Calc("I_th", "ceil(sqrt(("+strings.Join(terms, " + ")+") ÷ T_p) × 100 − 0.000000001) ÷ 100", current, ohm)
+	current := w.Choose("I_th", strings.Join(terms, " + ")+" ≤ T_p × I_th × I_th", rootUp(sum, period), ohm)
+	w.Note("the least that is, to 0.01 A")
 	return Current{current, slices.Clip(w)}, nil
+}
+
+// rootUp is the square root of a ÷ b, rounded up to 0.01; the root in floating
+// point may be a step too high, never more.
+func rootUp(a, b decimal.Decimal) decimal.Decimal {
+	root := fixed(math.Sqrt(a.InexactFloat64()/b.InexactFloat64()), 2)
+	cent := decimal.New(1, -2)
+	for root.Mul(root).Mul(b).LessThan(a) {
+		root = root.Add(cent)
+	}
+	return root
 }
 
 func (d Duty) check() error {

@@ -458,7 +458,7 @@ func ExampleAWG() {
 	// n_g = 6                               number of the gauge: 4/0 is −3 (given)
 	// d_w = 0.127 × 92 ^ ((36 − n_g) ÷ 39)  diameter of the wire [ASTM B258,
 	//     = 0.127 × 92 ^ ((36 − 6) ÷ 39)    diameter series]
-	//     = 4.1154 mm
+	//     ≈ 4.1154 mm
 	// A_c = 25 × 92 ^ ((36 − n_g) ÷ 19.5)   area in circular mils [ASTM B258,
 	//     = 25 × 92 ^ ((36 − 6) ÷ 19.5)     diameter series]
 	//     ≈ 26251 cmil
@@ -495,11 +495,10 @@ func ExampleDuty_Equivalent() {
 	// I.2 = 90 A                            current (2) (given)
 	// t.2 = 20 s                            time (2) (given)
 	// T_p = 600 s                           period of the duty (given)
-	// I_th = ceil(sqrt((I.1 × I.1 × t.1 + I.2 × I.2 × t.2) ÷ T_p) × 100 −
-	//       0.000000001) ÷ 100              thermally equivalent current [Ohm's
-	//      = ceil(sqrt((90 × 90 × 20 + 90 × 90 × 20) ÷ 600) × 100 −
-	//       0.000000001) ÷ 100              law]
-	//      = 23.24 A
+	// I_th = 23.24 A                        thermally equivalent current [Ohm's
+	//      so that I.1 × I.1 × t.1 + I.2 × I.2 × t.2 ≤ T_p × I_th × I_th
+	//      that is 90 × 90 × 20 + 90 × 90 × 20 ≤ 600 × 23.24 × 23.24
+	//                                       law]; the least that is, to 0.01 A
 }
 
 // winch is the feeder with twice its ampacity in it.

@@ -24,7 +24,7 @@ type Geometry struct {
 
 // AWG returns the geometry of a solid round wire of an AWG size:
 //
-//	d_w = 0.127 × 92 ^ ((36 − n_g) ÷ 39)                 [mm], to 0.0001
+//	d_w = 0.127 × 92 ^ ((36 − n_g) ÷ 39)                 [mm], to 0.00001
 //	S   = pi ÷ 4 × (0.127 × 92 ^ ((36 − n_g) ÷ 39))²     [mm²], to 0.000001
 //	A_c = 25 × 92 ^ ((36 − n_g) ÷ 19.5)                  [cmil], to 0.01
 //
@@ -39,7 +39,7 @@ func AWG(size tables.Size) (Geometry, error) {
 	var w working.Working
 	law := cite.ASTMB258.At("diameter series", cite.Published)
 	w.Given("n_g", decimal.NewFromInt(int64(n)))
-	d := w.Calc("d_w", "0.127 × 92 ^ ((36 − n_g) ÷ 39)", fixed(0.127*math.Pow(92, steps/39), 4), law)
+	d := w.Calc("d_w", "0.127 × 92 ^ ((36 − n_g) ÷ 39)", fixed(0.127*math.Pow(92, steps/39), 5), law)
 	cmil := w.Calc("A_c", "25 × 92 ^ ((36 − n_g) ÷ 19.5)", fixed(25*math.Pow(92, steps/19.5), 2), law)
 	mm2 := fixed(math.Pi/4*0.127*0.127*math.Pow(92, steps/19.5), 6)
 	w.Calc("S", "pi ÷ 4 × 0.127 × 0.127 × 92 ^ ((36 − n_g) ÷ 19.5)", mm2, law)

@@ -35,24 +35,41 @@ func published(t *testing.T, name string) []map[string]string {
 // lastPlace is half a unit of a figure's last printed digit.
 func lastPlace(printed string) decimal.Decimal { return decimal.New(5, d(printed).Exponent()-1) }
 
+// digits is half a unit of the given significant digit of a figure.
+func digits(printed string, count int) decimal.Decimal {
+	v := d(printed)
+	return decimal.New(5, int32(v.NumDigits()-count)+v.Exponent()-1)
+}
+
+// agrees asserts a figure to within a tolerance.
+func agrees(t *testing.T, printed string, got, within decimal.Decimal, row ...any) {
+	t.Helper()
+	assert.Truef(t, got.Sub(d(printed)).Abs().LessThanOrEqual(within), "%v: we have %s, the table %s", row, got, printed)
+}
+
 // TestVoltageDropTable holds BS 7671 table 4E1B (two cables, conductors at 90
-// °C) to the hot resistance of IEC 60228 class 2, out and back. The table's
-// compilers took 230 °C for copper's temperature of zero resistance (BS 7671
-// appendix 4, 6.1), and they rounded up in places.
+// °C) to the hot resistance of IEC 60228 class 2, out and back. A third digit
+// is always 0 or 5 in that table, so there it is good to half of five.
 func TestVoltageDropTable(t *testing.T) {
 	for _, row := range published(t, "voltage-drop-4e1b") {
 		size, err := tables.ParseSize(row["size"])
 		require.NoError(t, err)
 		r, err := wire.Conductor{Size: size, Class: tables.Stranded}.Resistance(d("90"))
 		require.NoError(t, err)
-		loop := r.MilliohmPerM.Mul(d("2")) // mV for each A and m
-		within := row["mv_per_a_per_m"]
-		assert.Truef(t, loop.Sub(d(within)).Abs().LessThanOrEqual(lastPlace(within).Mul(d("2"))), "%s: %s, the table has %s", size, loop, within)
+		printed := row["mv_per_a_per_m"]
+		within := lastPlace(printed)
+		if d(printed).NumDigits() == 3 {
+			within = within.Mul(d("5"))
+		}
+		agrees(t, printed, r.MilliohmPerM.Mul(d("2")), within, size)
 	}
 }
 
-// TestGaugeTable holds the formula of ASTM B258 to the columns of the Bureau of
-// Standards: areas in circular mils, diameters in mils, resistance at 20 °C.
+// TestGaugeTable holds the formula of ASTM B258 to the columns after the Bureau
+// of Standards. The Bureau prints four digits; the fifth of the reproduction is
+// not its own. Its resistances follow from mass and not from area, which may
+// move the last digit by one. The two figures of Handbook 100 differ from
+// Circular 31 and are left out.
 func TestGaugeTable(t *testing.T) {
 	seen := 0
 	for _, row := range published(t, "awg") {
@@ -60,26 +77,43 @@ func TestGaugeTable(t *testing.T) {
 		require.NoError(t, err)
 		g, err := wire.AWG(size)
 		require.NoError(t, err)
-		var got decimal.Decimal
+		seen++
+		v := row["value"]
 		switch row["quantity"] + " " + row["unit"] {
 		case "area cmil":
-			got = g.AreaCmil
+			agrees(t, v, g.AreaCmil, digits(v, 4), size, "cmil")
 		case "diameter mil":
-			got = g.DiameterMM.Div(d("0.0254"))
+			agrees(t, v, g.DiameterMM.Div(d("0.0254")), digits(v, 4), size, "mil")
 		case "area mm2":
-			got = g.AreaMM2
+			agrees(t, v, g.AreaMM2, lastPlace(v), size, "mm2")
 		case "diameter mm":
-			got = g.DiameterMM
-		case "resistance_20c ohm per kft":
+			agrees(t, v, g.DiameterMM, lastPlace(v), size, "mm")
+		default:
 			r, err := wire.Solid{Metal: "copper", AreaMM2: g.AreaMM2, AtC: d("20")}.Resistance()
 			require.NoError(t, err)
-			got = r.MilliohmPerM.Mul(d("0.3048"))
+			if row["source"] != "NBS Handbook 100" {
+				agrees(t, v, r.MilliohmPerM.Mul(d("0.3048")), lastPlace(v).Mul(d("2")), size, "resistance")
+			}
 		}
-		seen++
-		off := got.Sub(d(row["value"])).Abs()
-		t.Log(size, row["quantity"], row["unit"], row["value"], got, off.Div(lastPlace(row["value"])))
 	}
-	assert.Greater(t, seen, 150)
+	assert.Equal(t, 177, seen)
+}
+
+// TestResistanceAgainstArea: what IEC 60228 allows is never less than what
+// copper of that area has, at any size of either class, by less than 2 %.
+// (Nominal areas are names; the resistance is what the standard holds to.)
+func TestResistanceAgainstArea(t *testing.T) {
+	for _, size := range tables.Sizes(tables.Metric) {
+		area, err := size.Area()
+		require.NoError(t, err)
+		solid, err := wire.Solid{Metal: "copper", AreaMM2: area.Value, AtC: d("20")}.Resistance()
+		require.NoError(t, err)
+		for _, class := range []tables.Class{tables.Stranded, tables.Flexible} {
+			r, err := wire.Conductor{Size: size, Class: class}.Resistance(d("20"))
+			require.NoError(t, err)
+			assert.Truef(t, r.MilliohmPerM.GreaterThan(solid.MilliohmPerM.Mul(d("0.98"))), "%s class %d", size, class)
+		}
+	}
 }
 
 // TestTemperatureFactors holds the law with a coefficient of 0.004 to the
@@ -88,7 +122,6 @@ func TestTemperatureFactors(t *testing.T) {
 	for _, row := range published(t, "temperature-factors-60228") {
 		r, err := wire.Warm{Metal: "copper", MilliohmPerM: d("100000"), AtC: d("20"), ToC: d(row["conductor_c"]), PerK: some("0.004")}.Resistance()
 		require.NoError(t, err)
-		factor := d("100000").Div(r.MilliohmPerM)
-		assert.Truef(t, factor.Sub(d(row["factor"])).Abs().LessThanOrEqual(lastPlace(row["factor"])), "%s °C: %s, the table has %s", row["conductor_c"], factor, row["factor"])
+		agrees(t, row["factor"], d("100000").Div(r.MilliohmPerM), lastPlace(row["factor"]), row["conductor_c"])
 	}
 }

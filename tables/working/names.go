@@ -54,7 +54,7 @@ var vocabulary = []Name{
 	{"C_d", "device_ambient_factor", "", "factor of the device for its ambient"},
 	{"I_lo", "least_rating_a", "A", "least rating that carries the load"},
 	{"k_n", "rating_of_ampacity", "", "greatest rating ÷ ampacity"},
-	{"k_2", "operating_multiple", "", "current that opens the device in its conventional time ÷ rating"},
+	{"k_2", "operating_ratio", "", "current that opens the device in its conventional time ÷ rating"},
 	{"k_o", "operating_of_ampacity", "", "greatest such current ÷ ampacity"},
 	{"I_hi", "most_rating_a", "A", "greatest rating that protects the conductor"},
 	{"I_zw", "wanted_ampacity_a", "A", "ampacity wanted for that rating"},

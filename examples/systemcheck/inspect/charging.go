@@ -254,7 +254,7 @@ func (m *model) wakesByVoltage(c job.Charger, f Finding) ([]Finding, error) {
 func (m *model) feedMilliohm(c job.Charger) decimal.Decimal {
 	sum := decimal.Zero
 	for _, r := range m.path(c.FedAt, m.isBattery) {
-		sum = sum.Add(r.loop(r.hot.MilliohmPerM, r.ContactsMilliohm))
+		sum = sum.Add(r.hotMilliohm)
 	}
 	return sum
 }

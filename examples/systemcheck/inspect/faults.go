@@ -25,7 +25,7 @@ func (m *model) fault(node string) (wire.Fault, error) {
 
 // strong is the installation as it feeds the greatest fault.
 func (m *model) strong() wire.Network {
-	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.loop(r.cold.MilliohmPerM, decimal.Zero) })}
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.coldMilliohm })}
 	for _, b := range m.job.Batteries {
 		n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.FullV, Milliohm: m.low(b)})
 	}
@@ -156,15 +156,6 @@ func (r *run) otherEnd(node string) string {
 	default:
 		return ""
 	}
-}
-
-// loop returns the resistance out and back in mΩ.
-func (r *run) loop(milliohmPerM, contacts decimal.Decimal) decimal.Decimal {
-	one := r.LengthM.Mul(milliohmPerM)
-	if r.Return == "chassis" {
-		return one.Add(r.ChassisMilliohm.Decimal).Add(contacts)
-	}
-	return one.Add(one).Add(contacts)
 }
 
 // highestV is the highest voltage in operation at a node: that of the chargers

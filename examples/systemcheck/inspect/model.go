@@ -28,12 +28,14 @@ type run struct {
 	conductor wire.Conductor
 	ampacity  wire.Ampacity
 	noAmps    error // why the rule set gives it no ampacity
-	designA   decimal.Decimal
-	worst     string          // the case in which it carries designA
-	hot       wire.Resistance // at the temperature that designA makes it
-	cold      wire.Resistance // at 20 °C
-	atC       decimal.Decimal // that temperature
-	warmth    working.Working // the lines behind it
+
+	designA      decimal.Decimal
+	worst        string          // the case in which it carries designA
+	atC          decimal.Decimal // the temperature that designA makes it
+	hot          wire.Resistance
+	warmth       working.Working // the lines behind them
+	hotMilliohm  decimal.Decimal // out and back with its contacts, at that temperature
+	coldMilliohm decimal.Decimal // out and back without contacts, at 20 °C
 }
 
 func newModel(j job.Job) (*model, error) {
@@ -53,7 +55,7 @@ func newModel(j job.Job) (*model, error) {
 }
 
 func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
-	r := &run{Circuit: c, path: path, conductor: wire.Conductor{
+	r := &run{Circuit: c, path: path, atC: c.InsulationC, conductor: wire.Conductor{
 		Size: c.Size, Class: tables.Class(c.Strands.IntPart()), Method: c.Method, InsulationC: c.InsulationC,
 		AmbientC: decimal.NewNullDecimal(c.AmbientC), Grouped: int(c.Grouped.IntPart()),
 		EngineSpace: c.EngineSpace, TerminalC: c.TerminalC,
@@ -64,11 +66,46 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 		return r, err
 	}
 	r.noAmps = err
-	if r.cold, err = r.conductor.Resistance(decimal.NewFromInt(20)); err != nil {
+	cold, err := r.conductor.Resistance(decimal.NewFromInt(20))
+	if err != nil {
 		return r, err
 	}
-	r.hot, err = r.conductor.Resistance(c.InsulationC)
-	return r, err
+	bare, err := r.carrying(decimal.Zero, cold.MilliohmPerM, decimal.Zero).Drop()
+	if err != nil {
+		return r, err
+	}
+	r.coldMilliohm = bare.LoopMilliohm
+	return r, r.heat()
+}
+
+// carrying is the run with a current in it.
+func (r *run) carrying(currentA, milliohmPerM, contacts decimal.Decimal) wire.Run {
+	x := wire.Run{CurrentA: currentA, LengthM: r.LengthM, MilliohmPerM: milliohmPerM, JointsMilliohm: contacts}
+	if r.Return == "chassis" {
+		x.ReturnMilliohm = r.ChassisMilliohm
+	}
+	return x
+}
+
+// hottest is as warm as the resistance of copper is reckoned.
+var hottest = decimal.NewFromInt(250)
+
+// heat sets the resistance at the run's temperature.
+func (r *run) heat() (err error) {
+	if r.hot, err = r.conductor.Resistance(decimal.Min(r.atC, hottest)); err != nil {
+		return err
+	}
+	d, err := r.drop(r.designA)
+	r.hotMilliohm = d.LoopMilliohm
+	return err
+}
+
+// drop is what the run loses at a current, at the temperature that its design
+// current makes it.
+func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
+	x := r.carrying(currentA, r.hot.MilliohmPerM, r.ContactsMilliohm)
+	x.From = r.warmth
+	return x.Drop()
 }
 
 // settle solves every case twice: first with every conductor as hot as its
@@ -86,32 +123,24 @@ func (m *model) settle() error {
 	return m.solveCases()
 }
 
-// warmUp sets the design current, the temperature and the hot resistance.
+// warmUp sets the design current and what it does to the conductor. A run that
+// the rule set gives no ampacity stays as hot as its insulation bears.
 func (r *run) warmUp(m *model) error {
-	r.designA, r.worst, r.atC = decimal.Zero, "", r.InsulationC
 	for _, c := range m.cases {
 		if a := c.current(r.Name).Abs(); a.GreaterThan(r.designA) {
 			r.designA, r.worst = a, c.name
 		}
 	}
-	if r.noAmps != nil {
-		return nil // stays as hot as its insulation bears
+	if r.noAmps == nil {
+		t, err := r.ampacity.Temperature(r.designA)
+		if err != nil {
+			return err
+		}
+		r.atC, r.warmth = t.ConductorC, t.Working
 	}
-	t, err := r.ampacity.Temperature(r.designA)
-	if err != nil {
+	if err := r.heat(); err != nil {
 		return err
 	}
-	r.atC = t.ConductorC
-	r.hot, err = r.conductor.Resistance(decimal.Min(r.atC, decimal.NewFromInt(250)))
-	r.warmth = working.Start(t.Working, r.hot.Working)
-	return err
-}
-
-// drop is what the run loses at a current, at the temperature that its design
-// current makes it.
-func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
-	return wire.Run{
-		CurrentA: currentA, LengthM: r.LengthM, MilliohmPerM: r.hot.MilliohmPerM,
-		JointsMilliohm: r.ContactsMilliohm, From: r.warmth,
-	}.Drop()
+	r.warmth = working.Start(r.warmth, r.hot.Working)
+	return nil
 }

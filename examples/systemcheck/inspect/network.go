@@ -82,7 +82,7 @@ func (m *model) solveCases() error {
 var regulated = decimal.New(1, 0)
 
 func (m *model) network(s setting) (wire.Network, error) {
-	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hot.MilliohmPerM })}
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })}
 	for _, b := range m.job.Batteries {
 		if b.Name != s.missing {
 			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
@@ -101,10 +101,10 @@ func (m *model) network(s setting) (wire.Network, error) {
 	return n, err
 }
 
-func (m *model) branches(perM func(*run) decimal.Decimal) []wire.Branch {
+func (m *model) branches(loop func(*run) decimal.Decimal) []wire.Branch {
 	all := make([]wire.Branch, len(m.runs))
 	for i, r := range m.runs {
-		all[i] = wire.Branch{Name: r.Name, From: r.From, To: r.To, Milliohm: r.loop(perM(r), r.ContactsMilliohm)}
+		all[i] = wire.Branch{Name: r.Name, From: r.From, To: r.To, Milliohm: loop(r)}
 	}
 	return all
 }

@@ -242,7 +242,7 @@ func (m *model) thickerPath(f Finding) []change {
 
 // ownDrop is what a run loses at its design current.
 func (r *run) ownDrop() decimal.Decimal {
-	return r.designA.Mul(r.loop(r.hot.MilliohmPerM, r.ContactsMilliohm))
+	return r.designA.Mul(r.hotMilliohm)
 }
 
 // nodeOf is the node of a thing named in a finding.

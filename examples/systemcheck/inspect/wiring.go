@@ -19,10 +19,11 @@ func carries(m *model) ([]Finding, error) {
 		f := Finding{Where: r.Name, Path: r.path, RuleSet: m.set.Name, Corner: r.worst}
 		switch {
 		case r.noAmps == nil:
-			w := working.Start(r.ampacity.Working)
-			w.Given("I_b", r.designA)
-			f.Check = w.Check("W01", "", "I_b", "I_z")
-			f.Source = f.Working[0].Source
+			c, err := r.ampacity.Check(r.designA)
+			if err != nil {
+				return nil, working.In(r.path, err)
+			}
+			f.Check, f.Source = c, c.Working[0].Source
 		case errors.Is(r.noAmps, tables.ErrOutside):
 			f.Check = beyondTable(r)
 		default:
@@ -50,25 +51,11 @@ func bigEnough(m *model) ([]Finding, error) {
 		if r.Sheathed {
 			least = m.set.Size.Sheathed
 		}
-		f := Finding{Where: r.Name, Path: r.path, RuleSet: m.set.Name, Source: least.Source}
-		if least.Size.IsZero() {
-			f.Check = working.Check{ID: "W03", Silent: m.set.Name + " sets no least size"}
-		} else {
-			own, err := r.Size.Area()
-			if err != nil {
-				return nil, err
-			}
-			want, err := least.Size.Area()
-			if err != nil {
-				return nil, err
-			}
-			var w working.Working
-			want.Source = least.Source
-			w.LookUp("S_min", want)
-			w.LookUp("S", own)
-			f.Check = w.Check("W03", "", "S_min", "S")
+		c, err := wire.LeastSize(least, r.Size)
+		if err != nil {
+			return nil, working.In(r.path, err)
 		}
-		all = append(all, f)
+		all = append(all, Finding{Check: c, Where: r.Name, Path: r.path, RuleSet: m.set.Name, Source: least.Source})
 	}
 	return all, nil
 }

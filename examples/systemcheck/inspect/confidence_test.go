@@ -1,0 +1,100 @@
+package inspect
+
+import (
+	"os"
+	"testing"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// remembered is a figure that somebody recalled.
+func remembered(v, unit string) working.Figure {
+	return working.Figure{Value: decimal.RequireFromString(v), Unit: unit, Source: cite.Source{Key: "a code", Confidence: cite.FromMemory}}
+}
+
+// published makes every source of a working a read one.
+func published(w working.Working) working.Working {
+	w = append(working.Working{}, w...)
+	for i := range w {
+		if w[i].Source.Key != "" {
+			w[i].Source.Confidence = cite.Published
+		}
+	}
+	return w
+}
+
+// TestMemoryShowsInTheFinding feeds each check one figure from memory, all
+// others read, and wants to see it in the finding.
+func TestMemoryShowsInTheFinding(t *testing.T) {
+	clean := func(t *testing.T) *model {
+		f, err := os.Open("../jobs/clinic.yaml")
+		require.NoError(t, err)
+		defer f.Close()
+		file, err := job.Read("clinic.yaml", f)
+		require.NoError(t, err)
+		m, err := newModel(file.Job)
+		require.NoError(t, err)
+		for _, r := range m.runs {
+			r.ampacity.Working, r.warmth = published(r.ampacity.Working), published(r.warmth)
+		}
+		read := cite.Source{Key: "a code", Confidence: cite.Published}
+		m.set.Drop.Other.Source, m.set.Drop.Critical.Source, m.set.Drop.Charge.Source = read, read, read
+		m.set.Device.OfAmpacity.Source, m.set.Device.OperatingCurrent.Source = read, read
+		m.set.Device.LoadOfRating = remembered("0.8", "")
+		m.set.Device.LoadOfRating.Source = read
+		return m
+	}
+	ampacity := func(m *model) {
+		for _, r := range m.runs {
+			r.ampacity.Working[0].Source.Confidence = cite.FromMemory
+		}
+	}
+	for _, c := range []struct {
+		rule string
+		ask  func(*model) ([]Finding, error)
+		feed func(*model)
+	}{
+		{"W01", carries, ampacity},
+		{"P01", carriesLoad, ampacity},
+		{"P01", carriesLoad, func(m *model) { m.set.Device.LoadOfRating = remembered("0.8", "") }},
+		{"P02", protects, ampacity},
+		{"P02", protects, func(m *model) { m.set.Device.OfAmpacity = remembered("1", "") }},
+		{"P03", opensInTime, ampacity},
+		{"P03", opensInTime, func(m *model) { m.set.Device.OperatingCurrent = remembered("1.45", "") }},
+		{"P06", closeEnough, func(m *model) { m.set.Place.Bare = remembered("200", "mm") }},
+		{"P07", deviceDue, ampacity},
+		{"W02", dropInside, func(m *model) {
+			m.set.Drop.Critical = remembered("3", "%")
+			m.set.Drop.Other, m.set.Drop.Charge = m.set.Drop.Critical, m.set.Drop.Critical
+		}},
+		{"W02", dropInside, func(m *model) {
+			for _, r := range m.runs {
+				r.warmth[0].Source = cite.Source{Key: "a code", Confidence: cite.FromMemory}
+			}
+		}},
+		{"W03", bigEnough, func(m *model) {
+			m.set.Size.Single.Size = m.runs[0].Size
+			m.set.Size.Single.Source = cite.Source{Key: "a code", Confidence: cite.FromMemory}
+		}},
+	} {
+		t.Run(c.rule, func(t *testing.T) {
+			m := clean(t)
+			c.feed(m)
+			found, err := c.ask(m)
+			require.NoError(t, err)
+			judged := 0
+			for _, f := range found {
+				if v := f.Verdict(); v == working.Passes || v == working.Fails {
+					judged++
+					assert.Equal(t, cite.FromMemory, f.Working.Confidence(), "%s %s", f.ID, f.Where)
+				}
+			}
+			assert.Positive(t, judged)
+		})
+	}
+}
