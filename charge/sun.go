@@ -36,7 +36,7 @@ type Radiation struct {
 //	N   = 24 ω_s ÷ π                                                    eq. 34
 //	R_a = 24 × 60 ÷ π × 0.0820 d_r (ω_s sin φ sin δ + cos φ cos δ sin ω_s)   eq. 21
 //
-// Latitude -90 to 90°, day 1 to 366; angles to 1e-8 rad, radiation to 0.0001
+// Latitude -90 to 90°, day 1 to 366; angles to 1e-7 rad, radiation to 0.0001
 // MJ/m². The declination of eq. 24 is up to 1.5° off in October.
 func (s Sky) Radiation() (Radiation, error) {
 	if err := s.check(); err != nil {
@@ -57,11 +57,15 @@ func (s Sky) Radiation() (Radiation, error) {
 
 func fao(equation string) cite.Source { return cite.FAO56.At(equation, cite.Published) }
 
+// latitudePlaces keep a pole's latitude below a right angle when it is rounded:
+// beyond it the tangent changes sign, and day turns into night.
+const latitudePlaces = 7
+
 // begin adds the lines of the day and of the latitude in radians.
 func (s Sky) begin(w *working.Working) (day, latitude float64) {
 	j := w.Given("J", count(s.Day))
 	deg := w.Given("φ_d", s.LatitudeDeg)
-	φ := w.Calc("φ", "pi ÷ 180 × φ_d", fixed(math.Pi/180*deg.InexactFloat64(), 8), fao("eq. 22"))
+	φ := w.Calc("φ", "pi ÷ 180 × φ_d", fixed(math.Pi/180*deg.InexactFloat64(), latitudePlaces), fao("eq. 22"))
 	return j.InexactFloat64(), φ.InexactFloat64()
 }
 
@@ -86,8 +90,8 @@ func sunlit(φ, δ, ω float64) float64 {
 //	      × (cos φ cos δ sin ω_s + ω_s sin φ sin δ) ÷ 10^6                     eq. 1.10.3
 //
 // The day is the month's mean day, [tables.MeanDay]. It differs from
-// [Sky.Radiation] by the solar constant and the declination: up to 0.3 MJ/m²
-// between the polar circles.
+// [Sky.Radiation] by the solar constant and the declination: by less than 0.5
+// MJ/m² between the polar circles.
 func (s Sky) MeanDayRadiation() (Radiation, error) {
 	if err := s.check(); err != nil {
 		return Radiation{}, err
@@ -269,7 +273,7 @@ func (s Slope) beamRatio(above Radiation, w *working.Working) decimal.Decimal {
 		formula, slanted = "φ_d + β_d", s.LatitudeDeg.Add(s.TiltDeg)
 	}
 	w.Given("β_d", s.TiltDeg)
-	t := w.Calc("φ_t", "pi ÷ 180 × ("+formula+")", fixed(math.Pi/180*slanted.InexactFloat64(), 8), duffie("section 2.19")).InexactFloat64()
+	t := w.Calc("φ_t", "pi ÷ 180 × ("+formula+")", fixed(math.Pi/180*slanted.InexactFloat64(), latitudePlaces), duffie("section 2.19")).InexactFloat64()
 	δ, ω := above.DeclinationRad.InexactFloat64(), above.SunsetRad.InexactFloat64()
 	cosine := max(-1, min(1, -math.Tan(t)*math.Tan(δ)))
 	early := w.Calc("ω_t", "min(ω_s, acos(max(−1, min(1, −tan(φ_t) × tan(δ)))))", fixed(min(ω, math.Acos(cosine)), 8), duffie("eq. 2.19.3b")).InexactFloat64()

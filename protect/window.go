@@ -22,7 +22,7 @@ type Need struct {
 
 	// Of the article's own data sheet, in place of the tables.
 	AmbientFactor  decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
-	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`    // current that opens it in its conventional time ÷ rating
+	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating
 
 	From working.Working `json:"-"` // the lines that gave the load and the ampacity
 }

@@ -61,7 +61,12 @@ func TestMemoryShowsInTheFinding(t *testing.T) {
 	}{
 		{"W01", carries, ampacity},
 		{"P01", carriesLoad, ampacity},
-		{"P01", carriesLoad, func(m *model) { m.set.Device.LoadOfRating = remembered("0.8", "") }},
+		{"P01", carriesLoad, func(m *model) {
+			m.set.Device.LoadOfRating = remembered("0.8", "") // asked of loads that last
+			for i := range m.job.Loads {
+				m.job.Loads[i].Continuous = true
+			}
+		}},
 		{"P02", protects, ampacity},
 		{"P02", protects, func(m *model) { m.set.Device.OfAmpacity = remembered("1", "") }},
 		{"P03", opensInTime, ampacity},

@@ -66,19 +66,35 @@ func (m *model) window(e end) (ruled, error) {
 	return r, nil
 }
 
-// continuous reports whether a run feeds a load that lasts, or charges.
+// continuous reports whether a run feeds a load that lasts, or charges, from
+// whichever source.
 func (m *model) continuous(r *run) bool {
+	var nodes []string
 	for _, l := range m.job.Loads {
-		if l.Continuous && slices.Contains(m.path(l.Node(), m.isBattery), r) {
-			return true
+		if l.Continuous {
+			nodes = append(nodes, l.Node())
 		}
 	}
 	for _, c := range m.job.Chargers {
-		if slices.Contains(m.path(c.Name, m.isBattery), r) || slices.Contains(m.path(c.FedAt, m.isBattery), r) {
-			return true
-		}
+		nodes = append(nodes, c.Name, c.FedAt)
 	}
-	return false
+	return slices.ContainsFunc(nodes, func(node string) bool {
+		return slices.ContainsFunc(m.sourceNodes(), func(source string) bool {
+			return slices.Contains(m.path(node, func(at string) bool { return at == source }), r)
+		})
+	})
+}
+
+// sourceNodes lists the nodes of batteries and alternators.
+func (m *model) sourceNodes() []string {
+	var all []string
+	for _, b := range m.job.Batteries {
+		all = append(all, b.Name)
+	}
+	for _, a := range m.job.Alternators {
+		all = append(all, a.Name)
+	}
+	return all
 }
 
 // fitted runs one question over every end that has a device.
