@@ -170,16 +170,16 @@ func (b Bank) CheckCutOut(loadCutOutV decimal.NullDecimal) (working.Check, error
 }
 
 // cutOuts adds the cut-out of every string, the sum of its batteries'.
-func (b Bank) cutOuts(w *working.Working) (strings []string, unknown string) {
+func (b Bank) cutOuts(w *working.Working) (opens []string, unknown string) {
 	for k, s := range b.strings() {
 		if n := slices.IndexFunc(s, func(x Battery) bool { return !x.CutOutV.Valid }); n >= 0 {
 			unknown = fmt.Sprintf("the voltage at which the protection of battery %d (%s) opens, from its data sheet", k*b.Series+n+1, s[n].Name)
 			continue
 		}
 		b.inSeries(w, k, "U_bs", "U_bb", func(x Battery) decimal.Decimal { return x.CutOutV.Decimal })
-		strings = append(strings, nth("U_bs", k))
+		opens = append(opens, nth("U_bs", k))
 	}
-	return strings, unknown
+	return opens, unknown
 }
 
 func most(w working.Working, symbols []string) decimal.Decimal {

@@ -147,7 +147,8 @@ func ExamplePowerFromVA() {
 	//   = 558 W
 }
 
-// Two inverters of 3 kW on a 12 V bank, at the voltage where they switch off:
+// Two inverters of 3 kW on a 12 V bank, at the voltage where they switch off
+// (common practice: the current is shown there, where it is greatest). It is
 // more than most 12 V switches, fuses and batteries are made for.
 func ExampleInverter_Draw() {
 	pair := battery.Inverter{Name: "two of 3 kW", EfficiencyPercent: n("90"), IdleW: d("40")}
@@ -391,7 +392,8 @@ func ExampleBank_Charge() {
 	// limits added up 150 A, by shares 133.33 A, a new one among aged ones 102.63 A
 }
 
-// Nobody knows the resistance of these: the answer says what to measure.
+// One of the pair is out: the other has its own limit. Of a pair whose
+// resistance nobody knows, the answer says what to measure.
 func ExampleBank_Without() {
 	bank := pair()
 	left := bank.Without(1)
@@ -875,8 +877,12 @@ func ExampleElectrolyte_StateOfCharge() {
 	e := battery.Electrolyte{Reading: d("1.245"), AtC: d("-5")}
 	s, err := e.StateOfCharge()
 	fmt.Println(s.LeastPercent, "to", s.MostPercent, "%", s.Missing, err)
+	e = battery.Electrolyte{Reading: d("1.21"), AtC: d("27"), Table: "full 1.265"}
+	s, err = e.StateOfCharge()
+	fmt.Println(s.LeastPercent, "to", s.MostPercent, "% of a battery that has 1.265 when full", err)
 	// Output:
 	// 50 to 75 %  <nil>
+	// 50 to 75 % of a battery that has 1.265 when full <nil>
 }
 
 func ExampleElectrolyte_Freezing() {
@@ -1496,4 +1502,58 @@ func ExampleShape_Output() {
 	//   = min(2000, 400 × (0.9858 − 0.0162 × 0.2 − 0.0059 ÷ 0.2) ÷ 0.9637) ×
 	//       94 ÷ 100
 	//   ≈ 371.85 W
+}
+
+// A winch for six minutes, then pumps and lights, on cells whose maker lists the
+// capacity for each ampere.
+func ExampleDutyCycle_Uncorrected() {
+	u, err := battery.DutyCycle{
+		Periods: []battery.Period{{CurrentA: d("120"), TimeH: d("0.1")}, {CurrentA: d("25"), TimeH: d("2.9")}},
+		Factors: []battery.CapacityFactor{{TimeH: d("0.25"), AhPerA: d("0.7")}, {TimeH: d("1"), AhPerA: d("1.6")}, {TimeH: d("3"), AhPerA: d("3.9")}},
+	}.Uncorrected()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(u.Working)
+	z, err := battery.Corrections{UncorrectedAh: u.CapacityAh, ElectrolyteF: d("50"), From: u.Working}.Size()
+	fmt.Println("to buy:", z.CapacityAh, "Ah", err)
+	// Output:
+	// I.1 = 120 A                           current (1) (given)
+	// t_p.1 = 0.1 h                         time of the period (1) (given)
+	// I.2 = 25 A                            current (2) (given)
+	// t_p.2 = 2.9 h                         time of the period (2) (given)
+	// K_t.1 = 0.7 Ah/A                      capacity that each ampere takes for a
+	//                                       time (1) [data sheet, capacity for
+	//                                       0.25 h]; the next longer time for 0.1
+	//                                       h
+	// C_sec.1 = I.1 × K_t.1                 capacity for a section (1) [IEEE 485,
+	//         = 120 × 0.7                   cell sizing work sheet; from memory]
+	//         = 84 Ah
+	// K_t.2 = 1.6 Ah/A                      capacity that each ampere takes for a
+	//                                       time (2) [data sheet, capacity for 1
+	//                                       h]; the next shorter time for 2.9 h
+	// K_t.3 = 3.9 Ah/A                      capacity that each ampere takes for a
+	//                                       time (3) [data sheet, capacity for 3
+	//                                       h]
+	// C_sec.2 = (I.2 − I.1) × K_t.2 + I.1 × K_t.3
+	//         = (25 − 120) × 1.6 + 120 × 3.9
+	//         = 316 Ah                      capacity for a section (2) [IEEE 485,
+	//                                       cell sizing work sheet; from memory]
+	// C_un = max(C_sec.1, C_sec.2)          capacity before corrections [IEEE 485,
+	//      = max(84, 316)                   cell sizing work sheet; from memory];
+	//      = 316 Ah                         section 2 governs
+	// to buy: 517.06 Ah <nil>
+}
+
+// 180 A from the nearly empty pair: the shorter leads carry more.
+func ExampleBank_Under() {
+	u, err := pair().Under(d("180"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(u.VoltageV, "V, left", u.StringA[0], "A, right", u.StringA[1], "A")
+	// Output:
+	// 12.0925 V, left 95 A, right 85 A
 }

@@ -185,3 +185,52 @@ func merged(strings []branch, emf, resistance string, corner func(branch) (e, r 
 	total := sumOf(conductances...)
 	return new(big.Rat).Inv(conductance), feed.Quo(feed, conductance), "1 ÷ (" + total + ")", "(" + sumOf(feeds...) + ") ÷ (" + total + ")"
 }
+
+// Under is a bank under load, nearly empty and at its highest resistance.
+type Under struct {
+	VoltageV decimal.Decimal   `json:"bank_v"`
+	StringA  []decimal.Decimal `json:"string_a"` // of each string; negative where it is charged by the others
+	Missing  string            `json:"missing"`  // what to measure; then the figures are nought
+	Working  working.Working   `json:"working"`
+}
+
+// Under returns the voltage of the bank at a current and what each string
+// carries of it:
+//
+//	U_bk = (Σ (E_e ÷ R_sg) − I ÷ 1000) ÷ Σ (1 ÷ R_sg)   [V], rounded down to 0.0001
+//	I_s1 = (E_e − U_bk) × 1000 ÷ R_sg                   of each string [A], to 0.01
+//
+// Strings that rest at different voltages feed each other even without a load.
+// Current 0 to 10 000 A; more than the bank feeds into a short circuit is an
+// error. Source: Kirchhoff's laws.
+func (b Bank) Under(currentA decimal.Decimal) (Under, error) {
+	if err := errors.Join(b.check(), working.Between("current_a", currentA, 0, 10_000)); err != nil {
+		return Under{}, err
+	}
+	w := working.Start(b.From)
+	strings, missing := b.sources(&w)
+	if missing != "" {
+		return Under{Missing: missing}, nil
+	}
+	i := w.Given("I", currentA)
+	feed, conductance := new(big.Rat), new(big.Rat)
+	var feeds, conductances []string
+	for k, s := range strings {
+		feed.Add(feed, new(big.Rat).Quo(s.emptyV.Rat(), s.high.Rat()))
+		conductance.Add(conductance, new(big.Rat).Inv(s.high.Rat()))
+		feeds = append(feeds, nth("E_e", k)+" ÷ "+nth("R_sg", k))
+		conductances = append(conductances, "1 ÷ "+nth("R_sg", k))
+	}
+	rest := feed.Sub(feed, i.Shift(-3).Rat())
+	if rest.Sign() <= 0 {
+		return Under{}, &working.InputError{Field: "current_a", Got: i.String(), Want: "less than the bank feeds into a short circuit"}
+	}
+	formula := "(" + sumOf(feeds...) + " − I ÷ 1000) ÷ (" + sumOf(conductances...) + ")"
+	u := Under{VoltageV: w.Calc("U_bk", downOf4(formula), downRatTo(rest.Quo(rest, conductance), 4), kirchhoff)}
+	for k, s := range strings {
+		own := s.emptyV.Sub(u.VoltageV).Shift(3).DivRound(s.high, 2)
+		u.StringA = append(u.StringA, w.Calc(nth("I_s1", k), "("+nth("E_e", k)+" − U_bk) × 1000 ÷ "+nth("R_sg", k), own, kirchhoff))
+	}
+	u.Working = slices.Clip(w)
+	return u, nil
+}

@@ -361,3 +361,47 @@ func TestFitGrowsByTheCase(t *testing.T) {
 		assert.Equal(t, want, grown.Checks[i].Verdict(), fmt.Sprint(grown.Checks[i].ID))
 	}
 }
+
+// A constant load is one section however it is cut into periods, and a load that
+// rises asks for more than its mean.
+func TestSectionsOfADutyCycle(t *testing.T) {
+	factors := []battery.CapacityFactor{
+		{TimeH: d("1"), AhPerA: d("1.6")}, {TimeH: d("2"), AhPerA: d("2.7")}, {TimeH: d("3"), AhPerA: d("3.9")}, {TimeH: d("4"), AhPerA: d("5")},
+	}
+	whole, err := battery.DutyCycle{Periods: []battery.Period{{CurrentA: d("20"), TimeH: d("4")}}, Factors: factors}.Uncorrected()
+	require.NoError(t, err)
+	assert.True(t, whole.CapacityAh.Equal(d("100")))
+	hour := battery.Period{CurrentA: d("20"), TimeH: d("1")}
+	cut, err := battery.DutyCycle{Periods: []battery.Period{hour, hour, hour, hour}, Factors: factors}.Uncorrected()
+	require.NoError(t, err)
+	assert.True(t, cut.CapacityAh.Equal(whole.CapacityAh), cut.CapacityAh.String())
+	assert.Equal(t, 4, cut.Section)
+	workingtest.Guard(t, cut.Working)
+	falls, err := battery.DutyCycle{Periods: []battery.Period{{CurrentA: d("60"), TimeH: d("1")}, {CurrentA: d("1"), TimeH: d("0.5")}}, Factors: factors}.Uncorrected()
+	require.NoError(t, err)
+	assert.Equal(t, 2, falls.Section, "no factor below an hour: the fall earns no credit")
+	assert.True(t, falls.CapacityAh.Equal(d("162")))
+	workingtest.Guard(t, falls.Working)
+	_, err = battery.DutyCycle{Periods: []battery.Period{{CurrentA: d("1"), TimeH: d("4.1")}}, Factors: factors}.Uncorrected()
+	assert.ErrorIs(t, err, tables.ErrOutside)
+}
+
+// What the strings carry is the load, and more load never gives more volts.
+func TestStringsCarryTheLoad(t *testing.T) {
+	b := pair()
+	b.Batteries[1].EmptyV = d("12.7") // emptier than its twin
+	last := d("100")
+	for amps := 0; amps < 2500; amps += 111 {
+		u, err := b.Under(num(amps))
+		require.NoError(t, err)
+		workingtest.Guard(t, u.Working)
+		assert.True(t, u.StringA[0].Add(u.StringA[1]).Sub(num(amps)).Abs().LessThanOrEqual(d("0.05")), "%d A: %s", amps, u.StringA)
+		assert.True(t, u.VoltageV.LessThan(last))
+		last = u.VoltageV
+	}
+	none, err := b.Under(d("0"))
+	require.NoError(t, err)
+	assert.True(t, none.StringA[1].IsNegative(), "the fuller one charges the emptier one")
+	_, err = b.Under(d("3000"))
+	assert.Error(t, err)
+}

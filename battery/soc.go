@@ -17,6 +17,7 @@ type Rested struct {
 	VoltageV  decimal.Decimal `json:"rested_v"`
 	Cells     int             `json:"cells"`   // in series: 6 of a 12 V lead-acid battery, 4 of a 12.8 V LiFePO4 one
 	MeterV    decimal.Decimal `json:"meter_v"` // how far the meter may be wrong, either way
+	Table     string          `json:"table"`   // one of the tables by name; empty: all that are published
 	From      working.Working `json:"-"`
 }
 
@@ -72,16 +73,23 @@ func (r Rested) StateOfCharge() (StateOfCharge, error) {
 	if err != nil {
 		return StateOfCharge{}, err
 	}
-	return charged(w, bands, "count the ampere-hours in and out (a shunt), or charge until full and count from there"), nil
+	return charged(w, bands, r.Table, "count the ampere-hours in and out (a shunt), or charge until full and count from there")
 }
 
-// charged adds the range of several tables.
-func charged(w working.Working, bands []tables.ChargeBand, instead string) StateOfCharge {
-	var lows, highs []string
+// charged adds the range of several tables, or of the one named.
+func charged(w working.Working, bands []tables.ChargeBand, table, instead string) (StateOfCharge, error) {
+	var lows, highs, names []string
 	for k, b := range bands {
+		names = append(names, b.Table)
+		if table != "" && b.Table != table {
+			continue
+		}
 		w.LookUp(nth("s_1", k), b.Least)
 		w.LookUp(nth("s_2", k), b.Most)
 		lows, highs = append(lows, nth("s_1", k)), append(highs, nth("s_2", k))
+	}
+	if len(lows) == 0 {
+		return StateOfCharge{}, working.OneOf("table", table, names...)
 	}
 	var s StateOfCharge
 	s.LeastPercent = w.Calc("s_1", "min("+joined(lows)+")", least(w, lows), arithmetic)
@@ -90,7 +98,7 @@ func charged(w working.Working, bands []tables.ChargeBand, instead string) State
 		s.Missing = fmt.Sprintf("%s to %s %% is no answer: %s", s.LeastPercent, s.MostPercent, instead)
 	}
 	s.Working = slices.Clip(w)
-	return s
+	return s, nil
 }
 
 func (r Rested) check() error {
@@ -106,6 +114,7 @@ func (r Rested) check() error {
 // lead-acid cell.
 type Electrolyte struct {
 	Reading decimal.Decimal `json:"density_reading"` // relative density, 1.250
+	Table   string          `json:"table"`           // of the state of charge: "full 1.265" where that is its density when full; empty: all
 	AtC     decimal.Decimal `json:"electrolyte_c"`
 	From    working.Working `json:"-"`
 }
@@ -154,7 +163,7 @@ func (e Electrolyte) StateOfCharge() (StateOfCharge, error) {
 	if err != nil {
 		return StateOfCharge{}, err
 	}
-	return charged(w, bands, "charge until the density no longer rises, and take that as full"), nil
+	return charged(w, bands, e.Table, "charge until the density no longer rises, and take that as full")
 }
 
 // Freezing is the temperature at which an electrolyte freezes.

@@ -799,6 +799,7 @@ func ExampleTogether_Checks() {
 	checks, err := charge.Together{
 		Supplies: []charge.Supply{{Name: "mains charger", CurrentA: d("60")}, {Name: "sun", CurrentA: d("22")}},
 		LimitsA:  []charge.NamedLimit{{Name: "battery 1", CurrentA: d("50")}, {Name: "battery 2", CurrentA: d("50")}},
+		BusbarA:  decimal.NewNullDecimal(d("150")),
 	}.Checks()
 	if err != nil {
 		fmt.Println(err)
@@ -814,6 +815,8 @@ func ExampleTogether_Checks() {
 	// charging current of all sources together 82 A, greatest charging current of the batteries 50 A
 	// C01 Sum of the sources, without battery 2: fails
 	// charging current of all sources together 82 A, greatest charging current of the batteries 50 A
+	// C01 Sum of the sources on the busbar: passes
+	// charging current of all sources together 82 A,  150 A
 }
 
 // Every rule of thumb for 80 Ah at 25 A with a fridge running.
@@ -898,4 +901,92 @@ func ExamplePlateRate() {
 	// I = k_p × (n_p − 1) ÷ 2               current [TM 5-4210-230-14&P-1, battery
 	//   = 1 × (13 − 1) ÷ 2                  charging, lead-acid, slow charge by
 	//   = 6 A                               plates]
+}
+
+// Near full, at the ten-hour rate, three quarters of the charge stay.
+func ExampleLeadAcidEfficiency() {
+	k, err := charge.LeadAcidEfficiency(d("90"), d("10"), d("10"))
+	page(k.Working, err)
+	// Output:
+	// s = 90 %                              state of charge (given)
+	// I = 10 A                              current (given)
+	// I_10 = 10 A                           current of the ten-hour rate (given)
+	// η_q = 1 − exp(20.73 × (s ÷ 100 − 1) ÷ (I ÷ I_10 + 0.55))
+	//     = 1 − exp(20.73 × (90 ÷ 100 − 1) ÷ (10 ÷ 10 + 0.55))
+	//     = 0.73748                         share of the charge that the battery
+	//                                       keeps [Copetti 1993, charge
+	//                                       efficiency; second hand]
+}
+
+func ExampleLeadAcidSteps() {
+	steps, err := charge.LeadAcidSteps(d("20"), d("20"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range steps {
+		if s.FromPercent.GreaterThanOrEqual(d("80")) && s.FromPercent.Mod(d("5")).IsZero() {
+			fmt.Printf("from %s %%: %s\n", s.FromPercent, s.Efficiency)
+		}
+	}
+	// Output:
+	// from 80 %: 0.92632
+	// from 85 %: 0.85619
+	// from 90 %: 0.71932
+	// from 95 %: 0.4522
+}
+
+// A 12 V fridge on the middle of a 24 V bank, with an equaliser of 1 A.
+func ExampleCentreTap_Imbalance() {
+	i, err := charge.CentreTap{TapA: d("3.5"), TapH: d("9"), EqualiserA: d("1")}.Imbalance()
+	page(i.Working, err)
+	// Output:
+	// I_tap = 3.5 A                         current taken from the middle of the
+	//                                       bank (given)
+	// t_tap = 9 h                           hours a day that it is taken (given)
+	// I_eq = 1 A                            current of the equaliser (given)
+	// Q_tap = I_tap × t_tap                 charge a day that one half loses more
+	//       = 3.5 × 9                       than the other [arithmetic]
+	//       = 31.5 Ah
+	// Q_eq = 24 × I_eq                      charge a day that the equaliser moves
+	//      = 24 × 1                         [arithmetic]
+	//      = 24 Ah
+}
+
+func ExampleCentreTap_Check() {
+	verdict(charge.CentreTap{TapA: d("3.5"), TapH: d("9"), EqualiserA: d("1")}.Check())
+	// Output:
+	// C09 Centre tap: fails
+	// charge a day that one half loses more than the other 31.5 Ah, charge a day that the equaliser moves 24 Ah
+}
+
+// Flooded cells may be equalised, sealed ones not.
+func ExampleCharacteristic_Equalising() {
+	c := charge.Characteristic{Letters: "IUoU", Chemistry: "lead-acid flooded", Cells: 6, CapacityAh: d("220")}
+	v, err := c.Equalising(decimal.NullDecimal{}, d("20"))
+	page(v.Working, err)
+	c.Chemistry = "lead-acid gel"
+	_, err = c.Equalising(decimal.NullDecimal{}, d("20"))
+	fmt.Println(err)
+	// Output:
+	// U_z = 2.5 V                           voltage of a cell at the reference
+	//                                       temperature [common practice,
+	//                                       deep-cycle charging, lead-acid
+	//                                       flooded, equalise, deep-cycle]
+	// α = -3 mV/°C                          change of the voltage of a cell with
+	//                                       temperature [common practice, tutorial
+	//                                       on batteries, lead-acid, float and
+	//                                       absorption]
+	// n_c = 6                               cells in series (given)
+	// T_u = 25 °C                           temperature at which the voltage holds
+	//                                       (given)
+	// T_b = 20 °C                           temperature of the battery (given)
+	// T_k = T_b                             temperature that the compensation
+	//     = 20                              works with [arithmetic]
+	//     = 20 °C
+	// U_s = n_c × (U_z + α × (T_k − T_u) ÷ 1000)
+	//     = 6 × (2.5 + (-3) × (20 − 25) ÷ 1000)
+	//     = 15.09 V                         voltage of the stage [BCI practice,
+	//                                       temperature compensation]; equalise
+	// equalise_cell_v is unset: want the data sheet's voltage: the tables have none at 25 °C for lead-acid gel
 }

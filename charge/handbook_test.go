@@ -177,6 +177,10 @@ var asks = workingtest.Asks{
 		}
 		return workingtest.Answer("spare", s[0].SpareA, s[0].Working), nil
 	},
+	"LeadAcidEfficiency": func(r row) (answers, error) {
+		k, err := charge.LeadAcidEfficiency(r.D("soc").Shift(2), r.D("current"), d("1"))
+		return workingtest.Answer("efficiency", k.Efficiency, k.Working), err
+	},
 	"Refill.Times": func(r row) (answers, error) {
 		times, err := charge.Refill{
 			Chemistry: "lead-acid", MissingAh: r.D("missing"), CurrentA: r.D("current"), LoadA: r.D("load"),

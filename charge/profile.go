@@ -128,6 +128,25 @@ func (c Characteristic) Stages(batteryC decimal.Decimal) (Profile, error) {
 	return Profile{Stages: stages, Working: slices.Clip(w)}, nil
 }
 
+// Equalising returns the voltage of an equalising charge at the battery's
+// temperature, by [StageVoltage.At]: the voltage stated for a cell or, unset, the
+// lowest of the tables. It is for flooded batteries, at a small current, with
+// the caps' vents free and the density read every half-hour until no cell has
+// risen for four hours (NAVEDTRA 14113); the tables have no voltage for sealed
+// ones, which it dries out, nor for lithium.
+func (c Characteristic) Equalising(cellV decimal.NullDecimal, batteryC decimal.Decimal) (Voltage, error) {
+	err := errors.Join(c.check(), checkOptional("equalise_cell_v", cellV, 1, 5), working.Between("battery_c", batteryC, -60, 100))
+	if err != nil {
+		return Voltage{}, err
+	}
+	var w working.Working
+	volts, err := c.voltage("equalise", cellV, batteryC, &w)
+	if err != nil {
+		return Voltage{}, err
+	}
+	return Voltage{volts.Decimal, slices.Clip(w)}, nil
+}
+
 // part is one part of a characteristic.
 type part uint8
 

@@ -51,16 +51,22 @@ func (x *state) ends(p *point) bool {
 // tick is the hours within which two moments are one.
 const tick = 1e-9
 
-// tangentH is the longest step under a power limit, where a step follows the
-// tangent.
+// tangentH is the longest step where current or voltage is bent over the state of
+// charge, and a step follows the tangent.
 const tangentH = 1.0 / 60
+
+// bent reports whether a power limit bends the current, or the voltage to which
+// the source brings up a battery that accepts less.
+func (x *state) bent() bool {
+	return x.from.by == byPower || x.from.by == byBattery && x.m.powerW < unlimited
+}
 
 // advance goes on from what flows now ([state.here]) by so many hours, or to the
 // first thing that happens in them: the end of a span, another limit taking over,
 // the end of the stage.
 func (x *state) advance(hours float64) {
 	s := &x.m.spans[x.span]
-	if x.from.by == byPower {
+	if x.bent() {
 		hours = min(hours, tangentH)
 	}
 	c := paceOf(s, &x.from)
@@ -108,7 +114,7 @@ func (x *state) count(s *span, c pace, hours, endAh float64) {
 	middle := point{
 		x.from.by, (x.from.emf + x.to.emf) / 2, (x.from.amps + x.to.amps) / 2, 0, (x.from.volts + x.to.volts) / 2,
 	}
-	if x.from.by == byPower {
+	if x.bent() {
 		x.m.at(&middle, s, (x.ah+endAh)/2)
 	}
 	if c.rate == 0 {

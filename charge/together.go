@@ -13,9 +13,10 @@ import (
 // Together is every source that can charge a bank at the same time, and the
 // batteries in parallel that share it.
 type Together struct {
-	Supplies []Supply        `json:"supplies"`
-	LimitsA  []NamedLimit    `json:"batteries"`
-	From     working.Working `json:"-"` // the lines that gave any of it
+	Supplies []Supply            `json:"supplies"`
+	LimitsA  []NamedLimit        `json:"batteries"`
+	BusbarA  decimal.NullDecimal `json:"busbar_a"` // rating of the bar that they meet on; unset: not asked
+	From     working.Working     `json:"-"`        // the lines that gave any of it
 }
 
 // Supply is one source's greatest charging current.
@@ -38,7 +39,7 @@ type NamedLimit struct {
 //	I_bank = sum of the batteries    [A]
 //	I_srcs ≤ I_bank
 //
-// It takes the batteries to share in proportion to their limits; unequal leads
+// and, where its rating is given, within the busbar's. It takes the batteries to share in proportion to their limits; unequal leads
 // do not. A bank of one battery has no second case: with it gone the sources
 // stand without a battery, and their voltage may rise. At most 100 sources and
 // batteries, each 0 to 10 000 A.
@@ -52,34 +53,44 @@ func (t Together) Checks() ([]working.Check, error) {
 			checks = append(checks, t.without(gone))
 		}
 	}
+	if t.BusbarA.Valid {
+		w := t.sum()
+		w.Given("I_bar", t.BusbarA.Decimal)
+		checks = append(checks, w.Check("C01", "Sum of the sources on the busbar", "I_srcs", "I_bar"))
+	}
 	return checks, nil
 }
 
-// without checks the bank with one battery gone; -1: all there.
-func (t Together) without(gone int) working.Check {
+// sum adds the lines of the sources together.
+func (t Together) sum() working.Working {
 	w := working.Start(t.From)
 	var symbols []string
-	sum, symbol := decimal.Zero, ""
+	sum := decimal.Zero
 	for i, s := range t.Supplies {
-		symbol = fmt.Sprintf("I_src.%d", i+1)
+		symbol := fmt.Sprintf("I_src.%d", i+1)
 		sum = sum.Add(w.Given(symbol, s.CurrentA))
 		w.Note(s.Name)
 		symbols = append(symbols, symbol)
 	}
-	law := cite.Kirchhoff.At("", cite.Published)
-	w.Calc("I_srcs", strings.Join(symbols, " + "), sum, law)
-	symbols = nil
+	w.Calc("I_srcs", strings.Join(symbols, " + "), sum, cite.Kirchhoff.At("", cite.Published))
+	return w
+}
+
+// without checks the bank with one battery gone; -1: all there.
+func (t Together) without(gone int) working.Check {
+	w := t.sum()
+	var symbols []string
 	limit := decimal.Zero
 	for i, b := range t.LimitsA {
 		if i == gone {
 			continue
 		}
-		symbol = fmt.Sprintf("I_cb.%d", i+1)
+		symbol := fmt.Sprintf("I_cb.%d", i+1)
 		limit = limit.Add(w.Given(symbol, b.CurrentA))
 		w.Note(b.Name)
 		symbols = append(symbols, symbol)
 	}
-	w.Calc("I_bank", strings.Join(symbols, " + "), limit, law)
+	w.Calc("I_bank", strings.Join(symbols, " + "), limit, cite.Kirchhoff.At("", cite.Published))
 	title := "Sum of the sources"
 	if gone >= 0 {
 		title += ", without " + t.LimitsA[gone].Name
@@ -98,5 +109,6 @@ func (t Together) check() error {
 	for i, b := range t.LimitsA[:min(len(t.LimitsA), 100)] {
 		errs = append(errs, working.In(fmt.Sprintf("batteries[%d]", i), working.Between("battery_charge_limit_a", b.CurrentA, 0, 10_000)))
 	}
+	errs = append(errs, checkOptional("busbar_a", t.BusbarA, 0, 10_000))
 	return errors.Join(errs...)
 }

@@ -142,7 +142,7 @@ func CoolingFactorsOf(position string) (CoolingFactors, error) {
 }
 
 var enclosureHeat = load("enclosure-heat", func(r *record) namedFigure {
-	unit := strings.NewReplacer("m2", "m²", "m3", "m³", " per ", "/", "m² K", "(m² K)", "kg K", "(kg K)").Replace(r.text("unit"))
+	unit := strings.NewReplacer("W per m2 K", "W/(m² K)", "J per kg K", "J/(kg K)", "m3", "m³").Replace(r.text("unit"))
 	return namedFigure{r.text("quantity"), r.text("condition"), r.figure("value", unit, strings.TrimSuffix(strings.ReplaceAll(r.text("quantity"), "_", " ")+", "+r.text("condition"), ", "))}
 })
 

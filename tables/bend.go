@@ -20,16 +20,22 @@ var bendRows = load("bend-radius", func(r *record) bendRow {
 })
 
 // BendMultiple returns the least bend radius of a kind of cable in multiples of
-// its outer diameter. [BendCables] lists the kinds.
+// its outer diameter. [BendCables] lists the kinds; a diameter beyond those of
+// its kind is [ErrOutside].
 func BendMultiple(cable string, diameterMM decimal.Decimal) (working.Figure, error) {
+	fault := ErrNotListed
 	for _, row := range bendRows() {
+		if row.cable != cable {
+			continue
+		}
+		fault = ErrOutside
 		over := !row.over.Valid || diameterMM.GreaterThan(row.over.Decimal)
 		upTo := !row.upTo.Valid || diameterMM.LessThanOrEqual(row.upTo.Decimal)
-		if row.cable == cable && over && upTo {
+		if over && upTo {
 			return row.figure, nil
 		}
 	}
-	return working.Figure{}, fmt.Errorf("bend radius of %q: %w", cable, ErrNotListed)
+	return working.Figure{}, fmt.Errorf("bend radius of %q, %s mm: %w", cable, diameterMM, fault)
 }
 
 // BendCables lists the kinds of cable that [BendMultiple] knows.

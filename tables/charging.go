@@ -36,7 +36,7 @@ func Chemistries() []string {
 func chemistryRows[T any](rows []T, chemistry string, fits func(row T, name string) bool) ([]T, error) {
 	more, known := wider[chemistry]
 	if !known {
-		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+		return nil, unknownChemistry(chemistry)
 	}
 	for _, name := range append([]string{chemistry}, more...) {
 		var all []T
@@ -50,6 +50,29 @@ func chemistryRows[T any](rows []T, chemistry string, fits func(row T, name stri
 		}
 	}
 	return nil, ErrNotListed
+}
+
+// everyRow returns the rows of the chemistry's own name and of its more general
+// ones, in the order of the table.
+func everyRow[T any](rows []T, chemistry, what string, nameOf func(T) string) ([]T, error) {
+	more, known := wider[chemistry]
+	if !known {
+		return nil, unknownChemistry(chemistry)
+	}
+	var all []T
+	for _, row := range rows {
+		if name := nameOf(row); name == chemistry || slices.Contains(more, name) {
+			all = append(all, row)
+		}
+	}
+	if len(all) == 0 {
+		return nil, fmt.Errorf("%s of %s: %w", what, chemistry, ErrNotListed)
+	}
+	return all, nil
+}
+
+func unknownChemistry(name string) error {
+	return &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", name), Want: "one of " + strings.Join(Chemistries(), ", ")}
 }
 
 // CellVoltage is what one source asks of a cell in a stage of charging.
@@ -120,18 +143,13 @@ var compensations = load("temperature-compensation", func(r *record) compensatio
 // chemistry and for its more general names, in the order of the table: they
 // differ, and the caller names one by its condition.
 func Compensations(chemistry string) ([]Compensation, error) {
-	more, known := wider[chemistry]
-	if !known {
-		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+	rows, err := everyRow(compensations(), chemistry, "temperature compensation", func(r compensationRow) string { return r.chemistry })
+	if err != nil {
+		return nil, err
 	}
-	var all []Compensation
-	for _, r := range compensations() {
-		if r.chemistry == chemistry || slices.Contains(more, r.chemistry) {
-			all = append(all, r.compensation)
-		}
-	}
-	if len(all) == 0 {
-		return nil, fmt.Errorf("temperature compensation of %s: %w", chemistry, ErrNotListed)
+	all := make([]Compensation, len(rows))
+	for i, r := range rows {
+		all[i] = r.compensation
 	}
 	return all, nil
 }
@@ -210,41 +228,38 @@ var rechargeFactors = load("charge-time-factors", func(r *record) rechargeRow {
 // chemistry and for its more general names, in the order of the table: rules of
 // thumb that differ.
 func RechargeFactors(chemistry string) ([]RechargeFactor, error) {
-	more, known := wider[chemistry]
-	if !known {
-		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+	rows, err := everyRow(chargingTimes(), chemistry, "recharge factor", func(r rechargeRow) string { return r.chemistry })
+	if err != nil {
+		return nil, err
 	}
-	var all []RechargeFactor
-	for _, r := range rechargeFactors() {
-		if r.factor.Formula == "t = k Q / I" && (r.chemistry == chemistry || slices.Contains(more, r.chemistry)) {
-			all = append(all, r.factor)
-		}
-	}
-	if len(all) == 0 {
-		return nil, fmt.Errorf("recharge factor of %s: %w", chemistry, ErrNotListed)
+	all := make([]RechargeFactor, len(rows))
+	for i, r := range rows {
+		all[i] = r.factor
 	}
 	return all, nil
 }
 
-// StandingLoadFactor returns the factor of the rule that sizes a charger with a
-// standing load: I = L + k Q ÷ t.
-func StandingLoadFactor() working.Figure {
-	for _, r := range rechargeFactors() {
-		if r.factor.Formula == "I = L + k Q / t" {
-			return r.factor.Factor
-		}
-	}
-	panic("no factor of I = L + k Q / t")
+// chargingTimes are the rows of t = k Q ÷ I.
+func chargingTimes() []rechargeRow {
+	return slices.DeleteFunc(slices.Clone(rechargeFactors()), func(r rechargeRow) bool { return r.factor.Formula != "t = k Q / I" })
 }
 
+// StandingLoadFactor returns the factor of the rule that sizes a charger with a
+// standing load: I = L + k Q ÷ t.
+func StandingLoadFactor() working.Figure { return factorOf("I = L + k Q / t") }
+
 // PlateCurrent returns the slow charging current for each positive plate.
-func PlateCurrent() working.Figure {
-	for _, r := range rechargeFactors() {
-		if r.factor.Formula == "I = k p" {
-			return r.factor.Factor
-		}
+func PlateCurrent() working.Figure { return factorOf("I = k p") }
+
+// factorOf returns the factor of the first rule of that formula; the library
+// asks only for rules that its data have.
+func factorOf(formula string) working.Figure {
+	rows := rechargeFactors()
+	i := slices.IndexFunc(rows, func(r rechargeRow) bool { return r.factor.Formula == formula })
+	if i < 0 {
+		panic("no factor of " + formula)
 	}
-	panic("no factor of I = k p")
+	return rows[i].factor.Factor
 }
 
 type letterRow struct {
@@ -302,18 +317,13 @@ var coulombicRows = load("coulombic-efficiency", func(r *record) efficiencyRow {
 // CoulombicEfficiencies returns what sources say of the share of the charge that
 // a battery keeps, for a chemistry and for its more general names.
 func CoulombicEfficiencies(chemistry string) ([]EfficiencyBand, error) {
-	more, known := wider[chemistry]
-	if !known {
-		return nil, &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", chemistry), Want: "one of " + strings.Join(Chemistries(), ", ")}
+	rows, err := everyRow(coulombicRows(), chemistry, "coulombic efficiency", func(r efficiencyRow) string { return r.chemistry })
+	if err != nil {
+		return nil, err
 	}
-	var all []EfficiencyBand
-	for _, r := range coulombicRows() {
-		if r.chemistry == chemistry || slices.Contains(more, r.chemistry) {
-			all = append(all, r.band)
-		}
-	}
-	if len(all) == 0 {
-		return nil, fmt.Errorf("coulombic efficiency of %s: %w", chemistry, ErrNotListed)
+	all := make([]EfficiencyBand, len(rows))
+	for i, r := range rows {
+		all[i] = r.band
 	}
 	return all, nil
 }

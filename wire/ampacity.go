@@ -60,11 +60,16 @@ func (c Conductor) Ampacity(r tables.AmpacityRule) (Ampacity, error) {
 	if err != nil {
 		return Ampacity{}, err
 	}
-	table, err := c.tabulated(column)
+	factors, err := c.factors(r, column)
 	if err != nil {
 		return Ampacity{}, err
 	}
-	factors, err := c.factors(r, column)
+	return c.ampacityIn(column, factors)
+}
+
+// ampacityIn asks one column; the factors are the same for all its sizes.
+func (c Conductor) ampacityIn(column tables.Column, factors []factor) (Ampacity, error) {
+	table, err := c.tabulated(column)
 	if err != nil {
 		return Ampacity{}, err
 	}

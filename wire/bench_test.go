@@ -5,7 +5,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"example.org/extralow/tables"
 	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
 )
 
 // feeders is a network as it is built: a bank, a distribution tree of three
@@ -47,6 +49,56 @@ func BenchmarkLoops(b *testing.B) {
 	n := random(rand.New(rand.NewPCG(5, 6)), 200)
 	for b.Loop() {
 		if _, err := n.Solve(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkLookUp reads one figure of a column already chosen.
+func BenchmarkLookUp(b *testing.B) {
+	size := feeder().Size
+	column := must(tables.Ampacity(european().Ampacity, size, "B", d("90")))
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := column.At(size); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkAmpacity(b *testing.B) {
+	c, rules := feeder(), european().Ampacity
+	for b.Loop() {
+		if _, err := c.Ampacity(rules); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkDrop is a drop with its working.
+func BenchmarkDrop(b *testing.B) {
+	run := wire.Run{CurrentA: d("18"), LengthM: d("6.5"), MilliohmPerM: d("5.5"), JointsMilliohm: d("1.2")}
+	for b.Loop() {
+		if _, err := run.Drop(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkSmallest(b *testing.B) {
+	s := fridge()
+	s.CurrentA, s.SurgeA = d("60"), decimal.NewNullDecimal(d("90"))
+	for b.Loop() {
+		if _, err := s.Smallest(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkFault(b *testing.B) {
+	n := van()
+	for b.Loop() {
+		if _, err := n.Fault("busbar", decimal.Zero); err != nil {
 			b.Fatal(err)
 		}
 	}

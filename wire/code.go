@@ -28,7 +28,7 @@ type CodeDrop struct {
 //	R  = 2 × (L ÷ 0.3048) × K_c ÷ A_c × 1000      in feet and circular mils
 //	ΔU = I × R ÷ 1000                             [V]
 //
-// Current 0 to 10 000 A, length above 0 to 1000 m, area above 0 to 1000 mm².
+// Current 0 to 10 000 A, length above 0 to 1000 m, area 0.001 to 1000 mm².
 // Sources: EN 1648-2 (0.01989 Ω mm²/m), ISO 10133 (0.0164), ABYC E-11 (10.75 Ω
 // cmil/ft: CM = K × I × L ÷ E with L out and back).
 func (c CodeDrop) Drop() (Drop, error) {
@@ -69,7 +69,7 @@ func (c CodeDrop) check() error {
 	)
 }
 
-func (c CodeDrop) checkArea() error { return working.Above("area_mm2", c.AreaMM2, 0, 1000) }
+func (c CodeDrop) checkArea() error { return checkFrom("area_mm2", c.AreaMM2, leastArea, 1000) }
 
 // Area is the metal that a run needs.
 type Area struct {
@@ -82,9 +82,9 @@ type Area struct {
 //	S   = 2 × L × K_d × I ÷ ΔU_max                    [mm²], up to 0.01
 //	A_c = 2 × L × K_c × I ÷ (0.3048 × ΔU_max)         [cmil], up to 1, then in mm²
 //
-// Current above 0 to 10 000 A, drop above 0 to 1000 V; AreaMM2 does not count.
+// Current above 0 to 10 000 A, drop 0.001 to 1000 V; AreaMM2 does not count.
 func (c CodeDrop) Area(limitV decimal.Decimal) (Area, error) {
-	err := errors.Join(c.check(), working.Above("current_a", c.CurrentA, 0, 10_000), working.Above("drop_limit_v", limitV, 0, mostVolts))
+	err := errors.Join(c.check(), working.Above("current_a", c.CurrentA, 0, 10_000), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts))
 	if err != nil {
 		return Area{}, err
 	}
@@ -113,9 +113,9 @@ type Current struct {
 //
 //	I_du = ΔU_max × 1000 ÷ R      [A], down to 0.01
 //
-// with R as in [CodeDrop.Drop]. Drop above 0 to 1000 V.
+// with R as in [CodeDrop.Drop]. Drop 0.001 to 1000 V.
 func (c CodeDrop) MostCurrent(limitV decimal.Decimal) (Current, error) {
-	if err := errors.Join(c.check(), c.checkArea(), working.Above("drop_limit_v", limitV, 0, mostVolts)); err != nil {
+	if err := errors.Join(c.check(), c.checkArea(), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts)); err != nil {
 		return Current{}, err
 	}
 	w := working.Start(c.From)

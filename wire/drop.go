@@ -36,7 +36,7 @@ type Drop struct {
 //
 // Of several cables side by side the length counts as divided by their number,
 // R to 0.000001 mΩ. Current 0 to 10 000 A, length above 0 to 1000 m, resistance
-// above 0 to 1000 mΩ/m, joints and return 0 to 1000 mΩ, 1 to 20 cables;
+// 0.0001 to 1000 mΩ/m, joints and return 0 to 1000 mΩ, 1 to 20 cables;
 // anything else is an error that names every fault. Source: Ohm's law.
 func (r Run) Drop() (Drop, error) {
 	if err := errors.Join(r.check(), working.Above("length_m", r.LengthM, 0, 1000)); err != nil {
@@ -66,7 +66,7 @@ func (r Run) Drop() (Drop, error) {
 func (r Run) check() error {
 	return errors.Join(
 		working.Between("current_a", r.CurrentA, 0, 10_000),
-		working.Above("resistance_mohm_per_m", r.MilliohmPerM, 0, 1000),
+		checkFrom("resistance_mohm_per_m", r.MilliohmPerM, leastPerM, 1000),
 		working.Between("joints_milliohm", r.JointsMilliohm, 0, 1000),
 		working.Between("parallel_cables", decimal.NewFromInt(int64(r.Cables)), 0, 20),
 		checkOptional("return_milliohm", r.ReturnMilliohm, 0, 1000),
@@ -129,7 +129,7 @@ func (d Drop) Check(limit working.Figure, systemV decimal.Decimal) (working.Chec
 func limitLine(w *working.Working, limit working.Figure, systemV decimal.Decimal) (decimal.Decimal, error) {
 	switch limit.Unit {
 	case "V":
-		return w.LookUp("ΔU_max", limit), working.Above("drop_limit_v", limit.Value, 0, mostVolts)
+		return w.LookUp("ΔU_max", limit), checkFrom("drop_limit_v", limit.Value, leastVolt, mostVolts)
 	case "%":
 		err := errors.Join(working.Above("system_v", systemV, 0, mostVolts), working.Above("drop_limit_percent", limit.Value, 0, 100))
 		if err != nil {
@@ -154,10 +154,10 @@ type Length struct {
 //	L_max = (ΔU_max × 1000 ÷ I − R_rt − R_j) ÷ R_T              with a return of its own
 //
 // times the number of cables side by side, and 0 where the joints alone lose
-// too much. Current above 0, drop above 0 to 1000 V, else as for [Run.Drop].
+// too much. Current 0.01 to 10 000 A, drop 0.001 to 1000 V, else as for [Run.Drop].
 // Source: Ohm's law.
 func (r Run) Longest(limitV decimal.Decimal) (Length, error) {
-	err := errors.Join(r.check(), working.Above("current_a", r.CurrentA, 0, 10_000), working.Above("drop_limit_v", limitV, 0, mostVolts))
+	err := errors.Join(r.check(), checkFrom("current_a", r.CurrentA, leastAmpere, mostAmperes), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts))
 	if err != nil {
 		return Length{}, err
 	}

@@ -101,7 +101,7 @@ type Overload struct {
 //
 // τ, where it is not stated, follows from the heat that the copper alone takes
 // in: the insulation's share is left out, so the conductor warms faster here
-// than it does. Current 0 to 10 000 A, area above 0 to 1000 mm², start -60 to
+// than it does. Current 0 to 10 000 A, area 0.001 to 1000 mm², start -60 to
 // 250 °C, τ 1 to 86 400 s, time 0 to 86 400 s. Sources: BS 7671 appendix 4,
 // clause 6.1, for the end; IEC 60949 for K_m and β.
 func (o Overload) Temperature(timeS decimal.Decimal) (Temperature, error) {
@@ -204,7 +204,7 @@ func (o Overload) TimeTo(limitC decimal.Decimal) (Time, error) {
 func (o Overload) check() error {
 	err := errors.Join(
 		o.Ampacity.check(),
-		working.Above("area_mm2", o.AreaMM2, 0, 1000),
+		checkFrom("area_mm2", o.AreaMM2, leastArea, 1000),
 		working.Between("current_a", o.CurrentA, 0, 10_000),
 		checkOptional("start_c", o.StartC, -60, 250),
 		checkOptional("time_constant_s", o.TimeConstantS, 1, 86_400),

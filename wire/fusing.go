@@ -47,11 +47,11 @@ type Melting struct {
 //	A_c  = S ÷ 0.00050670748
 //	I_me = A_c × √(lg((T_m − T_a) ÷ (234 + T_a) + 1) ÷ (33 × t))      [A], to 0.1
 //
-// Area above 0 to 1000 mm², ambient -40 to 120 °C, time above 0 to 10 s (from
+// Area 0.001 to 1000 mm², ambient -40 to 120 °C, time above 0 to 10 s (from
 // memory). Source: Onderdonk's equation, in circular mils.
 func (m Melting) Onderdonk() (Current, error) {
 	err := errors.Join(
-		working.Above("area_mm2", m.AreaMM2, 0, 1000),
+		checkFrom("area_mm2", m.AreaMM2, leastArea, 1000),
 		working.Between("ambient_c", m.AmbientC, -40, 120),
 		working.Above("time_s", m.TimeS, 0, 10),
 	)

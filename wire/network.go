@@ -91,19 +91,8 @@ func (n Network) Solve() (Solution, error) {
 	return n.solution(c, v), nil
 }
 
-const (
-	mostParts    = 5000
-	mostVolts    = 1000
-	mostMilliohm = 1_000_000
-	mostAmperes  = 10_000
-	mostWatts    = 1_000_000
-	mostOhms     = 1_000_000_000
-)
-
-var (
-	leastMilliohm = decimal.RequireFromString("0.001")
-	leastOhm      = decimal.RequireFromString("0.000001")
-)
+// mostParts keeps a network to a size that is solved in the blink of an eye.
+const mostParts = 5000
 
 // check gathers every fault of the description.
 func (n Network) check() error {

@@ -446,3 +446,42 @@ func TestNetworkIsOneAnswer(t *testing.T) {
 		}
 	}
 }
+
+// TestCollapseIsFinal: as every load grows in step, a network collapses once and
+// stays so. With one line for both poles more load can never help.
+func TestCollapseIsFinal(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	fell := 0
+	for range 60 {
+		n := random(r, 15)
+		for i := range n.Loads {
+			n.Loads[i].CurrentA.Decimal = n.Loads[i].CurrentA.Decimal.Abs()
+		}
+		var before decimal.Decimal
+		collapsed := false
+		for _, factor := range []string{"0.5", "1", "2", "4", "8", "12", "16", "24", "32", "64"} {
+			more := wire.Network{Sources: n.Sources, Branches: n.Branches, Loads: append([]wire.Load(nil), n.Loads...)}
+			for i := range more.Loads {
+				l := &more.Loads[i]
+				l.CurrentA.Decimal, l.PowerW.Decimal = l.CurrentA.Decimal.Mul(d(factor)), l.PowerW.Decimal.Mul(d(factor))
+			}
+			s, err := more.Solve()
+			require.NoError(t, err)
+			if collapsed {
+				assert.NotEmpty(t, s.CollapsedAt, "more load brought it back")
+				continue
+			}
+			if collapsed = s.CollapsedAt != ""; collapsed {
+				fell++
+				continue
+			}
+			lowest := s.Nodes[0].VoltageV
+			for _, v := range s.Nodes {
+				lowest = decimal.Min(lowest, v.VoltageV)
+			}
+			assert.True(t, factor == "0.5" || lowest.LessThan(before), "more load raises the lowest voltage")
+			before = lowest
+		}
+	}
+	assert.Greater(t, fell, 40)
+}

@@ -54,28 +54,33 @@ const (
 //
 // with the resistance at the temperature that the steady current gives the
 // conductor; the surge is too short to change it. Where no size passes, that is
-// the answer. Ranges as for [Conductor.Ampacity] and [Run.Drop]; current above
-// 0, the surge not below it. Sources: the set's tables and figures as shown.
+// the answer. Ranges as for [Conductor.Ampacity] and [Run.Drop]; current from
+// 0.01 A, the surge not below it. Sources: the set's tables and figures as shown.
 func (s Sizing) Smallest() (Choice, error) {
 	if err := errors.Join(s.check(), working.Above("length_m", s.LengthM, 0, 1000)); err != nil {
 		return Choice{}, err
 	}
 	sizes := tables.Sizes(s.System)
+	column, err := tables.Ampacity(s.Ampacity, sizes[0], s.Lay.Method, s.Lay.InsulationC)
+	if err != nil {
+		return Choice{}, err
+	}
+	factors, err := s.Lay.factors(s.Ampacity, column)
+	if err != nil {
+		return Choice{}, err
+	}
 	var before trial
-	for i, size := range sizes {
-		t, err := s.try(size)
+	for _, size := range sizes {
+		t, err := s.try(size, column, factors)
 		if err != nil {
 			return Choice{}, err
 		}
 		if len(t.fails) == 0 {
 			return s.found(t, before), nil
 		}
-		if i == len(sizes)-1 {
-			return t.choice(t.fails), nil
-		}
 		before = t
 	}
-	return Choice{}, working.OneOf("system", string(s.System), string(tables.Metric), string(tables.AWG), string(tables.SAE))
+	return before.choice(before.fails), nil
 }
 
 // trial is one size tried.
@@ -120,38 +125,28 @@ func (s Sizing) found(t, before trial) Choice {
 
 // try asks everything of one size. What the table does not list, being too
 // small for it, fails by ampacity.
-func (s Sizing) try(size tables.Size) (trial, error) {
+func (s Sizing) try(size tables.Size, column tables.Column, factors []factor) (trial, error) {
 	t := trial{size: size}
 	var err error
 	if t.area, err = size.Area(); err != nil {
 		return t, err
 	}
-	c := s.Lay
-	c.Size = size
-	t.a, err = c.Ampacity(s.Ampacity)
-	if listed, other := s.lists(size); other != nil || err != nil && listed {
-		return t, errors.Join(other, err)
-	} else if !listed {
+	if _, _, err := column.NoLarger(size); err != nil {
 		t.fails = []string{ByAmpacity}
 		t.w.LookUp("S", t.area)
 		t.w.Note("smaller than the table's sizes")
 		return t, nil
+	}
+	c := s.Lay
+	c.Size = size
+	if t.a, err = c.ampacityIn(column, factors); err != nil {
+		return t, err
 	}
 	if t.w, err = s.hot(c, &t); err != nil {
 		return t, err
 	}
 	s.weigh(&t)
 	return t, nil
-}
-
-// lists reports whether the ampacity table reaches down to a size.
-func (s Sizing) lists(size tables.Size) (bool, error) {
-	column, err := tables.Ampacity(s.Ampacity, size, s.Lay.Method, s.Lay.InsulationC)
-	if err != nil {
-		return false, err
-	}
-	_, _, err = column.NoLarger(size)
-	return err == nil, nil
 }
 
 // hot adds the lines of the drop at the conductor's real temperature, unless
@@ -228,7 +223,7 @@ func (s Sizing) check() error {
 	return errors.Join(
 		working.OneOf("system", string(s.System), string(tables.Metric), string(tables.AWG), string(tables.SAE)),
 		working.In("lay", known.check()),
-		working.Above("current_a", s.CurrentA, 0, 10_000),
+		checkFrom("current_a", s.CurrentA, leastAmpere, mostAmperes),
 		working.Between("joints_milliohm", s.JointsMilliohm, 0, 1000),
 		surge, limit,
 	)

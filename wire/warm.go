@@ -55,8 +55,6 @@ func (r Warm) check() error {
 	)
 }
 
-var one = decimal.NewFromInt(1)
-
 // warmed adds the lines that bring a resistance from its temperature to T_c.
 func warmed(w *working.Working, metal, resistance, at string) (decimal.Decimal, error) {
 	zero, err := tables.Material(metal, "zero_resistance_constant")
@@ -87,13 +85,13 @@ type Solid struct {
 //	R_T  = R_20 × (T_0 + T_c) ÷ (T_0 + 20)    [mΩ/m], to 0.0001
 //
 // It is the least that a conductor of that area can have: what a standard
-// allows lies above it, by stranding and tolerance. Area above 0 to 10 000 mm²,
+// allows lies above it, by stranding and tolerance. Area 0.001 to 10 000 mm²,
 // resistivity above 0 to 10 Ω mm²/m, temperature -60 to 250 °C. Sources:
 // resistivity as shown, FAA AC 43.13-1B 11-66d(4) for the temperature.
 func (s Solid) Resistance() (Resistance, error) {
 	err := errors.Join(
 		working.OneOf("metal", s.Metal, "copper", "aluminium"),
-		working.Above("area_mm2", s.AreaMM2, 0, 10_000),
+		checkFrom("area_mm2", s.AreaMM2, leastArea, 10_000),
 		checkAbove("resistivity_ohm_mm2_per_m", s.Resistivity, 10),
 		working.Between("conductor_c", s.AtC, -60, 250),
 	)

@@ -13,7 +13,25 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-var two = decimal.NewFromInt(2)
+var one, two = decimal.NewFromInt(1), decimal.NewFromInt(2)
+
+// Ranges that several questions share.
+const (
+	mostVolts    = 1000
+	mostMilliohm = 1_000_000
+	mostAmperes  = 10_000
+	mostWatts    = 1_000_000
+	mostOhms     = 1_000_000_000
+)
+
+var (
+	leastMilliohm = decimal.RequireFromString("0.001")
+	leastPerM     = decimal.RequireFromString("0.0001")
+	leastVolt     = decimal.RequireFromString("0.001")
+	leastAmpere   = decimal.RequireFromString("0.01")
+	leastArea     = decimal.RequireFromString("0.001")
+	leastOhm      = decimal.RequireFromString("0.000001")
+)
 
 // fixed turns a solver's float into a decimal of the places that its model can
 // claim. It is the only way out of float64; NaN and Inf become nought only

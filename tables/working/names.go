@@ -373,6 +373,9 @@ var vocabulary = []Name{
 	{"z_i", "part_load", "", "share of the input at full output"},
 	{"U_kc", "curve_cell_v", "V", "voltage of the cell"},
 	{"s_fl", "soc_floor_percent", "%", "state of charge kept back"},
+	{"t_p", "period_h", "h", "time of the period"},
+	{"K_t", "ah_per_a", "Ah/A", "capacity that each ampere takes for a time"},
+	{"C_sec", "section_ah", "Ah", "capacity for a section"},
 
 	// charge
 	{"Q_0", "missing_start_ah", "Ah", "charge missing at the start"},
@@ -523,6 +526,13 @@ var vocabulary = []Name{
 	{"t_shed", "shed_h", "h", "time that the loads were shed"},
 	{"s_min", "lowest_percent", "%", "lowest state of charge"},
 	{"s_floor", "floor_percent", "%", "state of charge that it must not fall below"},
+	{"I_10", "ten_hour_a", "A", "current of the ten-hour rate"},
+	{"η_q", "coulombic_efficiency", "", "share of the charge that the battery keeps"},
+	{"I_tap", "tap_a", "A", "current taken from the middle of the bank"},
+	{"t_tap", "tap_h", "h", "hours a day that it is taken"},
+	{"I_eq", "equaliser_a", "A", "current of the equaliser"},
+	{"Q_tap", "tapped_ah", "Ah", "charge a day that one half loses more than the other"},
+	{"Q_eq", "equalised_ah", "Ah", "charge a day that the equaliser moves"},
 	// end of charge
 
 	// wire: networks, joints, short time

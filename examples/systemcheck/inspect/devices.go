@@ -126,7 +126,7 @@ func (m *model) ofWindow(which int) ([]Finding, error) {
 		case which == 0 && e.designA.GreaterThan(e.carried()):
 			c = working.Check{ID: c.ID, Silent: "the cable itself does not carry the load: see W01"}
 		case which == 2 && r.checks[1].Verdict() == working.Fails:
-			c = working.Check{ID: c.ID, Silent: "its rating is too high in the first place: see P02"}
+			c = working.Check{ID: c.ID, Silent: overratedText}
 		}
 		return c, nil
 	})

@@ -87,7 +87,7 @@ type backing struct {
 	limitA    decimal.Decimal
 	unlimited bool
 	fed       bool // any source at all
-	devices   bool // some device stands between
+	battery   bool // a battery, devices between or not
 }
 
 // behind looks from a node into everything but one run.
@@ -111,7 +111,7 @@ func (m *model) look(node string, seen map[string]bool) backing {
 // sourceAt is what is connected at a node itself.
 func (m *model) sourceAt(node string) backing {
 	if m.isBattery(node) {
-		return backing{unlimited: true, fed: true}
+		return backing{unlimited: true, fed: true, battery: true}
 	}
 	for _, a := range m.job.Alternators {
 		if a.Name == node {
@@ -130,7 +130,7 @@ func (b *backing) add(o backing) {
 	b.limitA = b.limitA.Add(o.limitA)
 	b.unlimited = b.unlimited || o.unlimited
 	b.fed = b.fed || o.fed
-	b.devices = b.devices || o.devices
+	b.battery = b.battery || o.battery
 }
 
 // guard is what passes a run with the devices at its ends.
@@ -140,7 +140,7 @@ func (r *run) guard(b backing) backing {
 	}
 	for _, d := range []*job.Device{r.Device, r.FarDevice} {
 		if d != nil && (b.unlimited || d.RatingA.LessThan(b.limitA)) {
-			b.limitA, b.unlimited, b.devices = d.RatingA, false, true
+			b.limitA, b.unlimited = d.RatingA, false
 		}
 	}
 	return b

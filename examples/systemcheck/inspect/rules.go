@@ -36,6 +36,12 @@ var rules = []rule{
 		ratedVolts,
 	},
 	{
+		"P09", "The device opens before the cable is hurt",
+		"the fault goes on while the cable burns",
+		"the smallest fault, at the far end, is the one that a fuse takes longest to clear",
+		clears,
+	},
+	{
 		"C02", "No charging in the cold",
 		"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
 		"the chemistry accepts no charge below its least temperature",
@@ -88,6 +94,12 @@ var rules = []rule{
 		"the device opens in normal use",
 		"a device loaded near its rating ages and opens when it is warm",
 		carriesLoad,
+	},
+	{
+		"P08", "The device rides through a start",
+		"the device opens, now or after some starts, when a motor starts",
+		"a start draws several times the running current",
+		ridesThrough,
 	},
 	{
 		"P03", "The device opens in time on an overload",

@@ -100,6 +100,7 @@ type Load struct {
 	HoursADay  decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
 	Percent    decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
 	SurgeW     decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
+	SurgeS     decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
 	StandbyW   decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
 	LeastV     decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
 	Continuous bool                `job:"continuous" is:"runs for three hours or more without a break"`
@@ -116,6 +117,7 @@ type Circuit struct {
 	Size             tables.Size         `job:"size" want:"size" is:"16 mm2, AWG 6 or SAE 6"`
 	Strands          decimal.Decimal     `job:"strands" want:"2|5" is:"IEC 60228 class: 2 stranded, 5 flexible"`
 	InsulationC      decimal.Decimal     `job:"insulation_c" want:"60..250" is:"temperature rating of the insulation"`
+	Insulation       string              `job:"?insulation" want:"PVC 70 C|PVC 90 C|EPR or XLPE 90 C|rubber 60 C|rubber 85 C|silicone 180 C" is:"what it is made of; without it the weakest of its temperature counts in a fault"`
 	Method           string              `job:"method" want:"A|B|C|F" is:"how it lies: A in an insulated wall, B in conduit or trunking, C clipped to a surface, F in free air"`
 	AmbientC         decimal.Decimal     `job:"ambient_c|ambient_f" want:"-40..120" is:"hottest air round it"`
 	Grouped          decimal.Decimal     `job:"grouped" want:"1..60" is:"circuits that lie together, itself counted"`
@@ -138,6 +140,10 @@ type Device struct {
 	RatedV    decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
 	BreaksA   decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
 	BreaksAtV decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
+	HoldsA    decimal.NullDecimal `job:"?holds_a" want:"0.1..100000" is:"current that it carries for holds_s, of its own curve"`
+	HoldsS    decimal.NullDecimal `job:"?holds_s" want:"0.001..1000000" is:"how long it carries holds_a"`
+	OpensA    decimal.NullDecimal `job:"?opens_a" want:"0.1..100000" is:"current at which it has opened by opens_by_s, of its own curve"`
+	OpensByS  decimal.NullDecimal `job:"?opens_by_s" want:"0.001..1000000" is:"by when it has opened at opens_a"`
 	AlongMM   decimal.Decimal     `job:"along_mm|along_in" want:"0..20000" is:"length of conductor between the source and the device"`
 	AmbientC  decimal.NullDecimal `job:"?ambient_c|ambient_f" want:"-40..120" is:"air round it, where it is not the run's"`
 }

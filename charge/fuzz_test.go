@@ -1,0 +1,129 @@
+package charge_test
+
+import (
+	"testing"
+
+	"example.org/extralow/charge"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working/workingtest"
+	"github.com/shopspring/decimal"
+)
+
+// parse reads the numbers of a fuzz input; ok is false where one is no number.
+func parse(texts ...string) (all []decimal.Decimal, ok bool) {
+	for _, text := range texts {
+		v, err := decimal.NewFromString(text)
+		if err != nil || len(text) > 40 {
+			return nil, false
+		}
+		all = append(all, v)
+	}
+	return all, true
+}
+
+// FuzzSimulation: any numbers lead to an error or to an answer that keeps its
+// books.
+func FuzzSimulation(f *testing.F) {
+	f.Add("25", "0.88", "5", "3", "40", "12", "14.5", "4.4", "15", uint8(0), false)
+	f.Add("0", "1", "0", "100", "100", "3", "10", "0", "-5", uint8(4), true)
+	f.Add("1e3", "0.001", "1000", "0.1", "0.1", "1", "1000", "0", "50", uint8(6), true)
+	f.Fuzz(func(t *testing.T, amps, efficiency, cable, load, start, within, volts, tail, celsius string, kind uint8, remote bool) {
+		v, ok := parse(amps, efficiency, cable, load, start, within, volts, tail, celsius)
+		if !ok || v[5].GreaterThan(d("48")) {
+			return
+		}
+		s := overnight()
+		s.Battery.Chemistry = tables.Chemistries()[int(kind)%len(tables.Chemistries())]
+		s.Battery.ChargeA = some("44")
+		s.Battery.BatteryC = v[8]
+		s.Source = charge.Source{CurrentA: v[0], Efficiency: v[1], CableMilliohm: v[2], RemoteSensing: remote}
+		s.LoadA, s.StartPercent, s.WithinH = v[3], v[4], v[5]
+		for i := range s.Stages {
+			s.Stages[i].VoltageV = decimal.NewNullDecimal(v[6])
+		}
+		s.Stages[1].TailA = decimal.NewNullDecimal(v[7])
+		c, err := s.Run()
+		if err != nil {
+			return
+		}
+		workingtest.Guard(t, c.Working)
+		if c.EndPercent.IsNegative() || c.EndPercent.GreaterThan(d("100")) || c.TimeH.GreaterThan(s.WithinH.Add(d("0.0001"))) {
+			t.Errorf("ends at %s %% after %s h", c.EndPercent, c.TimeH)
+		}
+		if c.LostWh.LessThan(d("-0.01")) {
+			t.Errorf("%s Wh lost", c.LostWh)
+		}
+	})
+}
+
+// FuzzTrigger: any numbers lead to an error or to a drive that adds up.
+func FuzzTrigger(f *testing.F) {
+	f.Add("13.3", "12.8", "15", "60", "36", "6", "14.2", "12.6", "600")
+	f.Add("1", "1", "1", "1", "9999", "9999", "99", "0", "604800")
+	f.Fuzz(func(t *testing.T, wake, sleep, wakeS, sleepS, amps, milliohm, running, resting, seconds string) {
+		v, ok := parse(wake, sleep, wakeS, sleepS, amps, milliohm, running, resting, seconds)
+		if !ok {
+			return
+		}
+		trigger := charge.Trigger{WakeV: v[0], SleepV: v[1], WakeS: v[2], SleepS: v[3], InputA: v[4], InputMilliohm: v[5]}
+		r, err := trigger.Drive([]charge.Leg{
+			{Name: "drive", TimeS: v[8], Running: true, VehicleV: v[6]}, {Name: "stop", TimeS: v[8], VehicleV: v[7]},
+		})
+		if err != nil {
+			return
+		}
+		workingtest.Guard(t, r.Working)
+		if !r.AwakeS.Sub(r.DrainS).Add(r.MissedS).Equal(r.RunningS) {
+			t.Errorf("awake %s, drain %s, missed %s, running %s", r.AwakeS, r.DrainS, r.MissedS, r.RunningS)
+		}
+	})
+}
+
+// FuzzDecimals puts any numbers to the functions that only reckon.
+func FuzzDecimals(f *testing.F) {
+	f.Add("14.4", "30", "12.2", "0.9", uint8(105))
+	f.Add("60", "1", "30", "0.5", uint8(1))
+	f.Add("-90", "1e20", "1e-20", "-0.3", uint8(255))
+	f.Fuzz(func(t *testing.T, a, b, c, e string, n uint8) {
+		v, ok := parse(a, b, c, e)
+		if !ok {
+			return
+		}
+		if r, err := (charge.Converter{OutputV: v[0], OutputA: v[1], InputV: v[2], Efficiency: v[3]}).Input(); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.Taper{MissingAh: v[0], AcceptPerHour: v[1], LimitA: v[2]}).After(v[3]); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.Taper{MissingAh: v[0], AcceptPerHour: v[1], LimitA: v[2]}).Until(v[3]); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.StageVoltage{CellV: v[0], Cells: int(n), ReferenceC: v[1], MilliVPerC: v[2]}).At(v[3]); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.Coupled{VehicleV: v[0], BankV: v[1], Milliohm: v[2]}).Draw(); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.Sky{LatitudeDeg: v[0], Day: int(n)}).Radiation(); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.Slope{LatitudeDeg: v[0], Day: int(n), TiltDeg: v[1], GroundMJ: v[2], Albedo: v[3]}).Monthly(); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.Module{OpenV: v[0], OpenPercentPerC: decimal.NewNullDecimal(v[1])}).ColdVoltage(v[2], int(n)); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		if r, err := (charge.Module{PowerW: v[0], PowerPercentPerC: v[1]}).Power(v[2], v[3]); err == nil {
+			workingtest.Guard(t, r.Working)
+		}
+		for _, chemistry := range tables.Chemistries() {
+			if r, err := (charge.Battery{Chemistry: chemistry, CapacityAh: v[0], BatteryC: v[1]}).Acceptance(v[2]); err == nil {
+				workingtest.Guard(t, r.Working)
+			}
+			times, err := charge.Refill{Chemistry: chemistry, MissingAh: v[0], CurrentA: v[1], LoadA: v[2]}.Times()
+			if err == nil && len(times) > 0 {
+				workingtest.Guard(t, times[0].Working)
+			}
+		}
+	})
+}

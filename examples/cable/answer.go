@@ -1,0 +1,235 @@
+package main
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strings"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// question is what the fitter asks. A size in Lay is the cable in hand.
+type question struct {
+	wire.Sizing
+	supplyV decimal.Decimal
+	circuit string
+	set     tables.RuleSet
+}
+
+// under returns the question as a rule set puts it.
+func (q question) under(set tables.RuleSet) question {
+	set = set.At(q.SystemV)
+	q.set, q.Ampacity, q.Least = set, set.Ampacity, set.Size.Single
+	q.Drop = map[string]working.Figure{"charge": set.Drop.Charge, "critical": set.Drop.Critical, "other": set.Drop.Other}[q.circuit]
+	return q
+}
+
+// lists reports whether the set has ampacities of its own.
+func (q question) lists() bool { return len(q.Ampacity.Metric)+len(q.Ampacity.Gauge) > 0 }
+
+// answer is what the set that decides says, and what each set says.
+type answer struct {
+	question question
+	choice   wire.Choice // not made for a cable in hand
+	judged   judged
+	longest  wire.Length  // of a cable in hand
+	most     wire.Current // of a cable in hand
+	sets     []opinion
+}
+
+func (q question) answer() (answer, error) {
+	q = q.under(q.set)
+	a := answer{question: q}
+	if err := q.checkSet(); err != nil {
+		return a, err
+	}
+	var err error
+	if q.Lay.Size.IsZero() {
+		a.choice, err = q.Smallest()
+		q.Lay.Size = a.choice.Size
+	} else {
+		err = a.limits(q)
+	}
+	if err != nil {
+		return a, err
+	}
+	if a.judged, err = q.judge(q.Lay); err != nil {
+		return a, err
+	}
+	for _, set := range tables.RuleSets() {
+		a.sets = append(a.sets, q.under(set).opinion(a.judged))
+	}
+	return a, nil
+}
+
+// checkSet refuses a set that cannot decide.
+func (q question) checkSet() error {
+	if q.lists() {
+		return nil
+	}
+	var keys []string
+	for _, set := range tables.RuleSets() {
+		if q.under(set).lists() {
+			keys = append(keys, set.Key)
+		}
+	}
+	return &working.InputError{Field: "rules", Got: fmt.Sprintf("%q", q.set.Key), Want: "a set that lists ampacities: one of " + strings.Join(keys, ", ")}
+}
+
+// limits asks what the cable in hand may carry and how long it may be.
+func (a *answer) limits(q question) error {
+	_, err := q.Smallest()
+	if err != nil || !q.Drop.Stated() {
+		return err
+	}
+	var long, most error
+	a.longest, long = q.Longest()
+	a.most, most = q.MostCurrent()
+	return errors.Join(long, most)
+}
+
+// judged is one size under one set.
+type judged struct {
+	lay         wire.Conductor
+	ampacity    wire.Ampacity
+	temperature wire.Temperature
+	run         wire.Run
+	drop        wire.Drop // zero where the ampacity fails already
+	left        wire.Left
+	checks      []working.Check
+}
+
+// judge works one size out, drop and volts left only where the size carries the
+// current at all.
+func (q question) judge(lay wire.Conductor) (judged, error) {
+	j := judged{lay: lay}
+	var err error
+	if j.ampacity, err = lay.Ampacity(q.Ampacity); err != nil {
+		return j, err
+	}
+	if j.temperature, err = j.ampacity.Temperature(q.CurrentA); err != nil {
+		return j, err
+	}
+	carries := j.temperature.Working.Check("W01", "Current against ampacity", "I", "I_z")
+	j.checks = append(j.checks, carries)
+	if carries.Verdict() == working.Fails {
+		return j, nil
+	}
+	if err := j.lose(q); err != nil {
+		return j, err
+	}
+	j.left, err = j.drop.Left(q.supplyV)
+	return j, err
+}
+
+// lose adds the drop, steady and in the surge.
+func (j *judged) lose(q question) error {
+	r, err := j.lay.Resistance(j.temperature.ConductorC)
+	if err != nil {
+		return err
+	}
+	j.run = wire.Run{CurrentA: q.CurrentA, LengthM: q.LengthM, MilliohmPerM: r.MilliohmPerM, JointsMilliohm: q.JointsMilliohm,
+		From: working.Start(j.temperature.Working, r.Working)}
+	if j.drop, err = j.run.Drop(); err != nil {
+		return err
+	}
+	if err := j.check(q, j.drop, "Voltage drop, hot"); err != nil || !q.SurgeA.Valid {
+		return err
+	}
+	peak := j.run
+	peak.CurrentA = q.SurgeA.Decimal
+	surge, err := peak.Drop()
+	return cmp.Or(err, j.check(q, surge, "Voltage drop in the surge"))
+}
+
+func (j *judged) check(q question, drop wire.Drop, title string) error {
+	c, err := drop.Check(q.Drop, q.SystemV)
+	c.Title = title
+	j.checks = append(j.checks, c)
+	return err
+}
+
+// passes reports whether no check fails, and that the set's smallest size is
+// kept.
+func (j judged) passes(least tables.MinSize) bool {
+	for _, c := range j.checks {
+		if c.Verdict() == working.Fails {
+			return false
+		}
+	}
+	return !j.tooThin(least)
+}
+
+func (j judged) tooThin(least tables.MinSize) bool {
+	own, err := j.lay.Size.Area()
+	wanted, none := least.Size.Area()
+	return err == nil && none == nil && own.Value.LessThan(wanted.Value)
+}
+
+// opinion is what one set says by itself.
+type opinion struct {
+	key, applies string
+	smallest     string
+	area         decimal.Decimal // of the smallest
+	allowed      string          // drop
+	verdict      string          // on the size that the deciding set chose
+	trouble      error
+}
+
+func (q question) opinion(chosen judged) opinion {
+	o := opinion{key: q.set.Key, applies: q.set.Applies, allowed: "no limit", smallest: "-"}
+	limit, err := chosen.drop.Check(q.Drop, q.SystemV)
+	if err == nil && limit.Verdict() != working.NotApplicable {
+		o.allowed = show(limit.Limit) + " V"
+	}
+	if !q.lists() {
+		o.verdict = "no ampacity"
+		if limit.Verdict() == working.Fails {
+			o.verdict = "fails by drop"
+		}
+		return o
+	}
+	q.Lay = chosen.lay
+	if o.trouble = q.search(&o); o.trouble != nil {
+		o.verdict = "cannot tell"
+	}
+	return o
+}
+
+// search finds the smallest size of the set and judges the one chosen.
+func (q question) search(o *opinion) error {
+	choice, err := q.Smallest()
+	if err != nil {
+		return err
+	}
+	o.smallest = "none"
+	if choice.Found {
+		area, err := choice.Size.Area()
+		if err != nil {
+			return err
+		}
+		o.smallest, o.area = choice.Size.String(), area.Value
+	}
+	j, err := q.judge(q.Lay)
+	o.verdict = "fails"
+	if j.passes(q.Least) {
+		o.verdict = "passes"
+	}
+	return err
+}
+
+// lines are the working of the answer.
+func (a answer) lines() working.Working {
+	w := a.choice.Working
+	if len(w) == 0 {
+		w = a.judged.checks[len(a.judged.checks)-1].Working
+	}
+	if len(w) == 0 {
+		w = a.judged.drop.Working
+	}
+	return working.Start(w, a.judged.left.Working[min(len(a.judged.drop.Working), len(a.judged.left.Working)):])
+}

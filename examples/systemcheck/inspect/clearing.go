@@ -1,0 +1,268 @@
+package inspect
+
+import (
+	"fmt"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// clears asks of each device whether it opens, at the smallest fault at the far
+// end of the run that it guards, before the cable is hurt; a breaker also at
+// the largest.
+func clears(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.ends() {
+		back := m.behind(e.node, e.run)
+		if e.device == nil || !back.fed {
+			continue
+		}
+		over, err := m.overrated(e)
+		if err != nil {
+			return nil, err
+		}
+		if over {
+			all = append(all, Finding{Where: e.where(), Path: e.path, Check: working.Check{ID: "P09", Silent: overratedText}})
+			continue
+		}
+		f, corner, err := m.farFault(e, back)
+		if err != nil {
+			return nil, working.In(e.path, err)
+		}
+		if f.Cable.K.IsZero() && !f.LimitedA.Valid {
+			continue // no battery reaches this end but through the run itself
+		}
+		checks, err := article(e.device).Clears(f)
+		if err != nil {
+			return nil, working.In(e.path, err)
+		}
+		for _, c := range checks {
+			all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, Corner: corner})
+		}
+	}
+	return all, nil
+}
+
+const overratedText = "its rating is too high in the first place: see P02"
+
+// overrated reports whether the device's rating is above what its conductor
+// bears.
+func (m *model) overrated(e end) (bool, error) {
+	r, err := m.window(e)
+	return err == nil && r.checks[1].Verdict() == working.Fails, err
+}
+
+// farFault is the short circuit at the far end of a run, at its smallest:
+// batteries nearly empty and aged, one of them missing where there are more,
+// conductors warm, every contact in, no charger helping.
+func (m *model) farFault(e end, back backing) (protect.Fault, string, error) {
+	if !back.battery {
+		return protect.Fault{
+			LimitedA: decimal.NewNullDecimal(decimal.Max(back.limitA, least)), AmpacityA: decimal.NewNullDecimal(e.carried()), From: e.ampacity.Working,
+		}, "", nil
+	}
+	w, smallest, corner, err := m.smallestThrough(e)
+	if err != nil || smallest.IsZero() {
+		return protect.Fault{}, "", err
+	}
+	largest, err := m.throughDevice(e)
+	if err != nil {
+		return protect.Fault{}, "", err
+	}
+	most, _ := largest.Value("I_k")
+	f := protect.Fault{
+		SmallestA: smallest, LargestA: decimal.NewNullDecimal(decimal.Max(most, smallest)),
+		AmpacityA: decimal.NewNullDecimal(e.carried()), From: w,
+	}
+	limits, err := e.bears()
+	if err != nil {
+		return f, corner, err
+	}
+	f.Cable = limits.cable
+	f.HeatsInS, err = e.heatsIn(smallest, limits.finalC)
+	return f, corner, err
+}
+
+// smallestThrough is the smallest current that a battery drives through a run
+// into a fault at its far end.
+func (m *model) smallestThrough(e end) (w working.Working, smallest decimal.Decimal, corner string, err error) {
+	missing := []string{""}
+	if len(m.house()) > 1 {
+		for _, b := range m.house() {
+			missing = append(missing, b.Name)
+		}
+	}
+	for _, name := range missing {
+		f, err := m.weak(name).Fault(e.far, decimal.Zero)
+		if err != nil {
+			return nil, smallest, "", err
+		}
+		for _, b := range f.Branches {
+			a := b.CurrentA.Abs()
+			if b.Name != e.Name || a.LessThanOrEqual(decimal.New(1, 0)) || !smallest.IsZero() && a.GreaterThanOrEqual(smallest) {
+				continue
+			}
+			smallest, w = a, working.Start(f.Working)
+			w.Part("Through " + e.Name)
+			w.Calc("I_k", "I_br", w.Step("I_br", a, cite.Kirchhoff.At("", cite.Published)), cite.Kirchhoff.At("", cite.Published))
+			if corner = "everything there, aged and nearly empty"; name != "" {
+				corner = "without " + name + ", aged and nearly empty"
+			}
+		}
+	}
+	return w, smallest, corner, nil
+}
+
+// weak is the installation as it feeds the smallest fault.
+func (m *model) weak(missing string) wire.Network {
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })}
+	for _, b := range m.job.Batteries {
+		if b.Name != missing {
+			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
+		}
+	}
+	return n
+}
+
+// faultLimits is what a run bears in a fault.
+type faultLimits struct {
+	cable  protect.Cable
+	finalC decimal.Decimal
+}
+
+// bears looks up what the run's insulation bears. Where the job does not name
+// it, the weakest of its temperature is taken.
+func (r *run) bears() (faultLimits, error) {
+	area, err := r.Size.Area()
+	if err != nil {
+		return faultLimits{}, err
+	}
+	k, err := tables.AdiabaticOf("copper", r.material(), area.Value)
+	if err != nil {
+		return faultLimits{}, err
+	}
+	var w working.Working
+	w.LookUp("k", k.K)
+	if r.Insulation == "" {
+		w.Note("the insulation is not named: as for the weakest of its temperature")
+	}
+	return faultLimits{protect.Cable{K: k.K.Value, AreaMM2: area.Value, From: w}, k.FinalC}, nil
+}
+
+func (r *run) material() string {
+	switch {
+	case r.Insulation != "":
+		return r.Insulation
+	case r.InsulationC.GreaterThanOrEqual(decimal.NewFromInt(90)):
+		return "PVC 90 C"
+	case r.InsulationC.GreaterThanOrEqual(decimal.NewFromInt(70)):
+		return "PVC 70 C"
+	default:
+		return "rubber 60 C"
+	}
+}
+
+// heatsIn is how long a fault takes to heat the run, from its full load, to
+// what its insulation bears; unset where it never does.
+func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error) {
+	if e.noAmps != nil {
+		return decimal.NullDecimal{}, nil
+	}
+	area, err := e.Size.Area()
+	if err != nil {
+		return decimal.NullDecimal{}, err
+	}
+	t, err := wire.Overload{
+		Ampacity: e.ampacity, AreaMM2: area.Value, CurrentA: decimal.Min(faultA, decimal.NewFromInt(10_000)),
+		StartC: decimal.NewNullDecimal(decimal.Min(e.ampacity.InsulationC, finalC)),
+	}.TimeTo(finalC)
+	if err != nil || !t.Reached || !t.TimeS.IsPositive() {
+		return decimal.NullDecimal{}, err
+	}
+	return decimal.NewNullDecimal(t.TimeS), nil
+}
+
+// ridesThrough asks of each device on the way to a load that starts hard
+// whether it stays closed meanwhile.
+func ridesThrough(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, l := range m.job.Loads {
+		if !l.SurgeW.Valid {
+			continue
+		}
+		path := m.path(l.Node(), m.isBattery)
+		for _, e := range m.ends() {
+			if e.device == nil || !onPath(path, e.run) {
+				continue
+			}
+			c, err := m.surgeThrough(e, l)
+			if err != nil {
+				return nil, working.In(e.path, err)
+			}
+			all = append(all, Finding{Check: c, Where: e.where() + ", when " + l.Name + " starts", Path: fmt.Sprintf("loads[%d]", i)})
+		}
+	}
+	return all, nil
+}
+
+func onPath(path []*run, r *run) bool {
+	for _, p := range path {
+		if p == r {
+			return true
+		}
+	}
+	return false
+}
+
+// surgeThrough judges one device while one load starts on top of the run's
+// design current.
+func (m *model) surgeThrough(e end, l job.Load) (working.Check, error) {
+	if !l.SurgeS.Valid {
+		return working.Check{ID: "P08", Missing: "ask how many seconds " + l.Name + " takes to start, or time it with a clamp meter that holds the peak"}, nil
+	}
+	lowest := m.lowestVoltsAt(l)
+	if !lowest.IsPositive() {
+		return working.Check{ID: "P08", Silent: "no state runs it"}, nil
+	}
+	var w working.Working
+	w.Given("I_b", e.designA)
+	w.Note("with it running, in the worst state")
+	w.Given("P", m.watts(l))
+	w.Given("P_su", l.SurgeW.Decimal)
+	w.Given("U_L", lowest)
+	surge, rest := l.SurgeW.Decimal.Sub(m.watts(l)).Add(e.designA.Mul(lowest)).QuoRem(lowest, 2)
+	if rest.IsPositive() {
+		surge = surge.Add(decimal.New(1, -2))
+	}
+	w.Calc("I_sg", "ceil((I_b + (P_su − P) ÷ U_L) × 100) ÷ 100", surge, cite.OhmsLaw.At("", cite.Published))
+	return article(e.device).RidesThrough(protect.Surge{CurrentA: surge, DurationS: l.SurgeS.Decimal, From: w})
+}
+
+// article is a device with the gates of its own curve, where the job gives any.
+func article(d *job.Device) protect.Device {
+	x := protect.Device{Family: d.Family, RatingA: d.RatingA}
+	if d.HoldsA.Valid && d.HoldsS.Valid {
+		x.Gates = append(x.Gates, protect.Gate{CurrentA: d.HoldsA.Decimal, LeastS: d.HoldsS})
+	}
+	if d.OpensA.Valid && d.OpensByS.Valid {
+		x.Gates = append(x.Gates, protect.Gate{CurrentA: d.OpensA.Decimal, MostS: d.OpensByS})
+	}
+	return x
+}
+
+// lowestVoltsAt is the lowest voltage at a load's node in the cases that run it.
+func (m *model) lowestVoltsAt(l job.Load) decimal.Decimal {
+	lowest := decimal.Zero
+	for _, c := range m.cases {
+		v, ok := c.voltage(l.Node())
+		if ok && c.loads && (lowest.IsZero() || v.LessThan(lowest)) {
+			lowest = v
+		}
+	}
+	return lowest
+}

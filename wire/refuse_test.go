@@ -1,0 +1,169 @@
+package wire_test
+
+import (
+	"testing"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// second keeps the error of a question.
+func second[T any](_ T, err error) error { return err }
+
+// TestRefuses asks each question with one bad input: the error names its field.
+func TestRefuses(t *testing.T) {
+	set := european().At(d("12"))
+	good := must(feeder().Ampacity(set.Ampacity))
+	odd := func(change func(c *wire.Conductor)) error {
+		c := feeder()
+		change(&c)
+		return second(c.Ampacity(set.Ampacity))
+	}
+	run := func(change func(r *wire.Run)) error {
+		r := wire.Run{CurrentA: d("1"), LengthM: d("1"), MilliohmPerM: d("1")}
+		change(&r)
+		return second(r.Drop())
+	}
+	sizing := func(change func(s *wire.Sizing)) error {
+		s := fridge()
+		change(&s)
+		return second(s.Smallest())
+	}
+	code := func(change func(c *wire.CodeDrop)) error {
+		c := wire.CodeDrop{CurrentA: d("1"), LengthM: d("1"), AreaMM2: d("1"), Constant: set.Drop.Constant}
+		change(&c)
+		return second(c.Drop())
+	}
+	drop := must(wire.Run{CurrentA: d("1"), LengthM: d("1"), MilliohmPerM: d("1")}.Drop())
+	for field, err := range map[string]error{
+		"size":                      odd(func(c *wire.Conductor) { c.Size = tables.Size{} }),
+		"class":                     odd(func(c *wire.Conductor) { c.Class = 3 }),
+		"insulation_c":              odd(func(c *wire.Conductor) { c.InsulationC = d("20") }),
+		"ambient_c":                 odd(func(c *wire.Conductor) { c.AmbientC = some("130") }),
+		"grouped":                   odd(func(c *wire.Conductor) { c.Grouped = 0 }),
+		"terminal_c":                odd(func(c *wire.Conductor) { c.TerminalC = some("20") }),
+		"current_a":                 run(func(r *wire.Run) { r.CurrentA = d("-1") }),
+		"length_m":                  run(func(r *wire.Run) { r.LengthM = d("0") }),
+		"resistance_mohm_per_m":     run(func(r *wire.Run) { r.MilliohmPerM = d("0") }),
+		"joints_milliohm":           run(func(r *wire.Run) { r.JointsMilliohm = d("-1") }),
+		"parallel_cables":           run(func(r *wire.Run) { r.Cables = -1 }),
+		"return_milliohm":           run(func(r *wire.Run) { r.ReturnMilliohm = some("-1") }),
+		"system":                    sizing(func(s *wire.Sizing) { s.System = "inch" }),
+		"lay.grouped":               sizing(func(s *wire.Sizing) { s.Lay.Grouped = 0 }),
+		"surge_a":                   sizing(func(s *wire.Sizing) { s.SurgeA = some("1") }),
+		"system_v":                  second(drop.Check(tables.RuleSets()[1].Drop.Critical, d("0"))),
+		"drop_limit":                second(drop.Check(working.Figure{Value: d("1"), Unit: "A", Source: set.Drop.Other.Source}, d("12"))),
+		"drop_limit_v":              second(wire.Run{CurrentA: d("1"), MilliohmPerM: d("1")}.Longest(d("0"))),
+		"drop_constant":             code(func(c *wire.CodeDrop) { c.Constant = working.Figure{} }),
+		"area_mm2":                  code(func(c *wire.CodeDrop) { c.AreaMM2 = d("0") }),
+		"run_supply_v":              second(drop.Left(d("0"))),
+		"drop_v":                    second(wire.Drop{DropV: d("1")}.Loss()),
+		"ampacity_a":                second(wire.Ampacity{AmpacityA: d("1")}.Together(2)),
+		"sections":                  second(wire.Route{}.Ampacity(set.Ampacity)),
+		"metal":                     second(wire.Warm{MilliohmPerM: d("1")}.Resistance()),
+		"known_mohm_per_m":          second(wire.Warm{Metal: "copper"}.Resistance()),
+		"resistivity_ohm_mm2_per_m": second(wire.Solid{Metal: "copper", AreaMM2: d("1"), Resistivity: some("0")}.Resistance()),
+		"strands_of_wire":           second(wire.Strands{DiameterMM: d("1")}.Geometry()),
+		"pulses":                    second(wire.Duty{PeriodS: d("1")}.Equivalent()),
+		"period_s":                  second(wire.Duty{Pulses: []wire.Pulse{{CurrentA: d("1"), TimeS: d("2")}}, PeriodS: d("1")}.Equivalent()),
+		"time_s":                    second(winch().Temperature(d("-1"))),
+		"limit_c":                   second(winch().TimeTo(d("300"))),
+		"wire_mm":                   second(wire.MeltingPreece("copper", d("0"))),
+		"free_air_a":                second(wire.Bundle{Wires: 1, LoadingPercent: d("1")}.MostCurrent()),
+		"loading_percent":           second(wire.HarnessCurrent(d("0"), wire.Kind{Wires: 1, CurrentA: d("1")})),
+		"joint_mv":                  second(wire.Joint{MilliV: d("-1"), CurrentA: d("1")}.Reading()),
+		"joint_milliohm":            second(wire.Expect{Milliohm: d("-1")}.Reading()),
+		"cable":                     second(wire.Bend{Cable: "rope", DiameterMM: d("1")}.Radius()),
+		"bend_mm":                   second(wire.Bend{Cable: "armoured", DiameterMM: d("1")}.Check(d("0"))),
+		"bar_width_mm":              second(wire.Busbar{ThicknessMM: d("1")}.Guess()),
+		"total_m":                   second(wire.CopperMass(feeder().Size, d("0"))),
+		"cable_ampacity_a":          second(wire.Ampacity{}.Temperature(d("1"))),
+	} {
+		require.Error(t, err, field)
+		faults := working.Inputs(err)
+		require.NotEmpty(t, faults, "%s: %v", field, err)
+		assert.Equal(t, field, faults[0].Field)
+	}
+	assert.ErrorIs(t, odd(func(c *wire.Conductor) { c.AmbientC = some("100") }), tables.ErrOutside)
+	assert.ErrorIs(t, odd(func(c *wire.Conductor) { c.Method = "Z" }), tables.ErrNotListed)
+	assert.ErrorIs(t, second(wire.MeltingPreece("wood", d("1"))), tables.ErrNotListed)
+	assert.ErrorIs(t, second(wire.Bundle{FreeAirA: d("1"), Wires: 30, LoadingPercent: d("1")}.MostCurrent()), tables.ErrOutside)
+	assert.Len(t, working.Inputs(second(wire.Run{}.Drop())), 2, "all faults at once")
+	_ = good
+}
+
+// TestSilence: where a set says nothing the check does not apply, and where
+// nothing can be compared it cannot be told.
+func TestSilence(t *testing.T) {
+	drop := must(wire.Run{CurrentA: d("1"), LengthM: d("1"), MilliohmPerM: d("1")}.Drop())
+	c, err := drop.Check(working.Figure{}, d("12"))
+	require.NoError(t, err)
+	assert.Equal(t, working.NotApplicable, c.Verdict())
+	c, err = wire.LeastSize(tables.MinSize{}, feeder().Size)
+	require.NoError(t, err)
+	assert.Equal(t, working.NotApplicable, c.Verdict())
+	c, err = wire.Joint{MilliV: d("1"), CurrentA: d("1")}.AgainstTwins()
+	require.NoError(t, err)
+	assert.Equal(t, working.CannotTell, c.Verdict())
+}
+
+// TestNoSizeExists: 400 A in a bundle at 60 °C are too much for any cable of
+// the tables, and 60 A over 900 m for any drop of 0.8 V: both sides stand in
+// the answer.
+func TestNoSizeExists(t *testing.T) {
+	s := fridge()
+	s.CurrentA, s.SurgeA, s.Lay.AmbientC = d("1400"), decimal.NullDecimal{}, some("60")
+	c, err := s.Smallest()
+	require.NoError(t, err)
+	assert.False(t, c.Found)
+	assert.Equal(t, []string{wire.ByAmpacity}, c.Governs)
+	assert.True(t, c.AmpacityA.LessThan(s.CurrentA) && c.AmpacityA.IsPositive())
+
+	s = fridge()
+	s.CurrentA, s.SurgeA, s.LengthM = d("60"), some("90"), d("900")
+	c, err = s.Smallest()
+	require.NoError(t, err)
+	assert.False(t, c.Found)
+	assert.Equal(t, []string{wire.ByDrop, wire.BySurge}, c.Governs)
+	limit, _ := c.Working.Value("ΔU_max")
+	assert.True(t, c.DropV.GreaterThan(limit))
+
+	l, err := wire.Run{CurrentA: d("10"), MilliohmPerM: d("1"), JointsMilliohm: d("100")}.Longest(d("0.5"))
+	require.NoError(t, err)
+	assert.True(t, l.LengthM.IsZero(), "the joints alone lose too much")
+
+	a := wire.Area{AreaMM2: d("5000")}
+	choice, err := a.Smallest(tables.AWG)
+	require.NoError(t, err)
+	assert.False(t, choice.Found)
+}
+
+// TestHeatingNeverReaches: a current within the ampacity never heats the
+// conductor beyond its insulation's limit.
+func TestHeatingNeverReaches(t *testing.T) {
+	o := winch()
+	o.CurrentA = d("40")
+	got, err := o.TimeTo(d("90"))
+	require.NoError(t, err)
+	assert.False(t, got.Reached)
+	o.StartC = some("95")
+	got, err = o.TimeTo(d("90"))
+	require.NoError(t, err)
+	assert.True(t, got.Reached && got.TimeS.IsZero(), "there from the start")
+}
+
+// TestHeatingMeetsTheAdiabaticLaw: for a short time the heating equation can
+// lose no heat, so it cannot outrun k²S² = I²t: with k from 40 to 90 °C by IEC
+// 60949, k² = 226² × ln((90 + 234.5) ÷ (40 + 234.5)) = 8544, 16 mm² bears 1000 A
+// for 2.187 s. Within 10 % for the resistance that the law holds constant.
+func TestHeatingMeetsTheAdiabaticLaw(t *testing.T) {
+	o := winch()
+	o.CurrentA = d("1000")
+	got, err := o.TimeTo(d("90"))
+	require.NoError(t, err)
+	assert.True(t, got.TimeS.LessThanOrEqual(d("2.187")) && got.TimeS.GreaterThan(d("1.9")), got.TimeS)
+}
