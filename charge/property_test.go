@@ -373,3 +373,42 @@ func TestEveryCharacteristicRuns(t *testing.T) {
 		workingtest.Guard(t, c.Working)
 	}
 }
+
+// TestEveryCheckHolds: each check's working passes the guard and both sides of it
+// have a name and a unit.
+func TestEveryCheckHolds(t *testing.T) {
+	var all []working.Check
+	add := func(c working.Check, err error) {
+		t.Helper()
+		require.NoError(t, err)
+		all = append(all, c)
+	}
+	add(lithium().ColdCharge(d("-5"), some("1")))
+	add(bus().CheckIdle(d("36")))
+	add(bus().CheckRoad(d("36")))
+	add(trigger().Wakes(working.Figure{Value: d("13.8")}))
+	add(trigger().StaysAwake(working.Figure{Value: d("13.8")}))
+	add(trigger().Sleeps(working.Figure{Value: d("12.7")}))
+	add(charge.CentreTap{TapA: d("3"), TapH: d("9"), EqualiserA: d("1")}.Check())
+	cold, err := module().ColdVoltage(d("-10"), 1)
+	require.NoError(t, err)
+	add(cold.CheckController(d("50")))
+	ledger, err := workshopVan().Run()
+	require.NoError(t, err)
+	add(ledger.Check(d("20")))
+	together, err := charge.Together{
+		Supplies: []charge.Supply{{Name: "a", CurrentA: d("30")}, {Name: "b", CurrentA: d("20")}},
+		LimitsA:  []charge.NamedLimit{{Name: "1", CurrentA: d("30")}, {Name: "2", CurrentA: d("40")}}, BusbarA: some("100"),
+	}.Checks()
+	require.NoError(t, err)
+	require.Len(t, together, 4)
+	refill, err := charge.Refill{Chemistry: "NiCd", MissingAh: d("10"), CurrentA: d("5"), LoadA: d("1")}.Checks(d("4"))
+	require.NoError(t, err)
+	for _, c := range append(append(all, together...), refill...) {
+		workingtest.Guard(t, c.Working)
+		assert.Contains(t, []working.Verdict{working.Passes, working.Fails}, c.Verdict(), c.Title)
+		assert.NotEmpty(t, c.Asks, c.Title)
+		assert.NotEmpty(t, c.Allows, c.Title)
+		assert.NotEmpty(t, c.Unit, c.Title)
+	}
+}

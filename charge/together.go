@@ -55,8 +55,8 @@ func (t Together) Checks() ([]working.Check, error) {
 	}
 	if t.BusbarA.Valid {
 		w := t.sum()
-		w.Given("I_bar", t.BusbarA.Decimal)
-		checks = append(checks, w.Check("C01", "Sum of the sources on the busbar", "I_srcs", "I_bar"))
+		w.Given("I_bus", t.BusbarA.Decimal)
+		checks = append(checks, w.Check("C01", "Sum of the sources on the busbar", "I_srcs", "I_bus"))
 	}
 	return checks, nil
 }

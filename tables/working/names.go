@@ -454,7 +454,6 @@ var vocabulary = []Name{
 	{"k_r", "recharge_factor", "", "charge put in for each charge taken out"},
 	{"t_fill", "refill_h", "h", "time to put the charge back"},
 	{"t_av", "available_h", "h", "hours available"},
-	{"t_long", "longest_h", "h", "longest of the times"},
 	{"I_idle", "idle_output_a", "A", "output marked for the idle speed"},
 	{"I_a1", "slower_a", "A", "output at the next slower speed"},
 	{"I_a2", "faster_a", "A", "output at the next faster speed"},
@@ -533,6 +532,7 @@ var vocabulary = []Name{
 	{"I_eq", "equaliser_a", "A", "current of the equaliser"},
 	{"Q_tap", "tapped_ah", "Ah", "charge a day that one half loses more than the other"},
 	{"Q_eq", "equalised_ah", "Ah", "charge a day that the equaliser moves"},
+	{"I_bus", "busbar_rating_a", "A", "rating of the busbar"},
 	// end of charge
 
 	// wire: networks, joints, short time

@@ -45,7 +45,7 @@ func resistanceKnown(m *model) ([]Finding, error) {
 			continue
 		}
 		all = append(all, Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i), Check: working.Check{
-			ID: "B07",
+			ID: "B17",
 			Missing: "ask the maker for its resistance new and full, and at the end of its life; or measure volts and amperes at two loads " +
 				"(IEC 60896-21, with a voltmeter at the posts and a clamp meter). Until then a typical range stands in, from memory",
 		}})
@@ -244,8 +244,8 @@ func inverterBigEnough(m *model) ([]Finding, error) {
 		}
 		path := fmt.Sprintf("inverters[%d]", i)
 		all = append(all,
-			Finding{Check: compareW("B08", "P", steady, "P_r", inv.RatedW), Where: inv.Name + ", steady", Path: path},
-			Finding{Check: compareW("B08", "P_su", surge, "P_rs", inv.SurgeW), Where: inv.Name + ", at a start", Path: path})
+			Finding{Check: compareW("B18", "P", steady, "P_r", inv.RatedW), Where: inv.Name + ", steady", Path: path},
+			Finding{Check: compareW("B18", "P_su", surge, "P_rs", inv.SurgeW), Where: inv.Name + ", at a start", Path: path})
 	}
 	return all, nil
 }

@@ -110,13 +110,13 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 		{"B03", "the house bank", func(j *job.Job) { j.Needs.AutonomyDays = d("9") }},
 		{"B04", "battery A", func(j *job.Job) { j.Batteries[0].CutOutV = null("11.5") }},
 		{"B05", "inverter", func(j *job.Job) { circuit(j, "inverter feed").LengthM = d("15") }},
-		{"B08", "inverter, steady", func(j *job.Job) { j.Inverters[0].RatedW = d("500") }},
+		{"B18", "inverter, steady", func(j *job.Job) { j.Inverters[0].RatedW = d("500") }},
 		{"P05", "fridge, at panel", func(j *job.Job) { circuit(j, "fridge").Device.RatedV = null("12") }},
 		{"P08", "fridge, at panel, when vaccine fridge starts", func(j *job.Job) {
 			j.Loads[0].SurgeW, j.Loads[0].SurgeS = null("400"), null("5")
 		}},
 		{"P09", "panel feed, at main bus", func(j *job.Job) { d := circuit(j, "panel feed").Device; d.OpensA, d.OpensByS = null("400"), null("60") }},
-		{"B07", "starter battery", func(j *job.Job) { j.Batteries[2].LowMilliohm = decimal.NullDecimal{} }},
+		{"B17", "starter battery", func(j *job.Job) { j.Batteries[2].LowMilliohm = decimal.NullDecimal{} }},
 		{"C01", "the house bank, without battery B", func(j *job.Job) { j.Batteries[0].MaxChargeA = null("25") }},
 		{"C02", "battery B", func(j *job.Job) { j.Batteries[1].ColdGuard = false }},
 		{"C03", "alternator", func(j *job.Job) { j.Alternators[0].IdleA = null("60") }},

@@ -72,7 +72,7 @@ var rules = []rule{
 		dischargeInside,
 	},
 	{
-		"B07", "Each battery's resistance is known",
+		"B17", "Each battery's resistance is known",
 		"faults and voltages rest on a guess",
 		"one figure decides what a fuse must break, another what voltage is left",
 		resistanceKnown,
@@ -114,7 +114,7 @@ var rules = []rule{
 		cutOutOrder,
 	},
 	{
-		"B08", "The inverter is large enough",
+		"B18", "The inverter is large enough",
 		"the inverter switches off when everything runs or something starts",
 		"it has a continuous and a short-time rating in watts",
 		inverterBigEnough,

@@ -232,10 +232,15 @@ func extreme(name string, args []number) number {
 	return best
 }
 
+// whole rounds up or down to a whole number, exactly where the value is exact.
 func whole(name string, a number) number {
-	f := math.Floor(a.real)
-	if name == "ceil" {
-		f = math.Ceil(a.real)
+	if a.exact == nil {
+		round := map[string]func(float64) float64{"ceil": math.Ceil, "floor": math.Floor}[name]
+		return rational(new(big.Rat).SetFloat64(round(a.real)))
 	}
-	return rational(new(big.Rat).SetFloat64(f))
+	down := new(big.Int).Div(a.exact.Num(), a.exact.Denom()) // Euclid: downwards, the denominator is positive
+	if name == "ceil" && !a.exact.IsInt() {
+		down.Add(down, big.NewInt(1))
+	}
+	return rational(new(big.Rat).SetInt(down))
 }
