@@ -30,6 +30,18 @@ func TestEvaluate(t *testing.T) {
 		{"ceil(2.1) + floor(2.9)", 5, true},
 		{"floor(-2.5) + ceil(-2.5)", -5, true},
 	} {
+		got, holds, err := evaluate(c.formula, symbols)
+		require.NoError(t, err, c.formula)
+		assert.True(t, holds)
+		assert.InDelta(t, c.want, got.real, 1e-12, c.formula)
+		assert.Equal(t, c.exact, got.exact != nil, c.formula)
+	}
+}
+
+func TestEvaluateConditions(t *testing.T) {
+	for formula, want := range map[string]bool{
+		"1 ≤ 2 ≤ 2": true, "1 < 1": false, "3 ≥ 2 > 2": false, "0.1 + 0.2 = 0.3": true, "sqrt(2) ^ 2 ≤ 2": true,
+	} {
 		_, holds, err := evaluate(formula, nil)
 		require.NoError(t, err, formula)
 		assert.Equal(t, want, holds, formula)
