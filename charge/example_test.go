@@ -816,7 +816,7 @@ func ExampleTogether_Checks() {
 	// C01 Sum of the sources, without battery 2: fails
 	// charging current of all sources together 82 A, greatest charging current of the batteries 50 A
 	// C01 Sum of the sources on the busbar: passes
-	// charging current of all sources together 82 A,  150 A
+	// charging current of all sources together 82 A, rating of the busbar 150 A
 }
 
 // Every rule of thumb for 80 Ah at 25 A with a fridge running.

@@ -100,9 +100,12 @@ func (d Drop) Left(beforeV decimal.Decimal) (Left, error) {
 
 // check refuses a drop that no run gave.
 func (d Drop) check() error {
+	if err := working.Between("drop_v", d.DropV, 0, 1_000_000_000_000); err != nil {
+		return err
+	}
 	_, current := d.Working.Value("I")
 	if v, ok := d.Working.Value("ΔU"); !ok || !current || !v.Equal(d.DropV) {
-		return &working.InputError{Field: "drop_v", Got: d.DropV.String(), Want: "a drop with its working"}
+		return &working.InputError{Field: "drop_v", Got: "without its lines", Want: "a drop with its working"}
 	}
 	return nil
 }

@@ -69,14 +69,16 @@ func (d Duty) check() error {
 		working.Between("pulses", decimal.NewFromInt(int64(len(d.Pulses))), 1, 50),
 		working.Above("period_s", d.PeriodS, 0, 86_400),
 	}
-	total := decimal.Zero
 	for i, p := range d.Pulses {
 		faults = append(faults, working.In(fmt.Sprintf("pulses[%d]", i), errors.Join(
 			working.Between("current_a", p.CurrentA, 0, 10_000), working.Above("time_s", p.TimeS, 0, 86_400))))
-		total = total.Add(p.TimeS)
 	}
 	if err := errors.Join(faults...); err != nil {
 		return err
+	}
+	total := decimal.Zero
+	for _, p := range d.Pulses {
+		total = total.Add(p.TimeS)
 	}
 	if total.GreaterThan(d.PeriodS) {
 		return &working.InputError{Field: "period_s", Got: d.PeriodS.String(), Want: "at least the pulses together, " + total.String()}
@@ -204,13 +206,14 @@ func (o Overload) TimeTo(limitC decimal.Decimal) (Time, error) {
 func (o Overload) check() error {
 	err := errors.Join(
 		o.Ampacity.check(),
+		o.Ampacity.checkCable(),
 		checkFrom("area_mm2", o.AreaMM2, leastArea, 1000),
 		working.Between("current_a", o.CurrentA, 0, 10_000),
 		checkOptional("start_c", o.StartC, -60, 250),
 		checkOptional("time_constant_s", o.TimeConstantS, 1, 86_400),
 	)
-	if err == nil && (!o.Ampacity.CableA.IsPositive() || !o.Ampacity.InsulationC.GreaterThan(o.Ampacity.AmbientC)) {
-		err = &working.InputError{Field: "cable_ampacity_a", Got: o.Ampacity.CableA.String(), Want: "above 0, in an ambient below insulation_c"}
+	if err == nil && !o.Ampacity.InsulationC.GreaterThan(o.Ampacity.AmbientC) {
+		err = &working.InputError{Field: "insulation_c", Got: o.Ampacity.InsulationC.String(), Want: "above ambient_c"}
 	}
 	return err
 }

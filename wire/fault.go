@@ -52,7 +52,7 @@ func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (Fault, error
 		return Fault{}, err
 	}
 	at, ok := whole.index[node]
-	if !ok || at == 0 {
+	if !ok || whole.fixed[at] {
 		return Fault{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node that a source reaches"}
 	}
 	part := bare.around(whole, at)
@@ -148,6 +148,9 @@ func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working 
 		w.Part(branch.Name)
 		w.Given("R_b", branch.Milliohm)
 		add("I_br", w.Step("I_br", i, kirchhoff))
+	}
+	if sum == "" {
+		w.Calc("I_k", "0", decimal.Zero, kirchhoff)
 	}
 	return slices.Clip(w)
 }

@@ -331,6 +331,8 @@ func TestNetworkRefuses(t *testing.T) {
 	}
 	_, err := good.Fault("nowhere", d("0"))
 	assert.ErrorContains(t, err, "node is")
+	_, err = bank(4, "1", 1, 4).Fault("minus 1", d("0"))
+	assert.ErrorContains(t, err, "node is", "a fault from a return to itself")
 	_, err = good.Fault("end", d("-1"))
 	assert.ErrorContains(t, err, "fault_milliohm")
 	_, err = wire.Solution{}.Ladder("end")

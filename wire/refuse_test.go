@@ -17,7 +17,6 @@ func second[T any](_ T, err error) error { return err }
 // TestRefuses asks each question with one bad input: the error names its field.
 func TestRefuses(t *testing.T) {
 	set := european().At(d("12"))
-	good := must(feeder().Ampacity(set.Ampacity))
 	odd := func(change func(c *wire.Conductor)) error {
 		c := feeder()
 		change(&c)
@@ -93,7 +92,6 @@ func TestRefuses(t *testing.T) {
 	assert.ErrorIs(t, second(wire.MeltingPreece("wood", d("1"))), tables.ErrNotListed)
 	assert.ErrorIs(t, second(wire.Bundle{FreeAirA: d("1"), Wires: 30, LoadingPercent: d("1")}.MostCurrent()), tables.ErrOutside)
 	assert.Len(t, working.Inputs(second(wire.Run{}.Drop())), 2, "all faults at once")
-	_ = good
 }
 
 // TestSilence: where a set says nothing the check does not apply, and where
@@ -166,4 +164,25 @@ func TestHeatingMeetsTheAdiabaticLaw(t *testing.T) {
 	got, err := o.TimeTo(d("90"))
 	require.NoError(t, err)
 	assert.True(t, got.TimeS.LessThanOrEqual(d("2.187")) && got.TimeS.GreaterThan(d("1.9")), got.TimeS)
+}
+
+// TestAbsurdNumbers: a number of a million digits is refused at once.
+func TestAbsurdNumbers(t *testing.T) {
+	huge := decimal.New(1, 900_000_000)
+	for name, err := range map[string]error{
+		"drop":        second(wire.Drop{DropV: huge}.Loss()),
+		"ampacity":    second(wire.Ampacity{AmpacityA: huge}.Check(d("1"))),
+		"temperature": second(wire.Ampacity{CableA: huge}.Temperature(huge)),
+		"duty":        second(wire.Duty{Pulses: []wire.Pulse{{CurrentA: huge, TimeS: huge}}, PeriodS: huge}.Equivalent()),
+		"sizing":      second(wire.Sizing{CurrentA: huge, SurgeA: some("1")}.Smallest()),
+		"area":        second(wire.Area{AreaMM2: huge}.Smallest(tables.AWG)),
+		"network": second(wire.Network{
+			Sources: []wire.Source{{Name: "s", Node: "a", EMFV: huge, Milliohm: huge, LimitA: decimal.NewNullDecimal(huge)}},
+			Loads:   []wire.Load{{Name: "l", Node: "a", Ohm: decimal.NewNullDecimal(huge)}},
+		}.Solve()),
+		"aircraft": second(wire.AircraftWire{CurrentA: huge, MostA: huge}.Temperature()),
+	} {
+		assert.ErrorContains(t, err, "is", name)
+		assert.Less(t, len(err.Error()), 1000, name)
+	}
 }

@@ -157,8 +157,11 @@ func (a Ampacity) Together(cables int) (Current, error) {
 
 // check refuses an ampacity that no conductor gave.
 func (a Ampacity) check() error {
+	if err := working.Between("ampacity_a", a.AmpacityA, 0, 100_000); err != nil {
+		return err
+	}
 	if v, ok := a.Working.Value("I_z"); !ok || !v.Equal(a.AmpacityA) {
-		return &working.InputError{Field: "ampacity_a", Got: a.AmpacityA.String(), Want: "an ampacity with its working"}
+		return &working.InputError{Field: "ampacity_a", Got: "without its lines", Want: "an ampacity with its working"}
 	}
 	return nil
 }

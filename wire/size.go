@@ -210,10 +210,11 @@ func (s Sizing) check() error {
 	if all := tables.Sizes(s.System); len(all) > 0 {
 		known.Size = all[0]
 	}
+	current := checkFrom("current_a", s.CurrentA, leastAmpere, mostAmperes)
 	var surge, limit error
 	if s.SurgeA.Valid {
-		surge = working.Between("surge_a", s.SurgeA.Decimal, 0, 10_000)
-		if surge == nil && s.SurgeA.Decimal.LessThan(s.CurrentA) {
+		surge = working.Between("surge_a", s.SurgeA.Decimal, 0, mostAmperes)
+		if surge == nil && current == nil && s.SurgeA.Decimal.LessThan(s.CurrentA) {
 			surge = &working.InputError{Field: "surge_a", Got: s.SurgeA.Decimal.String(), Want: "not below current_a"}
 		}
 	}
@@ -223,7 +224,7 @@ func (s Sizing) check() error {
 	return errors.Join(
 		working.OneOf("system", string(s.System), string(tables.Metric), string(tables.AWG), string(tables.SAE)),
 		working.In("lay", known.check()),
-		checkFrom("current_a", s.CurrentA, leastAmpere, mostAmperes),
+		current,
 		working.Between("joints_milliohm", s.JointsMilliohm, 0, 1000),
 		surge, limit,
 	)

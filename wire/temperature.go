@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"errors"
 	"slices"
 
 	"example.org/extralow/tables/cite"
@@ -23,11 +24,8 @@ type Temperature struct {
 // 43.13-1B 11-66d(6) takes the square root of the ratio of currents in place of
 // the square and calls it conservative.
 func (a Ampacity) Temperature(currentA decimal.Decimal) (Temperature, error) {
-	if err := working.Between("current_a", currentA, 0, 10_000); err != nil {
+	if err := errors.Join(working.Between("current_a", currentA, 0, 10_000), a.checkCable()); err != nil {
 		return Temperature{}, err
-	}
-	if !a.CableA.IsPositive() {
-		return Temperature{}, &working.InputError{Field: "cable_ampacity_a", Got: a.CableA.String(), Want: "above 0"}
 	}
 	w := working.Start(a.Working)
 	i := w.Given("I", currentA)
@@ -35,4 +33,13 @@ func (a Ampacity) Temperature(currentA decimal.Decimal) (Temperature, error) {
 	t := a.AmbientC.Add(rise.DivRound(a.CableA.Mul(a.CableA), 1)).Round(1)
 	w.Calc("T_c", "T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)", t, cite.BS7671.At("appendix 4, clause 6.1", cite.SecondHand))
 	return Temperature{ConductorC: t, Working: slices.Clip(w)}, nil
+}
+
+// checkCable refuses an ampacity that no conductor can have.
+func (a Ampacity) checkCable() error {
+	return errors.Join(
+		working.Above("cable_ampacity_a", a.CableA, 0, 100_000),
+		working.Between("ambient_c", a.AmbientC, -40, 120),
+		working.Between("insulation_c", a.InsulationC, 60, 250),
+	)
 }

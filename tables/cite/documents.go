@@ -28,12 +28,8 @@ var (
 	CFR33 = Document{"33 CFR 183", "Boats and associated equipment, subpart I: electrical systems", 0}
 	// Woodbridge holds the ampere-hour law: no more amperes than ampere-hours missing.
 	Woodbridge = Document{"Woodbridge 1935", "J. L. Woodbridge, Storage battery charging, Transactions of the AIEE", 1935}
-	// DIN41772 names charging characteristics by letters.
-	DIN41772 = Document{"DIN 41772", "Semiconductor rectifier equipment: letters of the characteristic curves, with supplement 1", 1979}
 	// BCI is the practice of temperature compensation that battery makers share.
 	BCI = Document{"BCI practice", "Practice of the Battery Council International, as others reproduce it", 0}
-	// ISO8854 says how alternators are tested and marked.
-	ISO8854 = Document{"ISO 8854:2012", "Road vehicles: alternators with regulators, test methods and general requirements", 2012}
 	// IEEE946 sizes a charger that carries a standing load.
 	IEEE946 = Document{"IEEE 946", "Design of d.c. power systems for stationary applications", 0}
 	// FAO56 gives the radiation above the atmosphere and the length of the day.
@@ -220,12 +216,12 @@ var documents = []Document{
 	{"PVGIS", "Photovoltaic Geographical Information System, typical years (European Commission)", 0},
 	{"NASA POWER", "Prediction of worldwide energy resources, climatology 2001 to 2020", 0},
 	{"typical weather year", "Hourly weather files of one typical year in public repositories", 0},
-	DIN41772,
+	{"DIN 41772", "Semiconductor rectifier equipment: letters of the characteristic curves, with supplement 1", 1979},
 	IEEE946,
 	BCI,
 	Woodbridge,
 	Copetti,
-	ISO8854,
+	{"ISO 8854:2012", "Road vehicles: alternators with regulators, test methods and general requirements", 2012},
 	FAO56,
 	DuffieBeckman,
 	SandiaArray,

@@ -533,7 +533,6 @@ var vocabulary = []Name{
 	{"Q_tap", "tapped_ah", "Ah", "charge a day that one half loses more than the other"},
 	{"Q_eq", "equalised_ah", "Ah", "charge a day that the equaliser moves"},
 	{"I_bus", "busbar_rating_a", "A", "rating of the busbar"},
-	// end of charge
 
 	// wire: networks, joints, short time
 	{"R_i", "source_milliohm", "mΩ", "resistance of the source"},

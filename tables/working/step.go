@@ -36,7 +36,7 @@ const (
 	Calculated             // formula over earlier symbols; rounded at most once, last
 	Chosen                 // picked so that the condition in Formula holds
 	Solved                 // found by a solver; Formula gives it back to within Within
-	Stepped                // found by stepping through time; cannot be redone by hand
+	Stepped                // found by stepping or iterating a model; cannot be redone by hand
 	Part                   // a heading
 )
 
@@ -112,7 +112,7 @@ func (w *Working) Solve(symbol, formula string, v, within decimal.Decimal, from 
 	return w.add(Step{Kind: Solved, Symbol: symbol, Formula: formula, Value: v, Within: within, Source: from})
 }
 
-// Step adds a value found by stepping a model through time.
+// Step adds a value found by stepping a model through time, or by iterating it.
 func (w *Working) Step(symbol string, v decimal.Decimal, from cite.Source) decimal.Decimal {
 	return w.add(Step{Kind: Stepped, Symbol: symbol, Value: v, Source: from})
 }

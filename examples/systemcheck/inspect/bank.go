@@ -137,7 +137,7 @@ func (m *model) audit() (battery.Sum, error) {
 	for _, l := range m.job.Loads {
 		x := battery.Load{
 			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: l.HoursADay, DutyPercent: l.Percent,
-			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter,
+			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
 		}
 		if l.CurrentA.Valid {
 			x.AtV = decimal.NewNullDecimal(m.job.SystemV)
@@ -145,7 +145,7 @@ func (m *model) audit() (battery.Sum, error) {
 		a.Loads = append(a.Loads, x)
 	}
 	for _, inv := range m.job.Inverters {
-		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: m.hoursOn(inv)})
+		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: m.hoursOn(inv), Isolated: inv.Isolated})
 	}
 	return a.Sum()
 }

@@ -66,6 +66,30 @@ var rules = []rule{
 		bigEnough,
 	},
 	{
+		"B14", "The axles bear the job",
+		"an overloaded axle: an offence, longer stopping, a burst tyre",
+		"each axle and the whole have a limit of their own on the plate",
+		axles,
+	},
+	{
+		"B08", "The bay lets its gas out",
+		"hydrogen gathers and a spark sets it off",
+		"lead-acid cells give off hydrogen while they charge",
+		vented,
+	},
+	{
+		"B13", "The batteries stay where they are in a crash",
+		"a battery becomes a projectile",
+		"the force on a fixing is mass times the acceleration that the approval body asks",
+		heldDown,
+	},
+	{
+		"B09", "The bay stays as cool as its cables were judged at",
+		"cables and devices are hotter than their ratings were reckoned for",
+		"what stands in a bay heats it, on the mean of a day and at full load",
+		coolEnough,
+	},
+	{
 		"B01", "Each battery bears its discharge",
 		"its management unit opens and everything goes dark, or it overheats",
 		"a battery's share follows the resistances, not the labels",
@@ -166,6 +190,18 @@ var rules = []rule{
 		"the bank is empty before the time",
 		"usable energy is depth, age and temperature of the rated one",
 		lasts,
+	},
+	{
+		"B10", "The batteries fit their space",
+		"the lid does not close, a strap crosses the posts, a cable is bent too sharply",
+		"the delivered case counts, with clearances and the bend of the cable, not the drawn one",
+		fits,
+	},
+	{
+		"B19", "The bank outlasts the time it stands",
+		"the bank is flat, and a flat battery is lost",
+		"standby and self-discharge go on with everything off",
+		standsParked,
 	},
 	{
 		"C06", "The sources refill a day in the hours asked",

@@ -79,8 +79,10 @@ func ExampleExplain() {
 	needs, _, _ = strings.Cut(needs, "\n\n")
 	fmt.Println(needs)
 	// Output:
-	//   autonomy_days: a number from 0.1 to 60 days
+	// autonomy_days: a number from 0.1 to 60 days
 	//       days without any charging
+	//   parked_days (optional): a number from 0.1 to 365 days
+	//       days that it must stand with everything off
 	//   refill_h: a number from 0.1 to 200 h
 	//       hours of charging that must refill a day's use
 }

@@ -24,19 +24,19 @@ var mistakes = []mistake{
 		`van.yaml:153:5: circuits[5].lenght_m is "4.5": want a known key; nearest: length_m`,
 	}},
 	{"unknown key, nothing near", "  refill_h: 6", "  refill_h: 6\n  paint: red", []string{
-		`van.yaml:179:3: needs.paint is "red": want one of the keys autonomy_days, refill_h`,
+		`van.yaml:179:3: needs.paint is "red": want one of the keys autonomy_days, parked_days, refill_h`,
 	}},
 	{"unknown key holds a list", "  refill_h: 6", "  refill_h: 6\n  paint: [red]", []string{
-		`van.yaml:179:3: needs.paint is a list: want one of the keys autonomy_days, refill_h`,
+		`van.yaml:179:3: needs.paint is a list: want one of the keys autonomy_days, parked_days, refill_h`,
 	}},
 	{"unknown key not printable", "  refill_h: 6", "  refill_h: 6\n  \"\\e[31m\": red", []string{
-		`van.yaml:179:3: needs."\x1b[31m" is "red": want one of the keys autonomy_days, refill_h`,
+		`van.yaml:179:3: needs."\x1b[31m" is "red": want one of the keys autonomy_days, parked_days, refill_h`,
 	}},
 	{"unknown key of many letters", "  refill_h: 6", "  refill_h: 6\n  " + strings.Repeat("refill", 20) + ": red", []string{
-		`van.yaml:179:3: needs."refillrefillrefillrefillrefillrefillrefillrefillrefillrefill..." is "red": want one of the keys autonomy_days, refill_h`,
+		`van.yaml:179:3: needs."refillrefillrefillrefillrefillrefillrefillrefillrefillrefill..." is "red": want one of the keys autonomy_days, parked_days, refill_h`,
 	}},
 	{"merge key", "  refill_h: 6", "  refill_h: 6\n  <<: {a: 1}", []string{
-		`van.yaml:179:3: needs."<<" is keys with values: want one of the keys autonomy_days, refill_h`,
+		`van.yaml:179:3: needs."<<" is keys with values: want one of the keys autonomy_days, parked_days, refill_h`,
 	}},
 	{"duplicate key", "rules: leisure", "rules: leisure\nrules: leisure", []string{
 		`van.yaml:6:1: rules is "leisure": want it once; it stands on line 5 already`,

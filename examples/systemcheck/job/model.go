@@ -25,6 +25,8 @@ type Job struct {
 	Loads       []Load       `job:"loads" is:"everything that draws current"`
 	Circuits    []Circuit    `job:"circuits" is:"every cable run, one line each"`
 	States      []State      `job:"states" is:"what runs together, and for how long a day"`
+	Bay         *Bay         `job:"?bay" is:"space in which the house bank stands"`
+	Weights     *Weights     `job:"?weights" is:"axles as weighed, and what the job adds"`
 	Needs       Needs        `job:"needs" is:"what the customer asks of it"`
 }
 
@@ -48,6 +50,9 @@ type Battery struct {
 	CutOutV       decimal.NullDecimal `job:"?cut_out_v" want:"1..60" is:"voltage at which its management unit opens"`
 	LeastChargeC  decimal.NullDecimal `job:"?least_charge_c|least_charge_f" want:"-40..40" is:"coldest at which it may be charged"`
 	ColdGuard     bool                `job:"?cold_guard" is:"its management unit blocks charging in the cold"`
+	LengthMM      decimal.NullDecimal `job:"?length_mm|length_in" want:"1..2000" is:"case as delivered, over everything"`
+	WidthMM       decimal.NullDecimal `job:"?width_mm|width_in" want:"1..2000" is:"case as delivered"`
+	HeightMM      decimal.NullDecimal `job:"?height_mm|height_in" want:"1..2000" is:"case with terminals and what is bolted to them"`
 	MassKg        decimal.NullDecimal `job:"?mass_kg|mass_lb" want:"0.1..2000" is:"mass"`
 }
 
@@ -87,6 +92,7 @@ type Inverter struct {
 	EfficiencyPercent decimal.Decimal `job:"efficiency_percent" want:"50..100" is:"efficiency at full load"`
 	IdleW             decimal.Decimal `job:"idle_w" want:"0..500" is:"what it draws switched on without load"`
 	CutOutV           decimal.Decimal `job:"cut_out_v" want:"1..60" is:"input at which it switches off"`
+	Isolated          bool            `job:"?isolated" is:"a switch cuts it off while the vehicle is parked"`
 }
 
 // Load is one thing that draws current, at a node or through an inverter.
@@ -102,6 +108,7 @@ type Load struct {
 	SurgeW     decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
 	SurgeS     decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
 	StandbyW   decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
+	Isolated   bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
 	LeastV     decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
 	Continuous bool                `job:"continuous" is:"runs for three hours or more without a break"`
 	MustRun    bool                `job:"?must_run" is:"the last to be switched off"`
@@ -159,8 +166,55 @@ type State struct {
 
 // Needs is what the customer asks.
 type Needs struct {
-	AutonomyDays decimal.Decimal `job:"autonomy_days" want:"0.1..60" is:"days without any charging"`
-	RefillH      decimal.Decimal `job:"refill_h" want:"0.1..200" is:"hours of charging that must refill a day's use"`
+	AutonomyDays decimal.Decimal     `job:"autonomy_days" want:"0.1..60" is:"days without any charging"`
+	ParkedDays   decimal.NullDecimal `job:"?parked_days" want:"0.1..365" is:"days that it must stand with everything off"`
+	RefillH      decimal.Decimal     `job:"refill_h" want:"0.1..200" is:"hours of charging that must refill a day's use"`
+}
+
+// Bay is the measured space of the house bank. Cases stand in one layer, their
+// cables leaving along the length.
+type Bay struct {
+	LengthMM    decimal.Decimal     `job:"length_mm|length_in" want:"1..5000" is:"inside"`
+	WidthMM     decimal.Decimal     `job:"width_mm|width_in" want:"1..5000" is:"inside"`
+	HeightMM    decimal.Decimal     `job:"height_mm|height_in" want:"1..5000" is:"inside"`
+	ToleranceMM decimal.Decimal     `job:"tolerance_mm|tolerance_in" want:"0..100" is:"how much smaller it may turn out"`
+	CaseMM      decimal.Decimal     `job:"case_tolerance_mm|case_tolerance_in" want:"0..100" is:"how much bigger a case may arrive"`
+	Along       decimal.Decimal     `job:"along" want:"1..24" is:"cases side by side in the length"`
+	Across      decimal.Decimal     `job:"across" want:"1..24" is:"cases side by side in the width"`
+	GapMM       decimal.Decimal     `job:"gap_mm|gap_in" want:"0..200" is:"between cases"`
+	WallMM      decimal.Decimal     `job:"wall_mm|wall_in" want:"0..200" is:"to every wall: straps, hands, tools"`
+	AboveMM     decimal.Decimal     `job:"above_mm|above_in" want:"0..500" is:"over the highest live part"`
+	CableMM     decimal.Decimal     `job:"cable_mm|cable_in" want:"0..60" is:"outer diameter of the thickest cable"`
+	BendTimes   decimal.Decimal     `job:"bend_times" want:"1..20" is:"least bend radius in diameters, of the cable's maker"`
+	LugMM       decimal.Decimal     `job:"lug_mm|lug_in" want:"0..200" is:"from the stud to where the cable may bend"`
+	Holds       []string            `job:"?holds" is:"chargers and inverters that stand in it too"`
+	OutsideC    decimal.Decimal     `job:"outside_c|outside_f" want:"-40..80" is:"hottest air round it"`
+	Position    string              `job:"position" is:"what its walls touch: free on all sides, ..."`
+	Material    string              `job:"material" is:"of its walls"`
+	OpeningCM2  decimal.NullDecimal `job:"?opening_cm2" want:"0..10000" is:"free area of the smaller vent opening"`
+	Fixings     decimal.Decimal     `job:"fixings" want:"2..48" is:"bolts that hold each case"`
+	Gravities   decimal.Decimal     `job:"gravities" want:"1..30" is:"acceleration that the approval body asks, in multiples of g"`
+	CentreMM    decimal.Decimal     `job:"centre_mm|centre_in" want:"0..2000" is:"centre of mass above the fixings"`
+	RowsMM      decimal.Decimal     `job:"rows_mm|rows_in" want:"1..3000" is:"between the two rows of fixings"`
+	FixingN     decimal.NullDecimal `job:"?fixing_n" want:"1..1000000" is:"what one fixing and the floor under it bear"`
+}
+
+// Weights is the vehicle on the scales, ready for the road, before the job.
+type Weights struct {
+	WheelbaseM  decimal.Decimal `job:"wheelbase_m|wheelbase_ft" want:"0.5..20" is:"between the axles; of a trailer, coupling to axle"`
+	FrontKg     decimal.Decimal `job:"front_kg|front_lb" want:"0..20000" is:"front axle, or coupling"`
+	RearKg      decimal.Decimal `job:"rear_kg|rear_lb" want:"0..20000" is:"rear axle"`
+	FrontMostKg decimal.Decimal `job:"front_limit_kg|front_limit_lb" want:"1..20000" is:"of the plate"`
+	RearMostKg  decimal.Decimal `job:"rear_limit_kg|rear_limit_lb" want:"1..20000" is:"of the plate"`
+	GrossMostKg decimal.Decimal `job:"gross_limit_kg|gross_limit_lb" want:"1..40000" is:"of the plate"`
+	Items       []Item          `job:"items" is:"what the job adds"`
+}
+
+// Item is a mass that the job adds.
+type Item struct {
+	Name    string          `job:"name" is:"what it is"`
+	MassKg  decimal.Decimal `job:"mass_kg|mass_lb" want:"0.01..5000" is:"mass"`
+	BehindM decimal.Decimal `job:"behind_m|behind_ft" want:"-10..30" is:"its centre behind the front axle; before it, negative"`
 }
 
 // Node is where the load draws its current: its own node, or its inverter's.

@@ -11,7 +11,7 @@ var unitNames = map[string]string{
 	"m": "m", "mm": "mm", "kg": "kg", "c": "°C",
 	"ft": "ft", "in": "in", "lb": "lb", "f": "°F",
 	"v": "V", "a": "A", "ah": "Ah", "w": "W", "milliohm": "milliohm",
-	"h": "h", "s": "s", "day": "h", "days": "days", "percent": "%", "wh": "Wh",
+	"h": "h", "s": "s", "day": "h", "days": "days", "percent": "%", "cm2": "cm²", "n": "N", "wh": "Wh",
 }
 
 // unitOf returns the unit of a key: "ft" of "length_ft", "h" of "hours_a_day".

@@ -1,0 +1,272 @@
+package inspect
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/extralow/battery"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// inBay runs one question of the bay; a job that describes none has no answer.
+func (m *model) inBay(id string, ask func(b job.Bay) ([]working.Check, error)) ([]Finding, error) {
+	where := Finding{Where: "the bay", Path: "bay"}
+	if m.job.Bay == nil {
+		where.Check = working.Check{ID: id, Silent: "the job does not describe the bay"}
+		return []Finding{where}, nil
+	}
+	checks, err := ask(*m.job.Bay)
+	if err != nil {
+		return nil, working.In("bay", err)
+	}
+	var all []Finding
+	for _, c := range checks {
+		f := where
+		f.Check = c
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// vented compares the opening of the bay with what the gas of its batteries
+// asks; lithium cells give off none in use.
+func vented(m *model) ([]Finding, error) {
+	return m.inBay("B08", func(b job.Bay) ([]working.Check, error) {
+		first := m.house()[0]
+		switch {
+		case first.Chemistry == "LiFePO4":
+			return []working.Check{{ID: "B08", Silent: "lithium cells give off no gas in use"}}, nil
+		case !b.OpeningCM2.Valid:
+			return []working.Check{{ID: "B08", Missing: "measure the free area of the smaller vent opening, in cm2"}}, nil
+		}
+		c, err := battery.Gassing{
+			Chemistry: first.Chemistry, Cells: int(m.job.SystemV.DivRound(decimal.NewFromInt(2), 0).IntPart()),
+			CapacityAh: m.bankAh(), Charge: "boost",
+		}.CheckOpening(b.OpeningCM2.Decimal)
+		return []working.Check{c}, err
+	})
+}
+
+func (m *model) bankAh() decimal.Decimal {
+	sum := decimal.Zero
+	for _, b := range m.house() {
+		sum = sum.Add(b.CapacityAh)
+	}
+	return sum
+}
+
+// coolEnough compares the temperature in the bay with the ambient at which its
+// cables were judged: with the mean of the duty, and with everything in it at
+// full load.
+func coolEnough(m *model) ([]Finding, error) {
+	return m.inBay("B09", func(b job.Bay) ([]working.Check, error) {
+		box := battery.Box{
+			HeightM: b.HeightMM.Shift(-3), WidthM: b.LengthMM.Shift(-3), DepthM: b.WidthMM.Shift(-3),
+			Position: b.Position, Material: b.Material,
+		}
+		full, mean, err := m.bayLoss(b)
+		if err != nil {
+			return nil, err
+		}
+		var all []working.Check
+		for _, loss := range []working.Working{mean, full} {
+			box.From = loss
+			c, err := box.CheckWarmth(loss[len(loss)-1].Value, b.OutsideC, m.judgedAt(b))
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, c)
+		}
+		worst, _ := working.Strictest(all...)
+		return all[worst : worst+1], nil
+	})
+}
+
+// loss is the heat of one thing in the bay.
+type loss struct {
+	name      string
+	fullW     decimal.Decimal
+	hoursADay decimal.Decimal
+}
+
+// bayLoss adds up the heat of what stands in the bay: at full load, and spread
+// over the day.
+func (m *model) bayLoss(b job.Bay) (full, mean working.Working, err error) {
+	var all []loss
+	for _, c := range m.job.Chargers {
+		if slices.Contains(b.Holds, c.Name) {
+			in, err := converter(c, m.job.SystemV).Input()
+			if err != nil {
+				return nil, nil, err
+			}
+			all = append(all, loss{c.Name, in.LossW, m.hoursOfSource(c.Name)})
+		}
+	}
+	for _, inv := range m.job.Inverters {
+		if slices.Contains(b.Holds, inv.Name) {
+			d, err := inverterOf(inv).Draw(inv.RatedW, inv.CutOutV)
+			if err != nil {
+				return nil, nil, err
+			}
+			all = append(all, loss{inv.Name, d.LossW, m.hoursOn(inv)})
+		}
+	}
+	return atFullLoad(all), overTheDay(all), nil
+}
+
+var sums = cite.Arithmetic.At("", cite.Published)
+
+// atFullLoad lays out the losses and their sum.
+func atFullLoad(all []loss) working.Working {
+	var w working.Working
+	sum, formula := decimal.Zero, "0"
+	for i, l := range all {
+		symbol := fmt.Sprintf("P_v.%d", i+1)
+		sum, formula = sum.Add(w.Given(symbol, l.fullW)), formula+" + "+symbol
+		w.Note(l.name + ", at full load")
+	}
+	w.Calc("P_v", formula, sum, sums)
+	return w
+}
+
+// overTheDay lays out their mean over 24 hours.
+func overTheDay(all []loss) working.Working {
+	var w working.Working
+	sum, formula := decimal.Zero, "0"
+	for i, l := range all {
+		p, t := fmt.Sprintf("P_v.%d", i+1), fmt.Sprintf("t_on.%d", i+1)
+		sum = sum.Add(w.Given(p, l.fullW).Mul(w.Given(t, l.hoursADay)))
+		w.Note(l.name)
+		formula += " + " + p + " × " + t
+	}
+	w.Calc("P_v", "("+formula+") ÷ 24", sum.DivRound(decimal.NewFromInt(24), 4), sums)
+	return w
+}
+
+func (m *model) hoursOfSource(name string) decimal.Decimal {
+	hours := decimal.Zero
+	for _, s := range m.job.States {
+		if slices.Contains(s.Sources, name) {
+			hours = hours.Add(s.HoursDay)
+		}
+	}
+	return hours
+}
+
+// judgedAt is the lowest ambient that a run with an end in the bay was judged
+// at.
+func (m *model) judgedAt(b job.Bay) decimal.Decimal {
+	var inside []string
+	for _, x := range m.house() {
+		inside = append(inside, x.Name)
+	}
+	inside = append(inside, b.Holds...)
+	lowest := decimal.NewFromInt(1000)
+	for _, r := range m.runs {
+		if slices.Contains(inside, r.From) || slices.Contains(inside, r.To) {
+			lowest = decimal.Min(lowest, r.AmbientC)
+		}
+	}
+	return lowest
+}
+
+// fits compares the measured space with what the cases want, axis by axis.
+func fits(m *model) ([]Finding, error) {
+	return m.inBay("B10", func(b job.Bay) ([]working.Check, error) {
+		first := m.house()[0]
+		if !first.LengthMM.Valid || !first.WidthMM.Valid || !first.HeightMM.Valid {
+			return []working.Check{{ID: "B10", Missing: "measure the delivered case of " + first.Name + " over everything, with a rule: length, width, height with terminals"}}, nil
+		}
+		f, err := battery.Fit{
+			Case: battery.Case{
+				LengthMM: first.LengthMM.Decimal, WidthMM: first.WidthMM.Decimal, HeightMM: first.HeightMM.Decimal, ToleranceMM: b.CaseMM,
+			},
+			Space: battery.Space{LengthMM: b.LengthMM, WidthMM: b.WidthMM, HeightMM: b.HeightMM, ToleranceMM: b.ToleranceMM},
+			Along: int(b.Along.IntPart()), Across: int(b.Across.IntPart()), GapMM: b.GapMM, WallMM: b.WallMM, AboveMM: b.AboveMM,
+			CableMM: b.CableMM, BendTimes: b.BendTimes, LugMM: b.LugMM,
+		}.Fit()
+		return f.Checks, err
+	})
+}
+
+// heldDown compares the force on each fixing with what it bears.
+func heldDown(m *model) ([]Finding, error) {
+	return m.inBay("B13", func(b job.Bay) ([]working.Check, error) {
+		first := m.house()[0]
+		if !first.MassKg.Valid {
+			return []working.Check{{ID: "B13", Missing: "weigh " + first.Name}}, nil
+		}
+		c, err := battery.HoldDown{
+			MassKg: first.MassKg.Decimal, Times: b.Gravities, Fixings: int(b.Fixings.IntPart()),
+			HeightMM: b.CentreMM, SpacingMM: b.RowsMM, StrengthN: b.FixingN,
+		}.Check()
+		return []working.Check{c}, err
+	})
+}
+
+// axles compares each axle and the whole with the plate. A boat has none.
+func axles(m *model) ([]Finding, error) {
+	f := Finding{Where: "the vehicle", Path: "weights"}
+	if m.job.Weights == nil {
+		f.Check = working.Check{ID: "B14", Silent: "the job states no weights"}
+		if m.job.Craft == "boat" {
+			f.Silent = "a boat has no axles"
+		}
+		return []Finding{f}, nil
+	}
+	w := m.job.Weights
+	v := battery.Vehicle{
+		WheelbaseM: w.WheelbaseM, FrontKg: w.FrontKg, RearKg: w.RearKg,
+		FrontMostKg: w.FrontMostKg, RearMostKg: w.RearMostKg, GrossMostKg: w.GrossMostKg,
+	}
+	for _, i := range w.Items {
+		v.Items = append(v.Items, battery.Item{Name: i.Name, MassKg: i.MassKg, BehindM: i.BehindM})
+	}
+	loaded, err := v.Axles()
+	if err != nil {
+		return nil, working.In(f.Path, err)
+	}
+	var all []Finding
+	for i, c := range loaded.Checks {
+		g := f
+		g.Check = c
+		g.Where = []string{"front axle", "rear axle", "gross mass"}[i]
+		all = append(all, g)
+	}
+	return all, nil
+}
+
+// standsParked compares the days that the vehicle must stand with those that
+// the usable charge of the bank lasts.
+func standsParked(m *model) ([]Finding, error) {
+	f := Finding{Where: "the house bank", Path: "needs.parked_days"}
+	if !m.job.Needs.ParkedDays.Valid {
+		f.Check = working.Check{ID: "B19", Silent: "no time of standing is asked for"}
+		return []Finding{f}, nil
+	}
+	sum, err := m.audit()
+	if err != nil {
+		return nil, err
+	}
+	spare, err := m.bank().Usable()
+	if err != nil {
+		return nil, err
+	}
+	w := working.Start(sum.Working, spare.Working)
+	ah := spare.EnergyWh.DivRound(m.house()[0].NominalV, 2)
+	w.Given("U_bn", m.house()[0].NominalV)
+	w.Calc("Q_sp", "E_u ÷ U_bn", ah, sums)
+	stands, err := battery.Parked{
+		Chemistry: m.house()[0].Chemistry, CapacityAh: m.bankAh(), SpareAh: ah, DrainA: sum.ParkedA, From: w,
+	}.Days()
+	if err != nil {
+		return nil, working.In(f.Path, err)
+	}
+	done := working.Start(stands.Working)
+	done.Given("N_d", m.job.Needs.ParkedDays.Decimal)
+	f.Check = done.Check("B19", "", "N_d", "N_pk")
+	return []Finding{f}, nil
+}

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"math"
+
+	"github.com/shopspring/decimal"
+)
+
+// point is a current and a time.
+type point struct{ currentA, timeS decimal.Decimal }
+
+// curves is all that the picture draws as curves, on logarithmic axes straight
+// from point to point.
+type curves struct {
+	least, most []point // of the device, gate by gate: opens not before, opens by
+	adiabatic   []point // of the cable: k²S², from 5 s down
+	heating     []point // of the cable: the heating law, from 5 s up
+}
+
+func (j judged) curves() (curves, error) {
+	var c curves
+	for _, g := range j.gates {
+		if g.LeastS.Valid {
+			c.least = append(c.least, point{g.Current.Value, g.LeastS.Decimal})
+		}
+		if g.MostS.Valid {
+			c.most = append(c.most, point{g.Current.Value, g.MostS.Decimal})
+		}
+	}
+	var err error
+	if c.adiabatic, err = j.adiabatic(); err != nil {
+		return c, err
+	}
+	c.heating, err = j.heating(c.adiabatic[0].currentA)
+	return c, err
+}
+
+// adiabatic is a straight line: its two ends, at 5 s and at 1 ms, suffice.
+func (j judged) adiabatic() ([]point, error) {
+	w, err := j.cable.Withstand(j.mostA)
+	if err != nil {
+		return nil, err
+	}
+	at := func(timeS float64) point {
+		a := decimal.NewFromFloat(math.Sqrt(w.EnergyA2S.InexactFloat64() / timeS)).RoundUp(2)
+		return point{a, w.EnergyA2S.DivRound(a.Mul(a), 9)}
+	}
+	return []point{at(5), at(0.001)}, nil
+}
+
+// heating steps by 2 % from the ampacity to where k²S² takes over, and keeps
+// what ever reaches the limit. The law ends at 10 000 A.
+func (j judged) heating(endA decimal.Decimal) ([]point, error) {
+	var all []point
+	endA = decimal.Min(endA, decimal.NewFromInt(10_000))
+	step := decimal.RequireFromString("1.02")
+	for a := j.ampacity.CableA; a.LessThan(endA); a = a.Mul(step).RoundUp(2) {
+		t, err := j.heatsIn(a)
+		if err != nil {
+			return nil, err
+		}
+		if t.Valid {
+			all = append(all, point{a, t.Decimal})
+		}
+	}
+	t, err := j.heatsIn(endA)
+	if t.Valid {
+		all = append(all, point{endA, t.Decimal})
+	}
+	return all, err
+}
