@@ -39,6 +39,11 @@ var libraries = map[string][]string{
 // parse returns the files of a package that are not tests.
 func parse(t *testing.T, dir string) []*ast.File {
 	t.Helper()
+	return parseInto(t, token.NewFileSet(), dir)
+}
+
+func parseInto(t *testing.T, fset *token.FileSet, dir string) []*ast.File {
+	t.Helper()
 	names, err := filepath.Glob(filepath.Join("..", dir, "*.go"))
 	require.NoError(t, err)
 	var files []*ast.File
@@ -46,7 +51,7 @@ func parse(t *testing.T, dir string) []*ast.File {
 		if strings.HasSuffix(name, "_test.go") {
 			continue
 		}
-		f, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments)
+		f, err := parser.ParseFile(fset, name, nil, parser.ParseComments)
 		require.NoError(t, err)
 		files = append(files, f)
 	}
@@ -116,8 +121,8 @@ func TestExportedNames(t *testing.T) {
 	var lines []string
 	for dir := range libraries {
 		fset := token.NewFileSet()
-		p, err := doc.NewFromFiles(fset, parse(t, dir), module+dir)
-		require.NoError(t, err)
+		p, err := doc.NewFromFiles(fset, parseInto(t, fset, dir), module+dir)
+		require.NoError(t, err, dir)
 		add := func(names ...string) {
 			for _, n := range names {
 				lines = append(lines, dir+"."+n)
@@ -174,7 +179,11 @@ func TestJSONKeys(t *testing.T) {
 func TestEveryDecimalFieldNamesItsUnit(t *testing.T) {
 	units := []string{
 		"A", "V", "W", "Wh", "Ah", "H", "S", "M", "MM", "MM2", "MM3", "M2", "M3", "C", "K", "Kg", "N", "Nm", "J", "Milliohm", "MilliohmPerM",
-		"Ohm", "MilliV", "MilliA", "Percent", "PerHour", "Ratio", "Factor", "Days", "Deg", "Rad", "Value", "Within", "Demand", "Limit",
+		"Ohm", "MilliV", "MilliA", "Percent", "PerHour", "PerMin", "Days", "Years", "Deg", "Rad", "UF", "F", "HP", "Cmil",
+		"HoursADay", "OnHours", "CyclesAYear", "Cycles", "MilliohmEach", "Resistivity", // Ω mm²/m
+		// bare numbers
+		"Ratio", "Factor", "Efficiency", "Share", "Margin", "Times", "Exponent", "Density", "Reading", "Dilution",
+		"Albedo", "Clearness", "Distance", "Value", "Within", "Demand", "Limit",
 	}
 	for dir := range libraries {
 		for _, f := range parse(t, dir) {

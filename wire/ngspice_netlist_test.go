@@ -46,9 +46,9 @@ func (c spiceCase) netlist() string {
 		writeSource(&b, s)
 	}
 	for _, br := range c.net.Branches {
-		fmt.Fprintf(&b, "vb_%s %s xb_%[1]s 0\nrb_%[1]s xb_%[1]s %[3]s %[4]s\n", br.Name, spiceNode(br.From), spiceNode(br.To), ohms(br.Milliohm))
+		fmt.Fprintf(&b, "vb_%s %s xb_%[1]s 0\nrb_%[1]s xb_%[1]s %[3]s %[4]s\n", br.Name, spiceNode(br.From), spiceNode(br.To), inOhms(br.Milliohm))
 	}
-	for _, l := range c.working() {
+	for _, l := range c.loads() {
 		writeLoad(&b, l)
 	}
 	if c.tied != "" {
@@ -58,9 +58,9 @@ func (c spiceCase) netlist() string {
 	return b.String() + settings
 }
 
-// working are the loads that the netlist has: those of the network, or a fault
-// in their place.
-func (c spiceCase) working() []wire.Load {
+// loads are what the netlist draws from the sources: the loads of the network,
+// or a fault in their place.
+func (c spiceCase) loads() []wire.Load {
 	if c.fault == "" {
 		return c.net.Loads
 	}
@@ -70,9 +70,9 @@ func (c spiceCase) working() []wire.Load {
 func writeSource(b *strings.Builder, s wire.Source) {
 	at, back := spiceNode(s.Node), spiceNode(s.Return)
 	if s.LimitA.Valid {
-		fmt.Fprintf(b, "bs_%s %s xs_%[1]s I=max(0, min(%[3]s, (%[4]s - v(xs_%[1]s,%[2]s))/%[5]s))\n", s.Name, back, s.LimitA.Decimal, s.EMFV, ohms(s.Milliohm))
+		fmt.Fprintf(b, "bs_%s %s xs_%[1]s I=max(0, min(%[3]s, (%[4]s - v(xs_%[1]s,%[2]s))/%[5]s))\n", s.Name, back, s.LimitA.Decimal, s.EMFV, inOhms(s.Milliohm))
 	} else {
-		fmt.Fprintf(b, "ve_%s e_%[1]s %[2]s %[3]s\nrs_%[1]s e_%[1]s xs_%[1]s %[4]s\n", s.Name, back, s.EMFV, ohms(s.Milliohm))
+		fmt.Fprintf(b, "ve_%s e_%[1]s %[2]s %[3]s\nrs_%[1]s e_%[1]s xs_%[1]s %[4]s\n", s.Name, back, s.EMFV, inOhms(s.Milliohm))
 	}
 	fmt.Fprintf(b, "vs_%s xs_%[1]s %[2]s 0\n", s.Name, at)
 }
@@ -96,9 +96,18 @@ func writeLoad(b *strings.Builder, l wire.Load) {
 
 // writeStart tells ngspice to begin near the voltages that the network has
 // without loads: a constant power has two operating points, and from 0 V it
-// finds the one that no installation works at.
+// finds the one that no installation works at; and a limited source alone sends
+// it from its limit to nothing and back.
 func (c spiceCase) writeStart(b *strings.Builder) {
-	for _, l := range c.working() {
+	if c.startV == "" {
+		return
+	}
+	for _, s := range c.net.Sources {
+		if s.LimitA.Valid {
+			fmt.Fprintf(b, ".nodeset v(%s)=%s v(xs_%s)=%[2]s\n", spiceNode(s.Node), c.startV, s.Name)
+		}
+	}
+	for _, l := range c.loads() {
 		if l.PowerW.Valid {
 			fmt.Fprintf(b, ".nodeset v(%s)=%s v(xl_%s)=%[2]s\n", spiceNode(l.Node), c.startV, l.Name)
 		}
@@ -112,7 +121,7 @@ func spiceNode(name string) string {
 	return "n_" + name
 }
 
-func ohms(milliohm decimal.Decimal) string { return milliohm.Shift(-3).String() }
+func inOhms(milliohm decimal.Decimal) string { return milliohm.Shift(-3).String() }
 
 // figure is one of those compared: the voltage of a node, or the current in a
 // branch, a source or a load.

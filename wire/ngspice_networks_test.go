@@ -12,7 +12,7 @@ import (
 type spiceCase struct {
 	name, shows   string
 	net           drawing
-	startV        string // where ngspice starts constant powers
+	startV        string // where ngspice starts constant powers and limited sources
 	fault         string // a short circuit at this node, loads left out; empty: none
 	faultMilliohm string // 0: bolted
 	tied          string // the return of a part that has nothing to do with the common one
@@ -124,7 +124,7 @@ var spiceCases = []spiceCase{
 		net: drawing{}.limited("converter", "out", "14.4", "15", "40").cable("run", "out", "end", "22").amperes("fan", "end", "4"),
 	},
 	{
-		name: "limited_source_high_fault", shows: "a converter feeds a fault of 600 milliohm: less than its limit", fault: "end", faultMilliohm: "600",
+		name: "limited_source_high_fault", shows: "a converter feeds a fault of 600 milliohm: less than its limit", startV: "14", fault: "end", faultMilliohm: "600",
 		net: drawing{}.limited("converter", "out", "14.4", "15", "40").cable("run", "out", "end", "22").amperes("fan", "end", "4"),
 	},
 	{name: "two_hundred_nodes", shows: "two hundred nodes: trunks, tees, rings and loads of all three kinds", startV: "24", net: twoHundredNodes()},

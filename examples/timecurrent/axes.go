@@ -3,59 +3,62 @@ package main
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"gonum.org/v1/plot"
 )
 
-// currentTicks marks 1 to 9 of each decade and names some of them: 1, 2 and 5,
-// or 1 alone where there are many decades.
-type currentTicks struct{}
-
-func (currentTicks) Ticks(low, high float64) []plot.Tick {
-	named := "125"
-	if high/low > 1e5 {
-		named = "1"
-	}
-	var all []plot.Tick
-	for decade := math.Floor(math.Log10(low)); decade <= math.Log10(high); decade++ {
-		for lead := range 9 {
-			all = append(all, tick(float64(lead+1)*math.Pow(10, decade), 1, named, ""))
-		}
-	}
-	return within(all, low, high)
+// scale is a part of an axis: from first to below end it marks 1 to 9 of each
+// decade, and names those that begin with one of the digits.
+type scale struct {
+	first, end float64 // in units
+	unit       float64 // of the axis
+	name       string  // behind the number
+	digits     string
 }
 
-// timeTicks counts in seconds, minutes and hours, as time-current paper does.
-type timeTicks struct{}
-
-func (timeTicks) Ticks(low, high float64) []plot.Tick {
+func (s scale) ticks() []plot.Tick {
 	var all []plot.Tick
-	for _, part := range []struct {
-		first, end, unitS float64 // in its unit
-		named, unit       string
-	}{
-		{0.001, 10, 1, "125", " s"}, {10, 60, 1, "123", " s"},
-		{1, 10, 60, "125", " min"}, {10, 60, 60, "123", " min"},
-		{1, 1000, 3600, "125", " h"},
-	} {
-		for decade := part.first; decade < part.end; decade *= 10 {
-			for lead := 1; lead <= 9 && float64(lead)*decade < part.end; lead++ {
-				all = append(all, tick(float64(lead)*decade, part.unitS, part.named, part.unit))
+	for decade := s.first; decade < s.end; decade *= 10 {
+		for lead := 1; lead <= 9 && float64(lead)*decade < s.end; lead++ {
+			t := plot.Tick{Value: float64(lead) * decade * s.unit}
+			if first := strconv.Itoa(lead); strings.Contains(s.digits, first) {
+				t.Label = strconv.FormatFloat(float64(lead)*decade, 'g', 6, 64) + s.name
 			}
+			all = append(all, t)
 		}
 	}
-	return within(all, low, high)
+	return all
 }
 
-// tick marks a number of units; it bears a name where its first digit is named.
-func tick(value, unit float64, named, name string) plot.Tick {
-	text := strconv.FormatFloat(value, 'g', 1, 64)
-	value, _ = strconv.ParseFloat(text, 64)
-	t := plot.Tick{Value: value * unit}
-	for _, digit := range named {
-		if lead(text) == digit {
-			t.Label = strconv.FormatFloat(value, 'f', -1, 64) + name
-		}
+// currentTicks are in amperes; few are named where the axis is long.
+func currentTicks(low, high float64) plot.ConstantTicks {
+	digits := "125"
+	if high/low > 5e3 {
+		digits = "1"
 	}
-	return t
+	return scale{0.001, 1e5, 1, "", digits}.ticks()
+}
+
+// timeTicks are in seconds, minutes and hours, as on printed paper.
+func timeTicks() plot.ConstantTicks {
+	var all []plot.Tick
+	for _, s := range []scale{
+		{0.001, 10, 1, " s", "125"}, {10, 60, 1, " s", "123"},
+		{1, 10, 60, " min", "125"}, {10, 60, 60, " min", "123"},
+		{1, 1000, 3600, " h", "125"},
+	} {
+		all = append(all, s.ticks()...)
+	}
+	return all
+}
+
+// span is an axis that begins and ends at 1, 2 or 5 of a decade, with room
+// beyond what it must show.
+func span(values []float64) (low, high float64) {
+	low, high = values[0], values[0]
+	for _, v := range values {
+		low, high = min(low, v), max(high, v)
+	}
+	return round125(low/1.5, math.Floor), 1 / round125(1/(high*1.5), math.Floor)
 }
