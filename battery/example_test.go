@@ -84,9 +84,9 @@ func ExampleAudit_Sum() {
 	// E_l.2 = ceil(P.2 × t_r.2 × 100) ÷ 100
 	//       = ceil(30 × 6 × 100) ÷ 100      energy a day of one load (2)
 	//       = 180 Wh                        [arithmetic]
-	// I_l.2 = ceil(P.2 ÷ U_lo × 100) ÷ 100  current of the load at the lowest
-	//       = ceil(30 ÷ 11.5 × 100) ÷ 100   voltage (2) [Ohm's law]
-	//       = 2.61 A
+	// I_l.2 = ceil(P.2 ÷ U_lo × 100) ÷ 100
+	//       = ceil(30 ÷ 11.5 × 100) ÷ 100   current of the load at the lowest
+	//       = 2.61 A                        voltage (2) [Ohm's law]
 	// card reader:
 	// P.3 = 6 W                             power (3) (given)
 	// t_d.3 = 8 h                           hours a day (3) (given)
@@ -100,9 +100,9 @@ func ExampleAudit_Sum() {
 	//       = ceil((6 × 8 + 0.8 × (24 − 8)) × 100) ÷ 100
 	//       = 60.8 Wh                       energy a day of one load (3)
 	//                                       [arithmetic]
-	// I_l.3 = ceil(P.3 ÷ U_lo × 100) ÷ 100  current of the load at the lowest
-	//       = ceil(6 ÷ 11.5 × 100) ÷ 100    voltage (3) [Ohm's law]
-	//       = 0.53 A
+	// I_l.3 = ceil(P.3 ÷ U_lo × 100) ÷ 100
+	//       = ceil(6 ÷ 11.5 × 100) ÷ 100    current of the load at the lowest
+	//       = 0.53 A                        voltage (3) [Ohm's law]
 	// a day:
 	// E_d = E_i.1 + E_l.1 + E_l.2 + E_l.3   energy a day [arithmetic]
 	//     = 72 + 560 + 180 + 60.8

@@ -183,8 +183,9 @@ func ExampleSlope_Monthly() {
 	// H_T = R_s × ((1 − f_d) × R_beam + f_d × (1 + cos(β_r)) ÷ 2 + ρ × (1 −
 	//       cos(β_r)) ÷ 2)                  radiation of a day on the slope
 	//     = 6.44 × ((1 − 0.40907) × 2.7877 + 0.40907 × (1 + cos(1.0472)) ÷ 2
-	//       + 0.7 × (1 − cos(1.0472)) ÷ 2)  [Duffie and Beckman 2013, eq. 2.19.1;
-	//     = 13.71 MJ/m²                     from memory]
+	//       + 0.7 × (1 − cos(1.0472)) ÷ 2)
+	//     = 13.71 MJ/m²                     [Duffie and Beckman 2013, eq. 2.19.1;
+	//                                       from memory]
 }
 
 // noon is a hot still noon.

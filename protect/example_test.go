@@ -48,9 +48,9 @@ func ExampleNeed_Window() {
 	//                                       load may take [ISO 8820-2, user guide;
 	//                                       from memory]; practice: the rule set
 	//                                       is silent
-	// I_lo = ceil(I_b ÷ k_L × 1000) ÷ 1000  least rating that carries the load
-	//      = ceil(9 ÷ 0.8 × 1000) ÷ 1000    [arithmetic]
-	//      = 11.25 A
+	// I_lo = ceil(I_b ÷ k_L × 1000) ÷ 1000
+	//      = ceil(9 ÷ 0.8 × 1000) ÷ 1000    least rating that carries the load
+	//      = 11.25 A                        [arithmetic]
 	// I_z = 24 A                            ampacity as installed (given)
 	// k_n = 1                               greatest rating ÷ ampacity [IEC
 	//                                       60364-4-43, 433.1; second hand]
@@ -615,8 +615,8 @@ func ExamplePrecharge_Resistor() {
 	// C_in = 20000 µF                       input capacitance (given)
 	// I_pm = 1.4 A                          greatest pre-charge current wanted
 	//                                       (given)
-	// R_pc = ceil(U_hi ÷ I_pm × 100) ÷ 100  pre-charge resistor [Ohm's law]
-	//      = ceil(13.3 ÷ 1.4 × 100) ÷ 100
+	// R_pc = ceil(U_hi ÷ I_pm × 100) ÷ 100
+	//      = ceil(13.3 ÷ 1.4 × 100) ÷ 100   pre-charge resistor [Ohm's law]
 	//      = 9.5 Ω
 	// I_pc = U_hi ÷ R_pc                    first current through the resistor
 	//      = 13.3 ÷ 9.5                     [Ohm's law]

@@ -128,8 +128,7 @@ var heating = cite.Practice.At("one thermal time constant", cite.CommonPractice)
 func (o Overload) law(w *working.Working) (end, start, tau decimal.Decimal, err error) {
 	a := o.Ampacity
 	i := w.Given("I", o.CurrentA)
-	rise := a.InsulationC.Sub(a.AmbientC)
-	end = a.AmbientC.Add(rise.Mul(i).Mul(i).DivRound(a.CableA.Mul(a.CableA), 4)).Round(1)
+	end = a.settles(i)
 	w.Calc("T_e", "T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)", end, cite.BS7671.At("appendix 4, clause 6.1", cite.SecondHand))
 	start = w.Given("T_s", a.AmbientC)
 	if o.StartC.Valid {

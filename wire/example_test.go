@@ -456,9 +456,9 @@ func ExampleAWG() {
 	printed(g.Working, err)
 	// Output:
 	// n_g = 6                               number of the gauge: 4/0 is −3 (given)
-	// d_w = 0.127 × 92 ^ ((36 − n_g) ÷ 39)  diameter of the wire [ASTM B258,
-	//     = 0.127 × 92 ^ ((36 − 6) ÷ 39)    diameter series]
-	//     ≈ 4.1154 mm
+	// d_w = 0.127 × 92 ^ ((36 − n_g) ÷ 39)
+	//     = 0.127 × 92 ^ ((36 − 6) ÷ 39)    diameter of the wire [ASTM B258,
+	//     ≈ 4.1154 mm                       diameter series]
 	// A_c = 25 × 92 ^ ((36 − n_g) ÷ 19.5)   area in circular mils [ASTM B258,
 	//     = 25 × 92 ^ ((36 − 6) ÷ 19.5)     diameter series]
 	//     ≈ 26251 cmil

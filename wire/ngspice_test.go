@@ -180,9 +180,10 @@ func TestAgainstNgspice(t *testing.T) {
 func TestComparisonBites(t *testing.T) {
 	answers := golden(t)
 	for _, c := range spiceCases {
-		want, got := c.asked(answers[c.name]), c.solve(t)
+		want := c.asked(answers[c.name])
+		got := maps.Clone(want)
 		turned := 0
-		for _, f := range slices.Collect(maps.Keys(want)) {
+		for f := range got {
 			if want[f].Abs().LessThanOrEqual(leastApart) {
 				continue
 			}

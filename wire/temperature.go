@@ -29,8 +29,7 @@ func (a Ampacity) Temperature(currentA decimal.Decimal) (Temperature, error) {
 	}
 	w := working.Start(a.Working)
 	i := w.Given("I", currentA)
-	rise := a.InsulationC.Sub(a.AmbientC).Mul(i).Mul(i)
-	t := a.AmbientC.Add(rise.DivRound(a.CableA.Mul(a.CableA), 1)).Round(1)
+	t := a.settles(i)
 	w.Calc("T_c", "T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)", t, cite.BS7671.At("appendix 4, clause 6.1", cite.SecondHand))
 	return Temperature{ConductorC: t, Working: slices.Clip(w)}, nil
 }
@@ -42,4 +41,11 @@ func (a Ampacity) checkCable() error {
 		working.Between("ambient_c", a.AmbientC, -40, 120),
 		working.Between("insulation_c", a.InsulationC, 60, 250),
 	)
+}
+
+// settles is the temperature that a steady current ends at, rounded once.
+func (a Ampacity) settles(currentA decimal.Decimal) decimal.Decimal {
+	full := a.CableA.Mul(a.CableA)
+	rise := a.InsulationC.Sub(a.AmbientC).Mul(currentA).Mul(currentA)
+	return a.AmbientC.Mul(full).Add(rise).DivRound(full, 1)
 }

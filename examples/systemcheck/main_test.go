@@ -58,7 +58,10 @@ func TestStatus(t *testing.T) {
 
 // TestReports compares the reports with the ones that were read and found good.
 func TestReports(t *testing.T) {
-	for name, args := range map[string][]string{"clinic.txt": {"jobs/clinic.yaml"}, "trailer.txt": {trailer}} {
+	for name, args := range map[string][]string{
+		"clinic.txt": {"jobs/clinic.yaml"}, "library-truck.txt": {"jobs/library-truck.yaml"},
+		"river-workboat.txt": {"jobs/river-workboat.yaml"}, "trailer.txt": {trailer},
+	} {
 		_, out, errs := ask(args...)
 		require.Empty(t, errs)
 		golden := filepath.Join("testdata", name)
@@ -74,7 +77,7 @@ func TestReports(t *testing.T) {
 // TestPage checks the width of every line and the arithmetic of every printed
 // line of working.
 func TestPage(t *testing.T) {
-	for _, file := range []string{"jobs/clinic.yaml", trailer} {
+	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer} {
 		_, out, _ := ask("-working", file)
 		for line := range strings.Lines(out) {
 			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)

@@ -53,12 +53,20 @@ func timeTicks() plot.ConstantTicks {
 	return all
 }
 
-// span is an axis that begins and ends at 1, 2 or 5 of a decade, with room
-// beyond what it must show.
-func span(values []float64) (low, high float64) {
-	low, high = values[0], values[0]
-	for _, v := range values {
-		low, high = min(low, v), max(high, v)
+// span is an axis that begins and ends at 1, 2 or 5 of a decade, with some
+// room beyond what it must show.
+func span(low, high float64) (from, to float64) {
+	return roundDown(low / 1.5), 1 / roundDown(1/(high*1.5))
+}
+
+// roundDown goes to the next 5, 2 or 1 of a decade; the reciprocal of one is
+// another.
+func roundDown(v float64) float64 {
+	decade := math.Pow(10, math.Floor(math.Log10(v)))
+	for _, lead := range []float64{5, 2} {
+		if v >= lead*decade {
+			return lead * decade
+		}
 	}
-	return round125(low/1.5, math.Floor), 1 / round125(1/(high*1.5), math.Floor)
+	return decade
 }

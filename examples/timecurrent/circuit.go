@@ -30,6 +30,15 @@ type judged struct {
 	finalC   decimal.Decimal // what the insulation bears in a fault
 	reason   string          // of the window
 	checks   []working.Check
+	times    []times
+}
+
+// times are those of the device and the cable at one current.
+type times struct {
+	name     string
+	currentA decimal.Decimal
+	opens    protect.Opening
+	bears    decimal.NullDecimal // until the cable is as hot as it bears; unset: it never is
 }
 
 // judge asks the packages.
@@ -54,8 +63,29 @@ func (c circuit) judge() (judged, error) {
 		SmallestA: c.leastA, LargestA: decimal.NewNullDecimal(c.mostA),
 		AmpacityA: decimal.NewNullDecimal(j.ampacity.AmpacityA), Cable: j.cable, HeatsInS: heats, From: j.ampacity.Working,
 	})
+	if err != nil {
+		return j, err
+	}
 	j.checks = append(append(j.checks, rides), clears...)
-	return j, err
+	return j, j.atEach()
+}
+
+// atEach asks for the times at each current of the circuit.
+func (j *judged) atEach() error {
+	j.times = []times{
+		{name: "load", currentA: j.loadA}, {name: "ampacity", currentA: j.ampacity.AmpacityA}, {name: "surge", currentA: j.surge.CurrentA},
+		{name: "smallest fault", currentA: j.leastA}, {name: "largest fault", currentA: j.mostA},
+	}
+	for i := range j.times {
+		t := &j.times[i]
+		var device, cable error
+		t.opens, device = j.device.Opening(t.currentA)
+		t.bears, cable = j.bears(t.currentA)
+		if err := errors.Join(device, cable); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func (j *judged) lookUpDevice() (err error) {

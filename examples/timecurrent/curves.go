@@ -2,6 +2,7 @@ package main
 
 import (
 	"math"
+	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -13,6 +14,7 @@ type point struct{ currentA, timeS decimal.Decimal }
 // from point to point.
 type curves struct {
 	least, most []point // of the device, gate by gate: opens not before, opens by
+	band        []point // around what lies between both sides
 	adiabatic   []point // of the cable: k²S², from 5 s down
 	heating     []point // of the cable: the heating law, from 5 s up
 }
@@ -28,11 +30,37 @@ func (j judged) curves() (curves, error) {
 		}
 	}
 	var err error
+	if c.band, err = j.band(c); err != nil {
+		return c, err
+	}
 	if c.adiabatic, err = j.adiabatic(); err != nil {
 		return c, err
 	}
 	c.heating, err = j.heating(c.adiabatic[0].currentA)
 	return c, err
+}
+
+// band goes along the later side and back along the earlier, over the currents
+// that both have gates for. It is empty where there are none.
+func (j judged) band(c curves) ([]point, error) {
+	var there, back []point
+	for _, g := range j.gates {
+		o, err := j.device.Opening(g.Current.Value)
+		if err != nil {
+			return nil, err
+		}
+		if covers(c.least, g.Current.Value) && covers(c.most, g.Current.Value) {
+			there = append(there, point{g.Current.Value, o.MostS.Decimal})
+			back = append(back, point{g.Current.Value, o.LeastS.Decimal})
+		}
+	}
+	slices.Reverse(back)
+	return append(there, back...), nil
+}
+
+// covers reports whether a side has a gate on either hand of a current.
+func covers(side []point, currentA decimal.Decimal) bool {
+	return len(side) > 0 && !currentA.LessThan(side[0].currentA) && !currentA.GreaterThan(side[len(side)-1].currentA)
 }
 
 // adiabatic is a straight line: its two ends, at 5 s and at 1 ms, suffice.
@@ -68,4 +96,20 @@ func (j judged) heating(endA decimal.Decimal) ([]point, error) {
 		all = append(all, point{endA, t.Decimal})
 	}
 	return all, err
+}
+
+// frame returns the currents and the times that the paper must show: from 10 ms
+// or less, and to where there is room for the name of k²S².
+func (j judged) frame(c curves) (low, high point) {
+	currents := []decimal.Decimal{j.loadA, j.surge.CurrentA, j.leastA, j.mostA, c.adiabatic[0].currentA.Mul(decimal.NewFromInt(3))}
+	if j.ampacity.AmpacityA.IsPositive() {
+		currents = append(currents, j.ampacity.AmpacityA)
+	}
+	times := []decimal.Decimal{decimal.New(15, -3), decimal.NewFromInt(1000), j.surge.DurationS}
+	for _, p := range slices.Concat(c.least, c.most, c.heating) {
+		currents, times = append(currents, p.currentA), append(times, p.timeS)
+	}
+	low = point{decimal.Min(currents[0], currents...), decimal.Min(times[0], times...)}
+	high = point{decimal.Max(currents[0], currents...), decimal.Max(times[0], times...)}
+	return low, high
 }

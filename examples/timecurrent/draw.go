@@ -1,61 +1,218 @@
 package main
 
 import (
-	"fmt"
 	"image/color"
 	"io"
 	"math"
-	"slices"
 
-	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/plotter"
-	"gonum.org/v1/plot/text"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
-// The sheet is A4 less its margins; below the picture stand the remarks.
-const (
-	sheetWidth  = 180 * vg.Millimeter
-	sheetHeight = 262 * vg.Millimeter
-	remarkSize  = 8
-)
+// The sheet is A4 less its margins.
+const sheetWidth, sheetHeight = 180 * vg.Millimeter, 260 * vg.Millimeter
 
-var sans = font.Font{Typeface: "Liberation", Variant: "Sans"}
-
-// Each line differs by dash and width, never by colour.
+// Lines differ by width and dash, never by colour.
 var (
-	limitStyle     = line(1.5)
-	boundStyle     = line(0.8, 2, 2)
-	adiabaticStyle = line(2.2, 12, 3)
-	heatingStyle   = line(2.2, 4, 3)
-	loadStyle      = line(1, 1, 3)
-	ampacityStyle  = line(1, 8, 3)
-	leastStyle     = line(1, 8, 3, 1.5, 3)
-	mostStyle      = line(1, 8, 3, 1.5, 3, 1.5, 3)
-	gridStyle      = draw.LineStyle{Color: color.Gray{Y: 200}, Width: 0.3}
+	limitStyle     = stroke(1.5)
+	boundStyle     = stroke(0.8, 2, 2)
+	adiabaticStyle = stroke(2.2, 14, 3)
+	heatingStyle   = stroke(2.2, 4, 3)
+	loadStyle      = stroke(1.2, 1, 3)
+	ampacityStyle  = stroke(1, 8, 3)
+	leastStyle     = stroke(1, 10, 3, 1.5, 3)
+	mostStyle      = stroke(1, 10, 3, 1.5, 3, 1.5, 3)
+	gridStyle      = draw.LineStyle{Color: color.Gray{Y: 190}, Width: 0.3}
+	bandGrey       = color.Gray{Y: 222}
 )
 
-func line(width vg.Length, dashes ...vg.Length) draw.LineStyle {
+func stroke(width vg.Length, dashes ...vg.Length) draw.LineStyle {
 	return draw.LineStyle{Color: color.Black, Width: width, Dashes: dashes}
 }
 
-func style(size float64, rotation float64, x draw.XAlignment, y draw.YAlignment) text.Style {
-	return text.Style{Color: color.Black, Font: font.From(sans, vg.Points(size)), Rotation: rotation, XAlign: x, YAlign: y, Handler: plot.DefaultTextHandler}
+func lettering(size vg.Length, x draw.XAlignment, y draw.YAlignment) draw.TextStyle {
+	face := font.From(font.Font{Typeface: "Liberation", Variant: "Sans"}, size)
+	return draw.TextStyle{Color: color.Black, Font: face, XAlign: x, YAlign: y, Handler: plot.DefaultTextHandler}
 }
 
-// draw writes the picture as SVG.
+// draw writes the picture as SVG, its letters included.
 func (j judged) draw(out io.Writer) error {
 	c, err := j.curves()
 	if err != nil {
 		return err
 	}
-	s := j.sheet(c)
-	s.band(c)
-	s.grid()
-	...
+	canvas := vgsvg.NewWith(vgsvg.UseWH(sheetWidth, sheetHeight), vgsvg.EmbedFonts(true))
+	page := draw.New(canvas)
+	blank(page, page.Rectangle)
+	foot := remarks(page, j.remarks())
+	j.paper(c).Draw(draw.Crop(page, 0, -4*vg.Millimeter, foot, 0))
+	_, err = canvas.WriteTo(out)
+	return err
+}
+
+// blank paints a rectangle white.
+func blank(c draw.Canvas, r vg.Rectangle) {
+	c.FillPolygon(color.White, []vg.Point{r.Min, {X: r.Max.X, Y: r.Min.Y}, r.Max, {X: r.Min.X, Y: r.Max.Y}})
+}
+
+// remarks writes lines at the foot of a page and returns their height.
+func remarks(page draw.Canvas, lines []string) vg.Length {
+	const leading = 11
+	style := lettering(8.5, draw.XLeft, draw.YTop)
+	height := vg.Length(len(lines)) * leading
+	for i, text := range lines {
+		page.FillText(style, vg.Point{X: page.Min.X, Y: page.Min.Y + height - vg.Length(i)*leading}, text)
+	}
+	return height + leading
+}
+
+// paper is time-current paper with the circuit on it.
+func (j judged) paper(c curves) *plot.Plot {
+	low, high := j.frame(c)
+	p := plot.New()
+	p.Title.Text, p.Title.TextStyle, p.Title.Padding = j.title(), lettering(12, draw.XCenter, draw.YTop), 4*vg.Millimeter
+	axis(&p.X, "Current, A", low.currentA, high.currentA)
+	axis(&p.Y, "Time", low.timeS, high.timeS)
+	p.X.Tick.Marker, p.Y.Tick.Marker = currentTicks(p.X.Min, p.X.Max), timeTicks()
+	s := sheet{p}
+	s.add(&plotter.Polygon{XYs: []plotter.XYs{xys(c.band)}, Color: bandGrey})
+	s.add(&plotter.Grid{Vertical: gridStyle, Horizontal: gridStyle})
+	s.currents(j)
+	s.cable(c, j)
+	s.device(c)
+	s.surge(j)
+	return p
+}
+
+func axis(a *plot.Axis, name string, low, high decimal.Decimal) {
+	a.Scale = plot.LogScale{}
+	a.Min, a.Max = span(low.InexactFloat64(), high.InexactFloat64())
+	a.Label.Text, a.Label.TextStyle.Font = name, lettering(10, 0, 0).Font
+	a.Tick.Label.Font = lettering(8.5, 0, 0).Font
+	a.Padding = 0
+}
+
+// sheet adds to a plot whose axes stay as they are.
+type sheet struct{ *plot.Plot }
+
+func (s sheet) add(ps ...plot.Plotter) {
+	x, y := s.X, s.Y
+	s.Add(ps...)
+	s.X, s.Y = x, y
+}
+
+func xys(points []point) plotter.XYs {
+	all := make(plotter.XYs, len(points))
+	for i, p := range points {
+		all[i] = plotter.XY{X: p.currentA.InexactFloat64(), Y: p.timeS.InexactFloat64()}
+	}
+	return all
+}
+
+func (s sheet) curve(style draw.LineStyle, points plotter.XYs) {
+	s.add(&plotter.Line{XYs: points, LineStyle: style})
+}
+
+func (s sheet) mark(shape draw.GlyphDrawer, radius vg.Length, at plotter.XY) {
+	s.add(&plotter.Scatter{XYs: plotter.XYs{at}, GlyphStyle: draw.GlyphStyle{Color: color.Black, Radius: radius, Shape: shape}})
+}
+
+// label is a text on white, beside a point.
+type label struct {
+	at    plotter.XY
+	gap   vg.Point
+	text  string
+	style draw.TextStyle
+}
+
+// Plot draws the label.
+func (l label) Plot(c draw.Canvas, p *plot.Plot) {
+	x, y := p.Transforms(&c)
+	at := vg.Point{X: x(l.at.X), Y: y(l.at.Y)}.Add(l.gap)
+	blank(c, l.style.Rectangle(l.text).Add(at))
+	c.FillText(l.style, at, l.text)
+}
+
+const labelSize, labelGap = 9, 2 * vg.Millimeter
+
+// left and right put a name on either side of a point.
+func (s sheet) left(at plotter.XY, text string) {
+	s.add(label{at, vg.Point{X: -labelGap}, text, lettering(labelSize, draw.XRight, draw.YCenter)})
+}
+
+func (s sheet) right(at plotter.XY, text string) {
+	s.add(label{at, vg.Point{X: labelGap}, text, lettering(labelSize, draw.XLeft, draw.YCenter)})
+}
+
+// device draws both sides of the band: solid from gate to gate, and in thin
+// dashes what the end gates still bound. A ring ends a side that is not known
+// further.
+func (s sheet) device(c curves) {
+	if least := xys(c.least); len(least) > 0 {
+		first, last := least[0], least[len(least)-1]
+		s.curve(boundStyle, plotter.XYs{{X: s.X.Min, Y: first.Y}, first})
+		s.curve(limitStyle, least)
+		s.gates(least[:len(least)-1], last)
+		s.left(last, "opens not before")
+	}
+	if most := xys(c.most); len(most) > 0 {
+		first, last := most[0], most[len(most)-1]
+		s.curve(boundStyle, plotter.XYs{last, {X: s.X.Max, Y: last.Y}})
+		s.curve(limitStyle, most)
+		s.gates(most[1:], first)
+		s.right(first, "opens by")
+	}
+}
+
+func (s sheet) gates(known plotter.XYs, open plotter.XY) {
+	for _, at := range known {
+		s.mark(draw.CircleGlyph{}, 2.2, at)
+	}
+	s.mark(draw.CircleGlyph{}, 3, open)
+	s.add(&plotter.Scatter{XYs: plotter.XYs{open}, GlyphStyle: draw.GlyphStyle{Color: color.White, Radius: 1.8, Shape: draw.CircleGlyph{}}})
+}
+
+// cable draws how long the cable bears a current.
+func (s sheet) cable(c curves, j judged) {
+	adiabatic := xys(c.adiabatic)
+	s.curve(adiabaticStyle, adiabatic)
+	at := adiabatic[0]
+	at.X, at.Y = at.X*math.Sqrt2, at.Y/2 // further down the same line
+	s.right(at, "cable: k²S²")
+	if heating := xys(c.heating); len(heating) > 0 {
+		s.curve(heatingStyle, heating)
+		s.right(heating[len(heating)/2], "cable: heats to "+j.finalC.String()+" °C")
+	}
+}
+
+// currents draws the steady currents and the faults as upright lines, the
+// names of each pair turned away from each other.
+func (s sheet) currents(j judged) {
+	loadSide, cableSide := draw.YBottom, draw.YTop
+	if j.loadA.GreaterThan(j.ampacity.AmpacityA) {
+		loadSide, cableSide = cableSide, loadSide
+	}
+	s.upright(loadStyle, j.loadA, "load", loadSide)
+	s.upright(ampacityStyle, j.ampacity.AmpacityA, "ampacity", cableSide)
+	s.upright(leastStyle, j.leastA, "smallest fault", draw.YBottom)
+	s.upright(mostStyle, j.mostA, "largest fault", draw.YTop)
+}
+
+func (s sheet) upright(style draw.LineStyle, currentA decimal.Decimal, name string, side draw.YAlignment) {
+	x := currentA.InexactFloat64()
+	s.curve(style, plotter.XYs{{X: x, Y: s.Y.Min}, {X: x, Y: s.Y.Max}})
+	letters := lettering(labelSize, draw.XRight, side)
+	letters.Rotation = math.Pi / 2
+	s.add(label{plotter.XY{X: x, Y: s.Y.Max}, vg.Point{X: 3 * (-1 - 2*vg.Length(side)), Y: -labelGap}, name + " " + currentA.String() + " A", letters})
+}
+
+func (s sheet) surge(j judged) {
+	at := plotter.XY{X: j.surge.CurrentA.InexactFloat64(), Y: j.surge.DurationS.InexactFloat64()}
+	s.left(at, "surge "+j.surge.CurrentA.String()+" A, "+j.surge.DurationS.String()+" s")
+	s.mark(draw.CrossGlyph{}, 4, at)
 }

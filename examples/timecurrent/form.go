@@ -135,4 +135,3 @@ func lines(err error) []string {
 	}
 	return []string{err.Error()}
 }
-

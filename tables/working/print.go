@@ -121,7 +121,7 @@ func layOut(b *strings.Builder, equation []string, remark string) {
 				part = "      " + part
 			}
 			gap := noteColumn - utf8.RuneCountInString(part)
-			if len(right) > 0 && gap >= 2 {
+			if len(right) > 0 && gap >= 3 {
 				part += strings.Repeat(" ", gap) + right[0]
 				right = right[1:]
 			}

@@ -267,7 +267,7 @@ func inputHigh(m *model) ([]Finding, error) {
 		if c.Kind != "converter" {
 			continue
 		}
-		f := Finding{Where: c.Name + ", input", Path: fmt.Sprintf("chargers[%d]", i), Check: working.Check{ID: "C07", Silent: "no state uses it"}}
+		f := Finding{Where: c.Name + ", input", Path: fmt.Sprintf("chargers[%d]", i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
 		for _, s := range m.cases {
 			v, ok := s.voltage(c.FedAt)
 			if !s.sources || !ok && s.CollapsedAt == "" || !slices.Contains(s.state.Sources, c.Name) {
@@ -275,7 +275,7 @@ func inputHigh(m *model) ([]Finding, error) {
 			}
 			check := voltsAt(s, c.FedAt, v, c.LeastInputV.Decimal)
 			if f.Working == nil || check.Margin().LessThan(f.Margin()) {
-				check.ID = "C07"
+				check.ID = "C10"
 				f.Check, f.Corner = check, s.name
 			}
 		}

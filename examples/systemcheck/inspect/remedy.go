@@ -45,7 +45,7 @@ var advice = map[string]string{
 	"C04": "set the converter to less, or fit a larger alternator",
 	"C05": "wake the converter by a signal that the engine runs, not by voltage",
 	"C06": "charge longer or with more, or use less",
-	"C07": "thicken or shorten the converter's feed",
+	"C10": "thicken or shorten the converter's feed",
 }
 
 // remedy returns the smallest change that makes a finding pass without making
@@ -160,7 +160,7 @@ func (m *model) candidates(f Finding) []change {
 		return m.newDevices(f)
 	case "W01", "W03":
 		return m.thickerRuns(f)
-	case "W02", "W04", "B05", "C07":
+	case "W02", "W04", "B05", "C10":
 		return m.thickerPath(f)
 	default:
 		return nil

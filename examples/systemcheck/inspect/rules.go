@@ -180,7 +180,7 @@ var rules = []rule{
 		wakes,
 	},
 	{
-		"C07", "The converter's input is high enough",
+		"C10", "The converter's input is high enough",
 		"the converter throttles or stops",
 		"its input draws more current as the voltage falls",
 		inputHigh,

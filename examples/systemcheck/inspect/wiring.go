@@ -185,7 +185,7 @@ func (m *model) judgeDrop(name string, w working.Working, corner string, limit w
 
 // chargeLines judges the line from each charger to the batteries at its full
 // current. A charger that senses the voltage at the battery makes up for the
-// line, and a converter's input is judged by its lowest voltage (C07).
+// line, and a converter's input is judged by its lowest voltage (C10).
 func (m *model) chargeLines() ([]Finding, error) {
 	var all []Finding
 	for i, c := range m.job.Chargers {
