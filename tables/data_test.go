@@ -104,12 +104,22 @@ func (f *faults) ordered(rows []row, column string, sign, step float64) {
 
 // smooth demands that every point lies near the power law through its two
 // neighbours: within a share, in rows of rising x.
-func (f *faults) smooth(rows []row, x func(row) float64, column string, within float64) {
+func (f *faults) smooth(rows []row, x func(row) float64, column string, within func(row) float64) {
 	for i := 1; i+1 < len(rows); i++ {
 		a, b, c := rows[i-1], rows[i], rows[i+1]
 		share := math.Log(x(b)/x(a)) / math.Log(x(c)/x(a))
 		want := a.num(column) * math.Pow(c.num(column)/a.num(column), share)
-		f.band(b, column, want, 1-within, 1+within)
+		f.band(b, column, want, 1-within(b), 1+within(b))
+	}
+}
+
+// share is a tolerance: large holds from an area in mm² on, small below it.
+func share(from, large, small float64) func(row) float64 {
+	return func(r row) float64 {
+		if area(r) >= from {
+			return large
+		}
+		return small
 	}
 }
 

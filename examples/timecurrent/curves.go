@@ -99,7 +99,7 @@ func (j judged) heating(endA decimal.Decimal) ([]point, error) {
 }
 
 // frame returns the currents and the times that the paper must show: from 10 ms
-// or less, and to where there is room for the name of k²S².
+// or less, with room for the names.
 func (j judged) frame(c curves) (low, high point) {
 	currents := []decimal.Decimal{j.loadA, j.surge.CurrentA, j.leastA, j.mostA, c.adiabatic[0].currentA.Mul(decimal.NewFromInt(3))}
 	if j.ampacity.AmpacityA.IsPositive() {
@@ -108,6 +108,9 @@ func (j judged) frame(c curves) (low, high point) {
 	times := []decimal.Decimal{decimal.New(15, -3), decimal.NewFromInt(1000), j.surge.DurationS}
 	for _, p := range slices.Concat(c.least, c.most, c.heating) {
 		currents, times = append(currents, p.currentA), append(times, p.timeS)
+	}
+	for _, p := range c.most {
+		times = append(times, p.timeS.Mul(decimal.NewFromInt(30)))
 	}
 	low = point{decimal.Min(currents[0], currents...), decimal.Min(times[0], times...)}
 	high = point{decimal.Max(currents[0], currents...), decimal.Max(times[0], times...)}

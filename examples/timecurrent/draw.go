@@ -14,8 +14,8 @@ import (
 	"gonum.org/v1/plot/vg/vgsvg"
 )
 
-// The sheet is A4 less its margins.
-const sheetWidth, sheetHeight = 180 * vg.Millimeter, 260 * vg.Millimeter
+// The sheet is A4.
+const sheetWidth, sheetHeight, margin = 210 * vg.Millimeter, 297 * vg.Millimeter, 15 * vg.Millimeter
 
 // Lines differ by width and dash, never by colour.
 var (
@@ -47,10 +47,11 @@ func (j judged) draw(out io.Writer) error {
 		return err
 	}
 	canvas := vgsvg.NewWith(vgsvg.UseWH(sheetWidth, sheetHeight), vgsvg.EmbedFonts(true))
-	page := draw.New(canvas)
-	blank(page, page.Rectangle)
+	sheet := draw.New(canvas)
+	blank(sheet, sheet.Rectangle)
+	page := draw.Crop(sheet, margin, -margin, margin, -margin)
 	foot := remarks(page, j.remarks())
-	j.paper(c).Draw(draw.Crop(page, 0, -4*vg.Millimeter, foot, 0))
+	j.plot(c).Draw(draw.Crop(page, 0, 0, foot, 0))
 	_, err = canvas.WriteTo(out)
 	return err
 }
@@ -71,15 +72,15 @@ func remarks(page draw.Canvas, lines []string) vg.Length {
 	return height + leading
 }
 
-// paper is time-current paper with the circuit on it.
-func (j judged) paper(c curves) *plot.Plot {
+// plot is time-current paper with the circuit on it.
+func (j judged) plot(c curves) *plot.Plot {
 	low, high := j.frame(c)
 	p := plot.New()
 	p.Title.Text, p.Title.TextStyle, p.Title.Padding = j.title(), lettering(12, draw.XCenter, draw.YTop), 4*vg.Millimeter
 	axis(&p.X, "Current, A", low.currentA, high.currentA)
 	axis(&p.Y, "Time", low.timeS, high.timeS)
 	p.X.Tick.Marker, p.Y.Tick.Marker = currentTicks(p.X.Min, p.X.Max), timeTicks()
-	s := sheet{p}
+	s := paper{p}
 	s.add(&plotter.Polygon{XYs: []plotter.XYs{xys(c.band)}, Color: bandGrey})
 	s.add(&plotter.Grid{Vertical: gridStyle, Horizontal: gridStyle})
 	s.currents(j)
@@ -97,10 +98,10 @@ func axis(a *plot.Axis, name string, low, high decimal.Decimal) {
 	a.Padding = 0
 }
 
-// sheet adds to a plot whose axes stay as they are.
-type sheet struct{ *plot.Plot }
+// paper adds to a plot whose axes stay as they are.
+type paper struct{ *plot.Plot }
 
-func (s sheet) add(ps ...plot.Plotter) {
+func (s paper) add(ps ...plot.Plotter) {
 	x, y := s.X, s.Y
 	s.Add(ps...)
 	s.X, s.Y = x, y
@@ -114,11 +115,11 @@ func xys(points []point) plotter.XYs {
 	return all
 }
 
-func (s sheet) curve(style draw.LineStyle, points plotter.XYs) {
+func (s paper) curve(style draw.LineStyle, points plotter.XYs) {
 	s.add(&plotter.Line{XYs: points, LineStyle: style})
 }
 
-func (s sheet) mark(shape draw.GlyphDrawer, radius vg.Length, at plotter.XY) {
+func (s paper) mark(shape draw.GlyphDrawer, radius vg.Length, at plotter.XY) {
 	s.add(&plotter.Scatter{XYs: plotter.XYs{at}, GlyphStyle: draw.GlyphStyle{Color: color.Black, Radius: radius, Shape: shape}})
 }
 
@@ -140,19 +141,19 @@ func (l label) Plot(c draw.Canvas, p *plot.Plot) {
 
 const labelSize, labelGap = 9, 2 * vg.Millimeter
 
-// left and right put a name on either side of a point.
-func (s sheet) left(at plotter.XY, text string) {
-	s.add(label{at, vg.Point{X: -labelGap}, text, lettering(labelSize, draw.XRight, draw.YCenter)})
+// left puts a name under a falling curve, right one over it.
+func (s paper) left(at plotter.XY, text string) {
+	s.add(label{at, vg.Point{X: -labelGap}, text, lettering(labelSize, draw.XRight, draw.YTop)})
 }
 
-func (s sheet) right(at plotter.XY, text string) {
-	s.add(label{at, vg.Point{X: labelGap}, text, lettering(labelSize, draw.XLeft, draw.YCenter)})
+func (s paper) right(at plotter.XY, text string) {
+	s.add(label{at, vg.Point{X: labelGap}, text, lettering(labelSize, draw.XLeft, draw.YBottom)})
 }
 
 // device draws both sides of the band: solid from gate to gate, and in thin
 // dashes what the end gates still bound. A ring ends a side that is not known
 // further.
-func (s sheet) device(c curves) {
+func (s paper) device(c curves) {
 	if least := xys(c.least); len(least) > 0 {
 		first, last := least[0], least[len(least)-1]
 		s.curve(boundStyle, plotter.XYs{{X: s.X.Min, Y: first.Y}, first})
@@ -169,7 +170,7 @@ func (s sheet) device(c curves) {
 	}
 }
 
-func (s sheet) gates(known plotter.XYs, open plotter.XY) {
+func (s paper) gates(known plotter.XYs, open plotter.XY) {
 	for _, at := range known {
 		s.mark(draw.CircleGlyph{}, 2.2, at)
 	}
@@ -178,7 +179,7 @@ func (s sheet) gates(known plotter.XYs, open plotter.XY) {
 }
 
 // cable draws how long the cable bears a current.
-func (s sheet) cable(c curves, j judged) {
+func (s paper) cable(c curves, j judged) {
 	adiabatic := xys(c.adiabatic)
 	s.curve(adiabaticStyle, adiabatic)
 	at := adiabatic[0]
@@ -192,7 +193,7 @@ func (s sheet) cable(c curves, j judged) {
 
 // currents draws the steady currents and the faults as upright lines, the
 // names of each pair turned away from each other.
-func (s sheet) currents(j judged) {
+func (s paper) currents(j judged) {
 	loadSide, cableSide := draw.YBottom, draw.YTop
 	if j.loadA.GreaterThan(j.ampacity.AmpacityA) {
 		loadSide, cableSide = cableSide, loadSide
@@ -203,7 +204,7 @@ func (s sheet) currents(j judged) {
 	s.upright(mostStyle, j.mostA, "largest fault", draw.YTop)
 }
 
-func (s sheet) upright(style draw.LineStyle, currentA decimal.Decimal, name string, side draw.YAlignment) {
+func (s paper) upright(style draw.LineStyle, currentA decimal.Decimal, name string, side draw.YAlignment) {
 	x := currentA.InexactFloat64()
 	s.curve(style, plotter.XYs{{X: x, Y: s.Y.Min}, {X: x, Y: s.Y.Max}})
 	letters := lettering(labelSize, draw.XRight, side)
@@ -211,8 +212,8 @@ func (s sheet) upright(style draw.LineStyle, currentA decimal.Decimal, name stri
 	s.add(label{plotter.XY{X: x, Y: s.Y.Max}, vg.Point{X: 3 * (-1 - 2*vg.Length(side)), Y: -labelGap}, name + " " + currentA.String() + " A", letters})
 }
 
-func (s sheet) surge(j judged) {
+func (s paper) surge(j judged) {
 	at := plotter.XY{X: j.surge.CurrentA.InexactFloat64(), Y: j.surge.DurationS.InexactFloat64()}
 	s.left(at, "surge "+j.surge.CurrentA.String()+" A, "+j.surge.DurationS.String()+" s")
-	s.mark(draw.CrossGlyph{}, 4, at)
+	s.mark(draw.PyramidGlyph{}, 3.5, at)
 }

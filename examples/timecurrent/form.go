@@ -23,7 +23,7 @@ var entries = []entry{
 	{"method", "B", "of laying, IEC 60364-5-52"},
 	{"ambient", "35", "air round the cable, °C"},
 	{"grouped", "1", "circuits together, itself too"},
-	{"load", "28", "steady current, A"},
+	{"load", "31", "steady current, A"},
 	{"surge-a", "110", "current while the load starts, A"},
 	{"surge-s", "0.3", "how long that lasts, s"},
 	{"fault-least", "320", "at the far end, all hot, source weak, A"},

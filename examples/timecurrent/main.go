@@ -64,7 +64,7 @@ func run(args []string, out, errs io.Writer) int {
 	} else {
 		fmt.Fprintln(out, "\nTo draw it: go run ./examples/timecurrent -o sheet.svg")
 	}
-	para(out, caution)
+	para(out, "", caution)
 	return 0
 }
 

@@ -7,57 +7,110 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
-const caution = "Caution: a design aid, not a certificate. The band holds from cold; " +
-	"a bad joint opens no fuse. Breaking capacity, place and drop are judged elsewhere. " +
-	"Local codes and competent people decide."
+const caution = "Caution: a design aid, not a certificate. The device's times hold from cold, " +
+	"and a fuse does not protect against a bad joint. Breaking capacity, place and drop " +
+	"are not judged here. Disconnect before work; local codes come first."
 
-// para writes text in lines of the page's width.
-func para(out io.Writer, text string) {
-	for _, line := range working.Wrap(text, 80) {
-		fmt.Fprintln(out, line)
+// para writes text in lines of the page's width, all but the first indented
+// further.
+func para(out io.Writer, indent, text string) {
+	for i, line := range working.Wrap(text, 80-len(indent)-4) {
+		if i > 0 {
+			line = "    " + line
+		}
+		fmt.Fprintln(out, indent+line)
 	}
 }
 
-func (j judged) title() string {
-	return fmt.Sprintf("%s, %s A, with %s %s", j.device.Family, j.device.RatingA, j.lay.Size, j.insulation)
-}
-
-// print writes times, verdicts and sources.
+// print writes gates, times, verdicts and sources.
 func (j judged) print(out io.Writer) {
+	fmt.Fprintln(out, "\nGates of the device")
+	for _, g := range j.gates {
+		para(out, "  ", gate(g))
+	}
 	fmt.Fprintln(out, "\nTimes")
 	j.printTimes(out)
 	fmt.Fprintln(out, "\nVerdicts")
-	para(out, "  Window: "+j.reason)
+	para(out, "  ", "Window: "+j.reason)
 	for _, c := range j.checks {
-		for i, line := range working.Wrap(verdict(c), 74) {
-			indent := "  "
-			if i > 0 {
-				indent = "      "
-			}
-			fmt.Fprintln(out, indent+line)
-		}
+		para(out, "  ", verdict(c))
 	}
-	fmt.Fprintln(out, "\nSources")
-	for _, s := range j.sources() {
-		para(out, "  "+s)
+	fmt.Fprintln(out, "\nSources, and how sure our copy of each is")
+	for _, line := range j.sources() {
+		para(out, "  ", line)
 	}
 }
 
-// verdict is a check in words, with what it stands on.
+// gate is a gate in words, with any doubt about it.
+func gate(g tables.Gate) string {
+	text := fmt.Sprintf("%s A:", g.Current.Value)
+	if g.LeastS.Valid {
+		text += " opens not before " + clock(g.LeastS, down) + ","
+	}
+	if g.MostS.Valid {
+		text += " opens by " + clock(g.MostS, up) + ","
+	}
+	text += " " + g.Current.Source.Confidence.String()
+	if g.Current.Note != "" {
+		text += " (" + g.Current.Note + ")"
+	}
+	return text
+}
+
+// printTimes says in words what the picture shows at each current.
+func (j judged) printTimes(out io.Writer) {
+	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
+	fmt.Fprintf(t, "  at\tA\topens not before\topens by\tcable at %s °C after\n", j.finalC)
+	for _, row := range j.times {
+		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", row.name, row.currentA,
+			orElse("not known", clock(row.opens.LeastS, down)),
+			orElse("need not", clock(row.opens.MostS, up)),
+			orElse("never", clock(row.bears, down)))
+	}
+	t.Flush()
+}
+
+func orElse(word, text string) string {
+	if text == "" {
+		return word
+	}
+	return text
+}
+
+var down, up = decimal.Decimal.RoundFloor, decimal.Decimal.RoundCeil
+
+// clock writes a time in seconds, minutes or hours, rounded towards the strict
+// side; nothing where it is unset.
+func clock(v decimal.NullDecimal, round func(decimal.Decimal, int32) decimal.Decimal) string {
+	s, minute, hour := v.Decimal, decimal.NewFromInt(60), decimal.NewFromInt(3600)
+	switch {
+	case !v.Valid:
+		return ""
+	case s.LessThan(minute):
+		return s.String() + " s"
+	case s.LessThan(hour):
+		return round(s.Div(minute), 1).String() + " min"
+	default:
+		return round(s.Div(hour), 1).String() + " h"
+	}
+}
+
+// verdict is a check in words, with the weakest figure that it stands on.
 func verdict(c working.Check) string {
-	text := fmt.Sprintf("%s %s: %s", c.ID, c.Verdict(), c.Title)
+	text := fmt.Sprintf("%s %s: %s; ", c.ID, c.Verdict(), c.Title)
 	switch c.Verdict() {
 	case working.CannotTell:
-		return text + "; " + c.Missing
+		return text + c.Missing
 	case working.NotApplicable:
-		return text + "; " + c.Silent
+		return text + c.Silent
 	}
-	return fmt.Sprintf("%s; %s %s against %s %s (%s)", text, show(c.Demand), c.Unit, show(c.Limit), c.Unit, c.Working.Confidence())
+	return text + fmt.Sprintf("%s %s against %s %s (%s)", show(c.Demand), c.Unit, show(c.Limit), c.Unit, c.Working.Confidence())
 }
 
 func show(v decimal.Decimal) string {
@@ -65,59 +118,59 @@ func show(v decimal.Decimal) string {
 	return text
 }
 
-// printTimes says in words what the picture shows at each of its currents.
-func (j judged) printTimes(out io.Writer) {
-	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(t, "  at\tA\topens not before\topens by\tcable at %s °C after\n", j.finalC)
-	for _, row := range j.times {
-		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", row.name, row.currentA,
-			clock(row.opens.LeastS, "not known", decimal.Decimal.RoundFloor),
-			clock(row.opens.MostS, "need not open", decimal.Decimal.RoundCeil),
-			clock(row.bears, "never", decimal.Decimal.RoundFloor))
-	}
-	t.Flush()
-}
-
-// clock writes a time as time-current paper does, rounded towards the strict
-// side.
-func clock(v decimal.NullDecimal, unset string, round func(decimal.Decimal, int32) decimal.Decimal) string {
-	const minute, hour = 60, 3600
-	s := v.Decimal
-	switch {
-	case !v.Valid:
-		return unset
-	case s.LessThan(decimal.NewFromInt(minute)):
-		return s.String() + " s"
-	case s.LessThan(decimal.NewFromInt(hour)):
-		return round(s.Div(decimal.NewFromInt(minute)), 1).String() + " min"
-	default:
-		return round(s.Div(decimal.NewFromInt(hour)), 1).String() + " h"
-	}
-}
-
-// sources lists what was looked up and where, and the laws, each once.
+// sources lists each document with the figures that the checks took from it, and
+// those that the formulas are from.
 func (j judged) sources() []string {
-	var all []string
+	var from []string
+	took := map[string][]string{}
 	for _, c := range j.checks {
 		for _, s := range c.Working {
-			text := s.Source.Document().String()
-			if s.Kind == working.LookedUp {
-				text = s.Name + ": " + text
+			if s.Source.Key == "" || s.Source.Key == cite.Arithmetic.Key {
+				continue
 			}
-			if s.Source.Key != "" && !slices.Contains(all, text) {
-				all = append(all, text)
+			document, what := "Formulas", s.Source.Document().String()
+			if s.Kind == working.LookedUp {
+				symbol, _, _ := strings.Cut(s.Symbol, ".")
+				name, _ := working.Find(symbol)
+				document, what = what, name.Meaning
+			}
+			if took[document] == nil {
+				from = append(from, document)
+			}
+			if !slices.Contains(took[document], what) {
+				took[document] = append(took[document], what)
 			}
 		}
 	}
-	return all
+	for i, document := range from {
+		from[i] += ": " + strings.Join(took[document], ", ")
+	}
+	return from
+}
+
+func (j judged) title() string {
+	return fmt.Sprintf("%s, %s A, with %s %s", j.device.Family, j.device.RatingA, j.lay.Size, j.insulation)
 }
 
 // remarks stand under the picture.
 func (j judged) remarks() []string {
-	return []string{
-		"Grey: the device opens somewhere in here, from cold.",
+	var verdicts, gates []string
+	for _, c := range j.checks {
+		verdicts = append(verdicts, c.ID+" "+c.Verdict().String())
 	}
+	for _, g := range j.gates {
+		if document := g.Current.Source.Document().String(); !slices.Contains(gates, document) {
+			gates = append(gates, document)
+		}
+	}
+	var lines []string
+	for _, text := range []string{
+		"Grey: the device opens somewhere in here. Discs: gates, " + strings.Join(gates, ", ") + ". Ring: that side is not known further. Thin dashes: what its end gate still bounds.",
+		fmt.Sprintf("Cable: from full load, k²S² to 5 s (k: %s), beyond that one thermal time constant (common practice), which leaves out that hot copper heats faster: keep a margin there.", j.cable.From[0].Source.Document()),
+		"Verdicts: " + strings.Join(verdicts, ", ") + ".",
+		caution,
+	} {
+		lines = append(lines, working.Wrap(text, 116)...)
+	}
+	return lines
 }
-
-var _ = strings.Join
-var _ = cite.Arithmetic

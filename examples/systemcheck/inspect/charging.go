@@ -203,7 +203,7 @@ func wakes(m *model) ([]Finding, error) {
 		if c.Kind != "converter" {
 			continue
 		}
-		f := Finding{Where: c.Name, Path: fmt.Sprintf("chargers[%d]", i)}
+		f := Finding{Where: c.Name, Path: m.chargerPath(i)}
 		switch {
 		case c.WakesBy != "voltage":
 			f.Check = working.Check{ID: "C05", Silent: "it is woken by a signal that the engine runs"}
@@ -267,7 +267,7 @@ func inputHigh(m *model) ([]Finding, error) {
 		if c.Kind != "converter" {
 			continue
 		}
-		f := Finding{Where: c.Name + ", input", Path: fmt.Sprintf("chargers[%d]", i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
+		f := Finding{Where: c.Name + ", input", Path: m.chargerPath(i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
 		for _, s := range m.cases {
 			v, ok := s.voltage(c.FedAt)
 			if !s.sources || !ok && s.CollapsedAt == "" || !slices.Contains(s.state.Sources, c.Name) {

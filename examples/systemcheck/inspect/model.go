@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
@@ -43,7 +44,7 @@ func newModel(j job.Job) (*model, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &model{job: j, set: set.At(j.SystemV), faults: map[string]wire.Fault{}, windows: map[string]ruled{}}
+	m := &model{job: withControllers(j), set: set.At(j.SystemV), faults: map[string]wire.Fault{}, windows: map[string]ruled{}}
 	for i, c := range j.Circuits {
 		r, err := newRun(c, m.set, fmt.Sprintf("circuits[%d]", i))
 		if err != nil {
@@ -52,6 +53,26 @@ func newModel(j job.Job) (*model, error) {
 		m.runs = append(m.runs, r)
 	}
 	return m, m.settle()
+}
+
+// withControllers lists the controllers of solar arrays among the chargers: to
+// the cables and the bank they are chargers that the sun feeds.
+func withControllers(j job.Job) job.Job {
+	j.Chargers = slices.Clone(j.Chargers)
+	for _, s := range j.Solar {
+		j.Chargers = append(j.Chargers, job.Charger{
+			Name: s.Name, Kind: "solar", MaxA: s.MaxA, OutputV: s.OutputV, EfficiencyPercent: s.EfficiencyPercent,
+		})
+	}
+	return j
+}
+
+// chargerPath is where a charger stands in the job file.
+func (m *model) chargerPath(i int) string {
+	if own := len(m.job.Chargers) - len(m.job.Solar); i >= own {
+		return fmt.Sprintf("solar[%d]", i-own)
+	}
+	return fmt.Sprintf("chargers[%d]", i)
 }
 
 func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {

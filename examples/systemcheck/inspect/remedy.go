@@ -44,6 +44,11 @@ var advice = map[string]string{
 	"C03": "let the converter run only on the road, or set it to less",
 	"C04": "set the converter to less, or fit a larger alternator",
 	"C05": "wake the converter by a signal that the engine runs, not by voltage",
+	"C07": "put fewer modules in series, or fit a controller for a higher voltage",
+	"C08": "use less, or charge longer or with more",
+	"P20": "fit a device in each string, within the limit on the module's plate",
+	"P21": "fit a string device of the rating named",
+	"P22": "fit a string device within the limit on the module's plate",
 	"C06": "charge longer or with more, or use less",
 	"C10": "thicken or shorten the converter's feed",
 }
@@ -90,6 +95,7 @@ func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bo
 // the currents stay as they are.
 func (m *model) tried(c change) (*model, error) {
 	trial := m.job
+	trial.Chargers = trial.Chargers[:len(trial.Chargers)-len(trial.Solar)] // newModel adds the controllers
 	trial.Circuits = slices.Clone(m.job.Circuits)
 	for i := range trial.Circuits {
 		trial.Circuits[i].Device = cloned(trial.Circuits[i].Device)
@@ -100,7 +106,7 @@ func (m *model) tried(c change) (*model, error) {
 		return newModel(trial)
 	}
 	after := *m
-	after.job, after.windows, after.runs = trial, map[string]ruled{}, slices.Clone(m.runs)
+	after.job, after.windows, after.runs = withControllers(trial), map[string]ruled{}, slices.Clone(m.runs)
 	for i := range after.runs {
 		r := *m.runs[i]
 		r.Circuit = trial.Circuits[i]

@@ -66,6 +66,18 @@ var rules = []rule{
 		bigEnough,
 	},
 	{
+		"C07", "The modules' voltage in the cold",
+		"the controller is destroyed, and may pass the string's voltage to the battery",
+		"open-circuit voltage rises in the cold",
+		coldString,
+	},
+	{
+		"P20", "Strings in parallel are guarded",
+		"the other strings feed a faulty module until it burns",
+		"from three strings on they can push more into one than its modules bear",
+		stringDevices,
+	},
+	{
 		"B14", "The axles bear the job",
 		"an overloaded axle: an offence, longer stopping, a burst tyre",
 		"each axle and the whole have a limit of their own on the plate",
@@ -184,6 +196,12 @@ var rules = []rule{
 		"the converter throttles or stops",
 		"its input draws more current as the voltage falls",
 		inputHigh,
+	},
+	{
+		"C08", "The bank holds through the month",
+		"the bank sinks from day to day until it is empty",
+		"what the sources put back in their hours must cover a day's use, in the worst month too",
+		holdsBalance,
 	},
 	{
 		"B03", "The bank lasts as long as the customer asks",

@@ -189,7 +189,7 @@ func (m *model) judgeDrop(name string, w working.Working, corner string, limit w
 func (m *model) chargeLines() ([]Finding, error) {
 	var all []Finding
 	for i, c := range m.job.Chargers {
-		f := Finding{Where: c.Name + ", line to the batteries", Path: fmt.Sprintf("chargers[%d]", i), RuleSet: m.set.Name}
+		f := Finding{Where: c.Name + ", line to the batteries", Path: m.chargerPath(i), RuleSet: m.set.Name}
 		if c.RemoteSense {
 			f.Check = working.Check{ID: "W02", Silent: "it senses the voltage at the battery"}
 			all = append(all, f)

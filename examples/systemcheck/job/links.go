@@ -14,9 +14,9 @@ import (
 type links struct{ *walker }
 
 func (l links) check() {
-	batteries, sources := l.roll("batteries"), l.roll("alternators", "chargers")
+	batteries, sources := l.roll("batteries"), l.roll("alternators", "chargers", "solar")
 	inverters, loads := l.roll("inverters"), l.roll("loads")
-	articles := l.roll("batteries", "alternators", "chargers", "inverters")
+	articles := l.roll("batteries", "alternators", "chargers", "solar", "inverters")
 	for i, b := range l.file.Batteries {
 		l.battery(b, fmt.Sprintf("batteries[%d]", i))
 	}
@@ -32,7 +32,7 @@ func (l links) check() {
 	for i, s := range l.file.States {
 		path := fmt.Sprintf("states[%d]", i)
 		l.noBattery(s.Sources, under(path, "sources"), batteries)
-		l.listed(s.Sources, under(path, "sources"), "an alternator or charger", sources)
+		l.listed(s.Sources, under(path, "sources"), "an alternator, charger or solar array", sources)
 		l.listed(s.Loads, under(path, "loads"), "a load", loads)
 	}
 	l.nodes(articles)
@@ -106,20 +106,18 @@ func (l links) battery(b Battery, path string) {
 	if l.good(path, "low_milliohm", "high_milliohm") && b.LowMilliohm.Decimal.GreaterThan(b.HighMilliohm.Decimal) {
 		l.fault(under(path, "low_milliohm"), "at most high_milliohm, which is "+b.HighMilliohm.Decimal.String())
 	}
-	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !inSeries(b, l.file.SystemV) {
-		l.fault(under(path, "nominal_v"), "a voltage of which a whole number in series makes system_v, "+l.file.SystemV.String())
+	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !wholeString(b, l.file.SystemV) {
+		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.file.SystemV.String()+": blocks in series are one battery here")
 	}
 }
 
-// inSeries reports whether a whole number of blocks makes the system's
-// voltage. Lithium iron phosphate is marked 3.2 V a cell, four cells for each
-// 12 V (common practice): 12.8 V and 25.6 V stand for 12 V and 24 V.
-func inSeries(b Battery, systemV decimal.Decimal) bool {
-	if systemV.Mod(b.NominalV).IsZero() {
-		return true
-	}
+// wholeString reports whether a battery has the voltage of the system: blocks in
+// series are one battery here. Lithium iron phosphate is marked 3.2 V a cell,
+// four cells for each 12 V (common practice): 12.8 V and 25.6 V stand for 12 V
+// and 24 V.
+func wholeString(b Battery, systemV decimal.Decimal) bool {
 	marked := systemV.Mul(decimal.RequireFromString("12.8")) // × 12
-	return b.Chemistry == "LiFePO4" && marked.Mod(b.NominalV.Mul(decimal.NewFromInt(12))).IsZero()
+	return b.NominalV.Equal(systemV) || b.Chemistry == "LiFePO4" && marked.Equal(b.NominalV.Mul(decimal.NewFromInt(12)))
 }
 
 // charger wants of a converter what decides whether it charges at all, and of

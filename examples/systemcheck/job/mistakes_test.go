@@ -304,7 +304,7 @@ var mistakes = []mistake{
 	{"battery and charger of one name", "  - name: hook-up\n    kind: mains", "  - name: house\n    kind: mains", []string{
 		`van.yaml:50:5: chargers[1].name is "house": want a name of its own; batteries[0].name on line 9 has it`,
 		`van.yaml:125:5: circuits[3].from is "hook-up": want a node at which something else is`,
-		`van.yaml:174:15: states[2].sources[0] is "hook-up": want the name of an alternator or charger`,
+		`van.yaml:174:15: states[2].sources[0] is "hook-up": want the name of an alternator, charger or solar array`,
 	}},
 	{"two loads of one name", "name: label printer", "name: seed fridge", []string{
 		`van.yaml:71:5: loads[1].name is "seed fridge": want a name of its own; loads[0].name on line 63 has it`,
@@ -317,13 +317,13 @@ var mistakes = []mistake{
 		`van.yaml:172:5: states[2].name is "driving": want a name of its own; states[0].name on line 164 has it`,
 	}},
 	{"unknown source", "sources: [hook-up]", "sources: [hookup]", []string{
-		`van.yaml:174:15: states[2].sources[0] is "hookup": want the name of an alternator or charger; nearest: hook-up`,
+		`van.yaml:174:15: states[2].sources[0] is "hookup": want the name of an alternator, charger or solar array; nearest: hook-up`,
 	}},
 	{"battery as a source", "sources: [hook-up]", "sources: [house]", []string{
 		`van.yaml:174:15: states[2].sources[0] is "house": want it left out: a battery always runs`,
 	}},
 	{"inverter as a source", "sources: [hook-up]", "sources: [inverter]", []string{
-		`van.yaml:174:15: states[2].sources[0] is "inverter": want the name of an alternator or charger; nearest: converter`,
+		`van.yaml:174:15: states[2].sources[0] is "inverter": want the name of an alternator, charger or solar array; nearest: converter`,
 	}},
 	{"source twice", "sources: [hook-up]", "sources: [hook-up, hook-up]", []string{
 		`van.yaml:174:24: states[2].sources[1] is "hook-up": want each name once`,
@@ -402,9 +402,9 @@ var mistakes = []mistake{
 		`van.yaml:15:5: batteries[0].low_milliohm is "7": want at most high_milliohm, which is 6`,
 	}},
 	{"24 V battery", "nominal_v: 12.8", "nominal_v: 25.6", []string{
-		`van.yaml:12:5: batteries[0].nominal_v is "25.6": want a voltage of which a whole number in series makes system_v, 12`,
+		`van.yaml:12:5: batteries[0].nominal_v is "25.6": want that of the whole string, system_v 12: blocks in series are one battery here`,
 	}},
 	{"12.8 V of lead", "nominal_v: 12\n", "nominal_v: 12.8\n", []string{
-		`van.yaml:26:5: batteries[1].nominal_v is "12.8": want a voltage of which a whole number in series makes system_v, 12`,
+		`van.yaml:26:5: batteries[1].nominal_v is "12.8": want that of the whole string, system_v 12: blocks in series are one battery here`,
 	}},
 }

@@ -21,6 +21,7 @@ type Job struct {
 	Batteries   []Battery    `job:"batteries" is:"every battery, starter battery included"`
 	Alternators []Alternator `job:"?alternators" is:"engine-driven generators"`
 	Chargers    []Charger    `job:"?chargers" is:"converters and mains chargers"`
+	Solar       []Solar      `job:"?solar" is:"module arrays with their controllers"`
 	Inverters   []Inverter   `job:"?inverters" is:"inverters; what they feed names them"`
 	Loads       []Load       `job:"loads" is:"everything that draws current"`
 	Circuits    []Circuit    `job:"circuits" is:"every cable run, one line each"`
@@ -82,6 +83,29 @@ type Charger struct {
 	WakeV             decimal.NullDecimal `job:"?wake_v" want:"1..60" is:"input at which it wakes"`
 	SleepV            decimal.NullDecimal `job:"?sleep_v" want:"1..60" is:"input at which it sleeps"`
 	RemoteSense       bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
+}
+
+// Solar is an array of modules with its charge controller.
+type Solar struct {
+	Name              string              `job:"name" is:"also the node at the controller's output"`
+	Place             string              `job:"place" is:"where it is mostly used: a place of the insolation tables"`
+	ModuleW           decimal.Decimal     `job:"module_w" want:"1..1000" is:"power of one module at test conditions"`
+	OpenV             decimal.Decimal     `job:"open_v" want:"1..200" is:"open-circuit voltage of one module"`
+	ShortA            decimal.Decimal     `job:"short_a" want:"0.1..50" is:"short-circuit current of one module"`
+	WorkingV          decimal.Decimal     `job:"working_v" want:"1..200" is:"voltage of one module at its greatest power"`
+	PowerPercentPerC  decimal.Decimal     `job:"power_percent_per_c" want:"-2..0" is:"change of power with temperature"`
+	OpenPercentPerC   decimal.NullDecimal `job:"?open_percent_per_c" want:"-2..0" is:"change of open-circuit voltage; without it the code's table serves"`
+	InSeries          decimal.Decimal     `job:"in_series" want:"1..50" is:"modules in one string"`
+	Strings           decimal.Decimal     `job:"strings" want:"1..100" is:"strings in parallel"`
+	ModuleFuseA       decimal.NullDecimal `job:"?module_fuse_a" want:"1..100" is:"greatest series device on the module's plate"`
+	StringFuseA       decimal.NullDecimal `job:"?string_fuse_a" want:"1..100" is:"device fitted in each string"`
+	ControllerV       decimal.Decimal     `job:"controller_v" want:"10..1000" is:"greatest input voltage of the controller"`
+	Tracking          bool                `job:"tracking" is:"the controller finds the modules' greatest power; false: it only switches"`
+	MaxA              decimal.Decimal     `job:"max_a" want:"1..500" is:"greatest output of the controller"`
+	OutputV           decimal.Decimal     `job:"output_v" want:"1..60" is:"absorption voltage"`
+	EfficiencyPercent decimal.Decimal     `job:"efficiency_percent" want:"50..100" is:"of the controller"`
+	LossesPercent     decimal.Decimal     `job:"losses_percent" want:"0..90" is:"shading, dirt, wires"`
+	CellC             decimal.Decimal     `job:"cell_c|cell_f" want:"0..100" is:"temperature of the cells on a working day"`
 }
 
 // Inverter feeds loads with mains voltage out of the bank.

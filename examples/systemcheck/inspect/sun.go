@@ -1,0 +1,211 @@
+package inspect
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/extralow/charge"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+func whole(v decimal.Decimal) int { return int(v.IntPart()) }
+
+func moduleOf(s job.Solar) charge.Module {
+	return charge.Module{
+		PowerW: s.ModuleW, OpenV: s.OpenV, ShortA: s.ShortA, WorkingV: s.WorkingV,
+		PowerPercentPerC: s.PowerPercentPerC, OpenPercentPerC: s.OpenPercentPerC,
+	}
+}
+
+// arrays runs one question over every solar array.
+func (m *model) arrays(id string, ask func(s job.Solar) ([]working.Check, error)) ([]Finding, error) {
+	if len(m.job.Solar) == 0 {
+		return []Finding{{Where: "the roof", Path: "solar", Check: working.Check{ID: id, Silent: "the job has no solar modules"}}}, nil
+	}
+	var all []Finding
+	for i, s := range m.job.Solar {
+		path := fmt.Sprintf("solar[%d]", i)
+		checks, err := ask(s)
+		if err != nil {
+			return nil, working.In(path, err)
+		}
+		for _, c := range checks {
+			all = append(all, Finding{Check: c, Where: s.Name, Path: path})
+		}
+	}
+	return all, nil
+}
+
+// coldString compares the voltage of a string on the coldest morning with what
+// its controller bears.
+func coldString(m *model) ([]Finding, error) {
+	return m.arrays("C07", func(s job.Solar) ([]working.Check, error) {
+		cold, err := moduleOf(s).ColdVoltage(decimal.Min(m.job.ColdestC, decimal.NewFromInt(25)), whole(s.InSeries))
+		if err != nil {
+			return nil, err
+		}
+		c, err := cold.CheckController(s.ControllerV)
+		return []working.Check{c}, err
+	})
+}
+
+// stringDevices asks whether strings in parallel need devices of their own, and
+// whether those fitted suit the modules.
+func stringDevices(m *model) ([]Finding, error) {
+	return m.arrays("P20", func(s job.Solar) ([]working.Check, error) {
+		return protect.Strings{
+			Count: whole(s.Strings), ShortA: s.ShortA, ModuleFuseA: s.ModuleFuseA, FittedA: s.StringFuseA,
+		}.Checks()
+	})
+}
+
+// holdsBalance steps the bank through four weeks of its best and its worst
+// month, and compares the lowest state of charge with the floor that the design
+// sets. Without sun one month serves.
+func holdsBalance(m *model) ([]Finding, error) {
+	months, err := m.months()
+	if err != nil {
+		return nil, err
+	}
+	var all []Finding
+	for _, month := range months {
+		b, err := m.balance(month)
+		if err != nil {
+			return nil, err
+		}
+		ledger, err := b.Run()
+		if err != nil {
+			return nil, err
+		}
+		floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
+		c, err := ledger.Check(floor)
+		if err != nil {
+			return nil, err
+		}
+		f := Finding{Check: c, Where: "the house bank", Path: "states"}
+		if len(m.job.Solar) > 0 {
+			f.Where += ", " + monthNames[month-1]
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+var monthNames = [...]string{
+	"January", "February", "March", "April", "May", "June",
+	"July", "August", "September", "October", "November", "December",
+}
+
+// months returns the month with the most and the one with the least sun on the
+// first array; January where there is none.
+func (m *model) months() ([]int, error) {
+	if len(m.job.Solar) == 0 {
+		return []int{1}, nil
+	}
+	sun, err := insolation(m.job.Solar[0], 0)
+	if err != nil {
+		return nil, err
+	}
+	best, worst := 0, 0
+	for i, f := range sun.Months {
+		if f.Value.GreaterThan(sun.Months[best].Value) {
+			best = i
+		}
+		if f.Value.LessThan(sun.Months[worst].Value) {
+			worst = i
+		}
+	}
+	return []int{worst + 1, best + 1}, nil
+}
+
+func insolation(s job.Solar, i int) (tables.Insolation, error) {
+	sun, err := tables.InsolationOf(s.Place, "horizontal")
+	if err == nil {
+		return sun, nil
+	}
+	var places []string
+	for _, known := range tables.Insolations() {
+		if known.Tilt == "horizontal" && !slices.Contains(places, known.Place) {
+			places = append(places, known.Place)
+		}
+	}
+	return sun, working.In(fmt.Sprintf("solar[%d]", i), working.OneOf("place", s.Place, places...))
+}
+
+// balance lays the states of the job one behind the other into the day; the
+// loads draw their day's use evenly, the sun shines between its hours.
+func (m *model) balance(month int) (charge.Balance, error) {
+	bank, err := m.chargedBank()
+	if err != nil {
+		return charge.Balance{}, err
+	}
+	sum, err := m.audit()
+	if err != nil {
+		return charge.Balance{}, err
+	}
+	day := decimal.NewFromInt(24)
+	b := charge.Balance{
+		Battery: bank, StartPercent: decimal.NewFromInt(100), Days: 28, FirstMonth: month,
+		Loads: []charge.Spell{{Name: "all loads, evenly", CurrentA: sum.ChargeAh.DivRound(day, 4), ToH: day}},
+	}
+	from := decimal.Zero
+	for i := range m.job.States {
+		s := &m.job.States[i]
+		to := decimal.Min(day, from.Add(s.HoursDay))
+		for _, c := range m.chargersIn(s) {
+			b.VoltageV = decimal.Max(b.VoltageV, c.OutputV)
+			if c.Kind != "solar" && from.LessThan(to) {
+				b.Sources = append(b.Sources, charge.Spell{Name: c.Name + ", " + s.Name, CurrentA: c.MaxA, FromH: minutes(from), ToH: minutes(to)})
+			}
+		}
+		from = to
+	}
+	for i, s := range m.job.Solar {
+		spell, err := m.sunOn(s, i, month)
+		if err != nil {
+			return b, err
+		}
+		b.VoltageV = decimal.Max(b.VoltageV, s.OutputV)
+		b.Sources = append(b.Sources, spell)
+	}
+	if b.VoltageV.IsZero() {
+		b.VoltageV = m.house()[0].FullV
+	}
+	return b, nil
+}
+
+// minutes rounds hours down to whole minutes.
+func minutes(h decimal.Decimal) decimal.Decimal {
+	sixty := decimal.NewFromInt(60)
+	return h.Mul(sixty).Floor().DivRound(sixty, 9)
+}
+
+// sunOn is what an array gives on the mean day of a month, as half a sine
+// between six and eighteen o'clock: the same energy, whatever the real hours.
+func (m *model) sunOn(s job.Solar, i, month int) (charge.Spell, error) {
+	sun, err := insolation(s, i)
+	if err != nil {
+		return charge.Spell{}, err
+	}
+	y := charge.Yield{
+		Module: moduleOf(s), SunKWhPerM2: sun.Months[month-1].Value, DayCellC: s.CellC,
+		LossesPercent: s.LossesPercent, Efficiency: s.EfficiencyPercent.Shift(-2),
+	}
+	if !s.Tracking {
+		y.BatteryV = decimal.NewNullDecimal(m.lowestBankV())
+	}
+	day, err := y.Day()
+	if err != nil {
+		return charge.Spell{}, working.In(fmt.Sprintf("solar[%d]", i), err)
+	}
+	// half a sine of 12 hours and peak I holds I × 24 ÷ π ampere-hours
+	modules := s.InSeries.Mul(s.Strings)
+	peak := day.EnergyWh.Mul(modules).Mul(decimal.RequireFromString("0.1309")).DivRound(s.OutputV, 3) // π ÷ 24
+	return charge.Spell{
+		Name: s.Name, CurrentA: decimal.Min(peak, s.MaxA), FromH: decimal.NewFromInt(6), ToH: decimal.NewFromInt(18), Sun: true,
+	}, nil
+}

@@ -1,0 +1,3 @@
+package tables
+
+var batteryGuards = []guard{}

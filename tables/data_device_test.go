@@ -1,0 +1,3 @@
+package tables
+
+var deviceGuards = []guard{}

@@ -1,0 +1,4 @@
+package tables
+
+// sunGuards hold the tables of the sun.
+var sunGuards = []guard{}
