@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -119,9 +120,12 @@ func (c *circuit) held(node int) int {
 func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working {
 	var w working.Working
 	total, sum := decimal.Zero, ""
-	add := func(symbol string, ampere decimal.Decimal) {
+	add := func(sign, symbol string, ampere decimal.Decimal) {
+		if sum != "" || sign == "−" {
+			sum = cmp.Or(sum, "0") + " " + sign + " "
+		}
 		total = w.Calc("I_k", sum+symbol, total.Add(ampere), kirchhoff)
-		sum = "I_k + "
+		sum = "I_k"
 	}
 	for k, src := range n.Sources {
 		w.Part(src.Name + " at " + src.Node)
@@ -132,8 +136,11 @@ func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working 
 		if flows[k].atLimit {
 			w.Note("its limit")
 		}
-		if c.elements[k].from == at {
-			add("I_so", i)
+		switch at {
+		case c.elements[k].from:
+			add("+", "I_so", i)
+		case c.elements[k].to: // the node is the source's own return, and gives it what it sends out
+			add("−", "I_so", i.Neg())
 		}
 	}
 	for b, branch := range n.Branches {
@@ -147,7 +154,7 @@ func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working 
 		}
 		w.Part(branch.Name)
 		w.Given("R_b", branch.Milliohm)
-		add("I_br", w.Step("I_br", i, kirchhoff))
+		add("+", "I_br", w.Step("I_br", i, kirchhoff))
 	}
 	if sum == "" {
 		w.Calc("I_k", "0", decimal.Zero, kirchhoff)

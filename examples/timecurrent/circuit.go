@@ -102,7 +102,7 @@ func (j *judged) lookUpCable() error {
 	}
 	k, err := tables.AdiabaticOf("copper", j.insulation, area.Value)
 	if err != nil {
-		return err
+		return working.In("insulation", err)
 	}
 	var w working.Working
 	w.LookUp("k", k.K)

@@ -65,14 +65,16 @@ func (f *form) given(name string) (typed bool) {
 var plainNumber = regexp.MustCompile(`^[+-]?[0-9]{1,12}(\.[0-9]{1,12})?$`)
 
 // number reads a flag and checks it against its range.
-func (f *form) number(name string, within func(string, decimal.Decimal, int64, int64) error, low, high int64) decimal.Decimal {
-	text := f.text(name)
+func (f *form) number(name, low, high string) decimal.Decimal {
+	text, wants := f.text(name), low+" to "+high
 	v, err := decimal.NewFromString(text)
-	if err != nil || !plainNumber.MatchString(text) {
-		f.refuse(&working.InputError{Field: name, Got: fmt.Sprintf("%q", text), Want: "a number of plain digits, such as 12.5, without a unit"})
-		return v
+	from, to := decimal.RequireFromString(low), decimal.RequireFromString(high)
+	switch {
+	case err != nil || !plainNumber.MatchString(text):
+		f.refuse(&working.InputError{Field: name, Got: fmt.Sprintf("%q", text), Want: wants + " in plain digits, without a unit"})
+	case v.LessThan(from) || v.GreaterThan(to):
+		f.refuse(&working.InputError{Field: name, Got: text, Want: wants})
 	}
-	f.refuse(within(name, v, low, high))
 	return v
 }
 
@@ -84,26 +86,24 @@ func (f *form) refuse(err error) {
 
 // read turns the flags into a circuit.
 func read(f *form) circuit {
-	above, between := working.Above, working.Between
 	c := circuit{insulation: f.text("insulation")}
 	c.device.Family = f.text("family")
-	c.device.RatingA = f.number("rating", above, 0, 10_000)
+	c.device.RatingA = f.number("rating", "0.1", "10000")
+	grouped := f.number("grouped", "1", "60")
 	c.lay = wire.Conductor{
-		Class: tables.Flexible, Method: f.text("method"),
-		AmbientC: decimal.NewNullDecimal(f.number("ambient", between, -40, 120)),
+		Class: tables.Flexible, Method: f.text("method"), Grouped: int(grouped.IntPart()),
+		AmbientC: decimal.NewNullDecimal(f.number("ambient", "-40", "120")),
 	}
-	grouped := f.number("grouped", between, 1, 60)
-	c.lay.Grouped = int(grouped.IntPart())
-	c.loadA = f.number("load", above, 0, 10_000)
-	c.surge.CurrentA = f.number("surge-a", above, 0, 10_000)
-	c.surge.DurationS = f.number("surge-s", above, 0, 3600)
-	c.leastA = f.number("fault-least", above, 0, 10_000)
-	c.mostA = f.number("fault-most", above, 0, 10_000)
+	c.loadA = f.number("load", "0.1", "10000")
+	c.surge.CurrentA = f.number("surge-a", "0.1", "10000")
+	c.surge.DurationS = f.number("surge-s", "0.001", "3600")
+	c.leastA = f.number("fault-least", "0.1", "10000")
+	c.mostA = f.number("fault-most", "0.1", "10000")
 	if !grouped.IsInteger() {
-		f.refuse(&working.InputError{Field: "grouped", Got: grouped.String(), Want: "a whole number"})
+		f.refuse(&working.InputError{Field: "grouped", Got: f.text("grouped"), Want: "a whole number"})
 	}
 	if len(f.faults) == 0 && c.mostA.LessThan(c.leastA) {
-		f.refuse(&working.InputError{Field: "fault-most", Got: c.mostA.String(), Want: "no less than fault-least"})
+		f.refuse(&working.InputError{Field: "fault-most", Got: f.text("fault-most"), Want: "no less than fault-least, " + f.text("fault-least")})
 	}
 	_, err := tables.FamilyOf(c.device.Family)
 	f.refuse(err)
@@ -120,7 +120,7 @@ func (f *form) print(out io.Writer) {
 		if f.given(e.name) {
 			mark = " "
 		}
-		fmt.Fprintf(out, "%s %-12s %-14s %s\n", mark, e.name, f.text(e.name), e.means)
+		fmt.Fprintf(out, "%s %-12s %-18s %s\n", mark, e.name, f.text(e.name), e.means)
 	}
 }
 

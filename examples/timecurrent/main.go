@@ -35,6 +35,9 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"syscall"
+
+	"example.org/extralow/tables/working"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -70,19 +73,30 @@ func run(args []string, out, errs io.Writer) int {
 
 // write writes the picture to a file, whole or not at all.
 func write(name string, j judged) error {
+	if old, err := os.Lstat(name); name == "" || err == nil && !old.Mode().IsRegular() {
+		return &working.InputError{Field: "o", Got: fmt.Sprintf("%q", name), Want: "the name of a file, new or to be replaced"}
+	}
 	temp, err := os.CreateTemp(filepath.Dir(name), ".timecurrent-*")
 	if err != nil {
-		return fmt.Errorf("o: %w", err)
+		return unwritten(name, err)
 	}
-	defer os.Remove(temp.Name()) // no longer there once it has its name
+	defer os.Remove(temp.Name()) // gone already where all went well
 	err = errors.Join(j.draw(temp), temp.Chmod(0o644), temp.Close())
 	if err == nil {
 		err = os.Rename(temp.Name(), name)
 	}
-	if err != nil {
-		return fmt.Errorf("o: %w", err)
+	return unwritten(name, err)
+}
+
+// unwritten says in one line why a file could not be written.
+func unwritten(name string, err error) error {
+	if err == nil {
+		return nil
 	}
-	return nil
+	if plain, ok := errors.AsType[syscall.Errno](err); ok {
+		err = plain
+	}
+	return fmt.Errorf("o: cannot write %q: %w", name, err)
 }
 
 // refused prints every fault and returns the exit status.
