@@ -34,8 +34,8 @@ func (q question) lists() bool { return len(q.Ampacity.Metric)+len(q.Ampacity.Ga
 // answer is what the set that decides says, and what each set says.
 type answer struct {
 	question question
-	choice   wire.Choice // not made for a cable in hand
-	judged   judged
+	choice   wire.Choice
+	judged   judged       // the cable in hand, or the choice
 	longest  wire.Length  // of a cable in hand
 	most     wire.Current // of a cable in hand
 	sets     []opinion
@@ -48,13 +48,12 @@ func (q question) answer() (answer, error) {
 		return a, err
 	}
 	var err error
-	if q.Lay.Size.IsZero() {
-		a.choice, err = q.Smallest()
-		q.Lay.Size = a.choice.Size
-	} else {
-		err = a.limits(q)
+	if a.choice, err = q.Smallest(); err != nil {
+		return a, err
 	}
-	if err != nil {
+	if !q.inHand() {
+		q.Lay.Size = a.choice.Size
+	} else if err := a.limits(); err != nil {
 		return a, err
 	}
 	if a.judged, err = q.judge(q.Lay); err != nil {
@@ -65,6 +64,9 @@ func (q question) answer() (answer, error) {
 	}
 	return a, nil
 }
+
+// inHand reports whether a cable is to be judged, not a size to be found.
+func (q question) inHand() bool { return !q.Lay.Size.IsZero() }
 
 // checkSet refuses a set that cannot decide.
 func (q question) checkSet() error {
@@ -81,14 +83,13 @@ func (q question) checkSet() error {
 }
 
 // limits asks what the cable in hand may carry and how long it may be.
-func (a *answer) limits(q question) error {
-	_, err := q.Smallest()
-	if err != nil || !q.Drop.Stated() {
-		return err
+func (a *answer) limits() error {
+	if !a.question.Drop.Stated() {
+		return nil
 	}
 	var long, most error
-	a.longest, long = q.Longest()
-	a.most, most = q.MostCurrent()
+	a.longest, long = a.question.Longest()
+	a.most, most = a.question.MostCurrent()
 	return errors.Join(long, most)
 }
 
@@ -176,32 +177,36 @@ type opinion struct {
 	smallest     string
 	area         decimal.Decimal // of the smallest
 	allowed      string          // drop
-	verdict      string          // on the size that the deciding set chose
+	verdict      string          // on the size judged
 	trouble      error
 }
 
-func (q question) opinion(chosen judged) opinion {
+func (q question) opinion(of judged) opinion {
 	o := opinion{key: q.set.Key, applies: q.set.Applies, allowed: "no limit", smallest: "-"}
-	limit, err := chosen.drop.Check(q.Drop, q.SystemV)
-	if err == nil && limit.Verdict() != working.NotApplicable {
-		o.allowed = show(limit.Limit) + " V"
+	if q.Drop.Stated() {
+		o.allowed = q.Drop.Value.String() + " " + q.Drop.Unit
 	}
 	if !q.lists() {
-		o.verdict = "no ampacity"
-		if limit.Verdict() == working.Fails {
-			o.verdict = "fails by drop"
-		}
+		o.verdict = q.dropAlone(of)
 		return o
 	}
-	q.Lay = chosen.lay
-	if o.trouble = q.search(&o); o.trouble != nil {
+	if o.trouble = q.search(&o, of.lay); o.trouble != nil {
 		o.verdict = "cannot tell"
 	}
 	return o
 }
 
-// search finds the smallest size of the set and judges the one chosen.
-func (q question) search(o *opinion) error {
+// dropAlone is what a set can say that lists no ampacities.
+func (q question) dropAlone(of judged) string {
+	c, err := of.drop.Check(q.Drop, q.SystemV)
+	if err != nil || c.Verdict() == working.NotApplicable {
+		return "no ampacities"
+	}
+	return "no ampacities; drop " + c.Verdict().String()
+}
+
+// search finds the smallest size of the set and judges the one asked about.
+func (q question) search(o *opinion, lay wire.Conductor) error {
 	choice, err := q.Smallest()
 	if err != nil {
 		return err
@@ -214,7 +219,7 @@ func (q question) search(o *opinion) error {
 		}
 		o.smallest, o.area = choice.Size.String(), area.Value
 	}
-	j, err := q.judge(q.Lay)
+	j, err := q.judge(lay)
 	o.verdict = "fails"
 	if j.passes(q.Least) {
 		o.verdict = "passes"
@@ -225,11 +230,23 @@ func (q question) search(o *opinion) error {
 // lines are the working of the answer.
 func (a answer) lines() working.Working {
 	w := a.choice.Working
-	if len(w) == 0 {
-		w = a.judged.checks[len(a.judged.checks)-1].Working
+	if a.question.inHand() {
+		w = a.judged.lines()
 	}
-	if len(w) == 0 {
-		w = a.judged.drop.Working
+	if before := len(a.judged.drop.Working); before > 0 {
+		return working.Start(w, a.judged.left.Working[before:])
 	}
-	return working.Start(w, a.judged.left.Working[min(len(a.judged.drop.Working), len(a.judged.left.Working)):])
+	return w
+}
+
+// lines lead to the steady drop and its limit, as far as it was worked out.
+func (j judged) lines() working.Working {
+	switch {
+	case len(j.checks) > 1 && j.checks[1].Verdict() != working.NotApplicable:
+		return j.checks[1].Working
+	case len(j.drop.Working) > 0:
+		return j.drop.Working
+	default:
+		return j.checks[0].Working
+	}
 }

@@ -51,20 +51,27 @@ func verdict(c working.Check) string {
 	return fmt.Sprintf("%s: %s %s against %s %s: %s", c.Title, show(c.Demand), c.Unit, show(c.Limit), c.Unit, c.Verdict())
 }
 
-// headline is the answer in one sentence.
+// headline is the answer in one sentence or two.
 func (a answer) headline() string {
-	q, size := a.question, a.judged.lay.Size
+	if !a.question.inHand() {
+		return a.smallest()
+	}
+	verdict := "fails"
+	if a.judged.passes(a.question.Least) {
+		verdict = "passes"
+	}
+	return fmt.Sprintf("%s %s. %s", a.judged.lay.Size, verdict, a.smallest())
+}
+
+func (a answer) smallest() string {
+	c, governs := a.choice, strings.Join(a.choice.Governs, " and ")
 	switch {
-	case a.choice.Found && len(a.choice.Governs) > 0:
-		return fmt.Sprintf("%s is the smallest size that passes; the next smaller fails by %s.", size, strings.Join(a.choice.Governs, " and "))
-	case a.choice.Found:
-		return fmt.Sprintf("%s, the smallest size listed, passes.", size)
-	case q.Lay.Size.IsZero():
-		return fmt.Sprintf("No size exists: the largest listed, %s, fails by %s. Shorten the run, lay cables side by side, or raise the voltage.", size, strings.Join(a.choice.Governs, " and "))
-	case a.judged.passes(q.Least):
-		return fmt.Sprintf("%s passes.", size)
+	case c.Found && governs != "":
+		return fmt.Sprintf("%s is the smallest size that passes; the next smaller fails by %s.", c.Size, governs)
+	case c.Found:
+		return fmt.Sprintf("%s, the smallest size there is, passes.", c.Size)
 	default:
-		return fmt.Sprintf("%s fails.", size)
+		return fmt.Sprintf("No size exists: the largest there is, %s, fails by %s. Shorten the run, lay cables side by side, or raise the voltage.", c.Size, governs)
 	}
 }
 
@@ -72,7 +79,11 @@ func (a answer) printLimits(out io.Writer) {
 	if len(a.longest.Working) == 0 {
 		return
 	}
-	para(out, fmt.Sprintf("  At %s A it may be %s m long; at %s m it may carry %s A", a.question.CurrentA, a.longest.LengthM, a.question.LengthM, a.most.CurrentA))
+	length := "no length will do"
+	if a.longest.LengthM.IsPositive() {
+		length = fmt.Sprintf("it may be %s m long", a.longest.LengthM)
+	}
+	para(out, fmt.Sprintf("  With this load %s; at %s m it may carry %s A", length, a.question.LengthM, a.most.CurrentA))
 }
 
 // printSets puts the sets side by side.
@@ -89,7 +100,7 @@ func (a answer) printSets(out io.Writer) {
 			para(out, "  "+o.key+": "+o.trouble.Error())
 		}
 	}
-	para(out, a.strictest())
+	para(out, a.strictest()+" A set derates only for what it has a factor for.")
 	for _, o := range a.sets {
 		para(out, fmt.Sprintf("  %s: for %s", o.key, o.applies))
 	}

@@ -1,13 +1,101 @@
+// Runtime shows how long one bank lasts, against the load: lead-acid by its two
+// ratings, what its label promises, and LiFePO4 beside it, in the warm and in
+// the cold.
+//
+//	go run ./examples/runtime
+//	go run ./examples/runtime -power_w 600 -battery_c 20,-5
+//	go run ./examples/runtime -o hours.svg
+//
+// It prints where the hours of one load go (age, cold, rate, depth) and a table
+// of loads from a trickle to the most that the bank gives. With -working it
+// prints every line of the sum at the first temperature. With -o it also draws
+// all hours over all loads on logarithmic axes, as SVG for a sheet of A4, whole
+// or not at all. The picture does without colour: each line bears its name.
+//
+// Lead-acid follows Peukert's law between its two ratings, in the form referred
+// to the slow one; slower it gives no more than that rating, and faster nothing
+// is known. A bank that is old or cold counts as a smaller one, as in the sizing
+// of stationary batteries, so that a current weighs more on it. LiFePO4 is taken
+// to give the same charge at any rate up to one capacity an hour, which its
+// electronics usually allow. Capacities are those of the whole bank: batteries
+// in parallel add up. Watts are amperes times the nominal voltage; a load of
+// constant power draws more amperes as the volts fall.
+//
+// The exit status is 0 where there is an answer, and 2 where a flag or the file
+// cannot be used, with one line a fault.
 package main
-import ("fmt";"example.org/extralow/battery";"github.com/shopspring/decimal")
-var d = decimal.RequireFromString
-func main(){
- p:=battery.Peukert{Slow:battery.HourRating{d("200"),d("20")},Fast:battery.HourRating{d("120"),d("1")}}
- e,err:=p.Exponent(); fmt.Println(e.Exponent,e.FastA,err)
- for _,a:=range []string{"5","10","20","50","100","119","120","121"}{ r,err:=p.At(d(a)); fmt.Println(a,r.TimeH,r.CapacityAh,err)}
- for _,ch:=range []string{"lead-acid AGM","LiFePO4"}{ for _,t:=range []string{"-10","0","10","25","40"}{
-  b:=battery.Bank{Batteries:[]battery.Battery{{Name:"x",Chemistry:ch,NominalV:d("12"),CapacityAh:d("200"),FullV:d("12.8"),EmptyV:d("12"),DepthPercent:decimal.NewNullDecimal(d("100")),AgeingPercent:decimal.NewNullDecimal(d("100"))}},Series:1,BatteryC:decimal.NewNullDecimal(d(t))}
-  u,err:=b.Usable(); fmt.Println(ch,t,u.ChargeAh,err)
-  if t=="0" {fmt.Println(u.Working)}
- }}
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run is the whole program; it returns the exit status.
+func run(args []string, out, errs io.Writer) int {
+	f := newForm()
+	file := f.String("o", "", "file to write the picture to, as SVG")
+	withWorking := f.Bool("working", false, "print every line of the sum")
+	if err := f.parse(args); err != nil {
+		return f.refused(errs, err)
+	}
+	q := f.read()
+	if err := errors.Join(f.faults...); err != nil {
+		return f.refused(errs, err)
+	}
+	a, err := q.answer()
+	if err == nil && f.given("o") {
+		err = write(*file, a)
+	}
+	if err != nil {
+		return f.refused(errs, err)
+	}
+	f.print(out)
+	a.print(out)
+	if *withWorking {
+		a.printWorking(out)
+	}
+	if f.given("o") {
+		fmt.Fprintf(out, "\nThe picture is in %s.\n", *file)
+	} else {
+		fmt.Fprintln(out, "\nTo draw it: go run ./examples/runtime -o hours.svg")
+	}
+	para(out, caution)
+	return 0
+}
+
+// write writes the picture to a file, whole or not at all.
+func write(name string, a answer) error {
+	temp, err := os.CreateTemp(filepath.Dir(name), ".runtime-*")
+	if err != nil {
+		return fmt.Errorf("o: %w", err)
+	}
+	defer os.Remove(temp.Name()) // no longer there once it has its name
+	err = errors.Join(a.draw(temp), temp.Chmod(0o644), temp.Close())
+	if err == nil {
+		err = os.Rename(temp.Name(), name)
+	}
+	if err != nil {
+		return fmt.Errorf("o: %w", err)
+	}
+	return nil
+}
+
+// refused prints every fault and returns the exit status.
+func (f *form) refused(errs io.Writer, err error) int {
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprintln(errs, "runtime [flags], each with its sample value:")
+		f.SetOutput(errs)
+		f.PrintDefaults()
+		return 0
+	}
+	for _, line := range lines(err) {
+		fmt.Fprintln(errs, "runtime: "+line)
+	}
+	return 2
 }

@@ -34,6 +34,7 @@ func run(args []string, out, errs io.Writer) int {
 	flags.SetOutput(errs)
 	withWorking := flags.Bool("working", false, "print the working of every check")
 	asJSON := flags.Bool("json", false, "print JSON for other programs")
+	sets := flags.Bool("sets", false, "judge the job under every rule set, side by side")
 	explain := flags.Bool("explain", false, "describe the job file and stop")
 	schema := flags.Bool("schema", false, "print the job file's JSON schema and stop")
 	flags.Usage = func() {
@@ -59,6 +60,13 @@ func run(args []string, out, errs io.Writer) int {
 	file, err := read(name, flags.NArg() == 0)
 	if err != nil {
 		return status(err, errs)
+	}
+	if *sets {
+		all, err := inspect.Compare(file.Job)
+		if err != nil {
+			return status(file.Place(err), errs)
+		}
+		return status(paper.Sets(out, file.Job.Name, all), errs)
 	}
 	report, err := inspect.Inspect(file.Job)
 	if err != nil {

@@ -37,6 +37,7 @@ func TestStatus(t *testing.T) {
 		{0, []string{"-json"}},
 		{0, []string{"-explain"}},
 		{0, []string{"-schema"}},
+		{0, []string{"-sets", trailer}},
 		{0, []string{"-h"}},
 		{0, []string{"jobs/clinic.yaml"}},
 		{1, []string{trailer}},
@@ -60,7 +61,7 @@ func TestStatus(t *testing.T) {
 func TestReports(t *testing.T) {
 	for name, args := range map[string][]string{
 		"clinic.txt": {"jobs/clinic.yaml"}, "library-truck.txt": {"jobs/library-truck.yaml"},
-		"river-workboat.txt": {"jobs/river-workboat.yaml"}, "trailer.txt": {trailer},
+		"river-workboat.txt": {"jobs/river-workboat.yaml"}, "trailer.txt": {trailer}, "clinic-sets.txt": {"-sets", "jobs/clinic.yaml"},
 	} {
 		_, out, errs := ask(args...)
 		require.Empty(t, errs)

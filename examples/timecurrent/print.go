@@ -118,34 +118,42 @@ func show(v decimal.Decimal) string {
 	return text
 }
 
+// document names a source and how sure our copy of it is.
+func document(s cite.Source) string {
+	if s.Key == s.Confidence.String() {
+		return s.Key
+	}
+	return fmt.Sprintf("%s (%s)", s.Key, s.Confidence)
+}
+
 // sources lists each document with the figures that the checks took from it, and
 // those that the formulas are from.
 func (j judged) sources() []string {
-	var from []string
+	var heads []string
 	took := map[string][]string{}
 	for _, c := range j.checks {
 		for _, s := range c.Working {
 			if s.Source.Key == "" || s.Source.Key == cite.Arithmetic.Key {
 				continue
 			}
-			document, what := "Formulas", s.Source.Document().String()
+			head, what := "Formulas", document(s.Source)
 			if s.Kind == working.LookedUp {
 				symbol, _, _ := strings.Cut(s.Symbol, ".")
 				name, _ := working.Find(symbol)
-				document, what = what, name.Meaning
+				head, what = what, name.Meaning
 			}
-			if took[document] == nil {
-				from = append(from, document)
+			if took[head] == nil {
+				heads = append(heads, head)
 			}
-			if !slices.Contains(took[document], what) {
-				took[document] = append(took[document], what)
+			if !slices.Contains(took[head], what) {
+				took[head] = append(took[head], what)
 			}
 		}
 	}
-	for i, document := range from {
-		from[i] += ": " + strings.Join(took[document], ", ")
+	for i, head := range heads {
+		heads[i] += ": " + strings.Join(took[head], ", ")
 	}
-	return from
+	return heads
 }
 
 func (j judged) title() string {
@@ -159,14 +167,14 @@ func (j judged) remarks() []string {
 		verdicts = append(verdicts, c.ID+" "+c.Verdict().String())
 	}
 	for _, g := range j.gates {
-		if document := g.Current.Source.Document().String(); !slices.Contains(gates, document) {
-			gates = append(gates, document)
+		if from := document(g.Current.Source); !slices.Contains(gates, from) {
+			gates = append(gates, from)
 		}
 	}
 	var lines []string
 	for _, text := range []string{
 		"Grey: the device opens somewhere in here. Discs: gates, " + strings.Join(gates, " and ") + ". Ring: that side is not known further. Thin dashes: what its end gate still bounds.",
-		fmt.Sprintf("Cable: from full load, k²S² to 5 s (k: %s), beyond that one thermal time constant (common practice), which leaves out that hot copper heats faster: keep a margin there.", j.cable.From[0].Source.Document()),
+		fmt.Sprintf("Cable: from full load, k²S² to 5 s (k: %s), beyond that one thermal time constant (common practice), which leaves out that hot copper heats faster: keep a margin there.", document(j.cable.From[0].Source)),
 		"Verdicts: " + strings.Join(verdicts, ", ") + ".",
 		caution,
 	} {

@@ -98,7 +98,7 @@ func (m *model) smallestThrough(e end) (w working.Working, smallest decimal.Deci
 		}
 	}
 	for _, name := range missing {
-		f, err := m.weak(name).Fault(e.far, decimal.Zero)
+		f, err := m.weakFault(name, e.far)
 		if err != nil {
 			return nil, smallest, "", err
 		}
@@ -116,6 +116,19 @@ func (m *model) smallestThrough(e end) (w working.Working, smallest decimal.Deci
 		}
 	}
 	return w, smallest, corner, nil
+}
+
+// weakFault is the smallest fault at a node, worked out once.
+func (m *model) weakFault(missing, node string) (wire.Fault, error) {
+	key := missing + "\n" + node
+	if f, ok := m.weakest[key]; ok {
+		return f, nil
+	}
+	f, err := m.weak(missing).Fault(node, decimal.Zero)
+	if err == nil {
+		m.weakest[key] = f
+	}
+	return f, err
 }
 
 // weak is the installation as it feeds the smallest fault.

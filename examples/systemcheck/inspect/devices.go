@@ -1,9 +1,11 @@
 package inspect
 
 import (
+	"errors"
 	"slices"
 
 	"example.org/extralow/protect"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -123,6 +125,8 @@ func (m *model) ofWindow(which int) ([]Finding, error) {
 		}
 		c := r.checks[which]
 		switch {
+		case e.noAmps != nil && !errors.Is(e.noAmps, tables.ErrOutside):
+			c = working.Check{ID: c.ID, Silent: "the rule set gives the conductor no ampacity"}
 		case which == 0 && e.designA.GreaterThan(e.carried()):
 			c = working.Check{ID: c.ID, Silent: "the cable itself does not carry the load: see W01"}
 		case which == 2 && r.checks[1].Verdict() == working.Fails:

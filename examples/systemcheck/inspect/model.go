@@ -19,6 +19,7 @@ type model struct {
 	runs    []*run
 	cases   []solved
 	faults  map[string]wire.Fault // by node: the greatest there
+	weakest map[string]wire.Fault // by battery missing and node: the smallest there
 	windows map[string]ruled      // by end: its device's window
 }
 
@@ -44,7 +45,7 @@ func newModel(j job.Job) (*model, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &model{job: withControllers(j), set: set.At(j.SystemV), faults: map[string]wire.Fault{}, windows: map[string]ruled{}}
+	m := &model{job: withControllers(j), set: set.At(j.SystemV), faults: map[string]wire.Fault{}, weakest: map[string]wire.Fault{}, windows: map[string]ruled{}}
 	for i, c := range j.Circuits {
 		r, err := newRun(c, m.set, fmt.Sprintf("circuits[%d]", i))
 		if err != nil {

@@ -68,7 +68,8 @@ func (m *model) remedy(f Finding, before []Finding) string {
 }
 
 // cures tries a change on a copy of the job and returns it in words. The rule
-// that failed is asked first, all others only where it passes.
+// that failed is asked first, the others that wiring bears on only where it
+// passes.
 func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bool) {
 	after, err := m.tried(c)
 	if err != nil {
@@ -82,7 +83,7 @@ func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bo
 		}
 		text += refitted
 	}
-	for _, asked := range [][]rule{{rules[f.Rank-1]}, rules} {
+	for _, asked := range [][]rule{{rules[f.Rank-1]}, wired} {
 		findings, err := after.judge(asked)
 		if err != nil || slices.ContainsFunc(findings, func(now Finding) bool { return now.worse(f, before) }) {
 			return "", false

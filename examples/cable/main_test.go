@@ -1,0 +1,176 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working/workingtest"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
+
+var d = decimal.RequireFromString
+
+// ask runs the program.
+func ask(args ...string) (status int, out, errs string) {
+	var o, e bytes.Buffer
+	status = run(args, &o, &e)
+	return status, o.String(), e.String()
+}
+
+// answers are what the golden files hold.
+var answers = map[string][]string{
+	"sample.txt":  {"-working"},
+	"in-hand.txt": {"-size", "16 mm2", "-surge_a", "80", "-working"},
+	"too-hot.txt": {"-size", "10 mm2", "-working"},
+	"none.txt":    {"-current_a", "500", "-length_m", "30"},
+	"gauge.txt":   {"-system", "AWG", "-rules", "us-voluntary-craft", "-circuit", "critical"},
+	"24-volt.txt": {"-system_v", "24", "-run_supply_v", "24.6", "-circuit", "charge", "-working"},
+}
+
+func TestAnswers(t *testing.T) {
+	for name, args := range answers {
+		t.Run(name, func(t *testing.T) {
+			status, out, errs := ask(args...)
+			require.Zero(t, status, errs)
+			assert.Empty(t, errs)
+			golden := filepath.Join("testdata", name)
+			if *update {
+				require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
+			}
+			want, err := os.ReadFile(golden)
+			require.NoError(t, err)
+			assert.Equal(t, string(want), out)
+			page(t, name, out)
+		})
+	}
+}
+
+// page checks the width of every line, the printed arithmetic and the caution.
+func page(t *testing.T, name, out string) {
+	t.Helper()
+	for line := range strings.Lines(out) {
+		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
+	}
+	workingtest.Page(t, name, out)
+	assert.Regexp(t, `\nCaution: [^\n]+\n$`, out)
+}
+
+func TestNoArguments(t *testing.T) {
+	status, out, errs := ask()
+	assert.Zero(t, status)
+	assert.Empty(t, errs)
+	assert.NotContains(t, out, "(given)", "the working is printed on request only")
+}
+
+func TestHelp(t *testing.T) {
+	status, out, errs := ask("-h")
+	assert.Zero(t, status)
+	assert.Empty(t, out)
+	for _, e := range entries {
+		assert.Contains(t, errs, "-"+e.name)
+	}
+}
+
+func TestBadInput(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"-size", "4 mm"}, `cable: size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
+		{[]string{"-size", "6"}, `cable: size is "6": want an area such as 16 mm2, or a gauge with its system, AWG 6 or SAE 6 (not the same wire)` + "\n"},
+		{[]string{"-current_a", "x", "-grouped", "1.5", "-circuit", "big", "-rules", "lunar"},
+			`cable: grouped is 1.5: want a whole number
+cable: current_a is "x": want a number of plain digits, such as 12.5, without a unit
+cable: circuit is "big": want one of charge, critical, other
+cable: rules is "lunar": want one of european, iso-craft, us-boat, us-voluntary-craft, us-rv, au-nz
+`},
+		{[]string{"-length_m", "4m"}, `cable: length_m is "4m": want a number of plain digits, such as 12.5, without a unit` + "\n"},
+		{[]string{"-length_m", "1e9"}, `cable: length_m is "1e9": want a number of plain digits, such as 12.5, without a unit` + "\n"},
+		{[]string{"-length_m", ""}, `cable: length_m is "": want a number of plain digits, such as 12.5, without a unit` + "\n"},
+		{[]string{"-insulation_c", "20", "-joints_milliohm", "-1"}, `cable: insulation_c is 20: want 60 to 250
+cable: joints_milliohm is -1: want 0 to 1000
+`},
+		{[]string{"-surge_a", "40"}, "cable: surge_a is 40: want not below current_a\n"},
+		{[]string{"-system", "feet"}, `cable: system is "feet": want one of mm2, AWG, SAE` + "\n"},
+		{[]string{"-run_supply_v", "0"}, "cable: run_supply_v is 0: want above 0 and at most 1000\n"},
+		{[]string{"-rules", "us-rv"}, `cable: rules is "us-rv": want a set that lists ampacities: one of european, iso-craft, us-boat, us-voluntary-craft` + "\n"},
+		{[]string{"-ambient_c", "95"}, "cable: ambient 95 °C for 90 °C insulation in BS 7671 16th ambient: outside the table; it ends at 85 °C\n"},
+		{[]string{"-voltage", "12"}, "cable: flag provided but not defined: -voltage\n"},
+		{[]string{"45"}, `cable: "45" is no flag: want flags only, such as -current_a 45` + "\n"},
+	} {
+		status, out, errs := ask(c.args...)
+		assert.Equal(t, 2, status, "%q", c.args)
+		assert.Empty(t, out, "%q", c.args)
+		assert.Equal(t, c.want, errs, "%q", c.args)
+	}
+}
+
+// TestSmallest works out by itself the size that was found and the one below
+// it: the first must pass and the second must not. The lines of both hold.
+func TestSmallest(t *testing.T) {
+	for _, key := range []string{"european", "iso-craft", "us-boat", "us-voluntary-craft"} {
+		for _, system := range []tables.System{tables.Metric, tables.AWG, tables.SAE} {
+			for _, current := range []string{"3", "17.5", "45", "110"} {
+				q := sample(t, key, system, d(current))
+				a, err := q.answer()
+				require.NoError(t, err)
+				require.True(t, a.choice.Found)
+				workingtest.Guard(t, a.lines())
+				assert.True(t, a.judged.passes(a.question.Least), "%s %s %s A", key, a.choice.Size, current)
+				if q.Lay.Size, err = below(a.choice.Size); err != nil {
+					continue
+				}
+				smaller, err := q.answer()
+				if err != nil {
+					assert.ErrorIs(t, err, tables.ErrNotListed)
+					continue
+				}
+				workingtest.Guard(t, smaller.lines())
+				assert.False(t, smaller.judged.passes(smaller.question.Least), "%s %s %s A", key, q.Lay.Size, current)
+			}
+		}
+	}
+}
+
+// sample is the question of the sample values, for another set and current.
+func sample(t *testing.T, key string, system tables.System, current decimal.Decimal) question {
+	t.Helper()
+	f := newForm("cable", entries)
+	require.NoError(t, f.parse([]string{"-rules", key, "-system", string(system)}))
+	q := read(f)
+	require.Empty(t, f.faults)
+	q.CurrentA = current
+	return q
+}
+
+func below(s tables.Size) (tables.Size, error) {
+	smaller, ok := s.Previous()
+	if !ok {
+		return tables.Size{}, tables.ErrNotListed
+	}
+	return smaller, nil
+}
+
+// TestSetsStandAlone wants every set in the table once, and nothing borrowed by
+// the sets that list no ampacities.
+func TestSetsStandAlone(t *testing.T) {
+	a, err := sample(t, "european", tables.Metric, d("45")).answer()
+	require.NoError(t, err)
+	require.Len(t, a.sets, len(tables.RuleSets()))
+	for _, o := range a.sets {
+		silent := o.key == "us-rv" || o.key == "au-nz"
+		assert.Equal(t, silent, o.smallest == "-", o.key)
+		assert.NoError(t, o.trouble, o.key)
+	}
+	assert.Equal(t, "Strictest: european, iso-craft, us-voluntary-craft, with 16 mm2.", a.strictest())
+}

@@ -1,0 +1,235 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"example.org/extralow/battery"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// question is one bank, the temperatures that it is asked at, and one load.
+type question struct {
+	chemistry                   string
+	ratings                     battery.Peukert // of the whole bank, new, at the temperature of the rating
+	lithiumAh, systemV          decimal.Decimal
+	depth, lithiumDepth, ageing decimal.Decimal // %
+	temperatures                []decimal.Decimal
+	loadA                       decimal.Decimal
+}
+
+const lithium = "LiFePO4"
+
+// leadAcid lists the chemistries that Peukert's law is for.
+func leadAcid() []string {
+	return slices.DeleteFunc(tables.Chemistries(), func(name string) bool { return !strings.HasPrefix(name, "lead-acid") })
+}
+
+// line is one battery at one temperature: its hours over the current. On
+// logarithmic paper it runs straight from corner to corner, and ends at the
+// last.
+type line struct {
+	kind    string
+	atC     decimal.NullDecimal // unset: that of the rating
+	corners []decimal.Decimal   // A, rising
+	at      func(currentA decimal.Decimal) (lasting, error)
+}
+
+// lasting is how long a battery carries a current.
+type lasting struct {
+	timeH decimal.Decimal
+	working.Working
+}
+
+// most is the greatest current that the line answers for.
+func (l line) most() decimal.Decimal { return l.corners[len(l.corners)-1] }
+
+// answer is every line, and what each says to a row of loads.
+type answer struct {
+	question
+	exponent  battery.Exponent
+	low, high decimal.Decimal // A, of the table and the picture
+	label     line
+	lines     []line // first of lead-acid, then of lithium, by temperature
+	rows      []row  // rising
+}
+
+// row is one load and how long each line carries it.
+type row struct {
+	currentA decimal.Decimal
+	label    lasting
+	lines    []lasting // without working where the line gives no answer
+}
+
+func (q question) answer() (answer, error) {
+	a := answer{question: q}
+	limit, err := q.lithiumLimit()
+	if err != nil {
+		return a, err
+	}
+	if a.exponent, err = q.ratings.Exponent(); err != nil {
+		return a, err
+	}
+	a.low = roundDown(a.exponent.SlowA.Shift(-1).Mul(decimal.NewFromInt(3)))
+	a.high = roundUp(decimal.Max(limit, a.exponent.FastA))
+	a.label = q.labelLine(a.low, a.high)
+	for _, t := range q.temperatures {
+		l, err := q.leadLine(a.low, t)
+		if err != nil {
+			return a, err
+		}
+		a.lines = append(a.lines, l)
+	}
+	for _, t := range q.temperatures {
+		a.lines = append(a.lines, q.lithiumLine(a.low, limit, t))
+	}
+	return a, a.ask()
+}
+
+// ask puts a series of loads to every line, the one to look at among them.
+func (a *answer) ask() error {
+	loads := append(between(a.low, a.high), a.loadA)
+	slices.SortFunc(loads, decimal.Decimal.Compare)
+	for _, load := range slices.CompactFunc(loads, decimal.Decimal.Equal) {
+		r, err := a.row(load)
+		if err != nil {
+			return err
+		}
+		a.rows = append(a.rows, r)
+	}
+	return nil
+}
+
+func (a *answer) row(currentA decimal.Decimal) (row, error) {
+	r := row{currentA: currentA, lines: make([]lasting, len(a.lines))}
+	var err error
+	if r.label, err = a.label.at(currentA); err != nil {
+		return r, err
+	}
+	for i, l := range a.lines {
+		if currentA.GreaterThan(l.most()) {
+			continue
+		}
+		if r.lines[i], err = l.at(currentA); err != nil {
+			return r, err
+		}
+	}
+	return r, nil
+}
+
+// load is the row of the load to look at.
+func (a answer) load() row {
+	i := slices.IndexFunc(a.rows, func(r row) bool { return r.currentA.Equal(a.loadA) })
+	return a.rows[i]
+}
+
+// bank is the whole bank as one battery. Its voltages at rest take no part in
+// the hours.
+func (q question) bank(chemistry string, capacityAh, depth, ageing decimal.Decimal, atC decimal.NullDecimal) battery.Bank {
+	return battery.Bank{Series: 1, BatteryC: atC, Batteries: []battery.Battery{{
+		Name: chemistry, Chemistry: chemistry, NominalV: q.systemV, CapacityAh: capacityAh, FullV: q.systemV, EmptyV: q.systemV,
+		DepthPercent: decimal.NewNullDecimal(depth), AgeingPercent: decimal.NewNullDecimal(ageing),
+	}}}
+}
+
+// steady asks a bank that gives the same charge at any rate.
+func (q question) steady(b battery.Bank) func(decimal.Decimal) (lasting, error) {
+	return func(currentA decimal.Decimal) (lasting, error) {
+		r, err := b.Runtime(currentA.Mul(q.systemV))
+		return lasting{r.TimeH, r.Working}, err
+	}
+}
+
+// labelLine is the charge on the label, all of it at any rate.
+func (q question) labelLine(low, high decimal.Decimal) line {
+	whole := decimal.NewFromInt(100)
+	b := q.bank(q.chemistry, q.ratings.Slow.CapacityAh, whole, whole, decimal.NullDecimal{})
+	return line{kind: "label", corners: []decimal.Decimal{low, high}, at: q.steady(b)}
+}
+
+func (q question) lithiumLine(low, limit, atC decimal.Decimal) line {
+	t := decimal.NewNullDecimal(atC)
+	b := q.bank(lithium, q.lithiumAh, q.lithiumDepth, q.ageing, t)
+	return line{lithium, t, []decimal.Decimal{decimal.Min(low, limit), limit}, q.steady(b)}
+}
+
+// lithiumLimit is the current that the electronics of a battery usually allow.
+func (q question) lithiumLimit() (decimal.Decimal, error) {
+	spans, err := tables.BatteryLimits(lithium, "discharge_rate_limit")
+	if err != nil {
+		return decimal.Decimal{}, err
+	}
+	return q.lithiumAh.Mul(spans[0].Typical.Value), nil
+}
+
+// leadLine bends where the slow rating lies and ends at the fast one.
+func (q question) leadLine(low, atC decimal.Decimal) (line, error) {
+	t := decimal.NewNullDecimal(atC)
+	usable, err := q.bank(q.chemistry, q.ratings.Slow.CapacityAh, q.depth, q.ageing, t).Usable()
+	if err != nil {
+		return line{}, err
+	}
+	p := q.shrunk(usable.Working)
+	slow, fast := rate(p.Slow), rate(p.Fast)
+	return line{q.chemistry, t, []decimal.Decimal{decimal.Min(low, slow), slow, fast}, func(currentA decimal.Decimal) (lasting, error) {
+		d, err := p.At(currentA)
+		if err != nil {
+			return lasting{}, err
+		}
+		w := working.Start(d.Working)
+		hours := w.Calc("t_e", "t_e × d_u.1 ÷ 100", d.TimeH.Mul(q.depth).Shift(-2), cite.Arithmetic.At("", cite.Published))
+		w.Note("only so much of the charge is used")
+		return lasting{hours, slices.Clip(w)}, nil
+	}}, nil
+}
+
+// shrunk is the bank old and cold: a smaller one with the same hours, as the
+// factors of IEEE 485 have it. The shares come from the working.
+func (q question) shrunk(shares working.Working) battery.Peukert {
+	w := working.Start(shares)
+	age, _ := w.Value("a_g.1")
+	cold, _ := w.Value("c_T")
+	p := q.ratings
+	for _, r := range []struct {
+		nth string
+		*battery.HourRating
+	}{{".1", &p.Slow}, {".2", &p.Fast}} {
+		c := w.Given("C"+r.nth, r.CapacityAh)
+		r.CapacityAh = w.Calc("C"+r.nth, "C"+r.nth+" × a_g.1 × c_T ÷ 10000", c.Mul(age).Mul(cold).Shift(-4), cite.IEEE485.At("6.2", cite.FromMemory))
+	}
+	p.From = slices.Clip(w)
+	return p
+}
+
+// rate is the current of a rating, rounded down to 0.01 A.
+func rate(r battery.HourRating) decimal.Decimal {
+	amps, _ := r.CapacityAh.QuoRem(r.RateH, 2)
+	return amps
+}
+
+// steps are the leading digits of loads and ticks.
+var steps = []decimal.Decimal{decimal.NewFromInt(1), decimal.NewFromInt(2), decimal.NewFromInt(5)}
+
+// roundDown goes to the next 5, 2 or 1 of a decade, roundUp the other way.
+func roundDown(v decimal.Decimal) decimal.Decimal {
+	series := between(v.Shift(-1), v)
+	return series[len(series)-1]
+}
+
+func roundUp(v decimal.Decimal) decimal.Decimal { return between(v, v.Shift(1))[0] }
+
+// between lists the 1, 2 and 5 of each decade from low to high.
+func between(low, high decimal.Decimal) []decimal.Decimal {
+	var all []decimal.Decimal
+	for exponent := int32(-6); exponent < 7; exponent++ {
+		for _, s := range steps {
+			if v := s.Shift(exponent); !v.LessThan(low) && !v.GreaterThan(high) {
+				all = append(all, v)
+			}
+		}
+	}
+	return all
+}

@@ -1,0 +1,3 @@
+package main
+import "io"
+func (a answer) draw(out io.Writer) error { return nil }

@@ -1,0 +1,152 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+const caution = "Caution: a design aid, not a certificate. The data sheet of your battery comes first. " +
+	"A lead-acid battery that stands empty in the frost freezes, and LiFePO4 must not be charged below 0 °C. " +
+	"Local codes and competent people decide."
+
+// para writes text in lines of the page's width.
+func para(out io.Writer, text string) {
+	for _, line := range working.Wrap(text, 80) {
+		fmt.Fprintln(out, line)
+	}
+}
+
+// show prints hours, rounded down to 0.01.
+func show(v decimal.Decimal) string { return v.RoundDown(2).String() }
+
+func (a answer) print(out io.Writer) {
+	fmt.Fprintln(out, "\nAnswer")
+	para(out, a.headline())
+	para(out, fmt.Sprintf("Exponent of the two ratings: %s, from %s A to %s A of the new bank.", a.exponent.Exponent, a.exponent.SlowA.Round(2), a.exponent.FastA.Round(2)))
+	fmt.Fprintf(out, "\nWhere the hours go at %s\n", a.amount(a.loadA))
+	a.printShares(out)
+	fmt.Fprintln(out, "\nHours against the load")
+	a.printLoads(out)
+	para(out, "Label: all ampere-hours of the slow rating at any load, new, used to the end. A dash: more than that battery gives, or than is known of it. Each hour is rounded down.")
+	for _, l := range []int{0, len(a.temperatures)} {
+		if w := a.load().lines[l].Working; len(w) > 0 {
+			para(out, fmt.Sprintf("Weakest figure behind %s: %s.", a.lines[l].kind, w.Confidence()))
+		}
+	}
+	para(out, "That LiFePO4 gives the same charge at any rate up to its limit is "+cite.CommonPractice.String()+".")
+}
+
+// amount is a load in amperes and watts.
+func (a answer) amount(currentA decimal.Decimal) string {
+	return fmt.Sprintf("%s A (%s W at %s V)", currentA, currentA.Mul(a.systemV), a.systemV)
+}
+
+// headline is the answer at the first temperature.
+func (a answer) headline() string {
+	n, load := len(a.temperatures), a.load()
+	return fmt.Sprintf("At %s and %s °C the %s bank %s, LiFePO4 of %s Ah %s. The label of the first reads %s h.",
+		a.amount(a.loadA), a.temperatures[0], a.chemistry, lasts(load.lines[0]), a.lithiumAh, lasts(load.lines[n]), load.label.timeH)
+}
+
+func lasts(l lasting) string {
+	if len(l.Working) == 0 {
+		return "gives no such current that is known"
+	}
+	return "lasts " + show(l.timeH) + " h"
+}
+
+// head prints the names of the batteries and their temperatures over columns.
+func (a answer) head(out io.Writer, first string) {
+	n := 8 * len(a.temperatures)
+	fmt.Fprintf(out, "  %-24s%*s%*s\n", "", n, a.chemistry, n, lithium)
+	fmt.Fprintf(out, "  %-24s", first)
+	for _, l := range a.lines {
+		fmt.Fprintf(out, "%8s", l.atC.Decimal.String()+" °C")
+	}
+	fmt.Fprintln(out)
+}
+
+// printShares follows the label to the hours, share by share.
+func (a answer) printShares(out io.Writer) {
+	load := a.load()
+	a.head(out, "")
+	a.cells(out, "label, h", func(i int) string { return show(a.chargeOf(i).DivRound(a.loadA, 6)) })
+	a.cells(out, "kept by age, %", load.share("a_g.1"))
+	a.cells(out, "there when so cold, %", load.share("c_T"))
+	a.cells(out, "given at this rate, %", load.given)
+	a.cells(out, "used of it, %", load.share("d_u.1"))
+	a.cells(out, "lasts, h", func(i int) string { return show(load.lines[i].timeH) })
+}
+
+func (a answer) chargeOf(i int) decimal.Decimal {
+	if i < len(a.temperatures) {
+		return a.ratings.Slow.CapacityAh
+	}
+	return a.lithiumAh
+}
+
+// cells prints one line of the shares, a dash where the battery gives no answer.
+func (a answer) cells(out io.Writer, name string, cell func(i int) string) {
+	fmt.Fprintf(out, "  %-24s", name)
+	for i, l := range a.load().lines {
+		text := "-"
+		if len(l.Working) > 0 {
+			text = cell(i)
+		}
+		fmt.Fprintf(out, "%8s", text)
+	}
+	fmt.Fprintln(out)
+}
+
+func (r row) share(symbol string) func(i int) string {
+	return func(i int) string {
+		v, _ := r.lines[i].Value(symbol)
+		return v.String()
+	}
+}
+
+// given is what Peukert's law leaves of the charge; LiFePO4 gives it all.
+func (r row) given(i int) string {
+	given, peukert := r.lines[i].Value("C_I")
+	if !peukert {
+		return "100"
+	}
+	whole, _ := r.lines[i].Value("C.1")
+	return given.Shift(2).DivRound(whole, 6).RoundDown(1).String()
+}
+
+// printLoads is the table of loads; an arrow points at the one asked.
+func (a answer) printLoads(out io.Writer) {
+	a.head(out, fmt.Sprintf("%7s%9s%8s", "A", "W", "label"))
+	for _, r := range a.rows {
+		mark := " "
+		if r.currentA.Equal(a.loadA) {
+			mark = ">"
+		}
+		fmt.Fprintf(out, "%s %7s%9s%8s", mark, r.currentA, r.currentA.Mul(a.systemV), show(r.label.timeH))
+		for _, l := range r.lines {
+			fmt.Fprintf(out, "%8s", orDash(l))
+		}
+		fmt.Fprintln(out)
+	}
+}
+
+func orDash(l lasting) string {
+	if len(l.Working) == 0 {
+		return "-"
+	}
+	return show(l.timeH)
+}
+
+// printWorking prints the sum of each battery at the first temperature.
+func (a answer) printWorking(out io.Writer) {
+	for _, i := range []int{0, len(a.temperatures)} {
+		fmt.Fprintf(out, "\nWorking of %s at %s °C\n", a.lines[i].kind, a.temperatures[0])
+		fmt.Fprint(out, strings.TrimSuffix(a.load().lines[i].Working.String(), "\n"), "\n")
+	}
+}
