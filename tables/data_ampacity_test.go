@@ -115,7 +115,7 @@ var ampacityGuards = []guard{
 	}},
 	{"ISO 10133: rises both ways; near 33 CFR 183.425 at the same area", []string{"ampacity-iso10133", "ampacity-33cfr183"}, func(b book, f *faults) {
 		rows := b.rows("ampacity-iso10133")
-		bothWays(rows, f, 30, share(2, 0.095, 0.195), 0.78, 1.74)
+		bothWays(rows, f, 30, share(2, 0.095, 0.195), 0.77, 1.74)
 		for _, r := range rows {
 			us := by(b.where("ampacity-33cfr183", "insulation_c", r.text("insulation_c")), area)
 			for i := 1; i < len(us); i++ {
@@ -125,7 +125,7 @@ var ampacityGuards = []guard{
 					if r.num("insulation_c") == 60 { // the lower of the two versions remembered
 						low = 0.56
 					}
-					f.band(r, "ampacity_a", lo.num("ampacity_a")*math.Pow(hi.num("ampacity_a")/lo.num("ampacity_a"), share), low, 1.15)
+					f.band(r, "ampacity_a", lo.num("ampacity_a")*math.Pow(hi.num("ampacity_a")/lo.num("ampacity_a"), share), low, 1.22)
 				}
 			}
 		}

@@ -31,7 +31,8 @@ func everydayStep(v float64) float64 {
 var odd = map[string][]float64{
 	"IEC 60269 gG": {6, 12, 32, 35}, "IEC 60898-1 B": {6, 13, 32}, "IEC 60898-1 C": {6, 13, 32}, "IEC 60898-1 D": {6, 13, 32},
 	"IEC 60898-2 B": {6, 13, 32}, "IEC 60898-2 C": {6, 13, 32}, "SAE J554": {6, 9, 14}, "NFPA 70 240.6(A) fuses only": {6, 601},
-	"ISO 8820-6": {75}, "ISO 8820-5 SF30": {}, "ISO 8820-4 B": {140},
+	"IEC 60127-2 F": {0.032}, "IEC 60127-2 T": {0.032}, "IEC 60127-9": {150},
+	"ISO 8820-6": {75}, "ISO 8820-4 B": {140},
 }
 
 func knownRating(family string, v float64) bool {
@@ -204,7 +205,7 @@ var deviceGuards = []guard{
 		for i, slow := range b.where("gg-gates", "time_s", "10") {
 			f.band(slow, "current_min_a", slow.num("rating_a"), 2.0, 4.05)
 			five := b.where("gg-gates", "time_s", "5")[i]
-			f.band(five, "current_max_a", slow.num("current_min_a"), 1.97, 2.65)
+			f.band(five, "current_max_a", slow.num("current_min_a"), 1.96, 2.65)
 		}
 	}},
 	{"a breaker's bands of release meet", []string{"breaker-instantaneous"}, func(b book, f *faults) {
@@ -286,7 +287,8 @@ var deviceGuards = []guard{
 			}
 		}
 		for _, r := range b.where("terminal-torque", "terminal", "screw terminal") {
-			if lesser, ok := at[map[string]string{"II": "I", "III": "II"}[r.text("column")]+r.text("thread_mm")]; ok {
+			before := map[string]string{"II": "I", "III": "II"}[r.text("column")]
+			if lesser, ok := at[before+r.text("thread_mm")]; ok && before != "" {
 				f.holds(r, r.num("torque_nm") >= lesser.num("torque_nm"), "less than in the column before")
 			}
 		}

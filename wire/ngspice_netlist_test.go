@@ -99,19 +99,31 @@ func writeLoad(b *strings.Builder, l wire.Load) {
 // finds the one that no installation works at; and a limited source alone sends
 // it from its limit to nothing and back.
 func (c spiceCase) writeStart(b *strings.Builder) {
-	if c.startV == "" {
+	if c.start == "" {
 		return
 	}
 	for _, s := range c.net.Sources {
 		if s.LimitA.Valid {
-			fmt.Fprintf(b, ".nodeset v(%s)=%s v(xs_%s)=%[2]s\n", spiceNode(s.Node), c.startV, s.Name)
+			fmt.Fprintf(b, ".nodeset v(%s)=%s v(xs_%s)=%[2]s\n", spiceNode(s.Node), c.startsAt(s.Node), s.Name)
 		}
 	}
 	for _, l := range c.loads() {
 		if l.PowerW.Valid {
-			fmt.Fprintf(b, ".nodeset v(%s)=%s v(xl_%s)=%[2]s\n", spiceNode(l.Node), c.startV, l.Name)
+			fmt.Fprintf(b, ".nodeset v(%s)=%s v(xl_%s)=%[2]s\n", spiceNode(l.Node), c.startsAt(l.Node), l.Name)
 		}
 	}
+}
+
+// startsAt is the voltage at which ngspice starts a node: the first of c.start,
+// but for nodes named after it.
+func (c spiceCase) startsAt(node string) string {
+	all := strings.Fields(c.start)
+	for _, exception := range all[1:] {
+		if volts, ok := strings.CutPrefix(exception, node+"="); ok {
+			return volts
+		}
+	}
+	return all[0]
 }
 
 func spiceNode(name string) string {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/extralow/tables"
@@ -234,7 +235,7 @@ func (a answer) lines() working.Working {
 		w = a.judged.lines()
 	}
 	if before := len(a.judged.drop.Working); before > 0 {
-		return working.Start(w, a.judged.left.Working[before:])
+		return slices.Clip(working.Start(w, a.judged.left.Working[before:]))
 	}
 	return w
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strings"
 
 	"example.org/extralow/tables/working"
@@ -91,7 +92,7 @@ func (f *form) print(out io.Writer) {
 		if value == "" {
 			value = "unset"
 		}
-		fmt.Fprintf(out, "%s %-20s %-18s %s\n", mark, e.name, value, e.means)
+		fmt.Fprintf(out, "%s %-22s %-18s %s\n", mark, e.name, value, e.means)
 	}
 }
 
@@ -112,7 +113,7 @@ func lines(err error) []string {
 	return []string{err.Error()}
 }
 
-// refused prints every fault and returns the exit status.
+// refused prints every fault once and returns the exit status.
 func (f *form) refused(errs io.Writer, err error) int {
 	if errors.Is(err, flag.ErrHelp) {
 		fmt.Fprintf(errs, "%s [flags], each with its sample value:\n", f.Name())
@@ -120,8 +121,11 @@ func (f *form) refused(errs io.Writer, err error) int {
 		f.PrintDefaults()
 		return 0
 	}
-	for _, line := range lines(err) {
-		fmt.Fprintf(errs, "%s: %s\n", f.Name(), line)
+	all := lines(err)
+	for i, line := range all {
+		if !slices.Contains(all[:i], line) {
+			fmt.Fprintf(errs, "%s: %s\n", f.Name(), line)
+		}
 	}
 	return 2
 }

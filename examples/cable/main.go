@@ -92,6 +92,7 @@ func read(f *form) question {
 		},
 		supplyV: f.number("run_supply_v"), circuit: f.text("circuit"),
 	}
+	f.refuse(working.OneOf("system", f.text("system"), string(tables.Metric), string(tables.AWG), string(tables.SAE)))
 	f.refuse(working.OneOf("circuit", q.circuit, "charge", "critical", "other"))
 	var err error
 	q.set, err = tables.RuleSetOf(f.text("rules"))

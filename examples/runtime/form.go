@@ -137,7 +137,10 @@ func (f *form) load(systemV decimal.Decimal) decimal.Decimal {
 	if len(f.faults) > 0 {
 		return decimal.Decimal{}
 	}
-	amps := watts.DivRound(systemV, 6).RoundUp(2)
+	amps, rest := watts.QuoRem(systemV, 2)
+	if rest.IsPositive() {
+		amps = amps.Add(decimal.New(1, -2))
+	}
 	f.refuse(working.Between("power_w ÷ system_v", amps, 1, 10_000))
 	return amps
 }

@@ -28,7 +28,7 @@ func (a answer) print(out io.Writer) {
 	fmt.Fprintln(out, "\nAnswer")
 	para(out, a.headline())
 	para(out, fmt.Sprintf("Exponent of the two ratings: %s, from %s A to %s A of the new bank.", a.exponent.Exponent, a.exponent.SlowA.Round(2), a.exponent.FastA.Round(2)))
-	fmt.Fprintf(out, "\nWhere the hours go at %s\n", a.amount(a.loadA))
+	fmt.Fprintf(out, "\nWhere the hours go at %s\n", a.amount())
 	a.printShares(out)
 	fmt.Fprintln(out, "\nHours against the load")
 	a.printLoads(out)
@@ -41,16 +41,20 @@ func (a answer) print(out io.Writer) {
 	para(out, "That LiFePO4 gives the same charge at any rate up to its limit is "+cite.CommonPractice.String()+".")
 }
 
-// amount is a load in amperes and watts.
-func (a answer) amount(currentA decimal.Decimal) string {
-	return fmt.Sprintf("%s A (%s W at %s V)", currentA, currentA.Mul(a.systemV), a.systemV)
+// amount is the load to look at in amperes and watts.
+func (a answer) amount() string {
+	return fmt.Sprintf("%s A (%s W at %s V)", a.loadA, a.watts(a.loadA), a.systemV)
+}
+
+func (a answer) watts(currentA decimal.Decimal) string {
+	return currentA.Mul(a.systemV).Round(1).String()
 }
 
 // headline is the answer at the first temperature.
 func (a answer) headline() string {
 	n, load := len(a.temperatures), a.load()
 	return fmt.Sprintf("At %s and %s °C the %s bank %s, LiFePO4 of %s Ah %s. The label of the first reads %s h.",
-		a.amount(a.loadA), a.temperatures[0], a.chemistry, lasts(load.lines[0]), a.lithiumAh, lasts(load.lines[n]), load.label.timeH)
+		a.amount(), a.temperatures[0], a.chemistry, lasts(load.lines[0]), a.lithiumAh, lasts(load.lines[n]), load.label.timeH)
 }
 
 func lasts(l lasting) string {
@@ -128,7 +132,7 @@ func (a answer) printLoads(out io.Writer) {
 		if r.currentA.Equal(a.loadA) {
 			mark = ">"
 		}
-		fmt.Fprintf(out, "%s %7s%9s%8s", mark, r.currentA, r.currentA.Mul(a.systemV), show(r.label.timeH))
+		fmt.Fprintf(out, "%s %7s%9s%8s", mark, r.currentA, a.watts(r.currentA), show(r.label.timeH))
 		for _, l := range r.lines {
 			fmt.Fprintf(out, "%8s", orDash(l))
 		}

@@ -84,9 +84,10 @@ func (j judged) plot(c curves) *plot.Plot {
 	s.add(&plotter.Polygon{XYs: []plotter.XYs{xys(c.band)}, Color: bandGrey})
 	s.add(&plotter.Grid{Vertical: gridStyle, Horizontal: gridStyle})
 	s.currents(j)
-	s.cable(c, j)
+	s.names(j, c) // under the curves: a name on white may hide the grid, never a curve
+	s.cable(c)
 	s.device(c)
-	s.surge(j)
+	s.mark(draw.PyramidGlyph{}, color.Black, 3.5, j.surgePoint())
 	return p
 }
 
@@ -119,8 +120,8 @@ func (s paper) curve(style draw.LineStyle, points plotter.XYs) {
 	s.add(&plotter.Line{XYs: points, LineStyle: style})
 }
 
-func (s paper) mark(shape draw.GlyphDrawer, radius vg.Length, at plotter.XY) {
-	s.add(&plotter.Scatter{XYs: plotter.XYs{at}, GlyphStyle: draw.GlyphStyle{Color: color.Black, Radius: radius, Shape: shape}})
+func (s paper) mark(shape draw.GlyphDrawer, ink color.Color, radius vg.Length, at ...plotter.XY) {
+	s.add(&plotter.Scatter{XYs: at, GlyphStyle: draw.GlyphStyle{Color: ink, Radius: radius, Shape: shape}})
 }
 
 // label is a text on white, beside a point.
@@ -150,6 +151,32 @@ func (s paper) right(at plotter.XY, text string) {
 	s.add(label{at, vg.Point{X: labelGap}, text, lettering(labelSize, draw.XLeft, draw.YBottom)})
 }
 
+// names writes what each curve is beside it.
+func (s paper) names(j judged, c curves) {
+	s.left(j.surgePoint(), "surge "+j.surge.CurrentA.String()+" A, "+j.surge.DurationS.String()+" s")
+	if least := xys(c.least); len(least) > 0 {
+		s.left(least[len(least)-1], "opens not before")
+	}
+	if most := xys(c.most); len(most) > 0 {
+		s.right(most[0], "opens by")
+	}
+	fiveS := xys(c.adiabatic)[0]
+	s.right(plotter.XY{X: fiveS.X * math.Sqrt2, Y: fiveS.Y / 2}, "cable: k²S²") // further down the same line
+	if heating := xys(c.heating); len(heating) > 0 {
+		s.right(heating[len(heating)/2], "cable: heats to "+j.finalC.String()+" °C")
+	}
+}
+
+func (j judged) surgePoint() plotter.XY {
+	return xys([]point{{j.surge.CurrentA, j.surge.DurationS}})[0]
+}
+
+// cable draws how long the cable bears a current.
+func (s paper) cable(c curves) {
+	s.curve(adiabaticStyle, xys(c.adiabatic))
+	s.curve(heatingStyle, xys(c.heating))
+}
+
 // device draws both sides of the band: solid from gate to gate, and in thin
 // dashes what the end gates still bound. A ring ends a side that is not known
 // further.
@@ -157,63 +184,46 @@ func (s paper) device(c curves) {
 	if least := xys(c.least); len(least) > 0 {
 		first, last := least[0], least[len(least)-1]
 		s.curve(boundStyle, plotter.XYs{{X: s.X.Min, Y: first.Y}, first})
-		s.curve(limitStyle, least)
-		s.gates(least[:len(least)-1], last)
-		s.left(last, "opens not before")
+		s.side(least, last)
 	}
 	if most := xys(c.most); len(most) > 0 {
 		first, last := most[0], most[len(most)-1]
 		s.curve(boundStyle, plotter.XYs{last, {X: s.X.Max, Y: last.Y}})
-		s.curve(limitStyle, most)
-		s.gates(most[1:], first)
-		s.right(first, "opens by")
+		s.side(most, first)
 	}
 }
 
-func (s paper) gates(known plotter.XYs, open plotter.XY) {
-	for _, at := range known {
-		s.mark(draw.CircleGlyph{}, 2.2, at)
-	}
-	s.mark(draw.CircleGlyph{}, 3, open)
-	s.add(&plotter.Scatter{XYs: plotter.XYs{open}, GlyphStyle: draw.GlyphStyle{Color: color.White, Radius: 1.8, Shape: draw.CircleGlyph{}}})
+// side draws one side with a disc at each gate, and a ring at the open end.
+func (s paper) side(gates plotter.XYs, open plotter.XY) {
+	s.curve(limitStyle, gates)
+	s.mark(draw.CircleGlyph{}, color.Black, 2.2, gates...)
+	s.mark(draw.CircleGlyph{}, color.Black, 3, open)
+	s.mark(draw.CircleGlyph{}, color.White, 1.8, open)
 }
 
-// cable draws how long the cable bears a current.
-func (s paper) cable(c curves, j judged) {
-	adiabatic := xys(c.adiabatic)
-	s.curve(adiabaticStyle, adiabatic)
-	at := adiabatic[0]
-	at.X, at.Y = at.X*math.Sqrt2, at.Y/2 // further down the same line
-	s.right(at, "cable: k²S²")
-	if heating := xys(c.heating); len(heating) > 0 {
-		s.curve(heatingStyle, heating)
-		s.right(heating[len(heating)/2], "cable: heats to "+j.finalC.String()+" °C")
-	}
-}
-
-// currents draws the steady currents and the faults as upright lines, the
-// names of each pair turned away from each other.
+// currents draws the steady currents and the faults as upright lines. The names
+// of a pair are turned away from each other, those of the faults stand lower.
 func (s paper) currents(j judged) {
 	loadSide, cableSide := draw.YBottom, draw.YTop
 	if j.loadA.GreaterThan(j.ampacity.AmpacityA) {
 		loadSide, cableSide = cableSide, loadSide
 	}
-	s.upright(loadStyle, j.loadA, "load", loadSide)
-	s.upright(ampacityStyle, j.ampacity.AmpacityA, "ampacity", cableSide)
-	s.upright(leastStyle, j.leastA, "smallest fault", draw.YBottom)
-	s.upright(mostStyle, j.mostA, "largest fault", draw.YTop)
+	const lower = 32 * vg.Millimeter
+	s.upright(loadStyle, j.loadA, "load", loadSide, labelGap)
+	s.upright(ampacityStyle, j.ampacity.AmpacityA, "ampacity", cableSide, labelGap)
+	s.upright(leastStyle, j.leastA, "smallest fault", draw.YBottom, lower)
+	s.upright(mostStyle, j.mostA, "largest fault", draw.YTop, lower)
 }
 
-func (s paper) upright(style draw.LineStyle, currentA decimal.Decimal, name string, side draw.YAlignment) {
-	x := currentA.InexactFloat64()
-	s.curve(style, plotter.XYs{{X: x, Y: s.Y.Min}, {X: x, Y: s.Y.Max}})
+// upright draws a line and its name along it, some way down from the top.
+func (s paper) upright(style draw.LineStyle, currentA decimal.Decimal, name string, side draw.YAlignment, down vg.Length) {
+	top := plotter.XY{X: currentA.InexactFloat64(), Y: s.Y.Max}
+	s.curve(style, plotter.XYs{{X: top.X, Y: s.Y.Min}, top})
 	letters := lettering(labelSize, draw.XRight, side)
 	letters.Rotation = math.Pi / 2
-	s.add(label{plotter.XY{X: x, Y: s.Y.Max}, vg.Point{X: 3 * (-1 - 2*vg.Length(side)), Y: -labelGap}, name + " " + currentA.String() + " A", letters})
-}
-
-func (s paper) surge(j judged) {
-	at := plotter.XY{X: j.surge.CurrentA.InexactFloat64(), Y: j.surge.DurationS.InexactFloat64()}
-	s.left(at, "surge "+j.surge.CurrentA.String()+" A, "+j.surge.DurationS.String()+" s")
-	s.mark(draw.PyramidGlyph{}, 3.5, at)
+	beside := vg.Length(-3) // the left of the line
+	if side == draw.YTop {
+		beside = 3
+	}
+	s.add(label{top, vg.Point{X: beside, Y: -down}, name + " " + currentA.String() + " A", letters})
 }

@@ -1,0 +1,136 @@
+package main
+
+import (
+	"errors"
+	"slices"
+
+	"example.org/extralow/battery"
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// question is a load, its conductor, the family of its device, and the bank
+// behind it.
+type question struct {
+	need      protect.Need
+	family    string
+	ratingA   decimal.NullDecimal // in hand
+	set       tables.RuleSet
+	lay       wire.Conductor
+	ampacityA decimal.NullDecimal // in place of the one that lay has
+	bank      battery.Bank
+	path      battery.FaultPath
+	breaking  protect.Breaking
+}
+
+// answer is the window and whether such a device breaks the bank's fault.
+type answer struct {
+	question question
+	ampacity wire.Ampacity
+	window   protect.Window
+	ratings  []row // on both sides of the window and in it
+	larger   larger
+	fault    battery.Fault
+	breaks   []working.Check // of no use where the fault current is not known
+}
+
+// row is one rating and what each rule says of it.
+type row struct {
+	ratingA decimal.Decimal
+	checks  []working.Check
+}
+
+// larger is the next larger conductor for which a rating exists.
+type larger struct {
+	size      tables.Size
+	ampacityA decimal.Decimal
+	ratingA   decimal.Decimal
+	found     bool
+}
+
+func (q question) answer() (answer, error) {
+	a := answer{question: q}
+	var cable, window, fault, breaks error
+	if a.ampacity, cable = q.carries(); cable == nil {
+		a.window, window = q.windowFor(a.ampacity)
+	}
+	a.fault, fault = q.bank.Fault(q.path)
+	a.breaks, breaks = q.breaksFault(a.fault)
+	if err := errors.Join(cable, window, fault, breaks); err != nil {
+		return a, err
+	}
+	if !a.window.BestA.Valid && !q.ampacityA.Valid {
+		a.larger = q.enlarge()
+	}
+	var err error
+	a.ratings, err = q.rows(a.window)
+	return a, err
+}
+
+// carries is the ampacity that is stated, or that of the conductor as it lies.
+func (q question) carries() (wire.Ampacity, error) {
+	if q.ampacityA.Valid {
+		return wire.Ampacity{AmpacityA: q.ampacityA.Decimal}, nil
+	}
+	if len(q.set.Ampacity.Metric)+len(q.set.Ampacity.Gauge) == 0 {
+		return wire.Ampacity{}, &working.InputError{Field: "ampacity_a", Got: "unset", Want: "the ampacity as installed: " + q.set.Key + " lists none"}
+	}
+	return q.lay.Ampacity(q.set.Ampacity)
+}
+
+// windowFor asks for the window behind a conductor.
+func (q question) windowFor(a wire.Ampacity) (protect.Window, error) {
+	q.need.AmpacityA, q.need.From, q.need.SetName = a.AmpacityA, a.Working, q.set.Name
+	return q.need.Window(q.set.Device, q.family)
+}
+
+// rows judges the ratings in the window and two on each side of it.
+func (q question) rows(w protect.Window) ([]row, error) {
+	ratings, err := tables.Ratings(q.family)
+	if err != nil {
+		return nil, err
+	}
+	first := slices.IndexFunc(ratings, func(f working.Figure) bool { return f.Value.GreaterThanOrEqual(w.LeastA) })
+	if first < 0 {
+		first = len(ratings)
+	}
+	last := first + max(len(w.InsideA), 1)
+	var rows []row
+	for _, f := range ratings[max(0, first-2):min(len(ratings), last+2)] {
+		rows = append(rows, row{f.Value, w.Checks(f.Value)})
+	}
+	return rows, nil
+}
+
+// enlarge looks for the next larger conductor, laid alike, for which a rating
+// exists. A size that the tables do not serve ends the search.
+func (q question) enlarge() larger {
+	for size, ok := q.lay.Size.Next(); ok; size, ok = size.Next() {
+		lay := q.lay
+		lay.Size = size
+		a, err := lay.Ampacity(q.set.Ampacity)
+		if err != nil {
+			break
+		}
+		w, err := q.windowFor(a)
+		if err != nil {
+			break
+		}
+		if w.BestA.Valid {
+			return larger{size, a.AmpacityA, w.BestA.Decimal, true}
+		}
+	}
+	return larger{}
+}
+
+// breaksFault judges the family, or the device's own data sheet, against the
+// bank's fault current.
+func (q question) breaksFault(fault battery.Fault) ([]working.Check, error) {
+	b := q.breaking
+	b.FaultA, b.From, b.Family = fault.GreatestA, fault.Working, q.family
+	b.Lithium = slices.Contains([]string{"LiFePO4", "NMC", "Li-ion"}, q.bank.Batteries[0].Chemistry)
+	return b.Checks()
+}
