@@ -174,7 +174,9 @@ var ampacityGuards = []guard{
 // the power law of its neighbours, and with insulation, between two factors of
 // what sqrt(T − ambient) makes of the column before.
 func bothWays(rows []row, f *faults, ambient float64, within func(row) float64, low, high float64) {
-	for _, column := range groups(rows, "insulation_c") {
+	columns := groups(rows, "insulation_c")
+	for _, column := range columns {
+		f.holds(column[0], len(column) == len(columns[0]), "%d sizes, the first column has %d", len(column), len(columns[0]))
 		f.climbing(by(column, area), "ampacity_a")
 		f.smooth(column, area, "ampacity_a", within)
 	}

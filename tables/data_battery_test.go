@@ -370,6 +370,11 @@ var batteryGuards = []guard{
 		drop := (rows[1].num("v_per_cell") - rows[0].num("v_per_cell")) / 0.5
 		f.near(rows[2], "v_per_cell", rows[1].num("v_per_cell")+0.25*drop, 0.0501)
 	}},
+	{"loads stand at the voltage of a battery or of the mains", []string{"loads-mobile"}, func(b book, f *faults) {
+		for _, r := range b.rows("loads-mobile") {
+			f.holds(r, r.text("nominal_v") == "12" || r.text("nominal_v") == "120", "at %s V", r.text("nominal_v"))
+		}
+	}},
 	{"no band ends before it begins", bandFiles(), func(b book, f *faults) {
 		for _, band := range bands {
 			for _, r := range b.rows(band[0]) {

@@ -51,6 +51,9 @@ var conductorGuards = []guard{
 	}},
 	{"IEC 60228: resistance × area, by stranding, coating and metal", []string{"conductor-resistance"}, func(b book, f *faults) {
 		const column = "mohm_per_m"
+		for _, r := range b.rows("conductor-resistance") {
+			f.holds(r, r.text("class") == "2" || r.text("class") == "5", "another class")
+		}
 		for _, rows := range groups(b.rows("conductor-resistance"), "class", "metal", "coating") {
 			f.sinking(rows, column)
 			for _, r := range rows {
@@ -110,6 +113,7 @@ var conductorGuards = []guard{
 		for _, rows := range groups(b.rows("conductor-strands"), "quantity") {
 			f.rising(rows, "value")
 			for _, r := range rows {
+				f.near(r, "class", map[string]float64{"least_wires": 2, "largest_wire_diameter": 5}[r.text("quantity")], 0)
 				if r.text("quantity") == "least_wires" {
 					v := r.num("value")
 					f.holds(r, v == 7 || v == 19 || v == 37 || v == 61, "%v wires are no whole layer", v)

@@ -27,6 +27,11 @@ var correctionGuards = []guard{
 				f.near(r, "factor", want, 0.005)
 			}
 		}
+		for _, r := range b.rows("ambient-factors") {
+			reference := map[string]float64{"NFPA 70 310.15(B)(2)(b)": 40, "IEC 60092 ship cable": 45}[r.text("table")]
+			f.near(r, "reference_c", math.Max(30, reference), 0)
+			f.holds(r, math.Mod(r.num("ambient_c"), 5) == 0 && math.Mod(r.num("insulation_c"), 5) == 0, "not in steps of 5 °C")
+		}
 		for _, rows := range groups(b.rows("ambient-factors"), "table", "insulation_c") {
 			f.falling(by(rows, figure("ambient_c")), "factor")
 		}

@@ -95,50 +95,76 @@ type Overload struct {
 	TimeConstantS decimal.NullDecimal `json:"time_constant_s"` // unset: from the copper alone
 }
 
-// Temperature returns how hot the conductor is after a time:
+// Temperature returns how hot the conductor is after a time, its resistance
+// rising with it:
 //
-//	T_e = T_a + (T_r − T_a) × (I ÷ I_c)²                 [°C], to 0.1
+//	b   = 1 − (I ÷ I_c)² × (T_r − T_a) ÷ (β + T_r)       to 0.000000001
+//	T_e = (β + T_a) ÷ b − β                              [°C], to 0.1
 //	τ   = (K_m × S ÷ I_c)² × (T_r − T_a) ÷ (β + T_r)     [s], down to 0.1
-//	T_c = T_e − (T_e − T_s) × exp(−t ÷ τ)                [°C], to 0.1
+//	T_c = T_e − (T_e − T_s) × exp(−b × t ÷ τ)            [°C], to 0.1
 //
-// τ, where it is not stated, follows from the heat that the copper alone takes
-// in: the insulation's share is left out, so the conductor warms faster here
-// than it does. Current 0 to 10 000 A, area 0.001 to 1000 mm², start -60 to
-// 250 °C, τ 1 to 86 400 s, time 0 to 86 400 s. Sources: BS 7671 appendix 4,
-// clause 6.1, for the end; IEC 60949 for K_m and β.
+// At I_c it ends at T_r. Where b is below nought the heat runs away: each kelvin
+// adds more than it carries off. For short times the law is that of IEC 60949,
+// k² S², and from there on it lasts longer by the heat that is lost. τ, where it
+// is not stated, follows from the heat that the copper alone takes in: the
+// insulation's share is left out, so the conductor warms faster here than it
+// does. Current 0 to 10 000 A, area 0.001 to 1000 mm², start -60 to 250 °C, τ 1
+// to 86 400 s, time 0 to 86 400 s. A temperature beyond 1500 °C, where copper
+// has long melted, is given as 1500 °C. Sources: BS 7671 appendix 4, clause 6.1,
+// for the heat carried off; IEC 60949 for K_m and β.
 func (o Overload) Temperature(timeS decimal.Decimal) (Temperature, error) {
 	if err := errors.Join(o.check(), working.Between("time_s", timeS, 0, 86_400)); err != nil {
 		return Temperature{}, err
 	}
 	w := working.Start(o.Ampacity.Working)
-	end, start, tau, err := o.law(&w)
+	h, err := o.law(&w)
 	if err != nil {
 		return Temperature{}, err
 	}
 	t := w.Given("t", timeS)
-	e, s := end.InexactFloat64(), start.InexactFloat64()
-	hot := fixed(e-(e-s)*math.Exp(-t.InexactFloat64()/tau.InexactFloat64()), 1)
-	w.Calc("T_c", "T_e − (T_e − T_s) × exp(0 − t ÷ τ)", hot, heating)
-	return Temperature{hot, slices.Clip(w)}, nil
+	e, s := h.endC.InexactFloat64(), h.startC.InexactFloat64()
+	hot := e - (e-s)*math.Exp(-h.dying.InexactFloat64()*t.InexactFloat64()/h.tauS.InexactFloat64())
+	c := fixed(math.Min(hot, melted), 1)
+	w.Calc("T_c", "min(1500, T_e − (T_e − T_s) × exp(0 − b × t ÷ τ))", c, heating)
+	return Temperature{c, slices.Clip(w)}, nil
 }
+
+// melted is well above the melting point of copper.
+const melted = 1500
 
 var heating = cite.Practice.At("one thermal time constant", cite.CommonPractice)
 
-// law adds the lines of the end temperature, the start and the time constant.
-func (o Overload) law(w *working.Working) (end, start, tau decimal.Decimal, err error) {
+// heat is the law of one conductor at one current.
+type heat struct{ dying, endC, startC, tauS decimal.Decimal }
+
+// law adds the lines of how the rise dies away, of the end temperature, the
+// start and the time constant.
+func (o Overload) law(w *working.Working) (heat, error) {
+	zero, err := tables.Material("copper", "adiabatic_beta")
+	if err != nil {
+		return heat{}, err
+	}
 	a := o.Ampacity
-	i := w.Given("I", o.CurrentA)
-	end = a.settles(i)
-	w.Calc("T_e", "T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)", end, cite.BS7671.At("appendix 4, clause 6.1", cite.SecondHand))
-	start = w.Given("T_s", a.AmbientC)
+	i, beta := w.Given("I", o.CurrentA), w.LookUp("β", zero)
+	full := a.CableA.Mul(a.CableA).Mul(beta.Add(a.InsulationC))
+	rest := full.Sub(i.Mul(i).Mul(a.InsulationC.Sub(a.AmbientC)))
+	h := heat{dying: rest.DivRound(full, 9), startC: a.AmbientC}
+	if h.dying.IsZero() {
+		return heat{}, &working.InputError{Field: "current_a", Got: i.String(), Want: "a little more or less: just here the heat neither dies away nor runs away"}
+	}
+	w.Calc("b", "1 − I × I × (T_r − T_a) ÷ (I_c × I_c × (β + T_r))", h.dying, heating)
+	h.endC = beta.Add(a.AmbientC).Sub(beta.Mul(h.dying)).DivRound(h.dying, 1)
+	w.Calc("T_e", "(β + T_a) ÷ b − β", h.endC, heating)
 	if o.StartC.Valid {
-		start = w.Given("T_s", o.StartC.Decimal)
+		h.startC = o.StartC.Decimal
 	}
+	w.Given("T_s", h.startC)
 	if o.TimeConstantS.Valid {
-		return end, start, w.Given("τ", o.TimeConstantS.Decimal), nil
+		h.tauS = w.Given("τ", o.TimeConstantS.Decimal)
+		return h, nil
 	}
-	tau, err = o.ownTimeConstant(w)
-	return end, start, tau, err
+	h.tauS, err = o.ownTimeConstant(w)
+	return h, err
 }
 
 // ownTimeConstant is what the copper's heat alone gives.
@@ -147,12 +173,9 @@ func (o Overload) ownTimeConstant(w *working.Working) (decimal.Decimal, error) {
 	if err != nil {
 		return decimal.Zero, err
 	}
-	zero, err := tables.Material("copper", "adiabatic_beta")
-	if err != nil {
-		return decimal.Zero, err
-	}
 	a := o.Ampacity
-	k, beta, s := w.LookUp("K_m", constant), w.LookUp("β", zero), w.Given("S", o.AreaMM2)
+	beta, _ := w.Value("β")
+	k, s := w.LookUp("K_m", constant), w.Given("S", o.AreaMM2)
 	heat := k.Mul(k).Mul(s).Mul(s).Mul(a.InsulationC.Sub(a.AmbientC))
 	tau := quotientDown(heat, a.CableA.Mul(a.CableA).Mul(beta.Add(a.InsulationC)), 1)
 	if tau.LessThan(decimal.New(1, -1)) {
@@ -172,33 +195,34 @@ type Time struct {
 
 // TimeTo returns when the conductor comes to a temperature:
 //
-//	t_T = τ × ln((T_e − T_s) ÷ (T_e − T_lim))      [s], down to 0.1
+//	t_T = τ ÷ b × ln((T_e − T_s) ÷ (T_e − T_lim))      [s], down to 0.1
 //
-// with T_e, T_s and τ as in [Overload.Temperature]. It never does where it ends
-// no hotter, T_e ≤ T_lim; it is there from the start, 0 s, where T_lim ≤ T_s.
-// The limit runs from -60 to 250 °C.
+// with b, T_e, T_s and τ as in [Overload.Temperature]. It never does where it
+// ends no hotter, 0 < b and T_e ≤ T_lim; it is there from the start, 0 s, where
+// T_lim ≤ T_s. The limit runs from -60 to 250 °C.
 func (o Overload) TimeTo(limitC decimal.Decimal) (Time, error) {
 	if err := errors.Join(o.check(), working.Between("limit_c", limitC, -60, 250)); err != nil {
 		return Time{}, err
 	}
 	w := working.Start(o.Ampacity.Working)
-	end, start, tau, err := o.law(&w)
+	h, err := o.law(&w)
 	if err != nil {
 		return Time{}, err
 	}
 	limit := w.Given("T_lim", limitC)
 	switch {
-	case limit.LessThanOrEqual(start):
+	case limit.LessThanOrEqual(h.startC):
 		w.Choose("t_T", "T_lim ≤ T_s", decimal.Zero, heating)
 		return Time{true, decimal.Zero, slices.Clip(w)}, nil
-	case end.LessThanOrEqual(limit):
+	case h.dying.IsPositive() && h.endC.LessThanOrEqual(limit):
 		w.Choose("T_lim", "T_e ≤ T_lim", limit, heating)
 		w.Note("never reached")
 		return Time{false, decimal.Zero, slices.Clip(w)}, nil
 	}
-	ratio := end.Sub(start).InexactFloat64() / end.Sub(limit).InexactFloat64()
-	t := fixed(math.Floor(tau.InexactFloat64()*math.Log(ratio)*10)/10, 1)
-	w.Calc("t_T", "floor(τ × ln((T_e − T_s) ÷ (T_e − T_lim)) × 10) ÷ 10", t, heating)
+	ratio := h.endC.Sub(h.startC).InexactFloat64() / h.endC.Sub(limit).InexactFloat64()
+	s := h.tauS.InexactFloat64() / h.dying.InexactFloat64() * math.Log(ratio)
+	t := fixed(math.Floor(s*10)/10, 1)
+	w.Calc("t_T", "floor(τ ÷ b × ln((T_e − T_s) ÷ (T_e − T_lim)) × 10) ÷ 10", t, heating)
 	return Time{true, t, slices.Clip(w)}, nil
 }
 

@@ -510,14 +510,14 @@ func ExampleOverload_Temperature() {
 	t, err := winch().Temperature(d("60"))
 	fmt.Println(t.ConductorC, "°C after a minute", err)
 	// Output:
-	// 60.4 °C after a minute <nil>
+	// 57.8 °C after a minute <nil>
 }
 
 func ExampleOverload_TimeTo() {
 	t, err := winch().TimeTo(d("90"))
 	fmt.Println(t.Reached, t.TimeS, "s", err)
 	// Output:
-	// true 160.2 s <nil>
+	// true 174.7 s <nil>
 }
 
 func ExampleMeltingPreece() {

@@ -327,8 +327,8 @@ func TestFaultByHand(t *testing.T) {
 	}
 }
 
-// Installations that a network solver must not stumble over, each also among
-// the netlists; here their answers by hand.
+// TestHardByHand: networks that a solver may stumble over, each also among the
+// netlists; here their answers by hand, from Kirchhoff's and Ohm's laws.
 func TestHardByHand(t *testing.T) {
 	want := map[string]map[figure]string{
 		// The middle being at 0 V, the lower block gives 12.6 V ÷ 3 mΩ = 4200 A; the

@@ -1,6 +1,7 @@
 package wire_test
 
 import (
+	"math"
 	"testing"
 
 	"example.org/extralow/tables"
@@ -176,4 +177,28 @@ func TestWorkings(t *testing.T) {
 	workingtest.Guard(t, must(wire.Expect{Milliohm: d("0.2"), CurrentA: d("90")}.Reading()).Working)
 	workingtest.Guard(t, must(wire.Joint{MilliV: d("3"), CurrentA: d("90")}.AgainstTwins(wire.Joint{MilliV: d("4"), CurrentA: d("80")})).Working)
 	workingtest.Guard(t, must(wire.Bundle{FreeAirA: d("40"), Wires: 7, LoadingPercent: d("50"), AltitudeM: d("9000")}.MostCurrent()).Working)
+}
+
+// TestHeatingJoinsTheAdiabaticLaw: for short times the heating law is k²S² of
+// IEC 60949, and it never falls below it.
+func TestHeatingJoinsTheAdiabaticLaw(t *testing.T) {
+	size, err := tables.ParseSize("16 mm2")
+	require.NoError(t, err)
+	set, err := tables.RuleSetOf("european")
+	require.NoError(t, err)
+	a, err := wire.Conductor{Size: size, Class: tables.Flexible, Method: "C", InsulationC: d("90"), Grouped: 1}.Ampacity(set.Ampacity)
+	require.NoError(t, err)
+	k := 226 * math.Sqrt(math.Log((234.5+250)/(234.5+90)))
+	for _, amps := range []float64{300, 500, 1000, 3000, 9000} {
+		o := wire.Overload{Ampacity: a, AreaMM2: d("16"), CurrentA: decimal.NewFromFloat(amps), StartC: decimal.NewNullDecimal(d("90"))}
+		got, err := o.TimeTo(d("250"))
+		require.NoError(t, err)
+		require.True(t, got.Reached)
+		adiabatic := k * k * 16 * 16 / (amps * amps)
+		at := got.TimeS.InexactFloat64()
+		require.GreaterOrEqual(t, at, math.Floor(adiabatic*0.99*10)/10, "%g A", amps)
+		if amps >= 1000 {
+			require.InDelta(t, adiabatic, at, 0.05*adiabatic+0.1, "%g A", amps)
+		}
+	}
 }

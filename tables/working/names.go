@@ -562,6 +562,7 @@ var vocabulary = []Name{
 	{"t", "time_s", "s", "time"},
 	{"T_p", "period_s", "s", "period of the duty"},
 	{"τ", "time_constant_s", "s", "thermal time constant"},
+	{"b", "dying_away", "", "how fast the rise dies away, in time constants; below nought it runs away"},
 	{"T_e", "end_c", "°C", "temperature that it would end at"},
 	{"T_s", "start_c", "°C", "temperature at the start"},
 	{"T_lim", "limit_c", "°C", "temperature not to be passed"},
