@@ -699,11 +699,12 @@ func ExampleBackup_Size() {
 	//                                       stated: that of the rating
 	// k_ag = 1.25                           factor for ageing [UFC 3-520-01:2002,
 	//                                       appendix E-2, lead-acid]
-	// k_d = 1.1                             design margin [SAES, worksheet, any]
+	// k_d = 1.1                             design margin [industrial UPS
+	//                                       worksheet, worksheet, any]
 	// C_w = ceil(P × 100 × t_b × k_T × k_ag × k_d ÷ (η × U_e) × 100) ÷ 100
 	//     = ceil(600 × 100 × 2 × 1 × 1.25 × 1.1 ÷ (88 × 21) × 100) ÷ 100
-	//     = 89.29 Ah                        capacity wanted [SAES, worksheet;
-	//                                       second hand]
+	//     = 89.29 Ah                        capacity wanted [industrial UPS
+	//                                       worksheet, worksheet; second hand]
 }
 
 func ExampleCorrections_Size() {
@@ -721,7 +722,8 @@ func ExampleCorrections_Size() {
 	//                                       capacity wanted at the reference [IEEE
 	//                                       485, table 1, 40 °F]; the next colder
 	//                                       row for 42 °F
-	// k_d = 1.1                             design margin [SAES, worksheet, any]
+	// k_d = 1.1                             design margin [industrial UPS
+	//                                       worksheet, worksheet, any]
 	// k_ag = 1.25                           factor for ageing [UFC 3-520-01:2002,
 	//                                       appendix E-2, lead-acid]
 	// C_w = ceil(C_un × k_T × k_d × k_ag × 100) ÷ 100

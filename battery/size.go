@@ -154,7 +154,7 @@ type Backup struct {
 	Cells             int                 `json:"cells"`
 	TemperatureFactor decimal.NullDecimal `json:"temperature_multiplier"` // unset: 1, at the temperature of the rating
 	AgeingFactor      decimal.NullDecimal `json:"ageing_factor"`          // unset: that of UFC 3-520-01
-	DesignMargin      decimal.NullDecimal `json:"design_margin"`          // unset: that of SAES
+	DesignMargin      decimal.NullDecimal `json:"design_margin"`          // unset: that of the industrial UPS worksheet
 	From              working.Working     `json:"-"`
 }
 
@@ -174,7 +174,7 @@ type BackupSize struct {
 //
 // Power 0 to 100 000 W, time above 0 to 200 h, 1 to 200 cells, cell voltage
 // above 0 to 5 V, factors 0.5 to 3. Sources: UFC 3-520-01 appendix E-2 for
-// efficiency and ageing, SAES worksheet for the formula and the margin.
+// efficiency and ageing, industrial UPS worksheet for the formula and the margin.
 func (b Backup) Size() (BackupSize, error) {
 	if err := b.check(); err != nil {
 		return BackupSize{}, err
@@ -196,7 +196,7 @@ func (b Backup) Size() (BackupSize, error) {
 		}
 		product = product.Mul(v)
 	}
-	need := w.Calc("C_w", upOf("P × 100 × t_b × k_T × k_ag × k_d ÷ (η × U_e)"), up(product, eta.Mul(end)), cite.SAES.At("worksheet", cite.SecondHand))
+	need := w.Calc("C_w", upOf("P × 100 × t_b × k_T × k_ag × k_d ÷ (η × U_e)"), up(product, eta.Mul(end)), cite.UPSWorksheet.At("worksheet", cite.SecondHand))
 	return BackupSize{BatteryW: in, EndV: end, CapacityAh: need, Working: slices.Clip(w)}, nil
 }
 
@@ -247,7 +247,7 @@ type Corrections struct {
 	UncorrectedAh decimal.Decimal     `json:"uncorrected_ah"`
 	ElectrolyteF  decimal.Decimal     `json:"electrolyte_f"`
 	AgeingFactor  decimal.NullDecimal `json:"ageing_factor"` // unset: that of UFC 3-520-01
-	DesignMargin  decimal.NullDecimal `json:"design_margin"` // unset: that of SAES
+	DesignMargin  decimal.NullDecimal `json:"design_margin"` // unset: that of the industrial UPS worksheet
 	From          working.Working     `json:"-"`
 }
 

@@ -84,7 +84,7 @@ func CellSizeFactor(electrolyteF decimal.Decimal) (working.Figure, error) {
 }
 
 // SizingFigure returns the first figure listed for a step of sizing:
-// "ageing_factor" of UFC 3-520-01, "design_margin" of SAES,
+// "ageing_factor" of UFC 3-520-01, "design_margin" of the industrial UPS worksheet,
 // "depth_of_discharge_limit" of the PV worksheet.
 func SizingFigure(parameter string) (working.Figure, error) {
 	for _, r := range batteryLimits() {

@@ -25,6 +25,21 @@ var ambientFactors = load("ambient-factors", func(r *record) ambientRow {
 // ambient the next hotter row; below the coolest row that row holds. Above the
 // hottest it is [ErrOutside]: the conductor carries nothing there.
 func AmbientFactor(table string, insulationC, ambientC decimal.Decimal) (working.Figure, error) {
+	rows, err := ambientColumn(table, insulationC)
+	if err != nil {
+		return working.Figure{}, err
+	}
+	for _, row := range rows {
+		if row.ambientC.GreaterThanOrEqual(ambientC) {
+			return noteRow(row.figure, row.ambientC.Equal(ambientC), "the next hotter row for %s °C", ambientC), nil
+		}
+	}
+	return working.Figure{}, tooHot(rows, ambientC)
+}
+
+// ambientColumn returns a table's rows for an insulation, or for that of the
+// next lower temperature, coolest first.
+func ambientColumn(table string, insulationC decimal.Decimal) ([]ambientRow, error) {
 	var rows []ambientRow
 	for _, row := range ambientFactors() {
 		if row.table != table || row.insulationC.GreaterThan(insulationC) {
@@ -38,16 +53,16 @@ func AmbientFactor(table string, insulationC, ambientC decimal.Decimal) (working
 		}
 	}
 	if len(rows) == 0 {
-		return working.Figure{}, fmt.Errorf("ambient factor for %s °C insulation in %s: %w", insulationC, table, ErrNotListed)
+		return nil, fmt.Errorf("ambient factor for %s °C insulation in %s: %w", insulationC, table, ErrNotListed)
 	}
 	slices.SortFunc(rows, func(a, b ambientRow) int { return a.ambientC.Cmp(b.ambientC) })
-	for _, row := range rows {
-		if row.ambientC.GreaterThanOrEqual(ambientC) {
-			return noteRow(row.figure, row.ambientC.Equal(ambientC), "the next hotter row for %s °C", ambientC), nil
-		}
-	}
-	return working.Figure{}, fmt.Errorf("ambient %s °C for %s °C insulation in %s: %w; it ends at %s °C",
-		ambientC, insulationC, table, ErrOutside, rows[len(rows)-1].ambientC)
+	return rows, nil
+}
+
+func tooHot(rows []ambientRow, ambientC decimal.Decimal) error {
+	last := rows[len(rows)-1]
+	return fmt.Errorf("ambient %s °C for %s °C insulation in %s: %w; it ends at %s °C",
+		ambientC, last.insulationC, last.table, ErrOutside, last.ambientC)
 }
 
 // noteRow says so where a figure is not the very row that was asked for.

@@ -39,6 +39,14 @@ type DeviceRule struct {
 	OfAmpacity       working.Figure // rating ÷ ampacity, at most
 	OperatingCurrent working.Figure // I2 ÷ ampacity, at most
 	LoadOfRating     working.Figure // continuous load ÷ rating, at most
+	BySize           []SizeRating   // for small conductors that the code names, by itself
+}
+
+// SizeRating is the greatest rating of a device, in A, on a conductor of one
+// size.
+type SizeRating struct {
+	Size   Size
+	Rating working.Figure
 }
 
 // PlaceRule gives the greatest length of conductor between a source and its
@@ -47,6 +55,7 @@ type PlaceRule struct {
 	Bare      working.Figure // unsheathed, any source
 	Sheathed  working.Figure // in a sheath or enclosure all the way
 	AtBattery working.Figure // on a battery's terminal, in a sheath
+	Charging  working.Figure // between a charger or an alternator and its device, unless it limits itself
 }
 
 // DropRule gives the greatest voltage drop, in V at a nominal voltage or in
@@ -175,7 +184,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Applies: "boats up to 24 m", Craft: []string{"boat"},
 			Ampacity: AmpacityRule{Metric: []string{"ISO 10133 annex A"}, Grouping: "ISO 13297 annex A", EngineSpace: "ISO 10133 annex A"},
 			Device:   DeviceRule{OfAmpacity: deviceRule("iso13297-ac-ratio")},
-			Place:    PlaceRule{Bare: deviceRule("iso10133-200")},
+			Place:    PlaceRule{Bare: deviceRule("iso10133-200"), Charging: deviceRule("iso13297-charger")},
 			Drop:     DropRule{Critical: dropLimit("iso10133-critical"), Other: dropLimit("iso10133-other"), Constant: constantOf("copper", "drop_constant", "ISO 10133:2012")},
 			Size:     SizeRule{Single: minimumSize("iso10133-single"), Sheathed: minimumSize("iso10133-sheathed")},
 		},
@@ -198,7 +207,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 		{
 			Key: "us-rv", Name: "US recreational vehicles (NFPA 70 articles 551 and 552)",
 			Applies: "recreational vehicles and park trailers", Craft: []string{"vehicle", "trailer"},
-			Device: DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous"))},
+			Device: DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BySize: smallConductors("nec-rv")},
 			Place:  PlaceRule{Bare: deviceRule("rv-18in")},
 			Drop:   DropRule{Critical: dropLimit("nfpa70-branch"), Other: dropLimit("nfpa70-total")},
 			Size:   SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
@@ -211,6 +220,18 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 		},
 	}
 })
+
+// smallConductors returns the ratings that a code allows on its small conductors,
+// least copper first.
+func smallConductors(code string) []SizeRating {
+	var all []SizeRating
+	for _, s := range Sizes(AWG) {
+		if rating, err := SmallConductorCap(code, s); err == nil {
+			all = append(all, SizeRating{s, rating})
+		}
+	}
+	return all
+}
 
 // constantOf returns the constant that one document gives.
 func constantOf(material, quantity, document string) working.Figure {

@@ -66,7 +66,7 @@ func (q question) answer() (answer, error) {
 		a.larger = q.enlarge()
 	}
 	var err error
-	a.ratings, err = q.rows(a.window)
+	a.ratings, err = q.rows(a.window, a.ampacity.AmpacityA)
 	return a, err
 }
 
@@ -87,22 +87,29 @@ func (q question) windowFor(a wire.Ampacity) (protect.Window, error) {
 	return q.need.Window(q.set.Device, q.family)
 }
 
-// rows judges the ratings in the window and two on each side of it.
-func (q question) rows(w protect.Window) ([]row, error) {
+// rows judges the ratings of the window as far as the conductor carries them,
+// and two on each side.
+func (q question) rows(w protect.Window, ampacityA decimal.Decimal) ([]row, error) {
 	ratings, err := tables.Ratings(q.family)
 	if err != nil {
 		return nil, err
 	}
-	first := slices.IndexFunc(ratings, func(f working.Figure) bool { return f.Value.GreaterThanOrEqual(w.LeastA) })
-	if first < 0 {
-		first = len(ratings)
-	}
-	last := first + max(len(w.InsideA), 1)
+	first := countBelow(ratings, w.LeastA)
+	last := min(first+len(w.InsideA), countBelow(ratings, ampacityA))
 	var rows []row
-	for _, f := range ratings[max(0, first-2):min(len(ratings), last+2)] {
+	for _, f := range ratings[max(0, first-2):min(len(ratings), max(first+1, last)+2)] {
 		rows = append(rows, row{f.Value, w.Checks(f.Value)})
 	}
 	return rows, nil
+}
+
+// countBelow is how many of the rising ratings are below a current.
+func countBelow(ratings []working.Figure, currentA decimal.Decimal) int {
+	n := 0
+	for n < len(ratings) && ratings[n].Value.LessThan(currentA) {
+		n++
+	}
+	return n
 }
 
 // enlarge looks for the next larger conductor, laid alike, for which a rating

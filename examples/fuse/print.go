@@ -39,23 +39,41 @@ func (a answer) printWindow(out io.Writer) {
 	} else {
 		para(out, 0, fmt.Sprintf("%s laid so carries %s A.", q.lay.Size, a.ampacity.AmpacityA))
 	}
-	most := "no upper side in this rule set"
+	most := "has no upper side in this rule set"
 	if w.MostA.Valid {
 		most = "at most " + show(w.MostA.Decimal) + " A"
 	}
 	para(out, 0, fmt.Sprintf("The rating must be at least %s A and %s.", show(w.LeastA), most))
-	if w.BestA.Valid {
-		para(out, 0, "TAKE "+w.BestA.Decimal.String()+" A: "+w.Reason+".")
-	} else {
-		para(out, 0, "NONE EXISTS: "+strings.TrimPrefix(w.Reason, "none exists: ")+".")
-		para(out, 0, "Smallest change: "+a.change())
-	}
+	a.printChoice(out)
 	if w.Missing != "" {
 		para(out, 0, "Not judged yet: "+w.Missing+".")
 	}
 	if c := w.Working.Confidence(); c != cite.Published {
 		para(out, 0, "Weakest figure of ours that this stands on: "+c.String()+".")
 	}
+}
+
+// printChoice names the rating. One above the ampacity is never taken, also
+// where the rule set allows it.
+func (a answer) printChoice(out io.Writer) {
+	w := a.window
+	switch {
+	case !w.BestA.Valid:
+		para(out, 0, "NONE EXISTS: "+strings.TrimPrefix(w.Reason, "none exists: ")+".")
+		para(out, 0, "Smallest change: "+a.change())
+	case a.tooMuch(w.BestA.Decimal):
+		para(out, 0, fmt.Sprintf("DO NOT FIT %s A: it carries the load and this rule set does not forbid it, but it is more than the conductor carries. Take a larger conductor or divide the load.", w.BestA.Decimal))
+	default:
+		para(out, 0, "FITS: "+w.Reason+".")
+	}
+	if last := len(w.InsideA) - 1; last > 0 && a.tooMuch(w.InsideA[last]) && !a.tooMuch(w.InsideA[0]) {
+		para(out, 0, fmt.Sprintf("Do not fit more than %s A, what the conductor carries, although this rule set allows it.", a.ampacity.AmpacityA))
+	}
+}
+
+// tooMuch reports a rating above the ampacity.
+func (a answer) tooMuch(ratingA decimal.Decimal) bool {
+	return ratingA.GreaterThan(a.ampacity.AmpacityA)
 }
 
 // change is the smallest change of the conductor that makes a rating exist.
@@ -112,6 +130,9 @@ func (a answer) printInHand(out io.Writer) {
 	for _, c := range a.window.Checks(a.question.ratingA.Decimal) {
 		para(out, 2, sentence(c))
 	}
+	if a.tooMuch(a.question.ratingA.Decimal) {
+		para(out, 2, "DO NOT FIT it: its rating is more than the conductor carries")
+	}
 }
 
 // sentence is a check in full.
@@ -136,7 +157,19 @@ func (a answer) printFault(out io.Writer) {
 	for _, c := range a.breaks {
 		para(out, 2, sentence(c))
 	}
+	switch a.worstBreak() {
+	case working.Fails:
+		para(out, 0, "DO NOT FIT a device of this kind here, of whatever rating: a short circuit bursts it.")
+	case working.CannotTell:
+		para(out, 0, "DO NOT FIT a device of this kind before that is known.")
+	}
 	if c := a.fault.Working.Confidence(); c == cite.FromMemory {
 		para(out, 0, "The resistances of the batteries are typical ones, from memory: measure yours.")
 	}
+}
+
+// worstBreak is the worst verdict on breaking.
+func (a answer) worstBreak() working.Verdict {
+	i, _ := working.Strictest(a.breaks...)
+	return a.breaks[i].Verdict()
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -75,6 +77,9 @@ func (q question) answer() (answer, error) {
 	}
 	a.low = roundDown(a.exponent.SlowA.Shift(-1).Mul(decimal.NewFromInt(3)))
 	a.high = roundUp(decimal.Max(limit, a.exponent.FastA))
+	if err := a.inReach(); err != nil {
+		return a, err
+	}
 	a.label = q.labelLine(a.low, a.high)
 	for _, t := range q.temperatures {
 		l, err := q.leadLine(a.low, t)
@@ -87,6 +92,18 @@ func (q question) answer() (answer, error) {
 		a.lines = append(a.lines, q.lithiumLine(a.low, limit, t))
 	}
 	return a, a.ask()
+}
+
+// inReach refuses banks whose loads lie beyond what the package answers for.
+func (a answer) inReach() error {
+	var faults []error
+	if a.exponent.SlowA.LessThan(decimal.New(2, -1)) {
+		faults = append(faults, &working.InputError{Field: "slow_ah", Got: fmt.Sprintf("%s Ah in %s h", a.ratings.Slow.CapacityAh, a.ratings.Slow.RateH), Want: "0.2 A or more"})
+	}
+	if watts := a.high.Mul(a.systemV); watts.GreaterThan(decimal.NewFromInt(100_000)) {
+		faults = append(faults, &working.InputError{Field: "system_v", Got: fmt.Sprintf("%s V at loads up to %s A", a.systemV, a.high), Want: "no more than 100000 W"})
+	}
+	return errors.Join(faults...)
 }
 
 // ask puts a series of loads to every line, the one to look at among them.

@@ -230,7 +230,8 @@ func (s paper) load(a answer) {
 	s.add(upright{plotter.XY{X: x, Y: s.Y.Max}, a.amount()})
 }
 
-// upright is a text along an upright line, under its upper end.
+// upright is a text along an upright line, under its upper end, on the side
+// towards the middle of the paper.
 type upright struct {
 	at   plotter.XY
 	text string
@@ -239,9 +240,12 @@ type upright struct {
 // Plot draws the text.
 func (u upright) Plot(c draw.Canvas, p *plot.Plot) {
 	x, y := p.Transforms(&c)
-	style := lettering(9, draw.XRight, draw.YTop)
+	style, gap := lettering(9, draw.XRight, draw.YTop), 1.5*vg.Millimeter
+	if p.X.Norm(u.at.X) > 0.7 {
+		style.YAlign, gap = draw.YBottom, -gap
+	}
 	style.Rotation = math.Pi / 2
-	at := vg.Point{X: x(u.at.X) + 1.5*vg.Millimeter, Y: y(u.at.Y) - 2*vg.Millimeter}
+	at := vg.Point{X: x(u.at.X) + gap, Y: y(u.at.Y) - 2*vg.Millimeter}
 	blank(c, style.Rectangle(u.text).Add(at))
 	c.FillText(style, at, u.text)
 }

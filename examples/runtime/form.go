@@ -18,7 +18,7 @@ type entry struct{ name, sample, means string }
 
 var entries = []entry{
 	{"chemistry", "lead-acid AGM", "a kind of lead-acid"},
-	{"slow_ah", "220", "its rating: charge of the whole bank, Ah"},
+	{"slow_ah", "220", "its rating, the whole bank, Ah"},
 	{"slow_h", "20", "in so many hours"},
 	{"fast_ah", "132", "its other rating, Ah"},
 	{"fast_h", "1", "in so many hours"},
@@ -27,7 +27,7 @@ var entries = []entry{
 	{"lithium_depth_percent", "80", "of that charge is used, %"},
 	{"ageing_percent", "80", "left when either is replaced, %"},
 	{"system_v", "12", "nominal voltage, V"},
-	{"battery_c", "25,0,-10", "temperatures of the battery, up to 3, °C"},
+	{"battery_c", "25,0,-10", "of the battery, up to three, °C"},
 	{"current_a", "25", "load to look at, A"},
 	{"power_w", "", "the same in W, in place of current_a"},
 }
@@ -99,7 +99,7 @@ func (f *form) read() question {
 	q.depth = f.number("depth_percent", above, 0, 100)
 	q.lithiumAh = f.number("lithium_ah", above, 0, 5000)
 	q.lithiumDepth = f.number("lithium_depth_percent", above, 0, 100)
-	q.ageing = f.number("ageing_percent", above, 0, 100)
+	q.ageing = f.number("ageing_percent", working.Between, 20, 100)
 	q.systemV = f.number("system_v", above, 0, 60)
 	q.temperatures = f.temperatures()
 	q.loadA = f.load(q.systemV)
@@ -128,12 +128,12 @@ func (f *form) temperatures() []decimal.Decimal {
 // load reads the load in amperes or, in their place, in watts.
 func (f *form) load(systemV decimal.Decimal) decimal.Decimal {
 	if f.text("power_w") == "" {
-		return f.number("current_a", working.Between, 1, 10_000)
+		return f.number("current_a", working.Above, 0, 10_000)
 	}
 	if f.given("current_a") {
 		f.refuse(&working.InputError{Field: "power_w", Got: f.text("power_w") + " beside current_a " + f.text("current_a"), Want: "one of both"})
 	}
-	watts := f.number("power_w", working.Between, 1, 100_000)
+	watts := f.number("power_w", working.Above, 0, 100_000)
 	if len(f.faults) > 0 {
 		return decimal.Decimal{}
 	}
@@ -141,7 +141,6 @@ func (f *form) load(systemV decimal.Decimal) decimal.Decimal {
 	if rest.IsPositive() {
 		amps = amps.Add(decimal.New(1, -2))
 	}
-	f.refuse(working.Between("power_w ÷ system_v", amps, 1, 10_000))
 	return amps
 }
 

@@ -32,6 +32,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+
+	"example.org/extralow/tables/working"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
@@ -45,6 +47,9 @@ func run(args []string, out, errs io.Writer) int {
 		return f.refused(errs, err)
 	}
 	q := f.read()
+	if f.given("o") && *file == "" {
+		f.refuse(&working.InputError{Field: "o", Got: `""`, Want: "a file name, such as hours.svg"})
+	}
 	if err := errors.Join(f.faults...); err != nil {
 		return f.refused(errs, err)
 	}
@@ -73,17 +78,24 @@ func run(args []string, out, errs io.Writer) int {
 func write(name string, a answer) error {
 	temp, err := os.CreateTemp(filepath.Dir(name), ".runtime-*")
 	if err != nil {
-		return fmt.Errorf("o: %w", err)
+		return unwritten(name, err)
 	}
 	defer os.Remove(temp.Name()) // no longer there once it has its name
-	err = errors.Join(a.draw(temp), temp.Chmod(0o644), temp.Close())
-	if err == nil {
-		err = os.Rename(temp.Name(), name)
+	if err := errors.Join(a.draw(temp), temp.Chmod(0o644), temp.Close()); err != nil {
+		return unwritten(name, err)
 	}
-	if err != nil {
-		return fmt.Errorf("o: %w", err)
+	if err := os.Rename(temp.Name(), name); err != nil {
+		return unwritten(name, err)
 	}
 	return nil
+}
+
+// unwritten names the file as typed in place of the temporary one.
+func unwritten(name string, err error) error {
+	for errors.Unwrap(err) != nil {
+		err = errors.Unwrap(err)
+	}
+	return fmt.Errorf("o: %s: %w", name, err)
 }
 
 // refused prints every fault and returns the exit status.

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"io"
-	"strings"
 
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
@@ -59,18 +58,24 @@ func (a answer) headline() string {
 
 func lasts(l lasting) string {
 	if len(l.Working) == 0 {
-		return "gives no such current that is known"
+		return "is not known to give that much"
 	}
 	return "lasts " + show(l.timeH) + " h"
 }
 
+const groupWidth = 24
+
 // head prints the names of the batteries and their temperatures over columns.
 func (a answer) head(out io.Writer, first string) {
-	n := 8 * len(a.temperatures)
-	fmt.Fprintf(out, "  %-24s%*s%*s\n", "", n, a.chemistry, n, lithium)
-	fmt.Fprintf(out, "  %-24s", first)
-	for _, l := range a.lines {
-		fmt.Fprintf(out, "%8s", l.atC.Decimal.String()+" °C")
+	fmt.Fprintf(out, "  %-24s%*s%*s\n  %-24s", "", groupWidth, a.chemistry, groupWidth, lithium, first)
+	a.columns(out, func(i int) string { return a.lines[i].atC.Decimal.String() + " °C" })
+}
+
+// columns prints one cell a line, those of a battery together as wide as its
+// name needs.
+func (a answer) columns(out io.Writer, cell func(i int) string) {
+	for i := range a.lines {
+		fmt.Fprintf(out, "%*s", groupWidth/len(a.temperatures), cell(i))
 	}
 	fmt.Fprintln(out)
 }
@@ -79,12 +84,20 @@ func (a answer) head(out io.Writer, first string) {
 func (a answer) printShares(out io.Writer) {
 	load := a.load()
 	a.head(out, "")
-	a.cells(out, "label, h", func(i int) string { return show(a.chargeOf(i).DivRound(a.loadA, 6)) })
-	a.cells(out, "kept by age, %", load.share("a_g.1"))
-	a.cells(out, "there when so cold, %", load.share("c_T"))
-	a.cells(out, "given at this rate, %", load.given)
-	a.cells(out, "used of it, %", load.share("d_u.1"))
-	a.cells(out, "lasts, h", func(i int) string { return show(load.lines[i].timeH) })
+	for _, r := range []struct {
+		name string
+		cell func(i int) string
+	}{
+		{"label, h", func(i int) string { return show(a.chargeOf(i).DivRound(a.loadA, 6)) }},
+		{"kept by age, %", load.share("a_g.1")},
+		{"there when so cold, %", load.share("c_T")},
+		{"given at this rate, %", load.given},
+		{"used of it, %", load.share("d_u.1")},
+		{"lasts, h", load.hours},
+	} {
+		fmt.Fprintf(out, "  %-24s", r.name)
+		a.columns(out, r.cell)
+	}
 }
 
 func (a answer) chargeOf(i int) decimal.Decimal {
@@ -94,31 +107,32 @@ func (a answer) chargeOf(i int) decimal.Decimal {
 	return a.lithiumAh
 }
 
-// cells prints one line of the shares, a dash where the battery gives no answer.
-func (a answer) cells(out io.Writer, name string, cell func(i int) string) {
-	fmt.Fprintf(out, "  %-24s", name)
-	for i, l := range a.load().lines {
-		text := "-"
-		if len(l.Working) > 0 {
-			text = cell(i)
-		}
-		fmt.Fprintf(out, "%8s", text)
-	}
-	fmt.Fprintln(out)
-}
-
+// share is a share in the working, a dash where the battery gives no answer.
 func (r row) share(symbol string) func(i int) string {
 	return func(i int) string {
-		v, _ := r.lines[i].Value(symbol)
+		v, ok := r.lines[i].Value(symbol)
+		if !ok {
+			return "-"
+		}
 		return v.String()
 	}
+}
+
+func (r row) hours(i int) string {
+	if len(r.lines[i].Working) == 0 {
+		return "-"
+	}
+	return show(r.lines[i].timeH)
 }
 
 // given is what Peukert's law leaves of the charge; LiFePO4 gives it all.
 func (r row) given(i int) string {
 	given, peukert := r.lines[i].Value("C_I")
-	if !peukert {
+	if !peukert && len(r.lines[i].Working) > 0 {
 		return "100"
+	}
+	if !peukert {
+		return "-"
 	}
 	whole, _ := r.lines[i].Value("C.1")
 	return given.Shift(2).DivRound(whole, 6).RoundDown(1).String()
@@ -133,24 +147,18 @@ func (a answer) printLoads(out io.Writer) {
 			mark = ">"
 		}
 		fmt.Fprintf(out, "%s %7s%9s%8s", mark, r.currentA, a.watts(r.currentA), show(r.label.timeH))
-		for _, l := range r.lines {
-			fmt.Fprintf(out, "%8s", orDash(l))
-		}
-		fmt.Fprintln(out)
+		a.columns(out, r.hours)
 	}
-}
-
-func orDash(l lasting) string {
-	if len(l.Working) == 0 {
-		return "-"
-	}
-	return show(l.timeH)
 }
 
 // printWorking prints the sum of each battery at the first temperature.
 func (a answer) printWorking(out io.Writer) {
 	for _, i := range []int{0, len(a.temperatures)} {
 		fmt.Fprintf(out, "\nWorking of %s at %s °C\n", a.lines[i].kind, a.temperatures[0])
-		fmt.Fprint(out, strings.TrimSuffix(a.load().lines[i].Working.String(), "\n"), "\n")
+		w := a.load().lines[i].Working
+		if len(w) == 0 {
+			fmt.Fprintf(out, "none: the battery is only known up to %s A\n", a.lines[i].most())
+		}
+		fmt.Fprint(out, w)
 	}
 }

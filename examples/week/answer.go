@@ -1,9 +1,9 @@
 package main
 
 import (
+	"errors"
 	"slices"
 	"sort"
-	"time"
 
 	"example.org/extralow/charge"
 	"example.org/extralow/tables/working"
@@ -13,11 +13,9 @@ import (
 // answer is a plan with what the balance says of it.
 type answer struct {
 	plan
-	worst, best   int // months
-	runs          []outcome
-	autonomyH     int // from full to the limit without any source
-	lastsForLong  bool
-	overrun, down []decimal.Decimal
+	worst, best int       // months
+	runs        []outcome // the worst month first, the best last; or the one long run
+	autonomyH   int       // from full to the limit with no source; below nought: longer than reserveDays
 }
 
 // outcome is one run from the first of a month.
@@ -27,9 +25,118 @@ type outcome struct {
 	check   working.Check
 	belowH  int             // hours below the limit, by the trace
 	unmetWh decimal.Decimal // what the loads went without, about
-	holdMin int             // driving a day that holds the balance
-	holds   bool            // none does
+	holdMin int             // driving a day that holds the balance; -1: none does
 }
 
-// long is a run over months rather than a week or two of one.
+// long reports whether this is a run over months, not a week or two of one.
 func (p plan) long() bool { return p.days > 14 }
+
+func (p plan) answer() (answer, error) {
+	a := answer{plan: p}
+	a.worst, a.best = p.sun.extremes()
+	for _, month := range a.months() {
+		o, err := p.outcome(month)
+		if err != nil {
+			return a, err
+		}
+		a.runs = append(a.runs, o)
+	}
+	var err error
+	a.autonomyH, err = p.autonomy()
+	return a, err
+}
+
+// months are those whose first day begins a run.
+func (a answer) months() []int {
+	if a.long() {
+		return []int{max(a.month, 1)}
+	}
+	all := []int{a.worst}
+	if a.month > 0 && a.month != a.worst && a.month != a.best {
+		all = append(all, a.month)
+	}
+	if a.best != a.worst {
+		all = append(all, a.best)
+	}
+	return all
+}
+
+func (p plan) outcome(month int) (outcome, error) {
+	o := outcome{month: month}
+	var err error
+	if o.Ledger, err = p.balance(month).Run(); err != nil {
+		return o, err
+	}
+	for _, line := range o.Trace {
+		if line.SoCPercent.LessThan(p.limitPercent) {
+			o.belowH++
+		}
+	}
+	o.unmetWh = p.unmet(o.Ledger)
+	o.check, err = o.Check(p.limitPercent)
+	if err != nil {
+		return o, err
+	}
+	o.holdMin, err = p.hold(month)
+	return o, err
+}
+
+// hold finds by bisection the shortest driving a day with which the bank feeds
+// every load, never falls below the limit and ends no lower than it began; -1
+// where none does. Without the cut-out more driving never leaves less charge at
+// any time, on which the bisection rests.
+func (p plan) hold(month int) (int, error) {
+	p.cutOut, p.resume = decimal.NullDecimal{}, decimal.NullDecimal{}
+	most := p.mostDriving()
+	var errs error
+	found := sort.Search(most+1, func(driving int) bool {
+		p.drivingMin = driving
+		l, err := p.balance(month).Run()
+		errs = errors.Join(errs, err)
+		return l.LowestPercent.GreaterThanOrEqual(p.limitPercent) && l.EndPercent.GreaterThanOrEqual(p.startPercent)
+	})
+	if found > most {
+		return -1, errs
+	}
+	return found, errs
+}
+
+// reserveDays is how long a bank is watched without a source.
+const reserveDays = 60
+
+// autonomy returns the whole hours that the bank carries its loads from full to
+// the limit without any source.
+func (p plan) autonomy() (int, error) {
+	b := p.balance(1)
+	b.Sources, b.Days, b.StartPercent = nil, reserveDays, decimal.NewFromInt(100)
+	b.CutOutPercent, b.ResumePercent = decimal.NullDecimal{}, decimal.NullDecimal{}
+	l, err := b.Run()
+	return slices.IndexFunc(l.Trace, func(line charge.LedgerLine) bool { return line.SoCPercent.LessThan(p.limitPercent) }) - 1, err
+}
+
+// unmet is the loads' charge hour by hour at the voltage traced at the hour's
+// end, less the energy that they were given; nought where they were never shed.
+func (p plan) unmet(l charge.Ledger) decimal.Decimal {
+	if l.ShedH.IsZero() {
+		return decimal.Zero
+	}
+	var asked decimal.Decimal
+	for h := range l.Trace {
+		end := l.Trace[min(h+1, len(l.Trace)-1)]
+		asked = asked.Add(p.loadAh(h/24%7+1, h%24).Mul(end.BatteryV))
+	}
+	return decimal.Max(decimal.Zero, asked.Sub(l.LoadWh))
+}
+
+// loadAh is what the loads take in an hour of a day of the week.
+func (p plan) loadAh(weekday, hour int) decimal.Decimal {
+	var sum decimal.Decimal
+	begin, end := decimal.NewFromInt(int64(hour)), decimal.NewFromInt(int64(hour+1))
+	for _, s := range p.loads {
+		on := decimal.Min(s.ToH, end).Sub(decimal.Max(s.FromH, begin))
+		if on.IsPositive() && (len(s.Weekdays) == 0 || slices.Contains(s.Weekdays, weekday)) {
+			sum = sum.Add(on.Mul(s.CurrentA))
+		}
+	}
+	return sum
+}

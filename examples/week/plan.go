@@ -87,7 +87,7 @@ func bank(cells int) (charge.Battery, error) {
 	}
 	kept, err := tables.CoulombicEfficiencies(b.Chemistry)
 	if err == nil {
-		b.Efficiency = []charge.EfficiencyStep{{Efficiency: kept[0].Least.Value}}
+		b.Efficiency = []charge.EfficiencyStep{{Efficiency: b.From.LookUp("η_q", kept[0].Least)}}
 	}
 	return b, err
 }

@@ -21,6 +21,7 @@ type sky struct {
 // sun is what it gives, month by month.
 type sun struct {
 	name   string
+	module charge.Yield
 	months [12]sunDay
 }
 
@@ -33,27 +34,22 @@ type sunDay struct {
 }
 
 func (s sky) sun(moduleW decimal.Decimal) (sun, error) {
-	all := sun{name: s.name}
-	y, err := flatModule(moduleW)
-	if err != nil {
-		return all, err
-	}
+	module, err := flatModule(moduleW)
+	all := sun{name: s.name, module: module}
 	for m := range all.months {
-		d, err := s.day(m + 1)
-		if err != nil {
+		d, noDay := s.day(m + 1)
+		if err = errors.Join(err, noDay); err != nil {
 			return all, err
 		}
 		if moduleW.IsPositive() {
-			y.SunKWhPerM2, y.From = d.groundKWh, d.working
-			given, err := y.Day()
-			if err != nil {
-				return all, err
-			}
+			module.SunKWhPerM2, module.From = d.groundKWh, working.Start(all.module.From, d.working)
+			given, noYield := module.Day()
+			err = errors.Join(err, noYield)
 			d.offeredWh, d.working = given.EnergyWh, given.Working
 		}
 		all.months[m] = d
 	}
-	return all, nil
+	return all, err
 }
 
 // day returns daylight and radiation of a month's mean day.
@@ -78,7 +74,7 @@ func (s sky) day(month int) (sunDay, error) {
 	return d, err
 }
 
-// Of a module on a hot roof, so that cold days give more than is counted.
+// Of a module on a hot roof: on a cold day it gives more than is counted.
 var (
 	dayCellC    = decimal.NewFromInt(45)
 	percentPerC = decimal.New(-35, -2)
@@ -93,9 +89,11 @@ func flatModule(powerW decimal.Decimal) (charge.Yield, error) {
 	}
 	losses, err := charge.SystemLosses(percent...)
 	controller, noController := tables.ConverterEfficiency("MPPT controller")
+	w := working.Start(losses.Working)
+	w.LookUp("η_s", controller.Least)
 	return charge.Yield{
 		Module:   charge.Module{PowerW: powerW, PowerPercentPerC: percentPerC},
-		DayCellC: dayCellC, LossesPercent: losses.Percent, Efficiency: controller.Least.Value,
+		DayCellC: dayCellC, LossesPercent: losses.Percent, Efficiency: controller.Least.Value, From: w,
 	}, errors.Join(err, noController)
 }
 

@@ -52,8 +52,8 @@ var (
 	UFC352001 = Document{"UFC 3-520-01:2002", "Design: interior electrical systems (US Department of Defense)", 2002}
 	// UFC341004 gives the hydrogen of battery rooms and the air that dilutes it.
 	UFC341004 = Document{"UFC 3-410-04N:2004", "Design: industrial ventilation (US Department of Defense)", 2004}
-	// SAES is an industrial worksheet for batteries of d.c. systems.
-	SAES = Document{"SAES", "Industrial engineering standard for UPS and d.c. systems, with a sizing worksheet", 0}
+	// UPSWorksheet is an industrial worksheet for batteries of d.c. systems.
+	UPSWorksheet = Document{"industrial UPS worksheet", "Industrial engineering standard for UPS and d.c. systems, with a sizing worksheet", 0}
 	// IEEE485 sizes lead-acid batteries by the sections of a duty cycle.
 	IEEE485 = Document{"IEEE 485", "Sizing lead-acid batteries for stationary applications", 0}
 	// PVWorksheet sizes the battery of a stand-alone photovoltaic system.
@@ -251,7 +251,7 @@ var documents = []Document{
 	{"Zephyr RTOS", "Open operating system for small devices: default tables of cell voltage", 0},
 	PVWorksheet,
 	{"GB/T 19064-2003", "Solar home systems: specifications and test procedure", 2003},
-	SAES,
+	UPSWorksheet,
 	UFC352001,
 	UFC341004,
 	{"UFGS 16265A", "US federal guide specification: uninterruptible power supply systems", 0},

@@ -1,0 +1,120 @@
+package tables
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// point is a row of a table on its way to a straight line: y is the answer, with
+// the citation of its row.
+type point struct {
+	x decimal.Decimal
+	y working.Figure
+}
+
+// onLine returns the value at x on the straight lines through points of rising
+// x, to four places, by round; ok is false outside of them. The note says which
+// rows stand on either side.
+func onLine(points []point, x decimal.Decimal, round func(decimal.Decimal, int32) decimal.Decimal) (f working.Figure, ok bool) {
+	for i, p := range points {
+		if p.x.Equal(x) {
+			return p.y, true
+		}
+		if i > 0 && p.x.GreaterThan(x) && points[i-1].x.LessThan(x) {
+			before := points[i-1]
+			rise := p.y.Value.Sub(before.y.Value).Mul(x.Sub(before.x))
+			f = p.y
+			f.Value = round(before.y.Value.Add(rise.DivRound(p.x.Sub(before.x), 12)), 4)
+			f.Note = fmt.Sprintf("interpolated between %s (at %s) and %s (at %s)", before.y.Value, before.x, p.y.Value, p.x)
+			return f, true
+		}
+	}
+	return working.Figure{}, false
+}
+
+func down(v decimal.Decimal, places int32) decimal.Decimal { return v.RoundFloor(places) }
+func up(v decimal.Decimal, places int32) decimal.Decimal   { return v.RoundCeil(places) }
+
+// AmbientFactorInterpolated is [AmbientFactor] on the straight line between two
+// rows, rounded down to four places. The factors follow a curve that bends down,
+// so the line lies below it: on the safe side, by less than 0.01 between rows 5 °C
+// apart but near the end of the column. Below the coolest row that row holds;
+// above the hottest it is [ErrOutside].
+func AmbientFactorInterpolated(table string, insulationC, ambientC decimal.Decimal) (working.Figure, error) {
+	rows, err := ambientColumn(table, insulationC)
+	if err != nil {
+		return working.Figure{}, err
+	}
+	if ambientC.LessThan(rows[0].ambientC) {
+		return noteRow(rows[0].figure, false, "the coolest row for %s °C", ambientC), nil
+	}
+	var points []point
+	for _, row := range rows {
+		points = append(points, point{row.ambientC, row.figure})
+	}
+	f, ok := onLine(points, ambientC, down)
+	if !ok {
+		return working.Figure{}, tooHot(rows, ambientC)
+	}
+	return f, nil
+}
+
+// FreezingPointInterpolated is [FreezingPoint] on the straight line between two
+// rows of the first table, rounded up: densities from 1.000 to 1.280 at 80 °F. The
+// true curve bends the other way, so the line may promise up to 4 °F too much
+// frost near 1.225: keep a margin. Outside it is [ErrOutside].
+func FreezingPointInterpolated(density decimal.Decimal) (working.Figure, error) {
+	var points []point
+	for _, r := range freezingPoints() {
+		if r.table == freezingPoints()[0].table {
+			points = append(points, point{r.density, r.figure})
+		}
+	}
+	f, ok := onLine(points, density, up)
+	if !ok {
+		return working.Figure{}, fmt.Errorf("freezing point at density %s: %w; it has %s to %s",
+			density, ErrOutside, points[0].x, points[len(points)-1].x)
+	}
+	return f, nil
+}
+
+// ChargeByVoltageInterpolated returns the state of charge, in percent and rounded
+// down, that one table gives for the rested voltage of one cell, on the straight
+// line between two of its rows. [ChargeByVoltage] says which tables there are
+// and, without a line between rows, how little they can tell: where the curve is
+// flat (LiFePO4 from 20 to 95 %) a reading wrong by 5 mV moves the answer by tens
+// of percent. A table of another name, or one without voltages, is
+// [ErrNotListed]; a voltage beyond its rows is [ErrOutside].
+func ChargeByVoltageInterpolated(table, chemistry string, cellV decimal.Decimal) (working.Figure, error) {
+	var points []point
+	var have []string
+	cells := decimal.NewFromInt(1)
+	for _, r := range slices.Concat(lithiumCharge(), leadCharge()) {
+		if r.quantity != cellVolts {
+			continue
+		}
+		if name := r.table + " (" + r.chemistry + ")"; !slices.Contains(have, name) {
+			have = append(have, name)
+		}
+		if r.table == table && r.chemistry == chemistry {
+			points = append(points, point{r.low, r.soc})
+			if strings.HasPrefix(chemistry, "lead-acid") {
+				cells = decimal.NewFromInt(6) // its tables are printed for six cells
+			}
+		}
+	}
+	if len(points) == 0 {
+		return working.Figure{}, fmt.Errorf("rested voltage of %s in table %q: %w; there are %s", chemistry, table, ErrNotListed, strings.Join(have, ", "))
+	}
+	slices.SortFunc(points, func(a, b point) int { return a.x.Cmp(b.x) })
+	f, ok := onLine(points, cellV.Mul(cells), down)
+	if !ok {
+		return working.Figure{}, fmt.Errorf("%s V a cell of %s in table %q: %w; it has %s to %s V", cellV, chemistry, table, ErrOutside,
+			points[0].x.DivRound(cells, 3), points[len(points)-1].x.DivRound(cells, 3))
+	}
+	return f, nil
+}
