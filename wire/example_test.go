@@ -88,7 +88,7 @@ func ExampleConductor_Resistance() {
 	// R_ref = 1.21 mΩ/m                     resistance in the table [IEC
 	//                                       60228:2004, table 3, class 5, 16 mm2]
 	// T_ref = 20 °C                         temperature at which the table gives
-	//                                       it (given)
+	//                                       it [IEC 60228:2004]
 	// T_c = 60.6 °C                         conductor temperature (given)
 	// T_0 = 234.5 °C                        temperature of zero resistance, as a
 	//                                       positive number [IEC 60028, from the
@@ -302,7 +302,7 @@ func ExampleSizing_Smallest() {
 	// R_ref = 1.91 mΩ/m                     resistance in the table [IEC
 	//                                       60228:2004, table 3, class 5, 10 mm2]
 	// T_ref = 20 °C                         temperature at which the table gives
-	//                                       it (given)
+	//                                       it [IEC 60228:2004]
 	// T_0 = 234.5 °C                        temperature of zero resistance, as a
 	//                                       positive number [IEC 60028, from the
 	//                                       coefficient, copper]

@@ -34,7 +34,7 @@ func (c Conductor) Resistance(atC decimal.Decimal) (Resistance, error) {
 	}
 	var w working.Working
 	w.LookUp("R_ref", listed.Figure)
-	w.Given("T_ref", listed.AtC)
+	w.LookUp("T_ref", working.Figure{Value: listed.AtC, Unit: "°C", Source: listed.Figure.Source.Document()})
 	w.Given("T_c", atC)
 	r, err := warmed(&w, "copper", "R_ref", "T_ref")
 	if err != nil {
