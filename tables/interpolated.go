@@ -65,8 +65,9 @@ func AmbientFactorInterpolated(table string, insulationC, ambientC decimal.Decim
 
 // FreezingPointInterpolated is [FreezingPoint] on the straight line between two
 // rows of the first table, rounded up: densities from 1.000 to 1.280 at 80 °F. The
-// true curve bends the other way, so the line may promise up to 4 °F too much
-// frost near 1.225: keep a margin. Outside it is [ErrOutside].
+// points lie on a curve that bends down, so the line between them is too cold, by
+// up to 4 °F near 1.225 (FAA AC 43.13-1B has a row there): keep a margin. Outside
+// it is [ErrOutside].
 func FreezingPointInterpolated(density decimal.Decimal) (working.Figure, error) {
 	var points []point
 	for _, r := range freezingPoints() {

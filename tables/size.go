@@ -48,8 +48,7 @@ func ParseSize(text string) (Size, error) {
 		return listed(text, m[1]+" "+noughts(m[2]))
 	}
 	if strings.HasSuffix(t, "mm") {
-		return Size{}, &working.InputError{Field: "size", Got: fmt.Sprintf("%q", text),
-			Want: "the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper"}
+		return Size{}, refused(text, "the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper")
 	}
 	return Size{}, sizeError(text)
 }
@@ -63,11 +62,15 @@ func noughts(gauge string) string {
 }
 
 func sizeError(text string) error {
-	if len(text) > 40 {
-		text = text[:40] + "..."
+	return refused(text, "an area such as 16 mm2, or a gauge with its system, AWG 6 or SAE 6 (not the same wire)")
+}
+
+// refused shows what was typed, or its beginning.
+func refused(typed, want string) error {
+	if len(typed) > 40 {
+		typed = typed[:40] + "..."
 	}
-	return &working.InputError{Field: "size", Got: fmt.Sprintf("%q", text),
-		Want: "an area such as 16 mm2, or a gauge with its system, AWG 6 or SAE 6 (not the same wire)"}
+	return &working.InputError{Field: "size", Got: fmt.Sprintf("%q", typed), Want: want}
 }
 
 func listed(typed, text string) (Size, error) {
@@ -77,7 +80,7 @@ func listed(typed, text string) (Size, error) {
 		for _, one := range Sizes(s.System()) {
 			names = append(names, one.text)
 		}
-		return Size{}, &working.InputError{Field: "size", Got: fmt.Sprintf("%q", typed), Want: "one of " + strings.Join(names, ", ")}
+		return Size{}, refused(typed, "one of "+strings.Join(names, ", "))
 	}
 	return s, nil
 }

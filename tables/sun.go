@@ -28,7 +28,7 @@ var (
 	h0Rows        = load("extraterrestrial-h0", monthly("mj_per_m2_day", "MJ/m²"))
 )
 
-// MonthRadiation returns the radiation above the atmosphere in the middle of a
+// MonthRadiation returns the radiation above the atmosphere on the 15th of a
 // month (1 to 12) by FAO-56 table 2.6: latitudes 70 to -70° in steps of 2°,
 // north positive. Another latitude is [ErrNotListed].
 func MonthRadiation(latitudeDeg decimal.Decimal, month int) (working.Figure, error) {
@@ -41,10 +41,12 @@ func MonthDaylight(latitudeDeg decimal.Decimal, month int) (working.Figure, erro
 	return atMonth(daylightRows(), latitudeDeg, month, "daylight hours")
 }
 
-// MeanDayRadiation returns the radiation above the atmosphere on the mean day of
-// a month by Duffie and Beckman table 1.10.1, for the nine latitudes listed.
+// MeanDayRadiation returns the daily radiation above the atmosphere, the mean of
+// all days of a month (1 to 12), by Duffie and Beckman table 1.10.1 for the nine
+// latitudes listed. The day of [MeanDay] alone differs from it by up to 0.7 MJ/m².
+// Another latitude is [ErrNotListed].
 func MeanDayRadiation(latitudeDeg decimal.Decimal, month int) (working.Figure, error) {
-	return atMonth(h0Rows(), latitudeDeg, month, "radiation above the atmosphere on the mean day")
+	return atMonth(h0Rows(), latitudeDeg, month, "mean daily radiation above the atmosphere")
 }
 
 // RadiationLatitudes returns the latitudes of FAO-56 tables 2.6 and 2.7, from

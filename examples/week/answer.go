@@ -73,32 +73,39 @@ func (p plan) outcome(month int) (outcome, error) {
 		}
 	}
 	o.unmetWh = p.unmet(o.Ledger)
-	o.check, err = o.Check(p.limitPercent)
-	if err != nil {
-		return o, err
-	}
+	var unchecked error
+	o.check, unchecked = o.Check(p.limitPercent)
 	o.holdMin, err = p.hold(month)
-	return o, err
+	return o, errors.Join(unchecked, err)
 }
 
-// hold finds by bisection the shortest driving a day with which the bank feeds
-// every load, never falls below the limit and ends no lower than it began; -1
+// hold finds by bisection the shortest driving a day that holds the balance; -1
 // where none does. Without the cut-out more driving never leaves less charge at
 // any time, on which the bisection rests.
 func (p plan) hold(month int) (int, error) {
 	p.cutOut, p.resume = decimal.NullDecimal{}, decimal.NullDecimal{}
+	if !p.long() {
+		p.days = 14
+	}
 	most := p.mostDriving()
 	var errs error
 	found := sort.Search(most+1, func(driving int) bool {
 		p.drivingMin = driving
 		l, err := p.balance(month).Run()
 		errs = errors.Join(errs, err)
-		return l.LowestPercent.GreaterThanOrEqual(p.limitPercent) && l.EndPercent.GreaterThanOrEqual(p.startPercent)
+		return err == nil && p.held(l)
 	})
 	if found > most {
 		return -1, errs
 	}
 	return found, errs
+}
+
+// held reports whether the bank never falls below the limit and, of two weeks,
+// ends the second no lower than the first: it may go on so.
+func (p plan) held(l charge.Ledger) bool {
+	return l.LowestPercent.GreaterThanOrEqual(p.limitPercent) &&
+		(p.long() || l.EndPercent.GreaterThanOrEqual(l.Trace[7*24].SoCPercent))
 }
 
 // reserveDays is how long a bank is watched without a source.
@@ -114,18 +121,23 @@ func (p plan) autonomy() (int, error) {
 	return slices.IndexFunc(l.Trace, func(line charge.LedgerLine) bool { return line.SoCPercent.LessThan(p.limitPercent) }) - 1, err
 }
 
-// unmet is the loads' charge hour by hour at the voltage traced at the hour's
-// end, less the energy that they were given; nought where they were never shed.
+// unmet is what the loads asked for less what they were given; nought where they
+// were never shed.
 func (p plan) unmet(l charge.Ledger) decimal.Decimal {
 	if l.ShedH.IsZero() {
 		return decimal.Zero
 	}
-	var asked decimal.Decimal
-	for h := range l.Trace {
-		end := l.Trace[min(h+1, len(l.Trace)-1)]
-		asked = asked.Add(p.loadAh(h/24%7+1, h%24).Mul(end.BatteryV))
+	return decimal.Max(decimal.Zero, p.asked(l.Trace).Sub(l.LoadWh))
+}
+
+// asked is the loads' charge hour by hour at the voltage traced at the hour's end.
+func (p plan) asked(trace []charge.LedgerLine) decimal.Decimal {
+	var sum decimal.Decimal
+	for h := range trace {
+		end := trace[min(h+1, len(trace)-1)]
+		sum = sum.Add(p.loadAh(h/24%7+1, h%24).Mul(end.BatteryV))
 	}
-	return decimal.Max(decimal.Zero, asked.Sub(l.LoadWh))
+	return sum
 }
 
 // loadAh is what the loads take in an hour of a day of the week.

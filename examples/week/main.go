@@ -31,9 +31,10 @@
 // its hourly trace; what the loads went without is their charge at the traced
 // voltage less the energy given, and is good to about a hundredth of all that
 // they take. The driving that holds the balance is found by bisection on the same
-// Balance without its cut-out, to the minute: the bank ends no lower than it
-// began and never falls below the limit. Days of autonomy are those from full to
-// the limit with no source at all.
+// Balance without its cut-out, to the minute: in two weeks from the first of the
+// month the bank never falls below the limit, and the second week ends no lower
+// than the first. A long run has only the limit. Days of autonomy are those from
+// full to the limit with no source at all.
 //
 // A flag left out has the value of our sample. The exit status is 0 where there
 // is an answer, whatever the verdicts, and 2 where a flag or a file cannot be
@@ -47,15 +48,18 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"syscall"
+
+	"example.org/extralow/tables/working"
 )
 
 var entries = []entry{
 	{"place", "Leeds", "tabulated place"},
 	{"latitude", "", "in its stead, °, north positive"},
 	{"sunshine-percent", "", "share of the daylight, with latitude"},
-	{"month", "", "1 to 12"},
-	{"days", "7", "1 to 366"},
-	{"driving-h", "1.5", "a day"},
+	{"month", "", "1 to 12: set beside, or of the first day"},
+	{"days", "7", "1 to 14, or up to 366 in one run"},
+	{"driving-h", "1.5", "a day, shared out among the drives"},
 	{"drives", "7,12,16", "hours at which they begin"},
 	{"drive-days", "1-6", "of the week"},
 	{"converter-a", "30", "output of the charging converter, A"},
@@ -111,17 +115,28 @@ func run(args []string, out, errs io.Writer) int {
 
 // write writes the picture to a file, whole or not at all.
 func write(name string, a answer) error {
+	if old, err := os.Lstat(name); name == "" || err == nil && !old.Mode().IsRegular() {
+		return &working.InputError{Field: "o", Got: fmt.Sprintf("%q", name), Want: "the name of a file, new or to be replaced"}
+	}
 	temp, err := os.CreateTemp(filepath.Dir(name), ".week-*")
 	if err != nil {
-		return fmt.Errorf("o: %w", err)
+		return unwritten(name, err)
 	}
-	defer os.Remove(temp.Name()) // no longer there once it has its name
+	defer os.Remove(temp.Name()) // gone already where all went well
 	err = errors.Join(a.chart().draw(temp), temp.Chmod(0o644), temp.Close())
 	if err == nil {
 		err = os.Rename(temp.Name(), name)
 	}
-	if err != nil {
-		return fmt.Errorf("o: %w", err)
+	return unwritten(name, err)
+}
+
+// unwritten says in one line why a file could not be written.
+func unwritten(name string, err error) error {
+	if err == nil {
+		return nil
 	}
-	return nil
+	if plain, ok := errors.AsType[syscall.Errno](err); ok {
+		err = plain
+	}
+	return fmt.Errorf("o: cannot write %q: %w", name, err)
 }

@@ -43,13 +43,13 @@ func (a answer) print(out io.Writer) {
 	}
 	fmt.Fprintln(out)
 	para(out, "", "Autonomy, from full to "+a.limitPercent.String()+" % with no source at all: "+a.reserve()+".")
-	para(out, "", "Driving that holds it: found by bisection on the same balance without the cut-out; the bank ends no lower than it began and never falls below the limit. The loads keep their hours.")
+	para(out, "", "Driving that holds it: found by bisection on the same balance without its cut-out. "+a.meansHeld()+" The loads keep their hours.")
 	fmt.Fprintln(out, "\nCounted with")
 	for _, text := range a.counted() {
 		para(out, "  ", text)
 	}
 	para(out, "  ", "Sources: "+strings.Join(a.sources(), "; ")+".")
-	para(out, "  ", "C08 rests at its weakest on figures "+a.weakest().String()+".")
+	para(out, "  ", "The weakest figures that C08 rests on are "+a.weakest().String()+".")
 }
 
 func (a answer) heading() string {
@@ -155,6 +155,14 @@ func (a answer) reserve() string {
 	}
 	days := decimal.NewFromInt(int64(a.autonomyH)).DivRound(decimal.NewFromInt(24), 3).RoundFloor(1)
 	return fmt.Sprintf("%s days (%d h, from a Monday)", days.StringFixed(1), a.autonomyH)
+}
+
+// meansHeld says when the balance is held.
+func (p plan) meansHeld() string {
+	if p.long() {
+		return "In these days the bank never falls below the limit."
+	}
+	return "In two weeks from the first of the month the bank never falls below the limit, and the second ends no lower than the first."
 }
 
 // printMonths lists the months of a long run by its hourly trace.

@@ -58,6 +58,7 @@ func (f *form) readDriving(p *plan) {
 		p.drives = append(p.drives, minutes(h))
 	}
 	slices.Sort(p.drives)
+	f.refuse(working.Between("drives", decimal.NewFromInt(int64(len(p.drives))), 1, 16))
 	var err error
 	p.driveDays, err = weekdays("drive-days", f.text("drive-days"))
 	f.refuse(err)

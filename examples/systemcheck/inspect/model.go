@@ -21,6 +21,7 @@ type model struct {
 	faults  map[string]wire.Fault // by node: the greatest there
 	weakest map[string]wire.Fault // by battery missing and node: the smallest there
 	windows map[string]ruled      // by end: its device's window
+	parts   map[string]int        // by node: the part of the network that cables join it to
 }
 
 // run is one circuit of the job as a conductor.
@@ -28,8 +29,9 @@ type run struct {
 	job.Circuit
 	path      string // "circuits[2]"
 	conductor wire.Conductor
-	ampacity  wire.Ampacity
-	noAmps    error // why the rule set gives it no ampacity
+	one       wire.Ampacity // of one cable
+	ampacity  wire.Ampacity // of all its cables that share the current evenly
+	noAmps    error         // why the rule set gives it no ampacity
 
 	designA      decimal.Decimal
 	worst        string          // the case in which it carries designA
@@ -53,6 +55,7 @@ func newModel(j job.Job) (*model, error) {
 		}
 		m.runs = append(m.runs, r)
 	}
+	m.join()
 	return m, m.settle()
 }
 
@@ -83,16 +86,19 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 		EngineSpace: c.EngineSpace, TerminalC: c.TerminalC,
 	}}
 	var err error
-	r.ampacity, err = r.conductor.Ampacity(set.Ampacity)
+	r.one, err = r.conductor.Ampacity(set.Ampacity)
 	if len(working.Inputs(err)) > 0 {
 		return r, err
 	}
 	r.noAmps = err
+	if r.ampacity, err = r.together(); err != nil {
+		return r, err
+	}
 	cold, err := r.conductor.Resistance(decimal.NewFromInt(20))
 	if err != nil {
 		return r, err
 	}
-	bare, err := r.carrying(decimal.Zero, cold.MilliohmPerM, decimal.Zero).Drop()
+	bare, err := r.carrying(decimal.Zero, cold.MilliohmPerM, decimal.Zero, r.count()).Drop()
 	if err != nil {
 		return r, err
 	}
@@ -100,9 +106,9 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 	return r, r.heat()
 }
 
-// carrying is the run with a current in it.
-func (r *run) carrying(currentA, milliohmPerM, contacts decimal.Decimal) wire.Run {
-	x := wire.Run{CurrentA: currentA, LengthM: r.LengthM, MilliohmPerM: milliohmPerM, JointsMilliohm: contacts}
+// carrying is the run with a current in so many of its cables.
+func (r *run) carrying(currentA, milliohmPerM, contacts decimal.Decimal, cables int) wire.Run {
+	x := wire.Run{CurrentA: currentA, LengthM: r.LengthM, MilliohmPerM: milliohmPerM, JointsMilliohm: contacts, Cables: cables}
 	if r.Return == "chassis" {
 		x.ReturnMilliohm = r.ChassisMilliohm
 	}
@@ -125,7 +131,7 @@ func (r *run) heat() (err error) {
 // drop is what the run loses at a current, at the temperature that its design
 // current makes it.
 func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
-	x := r.carrying(currentA, r.hot.MilliohmPerM, r.ContactsMilliohm)
+	x := r.carrying(currentA, r.hot.MilliohmPerM, r.ContactsMilliohm, r.sharing())
 	x.From = r.warmth
 	return x.Drop()
 }

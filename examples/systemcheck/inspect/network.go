@@ -188,6 +188,32 @@ func (m *model) direct(l job.Load) wire.Load {
 	return w
 }
 
+// join numbers the parts of the network: a converter does not join its sides.
+func (m *model) join() {
+	m.parts = map[string]int{}
+	for i, r := range m.runs {
+		for todo := []string{r.From}; len(todo) > 0; todo = todo[1:] {
+			if m.parts[todo[0]] > 0 {
+				continue
+			}
+			m.parts[todo[0]] = i + 1
+			for _, other := range m.runs {
+				if far := other.otherEnd(todo[0]); far != "" {
+					todo = append(todo, far)
+				}
+			}
+		}
+	}
+}
+
+// joined reports whether cables join two nodes.
+func (m *model) joined(a, b string) bool { return m.parts[a] == m.parts[b] }
+
+// ofHouse reports whether what hangs at a node draws on the house bank.
+func (m *model) ofHouse(node string) bool {
+	return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return m.joined(node, b.Name) })
+}
+
 // path returns the runs from a node up to the nearest battery or to the source
 // named, by breadth first.
 func (m *model) path(from string, isEnd func(node string) bool) []*run {

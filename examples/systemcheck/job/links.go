@@ -23,6 +23,9 @@ func (l links) check() {
 	for i, c := range l.file.Chargers {
 		l.charger(c, fmt.Sprintf("chargers[%d]", i))
 	}
+	for i, v := range l.file.Inverters {
+		l.inverter(v, fmt.Sprintf("inverters[%d]", i))
+	}
 	for i, d := range l.file.Loads {
 		l.load(d, fmt.Sprintf("loads[%d]", i), inverters)
 	}
@@ -157,9 +160,39 @@ func (l links) without(path, where string, keys ...string) {
 	}
 }
 
+// pair wants both of two keys that say nothing without each other, or neither.
+func (l links) pair(path, a, b string) {
+	l.wants(path, a, b)
+	l.wants(path, b, a)
+}
+
+// wants wants a second key where the first is given.
+func (l links) wants(path, first, second string) {
+	if l.given(path, first) {
+		l.needs(path, first+" is given", second)
+	}
+}
+
+// worksBetween wants the ends of a range of supply voltage in order.
+func (l links) worksBetween(from, to decimal.NullDecimal, path string) {
+	if l.good(path, "works_from_v", "works_to_v") && !from.Decimal.LessThan(to.Decimal) {
+		l.fault(under(path, "works_from_v"), "less than works_to_v, which is "+to.Decimal.String())
+	}
+}
+
+func (l links) inverter(v Inverter, path string) {
+	l.worksBetween(v.WorksFromV, v.WorksToV, path)
+	l.wants(path, "precharge_ohm", "input_uf")
+}
+
 func (l links) load(d Load, path string, inverters roll) {
 	l.exactlyOne(path, "at", "inverter")
 	l.exactlyOne(path, "power_w", "current_a")
+	l.wants(path, "surge_s", "surge_w")
+	l.worksBetween(d.WorksFromV, d.WorksToV, path)
+	if l.given(path, "inverter") {
+		l.without(path, "an inverter feeds it", "works_from_v", "works_to_v", "supply_code", "survives_v")
+	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))
 	}
@@ -181,6 +214,10 @@ func (l links) circuit(c Circuit, path string) {
 	if l.good(path, "from", "to") && c.From == c.To {
 		l.fault(under(path, "to"), "a node other than from")
 	}
+	l.device(under(path, "device"))
+	l.device(under(path, "far_device"))
+	l.cables(c, path)
+	l.contact(c, under(path, "switch"))
 	if !l.good(path, "return") {
 		return
 	}
@@ -189,6 +226,32 @@ func (l links) circuit(c Circuit, path string) {
 		return
 	}
 	l.without(path, "return is cable", "chassis_milliohm")
+}
+
+// device wants a current with what it holds for: volts or seconds.
+func (l links) device(path string) {
+	l.pair(path, "breaks_a", "breaks_at_v")
+	l.pair(path, "holds_a", "holds_s")
+	l.pair(path, "opens_a", "opens_by_s")
+}
+
+// cables wants each of several cables counted among those that lie together.
+func (l links) cables(c Circuit, path string) {
+	if l.good(path, "grouped") && l.good(under(path, "cables"), "count") && c.Grouped.LessThan(c.Cables.Count) {
+		l.fault(under(path, "grouped"), "at least cables.count, which is "+c.Cables.Count.String()+": each of them counts")
+	}
+}
+
+// contact wants of a switch what its kind is judged by.
+func (l links) contact(c Circuit, path string) {
+	switch {
+	case !l.good(path, "kind"):
+	case c.Switch.Kind == "isolator":
+		l.without(path, "kind is isolator", "load")
+	default:
+		l.needs(path, "kind is "+c.Switch.Kind, "load")
+		l.without(path, "kind is "+c.Switch.Kind, "short_time_a", "start_a")
+	}
 }
 
 // noBattery refuses a battery among the sources of a state.

@@ -171,10 +171,10 @@ var mistakes = []mistake{
 		`van.yaml:65:5: loads[0].power_w is empty: want a number from 0.01 to 20000 W, or the key left out`,
 	}},
 	{"empty required number", "grouped: 3", "grouped:", []string{
-		`van.yaml:159:5: circuits[5].grouped is empty: want a number from 1 to 60`,
+		`van.yaml:159:5: circuits[5].grouped is empty: want a whole number from 1 to 60`,
 	}},
 	{"null", "grouped: 3", "grouped: null", []string{
-		`van.yaml:159:5: circuits[5].grouped is "null": want a number from 1 to 60`,
+		`van.yaml:159:5: circuits[5].grouped is "null": want a whole number from 1 to 60`,
 	}},
 	{"nothing before the point", "power_w: 45", "power_w: .5", []string{
 		`van.yaml:65:5: loads[0].power_w is ".5": want a number from 0.01 to 20000 W; digits on both sides of the point`,
@@ -228,7 +228,7 @@ var mistakes = []mistake{
 		`van.yaml:153:5: circuits[5].length_m is "450 cm": want a number from 0.01 to 200 m; the number alone, in m`,
 	}},
 	{"unit behind a bare number", "grouped: 3", "grouped: 3 pcs", []string{
-		`van.yaml:159:5: circuits[5].grouped is "3 pcs": want a number from 1 to 60; the number alone`,
+		`van.yaml:159:5: circuits[5].grouped is "3 pcs": want a whole number from 1 to 60; the number alone`,
 	}},
 	{"feet in a US key", "length_ft: 5", "length_ft: 5 ft", []string{
 		`van.yaml:97:5: circuits[1].length_ft is "5 ft": want a number in ft that makes 0.01 to 200 m; the number alone, the key says ft`,

@@ -68,6 +68,7 @@ type Alternator struct {
 	Variable     bool                `job:"variable" is:"whether the vehicle varies its voltage"`
 	LeastV       decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage while it runs, where it varies"`
 	SelfLimiting bool                `job:"?self_limiting" is:"cannot give more than its marked output into a short circuit"`
+	ClampsDump   bool                `job:"?clamps_load_dump" is:"holds a load dump down itself (central suppression of ISO 16750-2)"`
 }
 
 // Charger is a converter fed by the engine's side, or a charger on the mains.
@@ -95,8 +96,8 @@ type Solar struct {
 	WorkingV          decimal.Decimal     `job:"working_v" want:"1..200" is:"voltage of one module at its greatest power"`
 	PowerPercentPerC  decimal.Decimal     `job:"power_percent_per_c" want:"-2..0" is:"change of power with temperature"`
 	OpenPercentPerC   decimal.NullDecimal `job:"?open_percent_per_c" want:"-2..0" is:"change of open-circuit voltage; without it the code's table serves"`
-	InSeries          decimal.Decimal     `job:"in_series" want:"1..50" is:"modules in one string"`
-	Strings           decimal.Decimal     `job:"strings" want:"1..100" is:"strings in parallel"`
+	InSeries          decimal.Decimal     `job:"in_series" want:"1..50 whole" is:"modules in one string"`
+	Strings           decimal.Decimal     `job:"strings" want:"1..100 whole" is:"strings in parallel"`
 	ModuleFuseA       decimal.NullDecimal `job:"?module_fuse_a" want:"1..100" is:"greatest series device on the module's plate"`
 	StringFuseA       decimal.NullDecimal `job:"?string_fuse_a" want:"1..100" is:"device fitted in each string"`
 	ControllerV       decimal.Decimal     `job:"controller_v" want:"10..1000" is:"greatest input voltage of the controller"`
@@ -110,13 +111,19 @@ type Solar struct {
 
 // Inverter feeds loads with mains voltage out of the bank.
 type Inverter struct {
-	Name              string          `job:"name" is:"also the node at its input"`
-	RatedW            decimal.Decimal `job:"rated_w" want:"1..20000" is:"continuous output in watts, not VA"`
-	SurgeW            decimal.Decimal `job:"surge_w" want:"1..40000" is:"short-time output in watts"`
-	EfficiencyPercent decimal.Decimal `job:"efficiency_percent" want:"50..100" is:"efficiency at full load"`
-	IdleW             decimal.Decimal `job:"idle_w" want:"0..500" is:"what it draws switched on without load"`
-	CutOutV           decimal.Decimal `job:"cut_out_v" want:"1..60" is:"input at which it switches off"`
-	Isolated          bool            `job:"?isolated" is:"a switch cuts it off while the vehicle is parked"`
+	Name              string              `job:"name" is:"also the node at its input"`
+	RatedW            decimal.Decimal     `job:"rated_w" want:"1..20000" is:"continuous output in watts, not VA"`
+	SurgeW            decimal.Decimal     `job:"surge_w" want:"1..40000" is:"short-time output in watts"`
+	EfficiencyPercent decimal.Decimal     `job:"efficiency_percent" want:"50..100" is:"efficiency at full load"`
+	IdleW             decimal.Decimal     `job:"idle_w" want:"0..500" is:"what it draws switched on without load"`
+	CutOutV           decimal.Decimal     `job:"cut_out_v" want:"1..60" is:"input at which it switches off"`
+	Isolated          bool                `job:"?isolated" is:"a switch cuts it off while the vehicle is parked"`
+	InputUF           decimal.NullDecimal `job:"?input_uf" want:"1..1000000" is:"capacitance at its input"`
+	PrechargeOhm      decimal.NullDecimal `job:"?precharge_ohm" want:"0.1..10000" is:"resistor that fills that capacitance before the contact closes"`
+	WorksFromV        decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
+	WorksToV          decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
+	SupplyCode        string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
+	SurvivesV         decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
 }
 
 // Load is one thing that draws current, at a node or through an inverter.
@@ -134,6 +141,10 @@ type Load struct {
 	StandbyW   decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
 	Isolated   bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
 	LeastV     decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
+	WorksFromV decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
+	WorksToV   decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
+	SupplyCode string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
+	SurvivesV  decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
 	Continuous bool                `job:"continuous" is:"runs for three hours or more without a break"`
 	MustRun    bool                `job:"?must_run" is:"the last to be switched off"`
 	Critical   bool                `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
@@ -151,7 +162,7 @@ type Circuit struct {
 	Insulation       string              `job:"?insulation" want:"PVC 70 C|PVC 90 C|EPR or XLPE 90 C|rubber 60 C|rubber 85 C|silicone 180 C" is:"what it is made of; without it the weakest of its temperature counts in a fault"`
 	Method           string              `job:"method" want:"A|B|C|F" is:"how it lies: A in an insulated wall, B in conduit or trunking, C clipped to a surface, F in free air"`
 	AmbientC         decimal.Decimal     `job:"ambient_c|ambient_f" want:"-40..120" is:"hottest air round it"`
-	Grouped          decimal.Decimal     `job:"grouped" want:"1..60" is:"circuits that lie together, itself counted"`
+	Grouped          decimal.Decimal     `job:"grouped" want:"1..60 whole" is:"circuits that lie together, itself counted"`
 	EngineSpace      bool                `job:"?engine_space" is:"runs through an engine space"`
 	Sheathed         bool                `job:"?sheathed" is:"in a sheath or enclosure all the way"`
 	Return           string              `job:"return" want:"cable|chassis" is:"what brings the current back"`
@@ -162,6 +173,23 @@ type Circuit struct {
 	Purpose          string              `job:"purpose" want:"supply|charge line" is:"decides which drop limit holds"`
 	Device           *Device             `job:"?device" is:"overcurrent device at the from end"`
 	FarDevice        *Device             `job:"?far_device" is:"overcurrent device at the to end"`
+	Cables           *Cables             `job:"?cables" is:"where it is run in several cables side by side"`
+	Switch           *Switch             `job:"?switch" is:"switch or relay in it"`
+}
+
+// Cables are several cables of one size side by side, out and back alike.
+type Cables struct {
+	Count     decimal.Decimal `job:"count" want:"2..10 whole" is:"how many; grouped must count each of them"`
+	Identical bool            `job:"identical" is:"of one length, route and joints, nothing branching off; false: length_m is that of the shortest"`
+}
+
+// Switch is a contact in a run.
+type Switch struct {
+	Kind       string              `job:"kind" want:"isolator|toggle|relay|contactor" is:"an isolator opens without load; the others make and break it"`
+	RatingA    decimal.Decimal     `job:"rating_a" want:"0.1..10000" is:"rated current without end, d.c."`
+	ShortTimeA decimal.NullDecimal `job:"?short_time_a" want:"0.1..10000" is:"current that an isolator bears while a load starts"`
+	StartA     decimal.NullDecimal `job:"?start_a" want:"0.1..10000" is:"starting current through an isolator that no load of the file states: an engine's starter"`
+	Load       string              `job:"?load" want:"lamp|inductive|resistive|motor" is:"what the others switch"`
 }
 
 // Device is an overcurrent device at one end of a run.
@@ -203,8 +231,8 @@ type Bay struct {
 	HeightMM    decimal.Decimal     `job:"height_mm|height_in" want:"1..5000" is:"inside"`
 	ToleranceMM decimal.Decimal     `job:"tolerance_mm|tolerance_in" want:"0..100" is:"how much smaller it may turn out"`
 	CaseMM      decimal.Decimal     `job:"case_tolerance_mm|case_tolerance_in" want:"0..100" is:"how much bigger a case may arrive"`
-	Along       decimal.Decimal     `job:"along" want:"1..24" is:"cases side by side in the length"`
-	Across      decimal.Decimal     `job:"across" want:"1..24" is:"cases side by side in the width"`
+	Along       decimal.Decimal     `job:"along" want:"1..24 whole" is:"cases side by side in the length"`
+	Across      decimal.Decimal     `job:"across" want:"1..24 whole" is:"cases side by side in the width"`
 	GapMM       decimal.Decimal     `job:"gap_mm|gap_in" want:"0..200" is:"between cases"`
 	WallMM      decimal.Decimal     `job:"wall_mm|wall_in" want:"0..200" is:"to every wall: straps, hands, tools"`
 	AboveMM     decimal.Decimal     `job:"above_mm|above_in" want:"0..500" is:"over the highest live part"`
@@ -216,7 +244,7 @@ type Bay struct {
 	Position    string              `job:"position" is:"what its walls touch: free on all sides, ..."`
 	Material    string              `job:"material" is:"of its walls"`
 	OpeningCM2  decimal.NullDecimal `job:"?opening_cm2" want:"0..10000" is:"free area of the smaller vent opening"`
-	Fixings     decimal.Decimal     `job:"fixings" want:"2..48" is:"bolts that hold each case"`
+	Fixings     decimal.Decimal     `job:"fixings" want:"2..48 whole" is:"bolts that hold each case"`
 	Gravities   decimal.Decimal     `job:"gravities" want:"1..30" is:"acceleration that the approval body asks, in multiples of g"`
 	CentreMM    decimal.Decimal     `job:"centre_mm|centre_in" want:"0..2000" is:"centre of mass above the fixings"`
 	RowsMM      decimal.Decimal     `job:"rows_mm|rows_in" want:"1..3000" is:"between the two rows of fixings"`

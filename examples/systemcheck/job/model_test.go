@@ -41,7 +41,7 @@ func TestTags(t *testing.T) {
 // TestUnitsOfKeys wants a unit behind every number but counts.
 func TestUnitsOfKeys(t *testing.T) {
 	counts := map[string]bool{
-		"strands": true, "grouped": true, "along": true, "in_series": true, "strings": true, "across": true, "fixings": true, "gravities": true, "bend_times": true,
+		"strands": true, "grouped": true, "along": true, "in_series": true, "strings": true, "across": true, "fixings": true, "count": true, "gravities": true, "bend_times": true,
 	}
 	for _, s := range sections() {
 		for _, k := range keysOf(s.of) {

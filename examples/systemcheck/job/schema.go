@@ -99,7 +99,11 @@ func (k key) schema(name string) *schema {
 		return &schema{Enum: k.words(), Description: k.is}
 	case k.isNumber():
 		low, high := k.bounds(name)
-		return &schema{Type: []string{"number", "string"}, Minimum: low, Maximum: high, Pattern: plainNumber.String(), Description: k.is}
+		s := &schema{Type: []string{"number", "string"}, Minimum: low, Maximum: high, Pattern: plainNumber.String(), Description: k.is}
+		if k.want.whole {
+			s.Type, s.Pattern = []string{"integer", "string"}, wholeNumber
+		}
+		return s
 	case k.kind.Kind() == reflect.Bool:
 		return &schema{Enum: []any{true, false, "true", "false"}, Description: k.is}
 	case k.want.form == "date":
@@ -108,6 +112,9 @@ func (k key) schema(name string) *schema {
 		return &schema{Type: "string", MinLength: 1, MaxLength: mostLetters, Description: k.is}
 	}
 }
+
+// wholeNumber is a plain number with nothing but noughts behind the point.
+const wholeNumber = `^[+-]?(0|[1-9][0-9]*)(\.0+)?$`
 
 func (k key) listOf(items *schema) *schema {
 	s := &schema{Type: "array", Items: items, Description: k.is}

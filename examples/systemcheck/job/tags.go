@@ -24,6 +24,7 @@ type key struct {
 // kind.
 type want struct {
 	ranged    bool
+	whole     bool // no part behind the point
 	low, high decimal.Decimal
 	words     []string
 	form      string // "date" or "size"
@@ -58,11 +59,13 @@ func keysOf(t reflect.Type) []key {
 	return keys
 }
 
-// parseWant reads a want tag; a range that is no range is a mistake of the
-// model and panics in every test.
+// parseWant reads a want tag: "0.01..200", "1..60 whole", "cable|chassis",
+// "date"; a range that is no range is a mistake of the model and panics in
+// every test.
 func parseWant(tag string) want {
-	if low, high, ok := strings.Cut(tag, ".."); ok {
-		return want{ranged: true, low: decimal.RequireFromString(low), high: decimal.RequireFromString(high)}
+	span, whole := strings.CutSuffix(tag, " whole")
+	if low, high, ok := strings.Cut(span, ".."); ok {
+		return want{ranged: true, whole: whole, low: decimal.RequireFromString(low), high: decimal.RequireFromString(high)}
 	}
 	if tag == "" || tag == "date" || tag == "size" {
 		return want{form: tag}
@@ -74,7 +77,7 @@ func parseWant(tag string) want {
 // gives every number the one or the other.
 func (w want) takes(v decimal.Decimal) bool {
 	if w.ranged {
-		return v.GreaterThanOrEqual(w.low) && v.LessThanOrEqual(w.high)
+		return (v.IsInteger() || !w.whole) && v.GreaterThanOrEqual(w.low) && v.LessThanOrEqual(w.high)
 	}
 	return slices.Contains(w.words, v.String())
 }
@@ -101,6 +104,8 @@ func (k key) wanted(name string) string {
 	switch _, us := k.us(name); {
 	case k.want.ranged && us:
 		return "a number in " + unitOf(name) + " that makes " + k.span()
+	case k.want.whole:
+		return "a whole number from " + k.span()
 	case k.want.ranged:
 		return "a number from " + k.span()
 	case k.want.words != nil && k.isNumber():

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"fmt"
+
+	"example.org/extralow/battery"
+	"github.com/shopspring/decimal"
+)
+
+// faultOfBank is got wrong by whoever counts one battery.
+func faultOfBank(r dice) (question, error) {
+	count := 2 + r.IntN(3)
+	one := battery.Battery{
+		Name: "house", Chemistry: "LiFePO4", NominalV: decimal.RequireFromString("12.8"), CapacityAh: decimal.NewFromInt(100),
+		FullV: r.between(133, 136, 1), EmptyV: decimal.RequireFromString("12.8"),
+		LowMilliohm: decimal.NewNullDecimal(r.between(30, 60, 1)), HighMilliohm: decimal.NewNullDecimal(decimal.NewFromInt(20)),
+	}
+	path := battery.FaultPath{LowMilliohm: r.between(5, 15, 1), HighMilliohm: decimal.NewFromInt(2)}
+	right, err := bankOf(count, one).Fault(path)
+	if err != nil {
+		return question{}, err
+	}
+	wrong, err := bankOf(1, one).Fault(path)
+	if err != nil {
+		return question{}, err
+	}
+	return question{
+		subject: "fault current",
+		asks: fmt.Sprintf("%d lithium batteries stand side by side, each of %s V full and %s mΩ when new. From the bank to the main fuse and back there are %s mΩ, cold. Which current must the fuse be able to break?",
+			count, one.FullV, one.LowMilliohm.Decimal, path.LowMilliohm),
+		name: "greatest fault current", unit: "A", answer: right.GreatestA, lines: leading(right.Working, "I_k"),
+		mistake: "one battery is counted and not the whole bank",
+		wrong:   wrong.GreatestA,
+		harm:    fmt.Sprintf("A fuse with a breaking capacity between the two passes on paper. In a short circuit it meets %s A more than was reckoned, keeps arcing, and bursts.", show(right.GreatestA.Sub(wrong.GreatestA))),
+	}, nil
+}
+
+// bankOf is a bank of like batteries side by side.
+func bankOf(count int, one battery.Battery) battery.Bank {
+	bank := battery.Bank{Series: 1}
+	for range count {
+		bank.Batteries = append(bank.Batteries, one)
+	}
+	return bank
+}
+
+// inverterAtCutOut is got wrong by whoever divides by the nominal voltage.
+func inverterAtCutOut(r dice) (question, error) {
+	nominal := r.number("12", "24")
+	cutOut := nominal.Mul(decimal.New(r.Int64N(6)+85, -2))
+	inverter := battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(r.number("88", "90", "92")), IdleW: r.between(8, 25, 0)}
+	output := r.number("1200", "1500", "2000", "2500", "3000")
+	right, err := inverter.Draw(output, cutOut)
+	if err != nil {
+		return question{}, err
+	}
+	wrong, err := inverter.Draw(output, nominal)
+	if err != nil {
+		return question{}, err
+	}
+	return question{
+		subject: "inverter",
+		asks: fmt.Sprintf("An inverter on a %s V bank gives %s W at an efficiency of %s %%, draws %s W besides for itself, and switches off below %s V at its terminals. Which steady current must its cables bear?",
+			nominal, output, inverter.EfficiencyPercent.Decimal, inverter.IdleW, cutOut),
+		name: "greatest steady current", unit: "A", answer: right.CurrentA, lines: leading(right.Working, "I_i"),
+		mistake: "the nominal voltage is taken in place of the cut-out",
+		wrong:   wrong.CurrentA,
+		harm:    fmt.Sprintf("With the bank nearly empty, cables and fuse carry %s A more than they were chosen for, for as long as the load lasts.", show(right.CurrentA.Sub(wrong.CurrentA))),
+	}, nil
+}

@@ -1,0 +1,176 @@
+package inspect
+
+import (
+	"slices"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/protect"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// contacts runs one question over the switches of a kind, in every run that has
+// one.
+func (m *model) contacts(isolator bool, ask func(r *run) ([]working.Check, error)) ([]Finding, error) {
+	var all []Finding
+	for _, r := range m.runs {
+		if r.Switch == nil || (r.Switch.Kind == "isolator") != isolator {
+			continue
+		}
+		path := r.path + ".switch"
+		checks, err := ask(r)
+		if err != nil {
+			return nil, working.In(path, err)
+		}
+		for _, c := range checks {
+			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Path: path, Corner: r.worst})
+		}
+	}
+	return all, nil
+}
+
+// isolates compares what passes each isolator at the worst, without end and
+// while something starts, with its ratings.
+func isolates(m *model) ([]Finding, error) {
+	all, err := m.contacts(true, m.isolator)
+	if len(all) == 0 && err == nil {
+		all = notHere("P15", "the circuits", "circuits", "the job states no isolator")
+	}
+	return all, err
+}
+
+func (m *model) isolator(r *run) ([]working.Check, error) {
+	i := protect.Isolator{CurrentA: r.designA, RatingA: r.Switch.RatingA}
+	full, err := i.Checks()
+	if err != nil {
+		return nil, err
+	}
+	i.StartA, i.From = m.hardestStart(r)
+	if i.ShortTimeA = r.Switch.ShortTimeA; !i.ShortTimeA.Valid && i.StartA.Decimal.LessThanOrEqual(i.RatingA) {
+		i.ShortTimeA = decimal.NewNullDecimal(i.RatingA) // what it bears without end it bears for a while
+	}
+	start, err := i.Checks()
+	if err != nil {
+		return nil, err
+	}
+	return []working.Check{full[0], start[1]}, nil
+}
+
+// hardestStart is the most that a run carries while something starts: what the
+// job states of its switch, or a load that the run feeds on top of all others.
+// It is unset where nothing does.
+func (m *model) hardestStart(r *run) (decimal.NullDecimal, working.Working) {
+	hardest, lines := r.Switch.StartA, working.Working(nil)
+	for _, l := range m.job.Loads {
+		if !l.SurgeW.Valid || !m.onTheWay(r, l.Node()) {
+			continue
+		}
+		w, ok := m.starting(r, l)
+		if a, _ := w.Value("I_sg"); ok && a.GreaterThan(hardest.Decimal) {
+			hardest, lines = decimal.NewNullDecimal(a), w
+		}
+	}
+	if lines != nil {
+		lines.Calc("I_st", "I_sg", hardest.Decimal, sums)
+	}
+	return hardest, lines
+}
+
+// onTheWay reports whether a run lies between a node and a source.
+func (m *model) onTheWay(r *run, node string) bool {
+	return slices.ContainsFunc(m.sourceNodes(), func(source string) bool {
+		return onPath(m.path(node, func(at string) bool { return at == source }), r)
+	})
+}
+
+// switches compares the rating of each switch and relay that makes and breaks a
+// load with what its kind of load asks.
+func switches(m *model) ([]Finding, error) {
+	all, err := m.contacts(false, func(r *run) ([]working.Check, error) {
+		c, err := protect.Switch{
+			SystemV: m.job.SystemV, CurrentA: decimal.Max(r.designA, least), Load: r.Switch.Load, RatingA: r.Switch.RatingA,
+		}.Check()
+		return []working.Check{c}, err
+	})
+	if len(all) == 0 && err == nil {
+		all = notHere("P14", "the circuits", "circuits", "the job states no switch but isolators")
+	}
+	return all, err
+}
+
+// closesGently asks of each inverter that states its input capacitance what
+// closes on it: through a resistor, or on a discharged capacitor, which is a
+// short circuit at the first moment.
+func closesGently(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, inv := range m.job.Inverters {
+		f := Finding{Where: inv.Name, Path: indexed("inverters", i)}
+		sw := m.weakestContact(inv.Name)
+		switch {
+		case !inv.InputUF.Valid:
+			f.Check = working.Check{ID: "P26", Silent: "the capacitance of its input is not stated"}
+		case sw == nil:
+			f.Check = working.Check{ID: "P26", Silent: "no switch stands in its feed"}
+		default:
+			c, err := m.closing(inv, sw)
+			if err != nil {
+				return nil, working.In(f.Path, err)
+			}
+			f.Check = c
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+func (m *model) closing(inv job.Inverter, sw *job.Switch) (working.Check, error) {
+	symbol, limit := "I_sw", sw.RatingA
+	if sw.ShortTimeA.Valid {
+		symbol, limit = "I_cw", sw.ShortTimeA.Decimal
+	}
+	if inv.PrechargeOhm.Valid {
+		filled, err := m.fills(inv)
+		w := working.Start(filled.Working)
+		w.Given(symbol, limit)
+		return w.Check("P26", "", "I_pc", symbol), err
+	}
+	f, err := m.fault(inv.Name)
+	w := working.Start(f.Working)
+	w.Note("a discharged capacitor is a short circuit at the first moment")
+	w.Given(symbol, limit)
+	return w.Check("P26", "", "I_k", symbol), err
+}
+
+// fills is the filling of an inverter's input through its resistor; the
+// resistor is taken down to 0.01 Ω.
+func (m *model) fills(inv job.Inverter) (protect.Resistor, error) {
+	const places = 9
+	high := m.highestV(inv.Name)
+	ohm := inv.PrechargeOhm.Decimal.RoundFloor(2)
+	return m.filledAt(inv, high.DivRound(ohm, places).Add(decimal.New(1, -places)))
+}
+
+// filledAt is the filling of an inverter's input with a greatest current.
+func (m *model) filledAt(inv job.Inverter, limitA decimal.Decimal) (protect.Resistor, error) {
+	return protect.Precharge{
+		HighestV: m.highestV(inv.Name), CapacitanceUF: inv.InputUF.Decimal, LimitA: limitA,
+	}.Resistor()
+}
+
+// weakestContact is the switch on the way from the batteries to a node that
+// bears least, or nil.
+func (m *model) weakestContact(node string) *job.Switch {
+	var weakest *job.Switch
+	for _, r := range m.runs {
+		if r.Switch == nil || !m.onTheWay(r, node) {
+			continue
+		}
+		if weakest == nil || bears(r.Switch).LessThan(bears(weakest)) {
+			weakest = r.Switch
+		}
+	}
+	return weakest
+}
+
+// bears is what a contact bears for a moment, as far as the job states it.
+func bears(s *job.Switch) decimal.Decimal { return decimal.Max(s.RatingA, s.ShortTimeA.Decimal) }

@@ -1,0 +1,121 @@
+package inspect
+
+import (
+	"errors"
+	"slices"
+
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// selective judges every two devices in series on the way from a source to
+// what it feeds, each pair once.
+func selective(m *model) ([]Finding, error) {
+	var all []Finding
+	seen := map[[2]string]bool{}
+	for _, chain := range m.chains() {
+		for i, lower := range chain {
+			for _, upper := range chain[i+1:] {
+				pair := [2]string{lower.path, upper.path}
+				if seen[pair] {
+					continue
+				}
+				seen[pair] = true
+				c, err := m.opensFirst(lower, upper)
+				if err != nil {
+					return nil, working.In(lower.path, err)
+				}
+				all = append(all, Finding{Check: c, Where: lower.where() + ", under " + upper.where(), Path: lower.path})
+			}
+		}
+	}
+	return all, nil
+}
+
+// chains lists, for each consumer and each source, the devices on the way, the
+// one nearest to the consumer first.
+func (m *model) chains() [][]end {
+	var all [][]end
+	for _, node := range m.consumers() {
+		for _, source := range m.sourceNodes() {
+			all = append(all, inSeries(node, m.path(node, func(at string) bool { return at == source })))
+		}
+	}
+	return all
+}
+
+// consumers lists the nodes of loads, inverters and the inputs of converters.
+func (m *model) consumers() []string {
+	var all []string
+	for _, l := range m.job.Loads {
+		all = append(all, l.Node())
+	}
+	for _, inv := range m.job.Inverters {
+		all = append(all, inv.Name)
+	}
+	for _, c := range m.job.Chargers {
+		if c.FedAt != "" {
+			all = append(all, c.FedAt)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// inSeries lists the devices met on a path that begins at a node.
+func inSeries(node string, path []*run) []end {
+	var all []end
+	for _, r := range path {
+		next := r.otherEnd(node)
+		for _, at := range []string{node, next} {
+			if e := r.endAt(at); e.device != nil {
+				all = append(all, e)
+			}
+		}
+		node = next
+	}
+	return all
+}
+
+const (
+	sameRunText   = "both stand at the ends of one run: whichever opens, the same goes dark"
+	noGatesText   = "no time-current gates are known of one of the two: ask the makers for a test table of the pair"
+	unsettledText = "the gates of the two do not settle which opens first, and no ratio rule is for their kind: ask the makers for a test table of the pair"
+)
+
+// opensFirst judges one pair by the ratio rule where it is for both, else by the
+// gates up to the greatest fault behind the lower.
+func (m *model) opensFirst(lower, upper end) (working.Check, error) {
+	if lower.run == upper.run {
+		return working.Check{ID: "P13", Silent: sameRunText}, nil
+	}
+	if over, err := m.overrated(lower); over || err != nil {
+		return working.Check{ID: "P13", Silent: lower.overratedText()}, err
+	}
+	pair := protect.Pair{Upper: article(upper.device), Lower: article(lower.device)}
+	c, err := pair.Ratio("gG16")
+	if err != nil || c.Verdict() != working.NotApplicable {
+		return c, err
+	}
+	return m.byGates(pair, lower)
+}
+
+// byGates leaves a pair alone that its gates do not settle: they are wide, and
+// most pairs of good practice overlap in them.
+func (m *model) byGates(pair protect.Pair, lower end) (working.Check, error) {
+	through, err := m.throughDevice(lower)
+	if err != nil {
+		return working.Check{}, err
+	}
+	fault, _ := through.Value("I_k")
+	c, err := pair.Selective(decimal.Max(fault, least))
+	switch {
+	case errors.Is(err, tables.ErrNotListed):
+		return working.Check{ID: "P13", Silent: noGatesText}, nil
+	case c.Verdict() == working.CannotTell:
+		c.Missing, c.Silent = "", unsettledText
+	}
+	return c, err
+}
