@@ -179,7 +179,7 @@ func BenchmarkParseSize(b *testing.B) {
 	}
 }
 
-// TestColumnAtIsQuick holds the promise of a look-up without memory of its own.
+// TestColumnAtAllocatesNothing holds the promise of a look-up without memory of its own.
 func TestColumnAtAllocatesNothing(t *testing.T) {
 	column := columnOf(t, european().Ampacity, "16 mm2", "B", "90")
 	size := mustSize("240 mm2")

@@ -211,10 +211,7 @@ var batteryGuards = []guard{
 				if i == 0 || i == 4 {
 					continue
 				}
-				within := 0.0003
-				if r.num("dod_percent") >= 40 {
-					within = map[string]float64{"40": 0.0003, "80": 0.08, "100": 0.46}[r.text("dod_percent")]
-				}
+				within := 0.0003 + map[string]float64{"80": 0.08, "100": 0.46}[r.text("dod_percent")]
 				f.near(r, "capacity_percent", (rows[i-1].num("capacity_percent")+rows[i+1].num("capacity_percent"))/2, within)
 			}
 		}

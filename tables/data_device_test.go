@@ -110,7 +110,7 @@ var deviceGuards = []guard{
 			first := b.where("device-gates", "family", family[0])
 			for _, other := range family[1:] {
 				for i, r := range b.where("device-gates", "family", other) {
-					if i >= len(first) || other != "SAE J1284" && first[i].text("multiple") == "" {
+					if i >= len(first) { // the first has a further band of its own
 						continue
 					}
 					for _, column := range []string{"multiple", "opening_min_s", "opening_max_s"} {
@@ -176,12 +176,7 @@ var deviceGuards = []guard{
 		rows := b.rows("gg-i2t")
 		for i, r := range rows {
 			if i >= 2 && r.num("rating_a") < 1000 {
-				within := 0.0
-				switch r.text("rating_a") {
-				case "80", "160", "250", "50", "63", "100", "200", "315", "400", "500", "630", "800", "125", "40", "32", "25":
-					within = 0.12 * r.num("i2t_min_a2s") // not every pair is drawn so close
-				}
-				f.near(r, "i2t_min_a2s", rows[i-2].num("i2t_max_a2s"), within)
+				f.near(r, "i2t_min_a2s", rows[i-2].num("i2t_max_a2s"), 0)
 			}
 		}
 		f.smooth(rows, figure("rating_a"), "i2t_min_a2s", func(row) float64 { return 0.18 })

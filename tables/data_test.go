@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io/fs"
+	"maps"
 	"math"
 	"os"
 	"slices"
@@ -361,7 +362,7 @@ func TestSlipsAreCaught(t *testing.T) {
 	b := readBook(t)
 	cells, caught := 0, [2]int{}
 	var report strings.Builder
-	for _, name := range slices.Sorted(mapsKeys(b)) {
+	for _, name := range slices.Sorted(maps.Keys(b)) {
 		var mine []guard
 		for _, g := range guards {
 			if slices.Contains(g.files, name) {
@@ -390,14 +391,4 @@ func TestSlipsAreCaught(t *testing.T) {
 		report.String(), cells, 100*float64(caught[0])/float64(cells), 100*float64(caught[1])/float64(cells))
 	assert.GreaterOrEqual(t, 100*caught[0]/cells, 77)
 	assert.GreaterOrEqual(t, 100*caught[1]/cells, 85)
-}
-
-func mapsKeys(b book) func(func(string) bool) {
-	return func(yield func(string) bool) {
-		for name := range b {
-			if !yield(name) {
-				return
-			}
-		}
-	}
 }

@@ -1,6 +1,7 @@
 package tables_test
 
 import (
+	"slices"
 	"testing"
 
 	"example.org/extralow/tables"
@@ -22,21 +23,12 @@ func TestRuleSets(t *testing.T) {
 			assert.Equal(t, f.Stated(), f.Value.IsPositive(), "%s: %s", r.Key, name)
 		}
 		for _, craft := range []string{"vehicle", "trailer", "boat"} {
-			assert.Equal(t, !contains(r.Craft, craft), r.Yardstick(craft), "%s for a %s", r.Key, craft)
+			assert.Equal(t, !slices.Contains(r.Craft, craft), r.Yardstick(craft), "%s for a %s", r.Key, craft)
 		}
 	}
 	assert.Equal(t, []string{"european", "iso-craft", "us-boat", "us-voluntary-craft", "us-rv", "au-nz"}, keys)
 	_, err := tables.RuleSetOf("")
 	require.Len(t, working.Inputs(err), 1)
-}
-
-func contains(all []string, one string) bool {
-	for _, a := range all {
-		if a == one {
-			return true
-		}
-	}
-	return false
 }
 
 func figures(r tables.RuleSet) map[string]working.Figure {

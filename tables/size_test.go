@@ -35,7 +35,7 @@ func TestParseSizeRefuses(t *testing.T) {
 		"": "an area such as", "mm2": "an area such as", "AWG": "an area such as", "-16 mm2": "an area such as", "+16 mm2": "an area such as",
 		".5 mm2": "an area such as", "1e3 mm2": "an area such as", "16,0 mm2": "an area such as", "AWG 6.5": "an area such as", "awg 6": "an area such as",
 		"5/0 AWG": "an area such as", "AWG -6": "an area such as", "16 MM2": "an area such as", "1.2.3 mm2": "an area such as", "AWG 6 SAE": "an area such as",
-		"16 mm2 AWG 6": "an area such as", "17 mm2": "one of 0.5 mm2", "AWG 41": "one of AWG 30", "AWG 00000": "one of AWG 30", "SAE 7": "one of SAE 22",
+		"16 mm2 AWG 6": "an area such as", "17 mm2": "one of 0.5 mm2", "AWG 41": "one of AWG ", "AWG 00000": "one of AWG ", "SAE 7": "one of SAE 22",
 		"0 mm2": "one of", "250 kcmil": "an area such as",
 	} {
 		s, err := tables.ParseSize(typed)
@@ -43,11 +43,7 @@ func TestParseSizeRefuses(t *testing.T) {
 		require.Len(t, bad, 1, typed)
 		assert.True(t, s.IsZero(), typed)
 		assert.Equal(t, "size", bad[0].Field)
-		if !strings.HasPrefix(wants, "one of") {
-			assert.Contains(t, bad[0].Want, wants, typed)
-			continue
-		}
-		assert.True(t, strings.HasPrefix(bad[0].Want, "one of"), "%s: %s", typed, bad[0].Want)
+		assert.Contains(t, bad[0].Want, wants, typed)
 	}
 }
 

@@ -51,7 +51,6 @@ func (s *sheet) across(v view, y float64, spans []span) {
 		s.line(pen{0.35, "none", ""}, v.x(edge)-tick, y+tick, v.x(edge)+tick, y-tick)
 	}
 	var narrow []label
-	widest := 0.0
 	for i, one := range spans {
 		middle := v.x((at[i] + at[i+1]) / 2)
 		if widthOf(one.text)+1 < (at[i+1]-at[i])/v.scale {
@@ -59,15 +58,36 @@ func (s *sheet) across(v view, y float64, spans []span) {
 			continue
 		}
 		narrow = append(narrow, label{middle, middle, one.text})
-		widest = max(widest, widthOf(one.text))
 	}
 	rising(narrow)
-	apart(narrow, widest+1)
+	s.below(y, narrow, v.x(slices.Max(at))-v.x(0))
+}
+
+// below writes texts side by side, or upright where that wants more than wide.
+func (s *sheet) below(y float64, narrow []label, wide float64) {
+	lying := func(a, b label) float64 { return (widthOf(a.text)+widthOf(b.text))/2 + 2.5 }
+	sum := 0.0
+	for i := 1; i < len(narrow); i++ {
+		sum += lying(narrow[i-1], narrow[i])
+	}
+	lie := sum < wide
+	if lie {
+		apart(narrow, lying)
+	} else {
+		apart(narrow, stacked)
+	}
 	for _, l := range narrow {
 		s.line(hair, l.middle, y, l.place, y+2.5)
-		s.text(letters, "middle", l.place, y+5, l.text)
+		if lie {
+			s.text(letters, "middle", l.place, y+5, l.text)
+		} else {
+			s.upright(l.place+0.9, y+3.2+widthOf(l.text)/2, l.text)
+		}
 	}
 }
+
+// stacked is how close two lines of text may come.
+func stacked(_, _ label) float64 { return letters + 0.6 }
 
 // down draws a chain beside a view, at x, its texts at the right.
 func (s *sheet) down(v view, x float64, spans []span) {
@@ -83,7 +103,7 @@ func (s *sheet) down(v view, x float64, spans []span) {
 		all = append(all, label{middle, middle, one.text})
 	}
 	rising(all)
-	apart(all, letters+0.6)
+	apart(all, stacked)
 	for _, l := range all {
 		s.line(hair, x, l.middle, x+2.5, l.place)
 		s.text(letters, "start", x+3, l.place+0.9, l.text)
@@ -95,12 +115,12 @@ func rising(all []label) {
 	slices.SortStableFunc(all, func(a, b label) int { return cmp.Compare(a.middle, b.middle) })
 }
 
-// apart moves labels, in rising order, until no two are closer than gap, each
-// group around its own middle.
-func apart(all []label, gap float64) {
-	for range 4 * len(all) {
+// apart moves labels, in rising order, until no two are closer than they may,
+// each group around its own middle.
+func apart(all []label, least func(a, b label) float64) {
+	for range 8 * len(all) {
 		for i := 1; i < len(all); i++ {
-			if short := gap - (all[i].place - all[i-1].place); short > 0 {
+			if short := least(all[i-1], all[i]) - (all[i].place - all[i-1].place); short > 0 {
 				all[i-1].place -= short / 2
 				all[i].place += short / 2
 			}

@@ -17,7 +17,7 @@ const (
 	rightOf     = 18.0 // a view: chain of dimensions
 	titles      = 21.0 // title of the sheet and of a panel
 	abovePlan   = 6.0
-	belowPlan   = 17.0 // chain and the name of the front view
+	belowPlan   = 22.0 // chain and the name of the front view
 	foot        = 24.0 // key
 	wall        = 1.4
 	strapMM     = 25.0
@@ -93,7 +93,7 @@ func (p part) short() string {
 	var fails, left []string
 	for _, x := range p.axes() {
 		if x.check.Verdict() == working.Fails {
-			fails = append(fails, x.name+" by "+show(x.leftMM.Neg()))
+			fails = append(fails, x.name+" by "+show(x.leftMM.Neg())+" mm")
 			continue
 		}
 		left = append(left, x.name+" "+show(x.leftMM))
@@ -138,7 +138,7 @@ func (p part) over(v view, i int) {
 	}
 }
 
-// columns and rows are where the cases of the length and of the width begin.
+// starts are where the cases of a chain begin.
 func (p part) starts(spans []span) []float64 {
 	var all []float64
 	at := edges(spans)
@@ -244,32 +244,18 @@ func (p part) leaving(v view, x, y float64) {
 // front looks along the width at the first row.
 func (p part) front(v view) {
 	p.box(v, p.there(2))
-	side := p.ventSide(p.there(2))
-	for _, middle := range []float64{side/2 + (p.there(2)-2*side)/10, p.there(2) - side/2 - (p.there(2)-2*side)/10} {
-		p.vents(v.x(0), v.y(middle), side/v.scale)
-	}
+	p.frontVents(v)
 	columns := p.starts(p.lengths())
-	body := p.height() - number(p.terminalMM)
 	for _, x := range columns {
-		p.rect(outline, v.x(x), v.y(0), v.x(x+p.length()), v.y(body))
-		for _, middle := range p.strapMiddles() {
-			p.rect(strapPen, v.x(x+middle-strapMM/2), v.y(0), v.x(x+middle+strapMM/2), v.y(body))
-			p.circle(solid, v.x(x+middle), v.y(0)-0.6, 0.6)
-		}
-		p.rect(outline, v.x(x+p.length()-postInMM-postMM), v.y(body), v.x(x+p.length()-postInMM+postMM), v.y(p.height()))
+		p.standing(v, x)
 	}
 	end := columns[len(columns)-1] + p.length()
-	p.within(p.id, v.x(0), v.y(0), v.x(reach(p.Checks[0])), v.y(reach(p.Checks[2])), func(s *sheet) { p.falling(s, v, end, body) })
+	p.within(p.id, v.x(0), v.y(0), v.x(reach(p.Checks[0])), v.y(reach(p.Checks[2])), func(s *sheet) { p.falling(s, v, end) })
 	clear := p.height() + number(p.AboveMM)
 	p.line(keepClear, v.x(0), v.y(clear), v.x(p.there(0)), v.y(clear))
 	p.over(v, 2)
-	p.frontMarks(v, columns, body)
-}
-
-func (p part) frontMarks(v view, columns []float64, body float64) {
-	end := columns[len(columns)-1] + p.length()
 	if !p.CableMM.IsZero() {
-		p.ball(3, v.x(end+p.bend()*0.4), v.y(body*0.35))
+		p.ball(3, v.x(end+p.bend()*0.4), v.y(p.body()*0.35))
 	}
 	if p.openingCM2.IsPositive() {
 		p.ball(4, v.x(0)-5, v.y(p.there(2)/2))
@@ -279,15 +265,39 @@ func (p part) frontMarks(v view, columns []float64, body float64) {
 	p.down(v, v.x(reach(p.Checks[0]))+5, p.heights())
 }
 
+// body is the height of a case without its terminals.
+func (p part) body() float64 { return p.height() - number(p.terminalMM) }
+
+// standing draws one case from the side, its straps and its terminals.
+func (p part) standing(v view, x float64) {
+	p.rect(outline, v.x(x), v.y(0), v.x(x+p.length()), v.y(p.body()))
+	for _, middle := range p.strapMiddles() {
+		p.rect(strapPen, v.x(x+middle-strapMM/2), v.y(0), v.x(x+middle+strapMM/2), v.y(p.body()))
+		p.circle(solid, v.x(x+middle), v.y(0)-0.6, 0.6)
+	}
+	post := x + p.length() - postInMM
+	p.rect(outline, v.x(post-postMM), v.y(p.body()), v.x(post+postMM), v.y(p.height()))
+}
+
+// frontVents draws the low and the high opening, as far from floor and ceiling.
+func (p part) frontVents(v view) {
+	high := p.there(2)
+	side := p.ventSide(high)
+	middle := side/2 + (high-2*side)/10
+	for _, at := range []float64{middle, high - middle} {
+		p.vents(v.x(0), v.y(at), side/v.scale)
+	}
+}
+
 // falling draws the cable from the side: straight over the lug, then down by
 // its least radius.
-func (p part) falling(s *sheet, v view, end, body float64) {
+func (p part) falling(s *sheet, v view, end float64) {
 	if p.CableMM.IsZero() {
 		return
 	}
 	d := number(p.CableMM)
 	inner := d * number(p.BendTimes)
-	z, x := body+number(p.terminalMM)/2, end+number(p.LugMM)
+	z, x := p.body()+number(p.terminalMM)/2, end+number(p.LugMM)
 	s.path(cablePen,
 		"M", v.x(end-postInMM), v.y(z+d/2), "H", v.x(x),
 		"A", (inner+d)/v.scale, (inner+d)/v.scale, "0 0 1", v.x(x+inner+d), v.y(z-d/2-inner), "V", v.y(-d),

@@ -89,16 +89,15 @@ func listed(words []string) string {
 
 func (a answer) printRoom(out io.Writer) {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
-	fmt.Fprint(t, "\t")
+	fmt.Fprint(t, "\tthere is\t")
 	for _, l := range a.laid {
-		fmt.Fprintf(t, "wanted as %s\tthere is\tmargin\t", l.name)
+		fmt.Fprintf(t, "wanted as %s\tmargin\t", l.name)
 	}
 	fmt.Fprintln(t)
 	for i, x := range a.laid[0].axes() {
-		fmt.Fprintf(t, "  %s\t", x.name)
+		fmt.Fprintf(t, "  %s\t%s\t", x.name, x.check.Limit)
 		for _, l := range a.laid {
-			c := l.Checks[i]
-			fmt.Fprintf(t, "%s\t%s\t%s\t", c.Demand, c.Limit, c.Margin())
+			fmt.Fprintf(t, "%s\t%s\t", l.Checks[i].Demand, l.Checks[i].Margin())
 		}
 		fmt.Fprintln(t)
 	}

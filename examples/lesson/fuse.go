@@ -65,7 +65,7 @@ func fuseForCable(r dice) (question, error) {
 		subject: "fuse",
 		asks: fmt.Sprintf("A cable may carry %s A as installed; its load is %s A. Which is the largest gG link (%s) that protects it by the European rule set?",
 			need.AmpacityA, need.DesignA, family),
-		name: "rating", unit: "A", answer: largest, lines: right.Working,
+		name: "rating", unit: "A", answer: largest, lines: leading(right.Working, "I_hi"),
 		mistake: "the rating is compared with the ampacity, and the current that opens the link is not",
 		wrong:   wrong,
 		harm:    fmt.Sprintf("That link need not open below %s A for an hour or more. The cable may be overloaded to %s A so long, and no further.", show(opens.Demand), show(opens.Limit)),

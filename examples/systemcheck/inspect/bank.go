@@ -131,10 +131,13 @@ func lasts(m *model) ([]Finding, error) {
 	return []Finding{{Check: c, Where: "the house bank", Path: "needs.autonomy_days"}}, err
 }
 
-// audit sums what the loads take in a day.
+// audit sums what the loads take from the house bank in a day.
 func (m *model) audit() (battery.Sum, error) {
 	a := battery.Audit{SystemV: m.job.SystemV, LowestV: m.lowestBankV()}
 	for _, l := range m.job.Loads {
+		if !m.ofHouse(l.Node()) {
+			continue
+		}
 		x := battery.Load{
 			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: l.HoursADay, DutyPercent: l.Percent,
 			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
@@ -145,6 +148,9 @@ func (m *model) audit() (battery.Sum, error) {
 		a.Loads = append(a.Loads, x)
 	}
 	for _, inv := range m.job.Inverters {
+		if !m.ofHouse(inv.Name) {
+			continue
+		}
 		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: m.hoursOn(inv), Isolated: inv.Isolated})
 	}
 	return a.Sum()
@@ -210,10 +216,12 @@ func (m *model) lowestCutOut() (lowest decimal.NullDecimal, name string) {
 		}
 	}
 	for _, inv := range m.job.Inverters {
-		take(decimal.NewNullDecimal(inv.CutOutV), inv.Name)
+		if m.ofHouse(inv.Name) {
+			take(decimal.NewNullDecimal(inv.CutOutV), inv.Name)
+		}
 	}
 	for _, l := range m.job.Loads {
-		if !l.MustRun {
+		if !l.MustRun && m.ofHouse(l.Node()) {
 			take(l.LeastV, l.Name)
 		}
 	}

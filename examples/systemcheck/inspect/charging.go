@@ -360,11 +360,12 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 	}, nil
 }
 
-// average is what the loads of a state draw on average at the nominal voltage.
+// average is what the loads of a state draw from the house bank on average, at
+// the nominal voltage.
 func (m *model) average(s *job.State) decimal.Decimal {
 	sum := decimal.Zero
 	for _, l := range m.job.Loads {
-		if !slices.Contains(s.Loads, l.Name) {
+		if !slices.Contains(s.Loads, l.Name) || !m.ofHouse(l.Node()) {
 			continue
 		}
 		amps := l.CurrentA.Decimal

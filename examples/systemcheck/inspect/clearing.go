@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
@@ -27,7 +28,7 @@ func clears(m *model) ([]Finding, error) {
 			return nil, err
 		}
 		if over {
-			all = append(all, Finding{Where: e.where(), Path: e.path, Check: working.Check{ID: "P09", Silent: overratedText}})
+			all = append(all, Finding{Where: e.where(), Path: e.path, Check: working.Check{ID: "P09", Silent: e.overratedText()}})
 			continue
 		}
 		f, corner, err := m.farFault(e, back)
@@ -48,7 +49,15 @@ func clears(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-const overratedText = "its rating is too high in the first place: see P02"
+// overratedText refers to the rule that finds a rating above what its conductor
+// bears.
+func (e end) overratedText() string {
+	rule := "P02"
+	if e.Cables != nil {
+		rule = "P24"
+	}
+	return "its rating is too high in the first place: see " + rule
+}
 
 // overrated reports whether the device's rating is above what its conductor
 // bears.
@@ -181,7 +190,8 @@ func (r *run) material() string {
 }
 
 // heatsIn is how long a fault takes to heat the run, from its full load, to
-// what its insulation bears; unset where it never does.
+// what its insulation bears; unset where it never does. Of cables in parallel
+// it is one alone: the fault may lie in it.
 func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error) {
 	if e.noAmps != nil {
 		return decimal.NullDecimal{}, nil
@@ -191,8 +201,8 @@ func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error
 		return decimal.NullDecimal{}, err
 	}
 	t, err := wire.Overload{
-		Ampacity: e.ampacity, AreaMM2: area.Value, CurrentA: decimal.Min(faultA, decimal.NewFromInt(10_000)),
-		StartC: decimal.NewNullDecimal(decimal.Min(e.ampacity.InsulationC, finalC)),
+		Ampacity: e.one, AreaMM2: area.Value, CurrentA: decimal.Min(faultA, decimal.NewFromInt(10_000)),
+		StartC: decimal.NewNullDecimal(decimal.Min(e.one.InsulationC, finalC)),
 	}.TimeTo(finalC)
 	if err != nil || !t.Reached || !t.TimeS.IsPositive() {
 		return decimal.NullDecimal{}, err
@@ -238,22 +248,35 @@ func (m *model) surgeThrough(e end, l job.Load) (working.Check, error) {
 	if !l.SurgeS.Valid {
 		return working.Check{ID: "P08", Missing: "ask how many seconds " + l.Name + " takes to start, or time it with a clamp meter that holds the peak"}, nil
 	}
-	lowest := m.lowestVoltsAt(l)
-	if !lowest.IsPositive() {
+	w, ok := m.starting(e.run, l)
+	if !ok {
 		return working.Check{ID: "P08", Silent: "no state runs it"}, nil
 	}
-	var w working.Working
-	w.Given("I_b", e.designA)
+	surge, _ := w.Value("I_sg")
+	return article(e.device).RidesThrough(protect.Surge{CurrentA: surge, DurationS: l.SurgeS.Decimal, From: w})
+}
+
+// starting lays out what a run carries while one load starts on top of the
+// run's design current; it is not ok where no state runs the load.
+func (m *model) starting(r *run, l job.Load) (w working.Working, ok bool) {
+	lowest := m.lowestVoltsAt(l)
+	if !lowest.IsPositive() {
+		return nil, false
+	}
+	w.Given("I_b", r.designA)
 	w.Note("with it running, in the worst state")
-	w.Given("P", m.watts(l))
-	w.Given("P_su", l.SurgeW.Decimal)
-	w.Given("U_L", lowest)
-	surge, rest := l.SurgeW.Decimal.Sub(m.watts(l)).Add(e.designA.Mul(lowest)).QuoRem(lowest, 2)
+	more := w.Given("P_su", l.SurgeW.Decimal).Sub(w.Given("P", m.watts(l)))
+	volts, formula := w.Given("U_L", lowest), "(P_su − P) ÷ U_L"
+	if i := slices.IndexFunc(m.job.Inverters, func(v job.Inverter) bool { return v.Name == l.Inverter }); i >= 0 {
+		more, volts = more.Shift(2), volts.Mul(w.Given("η", m.job.Inverters[i].EfficiencyPercent))
+		formula = "(P_su − P) × 100 ÷ (η × U_L)"
+	}
+	surge, rest := more.Add(r.designA.Mul(volts)).QuoRem(volts, 2)
 	if rest.IsPositive() {
 		surge = surge.Add(decimal.New(1, -2))
 	}
-	w.Calc("I_sg", "ceil((I_b + (P_su − P) ÷ U_L) × 100) ÷ 100", surge, cite.OhmsLaw.At("", cite.Published))
-	return article(e.device).RidesThrough(protect.Surge{CurrentA: surge, DurationS: l.SurgeS.Decimal, From: w})
+	w.Calc("I_sg", "ceil((I_b + "+formula+") × 100) ÷ 100", surge, cite.OhmsLaw.At("", cite.Published))
+	return w, true
 }
 
 // article is a device with the gates of its own curve, where the job gives any.

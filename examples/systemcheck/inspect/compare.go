@@ -9,7 +9,7 @@ import (
 )
 
 // ofSets are the rules whose figures a rule set states.
-var ofSets = []string{"P02", "W01", "P06", "W03", "P03", "W02"}
+var ofSets = []string{"P02", "W01", "P06", "W03", "P23", "P03", "W02"}
 
 // SetVerdict is how a job fares under one rule set, by its own figures alone.
 type SetVerdict struct {

@@ -124,10 +124,11 @@ func closesGently(m *model) ([]Finding, error) {
 }
 
 func (m *model) closing(inv job.Inverter, sw *job.Switch) (working.Check, error) {
-	symbol, limit := "I_sw", sw.RatingA
+	symbol := "I_sw"
 	if sw.ShortTimeA.Valid {
-		symbol, limit = "I_cw", sw.ShortTimeA.Decimal
+		symbol = "I_cw"
 	}
+	limit := bears(sw)
 	if inv.PrechargeOhm.Valid {
 		filled, err := m.fills(inv)
 		w := working.Start(filled.Working)
@@ -141,17 +142,29 @@ func (m *model) closing(inv job.Inverter, sw *job.Switch) (working.Check, error)
 	return w.Check("P26", "", "I_k", symbol), err
 }
 
-// fills is the filling of an inverter's input through its resistor; the
-// resistor is taken down to 0.01 Ω.
+// fills is the filling of an inverter's input: through its resistor, taken down
+// to 0.01 Ω, or with what the installation gives into a short circuit.
 func (m *model) fills(inv job.Inverter) (protect.Resistor, error) {
+	if !inv.PrechargeOhm.Valid {
+		f, err := m.fault(inv.Name)
+		if err != nil {
+			return protect.Resistor{}, err
+		}
+		filled, err := m.filling(inv, one)
+		filled.PeakA = f.CurrentA
+		return filled, err
+	}
 	const places = 9
-	high := m.highestV(inv.Name)
 	ohm := inv.PrechargeOhm.Decimal.RoundFloor(2)
-	return m.filledAt(inv, high.DivRound(ohm, places).Add(decimal.New(1, -places)))
+	return m.filling(inv, m.highestV(inv.Name).DivRound(ohm, places).Add(decimal.New(1, -places)))
 }
 
-// filledAt is the filling of an inverter's input with a greatest current.
-func (m *model) filledAt(inv job.Inverter, limitA decimal.Decimal) (protect.Resistor, error) {
+// one ampere is as good as any where only the energy is wanted, which does not
+// depend on the current.
+var one = decimal.NewFromInt(1)
+
+// filling is the filling of an inverter's input with a greatest current.
+func (m *model) filling(inv job.Inverter, limitA decimal.Decimal) (protect.Resistor, error) {
 	return protect.Precharge{
 		HighestV: m.highestV(inv.Name), CapacitanceUF: inv.InputUF.Decimal, LimitA: limitA,
 	}.Resistor()
@@ -173,4 +186,9 @@ func (m *model) weakestContact(node string) *job.Switch {
 }
 
 // bears is what a contact bears for a moment, as far as the job states it.
-func bears(s *job.Switch) decimal.Decimal { return decimal.Max(s.RatingA, s.ShortTimeA.Decimal) }
+func bears(s *job.Switch) decimal.Decimal {
+	if s.ShortTimeA.Valid {
+		return s.ShortTimeA.Decimal
+	}
+	return s.RatingA
+}

@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 
 	"example.org/extralow/protect"
@@ -80,11 +81,7 @@ func (m *model) continuous(r *run) bool {
 	for _, c := range m.job.Chargers {
 		nodes = append(nodes, c.Name, c.FedAt)
 	}
-	return slices.ContainsFunc(nodes, func(node string) bool {
-		return slices.ContainsFunc(m.sourceNodes(), func(source string) bool {
-			return slices.Contains(m.path(node, func(at string) bool { return at == source }), r)
-		})
-	})
+	return slices.ContainsFunc(nodes, func(node string) bool { return m.onTheWay(r, node) })
 }
 
 // sourceNodes lists the nodes of batteries and alternators.
@@ -127,10 +124,12 @@ func (m *model) ofWindow(which int) ([]Finding, error) {
 		switch {
 		case e.noAmps != nil && !errors.Is(e.noAmps, tables.ErrOutside):
 			c = working.Check{ID: c.ID, Silent: "the rule set gives the conductor no ampacity"}
+		case which == 1 && e.Cables != nil:
+			c = working.Check{ID: c.ID, Silent: parallelText}
 		case which == 0 && e.designA.GreaterThan(e.carried()):
 			c = working.Check{ID: c.ID, Silent: "the cable itself does not carry the load: see W01"}
 		case which == 2 && r.checks[1].Verdict() == working.Fails:
-			c = working.Check{ID: c.ID, Silent: overratedText}
+			c = working.Check{ID: c.ID, Silent: e.overratedText()}
 		}
 		return c, nil
 	})
@@ -155,7 +154,7 @@ func (m *model) breaking(which int) ([]Finding, error) {
 		}
 		fault, _ := through.Value("I_k")
 		checks, err := protect.Breaking{
-			FaultA: fault, HighestV: m.highestV(), Family: e.device.Family, Lithium: m.lithium(),
+			FaultA: fault, HighestV: m.highestV(e.node), Family: e.device.Family, Lithium: m.lithium(),
 			BreaksA: e.device.BreaksA, BreaksAtV: e.device.BreaksAtV, RatedV: e.device.RatedV, From: through,
 		}.Checks()
 		if err != nil {
@@ -182,4 +181,25 @@ func closeEnough(m *model) ([]Finding, error) {
 		all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, RuleSet: m.set.Name})
 	}
 	return all, nil
+}
+
+// smallCodes names the code by which a rule set caps devices on small
+// conductors; its figures hold at 12 V.
+var smallCodes = map[string]string{"us-rv": "nec-rv"}
+
+// withinCap compares each device with the cap that the rule set puts on a small
+// conductor, whatever its ampacity.
+func withinCap(m *model) ([]Finding, error) {
+	code, capped := smallCodes[m.set.Key]
+	if !capped || !m.job.SystemV.Equal(decimal.NewFromInt(12)) {
+		return notHere("P23", "the circuits", "circuits", fmt.Sprintf("%s caps no device by the size of its conductor at %s V", m.set.Name, m.job.SystemV)), nil
+	}
+	return m.fitted(func(e end) (working.Check, error) {
+		over, err := m.overrated(e)
+		if over || err != nil {
+			return working.Check{ID: "P23", Silent: e.overratedText()}, err
+		}
+		c, err := protect.SmallWire{Size: e.Size, RatingA: e.device.RatingA}.Check(code)
+		return c, working.In(e.path, err)
+	})
 }

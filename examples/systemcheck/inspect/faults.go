@@ -54,11 +54,17 @@ type end struct {
 func (m *model) ends() []end {
 	var all []end
 	for _, r := range m.runs {
-		all = append(all,
-			end{r, r.From, r.To, r.Device, r.path + ".device"},
-			end{r, r.To, r.From, r.FarDevice, r.path + ".far_device"})
+		all = append(all, r.endAt(r.From), r.endAt(r.To))
 	}
 	return all
+}
+
+// endAt is the end of a run at one of its two nodes.
+func (r *run) endAt(node string) end {
+	if node == r.From {
+		return end{r, r.From, r.To, r.Device, r.path + ".device"}
+	}
+	return end{r, r.To, r.From, r.FarDevice, r.path + ".far_device"}
 }
 
 func (e end) where() string { return e.Name + ", at " + e.node }
@@ -160,16 +166,21 @@ func (r *run) otherEnd(node string) string {
 
 // highestV is the highest voltage in operation at a node: that of the chargers
 // and alternators connected with it, or of its batteries full.
-func (m *model) highestV() decimal.Decimal {
+func (m *model) highestV(node string) decimal.Decimal {
 	high := decimal.Zero
+	take := func(source string, v decimal.Decimal) {
+		if m.joined(source, node) {
+			high = decimal.Max(high, v)
+		}
+	}
 	for _, b := range m.job.Batteries {
-		high = decimal.Max(high, b.FullV)
+		take(b.Name, b.FullV)
 	}
 	for _, a := range m.job.Alternators {
-		high = decimal.Max(high, a.RunsAtV)
+		take(a.Name, a.RunsAtV)
 	}
 	for _, c := range m.job.Chargers {
-		high = decimal.Max(high, c.OutputV)
+		take(c.Name, c.OutputV)
 	}
 	return high
 }

@@ -23,6 +23,16 @@ var advice = map[string]string{
 	"P04": "ask the maker for the breaking capacity at your voltage; failing that, fit a family with a higher one (UL 248-15 class T breaks 20 kA at 125 V d.c.)",
 	"P05": "fit a device rated for the highest voltage of the circuit",
 	"P06": "move the device nearer to its source, or sheathe the conductor where the rule gives more length for it",
+	"P12": "fit ratings further apart, the larger nearer the source",
+	"P13": "fit the larger rating nearer the source",
+	"P14": "fit a switch of that d.c. rating, or let it switch a relay of that rating",
+	"P15": "fit an isolator of that rating or above",
+	"P16": "fit an isolator of that short-time rating, or start the load unloaded",
+	"P17": "thicken or shorten its path, or fit a unit that works from that voltage",
+	"P18": "fit a unit for that voltage, or feed it through a converter that holds its output",
+	"P19": "fit a unit or a suppressor for that transient, or an alternator that clamps it; never open a battery switch while it charges",
+	"P23": "fit a device of that rating, or run a larger size",
+	"P24": "guard each cable by itself, or run cables of one length and route",
 	"B01": "run less at once, or add a battery",
 	"B02": "run less at once, add a battery, or have the loads shed when one drops out",
 	"B03": "add capacity, use less, or ask for fewer days",
@@ -56,15 +66,51 @@ var advice = map[string]string{
 // remedy returns the smallest change that makes a finding pass without making
 // a new one anywhere, in words; each change is tried by judging the job again.
 func (m *model) remedy(f Finding, before []Finding) string {
+	reason, empty := m.reason(f)
 	for _, c := range m.candidates(f) {
-		if text, ok := m.cures(c, f, before); ok {
+		if text, ok := m.cures(c, f, before); ok && empty {
+			return reason + ". The smallest change: " + text
+		} else if ok {
 			return text
 		}
 	}
-	if text := advice[f.ID]; text != "" {
-		return text
+	switch {
+	case reason != "":
+		return reason
+	case f.ID == "P26":
+		return m.prefill(f)
+	case advice[f.ID] != "":
+		return advice[f.ID]
 	}
 	return "no single change of this circuit cures it: plan it anew"
+}
+
+// reason is why a device has the window that it has, and whether no standard
+// rating is inside it; "" for a finding of another kind.
+func (m *model) reason(f Finding) (reason string, empty bool) {
+	if !slices.Contains([]string{"P01", "P02", "P03"}, f.ID) {
+		return "", false
+	}
+	for _, e := range m.ends() {
+		if e.device == nil || e.path != f.Path {
+			continue
+		}
+		if r, err := m.window(e); err == nil {
+			return r.window.Reason, len(r.window.InsideA) == 0
+		}
+	}
+	return "", false
+}
+
+// prefill says what resistor keeps the current within what the contact bears.
+func (m *model) prefill(f Finding) string {
+	inv := m.job.Inverters[slices.IndexFunc(m.job.Inverters, func(v job.Inverter) bool { return v.Name == f.Where })]
+	r, err := m.filling(inv, bears(m.weakestContact(inv.Name)))
+	if err != nil {
+		return "fill the input through a resistor before the contact closes, and state precharge_ohm"
+	}
+	return fmt.Sprintf("fill the input through a resistor before the contact closes, %s ohm or more; it takes %s J at each charge. State it as precharge_ohm",
+		r.Ohm, r.EnergyJ.Round(2))
 }
 
 // cures tries a change on a copy of the job and returns it in words. The rule
@@ -161,13 +207,15 @@ func (f Finding) same(g Finding) bool { return f.ID == g.ID && f.Where == g.Wher
 // candidates lists changes worth trying, the smallest first.
 func (m *model) candidates(f Finding) []change {
 	switch f.ID {
-	case "P01", "P02", "P03":
+	case "P12", "P13":
+		return m.otherRatings(f)
+	case "P01", "P02", "P03", "P23", "P24":
 		return append(m.otherRatings(f), m.thickerRuns(f)...)
 	case "P07":
 		return m.newDevices(f)
 	case "W01", "W03":
 		return m.thickerRuns(f)
-	case "W02", "W04", "B05", "C10":
+	case "W02", "W04", "B05", "C10", "P17":
 		return m.thickerPath(f)
 	default:
 		return nil

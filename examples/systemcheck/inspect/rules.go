@@ -2,7 +2,9 @@ package inspect
 
 import "slices"
 
-// rule is one rule with its documentation. Its id is permanent.
+// rule is one rule with its documentation. Its id is permanent, and is that of
+// the package which judges; P26 is our own. A rule may answer under further ids:
+// P13 also under P12, P15 under P16, P17 under P18.
 type rule struct {
 	id     string
 	title  string
@@ -29,6 +31,13 @@ var rules = []rule{
 		protects,
 	},
 	{
+		"P24", "One device protects cables in parallel",
+		"one of the cables takes more than its share and burns, and no device opens",
+		"cables that are not alike do not share evenly, and a broken one leaves its load to the others",
+		true,
+		guardsAll,
+	},
+	{
 		"P04", "The device can break the fault",
 		"the device arcs or bursts on a short circuit and the fault goes on",
 		"a breaking capacity holds at a voltage and is the most that the device can interrupt",
@@ -50,6 +59,13 @@ var rules = []rule{
 		clears,
 	},
 	{
+		"P26", "The contact closes on a filled inverter",
+		"the contact welds: it can no longer be opened, in a fault either",
+		"a discharged capacitor is a short circuit at the first moment; a resistor fills it first",
+		true,
+		closesGently,
+	},
+	{
 		"C02", "No charging in the cold",
 		"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
 		"the chemistry accepts no charge below its least temperature",
@@ -62,6 +78,20 @@ var rules = []rule{
 		"the ampacity holds for the ambient, the grouping and the terminals",
 		true,
 		carries,
+	},
+	{
+		"P15", "The isolator carries everything at once",
+		"it overheats, melts or welds, and cannot be opened",
+		"it carries all that is on behind it without end, and more while something starts",
+		true,
+		isolates,
+	},
+	{
+		"P14", "The switch bears its kind of load",
+		"its contacts weld shut or burn away",
+		"a cold lamp or a starting motor draws several times its current, a coil draws an arc; an a.c. rating does not serve",
+		true,
+		switches,
 	},
 	{
 		"P06", "The device stands close to its source",
@@ -78,11 +108,32 @@ var rules = []rule{
 		bigEnough,
 	},
 	{
+		"P23", "The device is within the cap for a small conductor",
+		"a thin conductor is left without the margin that the code wants",
+		"some codes cap the device by the size, whatever the ampacity",
+		true,
+		withinCap,
+	},
+	{
 		"C07", "The modules' voltage in the cold",
 		"the controller is destroyed, and may pass the string's voltage to the battery",
 		"open-circuit voltage rises in the cold",
 		false,
 		coldString,
+	},
+	{
+		"P19", "Each unit survives a load dump",
+		"a battery that drops out while the alternator charges destroys the electronics",
+		"the alternator's field dies away slowly, and its voltage leaps meanwhile",
+		false,
+		survivesDump,
+	},
+	{
+		"P17", "Each unit suits its supply",
+		"it is destroyed or drops out",
+		"its data sheet or its code states from what voltage to what it works",
+		true,
+		suitsSupply,
 	},
 	{
 		"P20", "Strings in parallel are guarded",
@@ -167,6 +218,13 @@ var rules = []rule{
 		"a device need not open at its rating, only at its conventional operating current",
 		true,
 		opensInTime,
+	},
+	{
+		"P13", "The device nearer the load opens first",
+		"a fault in one circuit puts out those beside it as well",
+		"of two devices in series the one at the fault should open and leave the other closed",
+		true,
+		selective,
 	},
 	{
 		"B04", "Loads switch off before the battery does",

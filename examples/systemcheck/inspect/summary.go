@@ -19,6 +19,17 @@ type Bank struct {
 	CapacityAh, UsableWh, DayWh, LastsDays decimal.Decimal
 	Shares                                 []Share
 	Refills                                []Refill
+	Inputs                                 []Input
+}
+
+// Input is what the capacitors at an inverter's input take when they are filled.
+type Input struct {
+	Inverter      string
+	CapacitanceUF decimal.Decimal
+	Ohm           decimal.NullDecimal // unset: no resistor is stated
+	PeakA         decimal.Decimal     // first current: through the resistor, or what batteries and cables let through
+	EnergyJ       decimal.Decimal     // in the resistor, or in batteries and cables, at each charge
+	TimeS         decimal.NullDecimal // to 95 % of the voltage; unset without a resistor
 }
 
 // Share is what one battery gives at the worst.
@@ -107,7 +118,28 @@ func (m *model) bankInShort() (Bank, error) {
 		}
 		b.Refills = append(b.Refills, Refill{s.Name, decimal.NullDecimal{Decimal: went.TimeH, Valid: went.Reached}})
 	}
-	return b, nil
+	b.Inputs, err = m.inputs()
+	return b, err
+}
+
+// inputs gathers the inverters that state their input capacitance.
+func (m *model) inputs() ([]Input, error) {
+	var all []Input
+	for i, inv := range m.job.Inverters {
+		if !inv.InputUF.Valid {
+			continue
+		}
+		filled, err := m.fills(inv)
+		if err != nil {
+			return nil, working.In(indexed("inverters", i), err)
+		}
+		in := Input{Inverter: inv.Name, CapacitanceUF: inv.InputUF.Decimal, Ohm: inv.PrechargeOhm, PeakA: filled.PeakA, EnergyJ: filled.EnergyJ}
+		if inv.PrechargeOhm.Valid {
+			in.TimeS = decimal.NewNullDecimal(filled.TimeS)
+		}
+		all = append(all, in)
+	}
+	return all, nil
 }
 
 func (m *model) shares() ([]Share, error) {

@@ -3,7 +3,6 @@ package inspect
 import (
 	"fmt"
 
-	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
@@ -35,17 +34,109 @@ func (m *model) units() []unit {
 // indexed is the path of an entry of a list of the job file.
 func indexed(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i) }
 
+const (
+	rangeText = "its range of supply voltage is not stated"
+	idleText  = "no state runs it on the batteries"
+	starved   = "too little voltage reaches it in the first place: see W04"
+)
+
 // suitsSupply compares the range of supply voltage of each unit that states one
 // with the lowest voltage that reaches it and the highest in its part of the
 // network.
 func suitsSupply(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, u := range m.units() {
-		found, err := m.range_(u)
+		checks, corner, err := m.supplied(u)
 		if err != nil {
 			return nil, working.In(u.path, err)
 		}
-		all = append(all, found...)
+		for _, c := range checks {
+			f := Finding{Check: c, Where: u.name, Path: u.path}
+			if c.ID == "P17" {
+				f.Corner = corner
+			}
+			all = append(all, f)
+		}
 	}
 	return all, nil
+}
+
+func (m *model) supplied(u unit) (checks []working.Check, corner string, err error) {
+	worst, low, ok := m.worstFor(u.name, u.node)
+	switch {
+	case u.code == "" && !u.worksFromV.Valid && !u.worksToV.Valid:
+		return []working.Check{{ID: "P17", Silent: rangeText}}, "", nil
+	case !ok:
+		return []working.Check{{ID: "P17", Silent: idleText}}, "", nil
+	}
+	x := protect.Unit{
+		SupplyLeastV: low, SupplyMostV: m.highestV(u.node), Code: u.code, LeastV: u.worksFromV, MostV: u.worksToV,
+	}
+	high, err := x.Checks()
+	if err != nil {
+		return nil, "", err
+	}
+	x.From = ladderTo(worst, u.node, low)
+	lowest, err := x.Checks()
+	if err != nil {
+		return nil, "", err
+	}
+	checks = []working.Check{lowest[0], high[1]}
+	for i := range checks {
+		if checks[i].Verdict() == working.CannotTell {
+			checks[i].Missing, checks[i].Silent = "", rangeText
+		}
+	}
+	if u.leastV.Valid && low.LessThan(u.leastV.Decimal) {
+		checks[0].Silent = starved
+	}
+	return checks, worst.name, nil
+}
+
+// ladderTo lays out the drops down to a node as those of its supply; nothing
+// where no voltage holds.
+func ladderTo(c solved, node string, low decimal.Decimal) working.Working {
+	ladder, err := c.Ladder(node)
+	if err != nil || c.CollapsedAt != "" {
+		return nil
+	}
+	w := working.Start(ladder)
+	w.Calc("U_s1", "U_L", low, cite.Kirchhoff.At("", cite.Published))
+	return w
+}
+
+// survivesDump asks of each unit that shares its part of the network with an
+// alternator whether it survives a battery that drops out while that charges.
+func survivesDump(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, u := range m.units() {
+		f := Finding{Where: u.name, Path: u.path, Check: working.Check{ID: "P19"}}
+		charged, clamped := m.alternatorsAt(u.node)
+		switch {
+		case !charged:
+			f.Silent = "no alternator charges its part of the network"
+		case !u.bearV.Valid:
+			f.Silent = "what load dump it survives is not stated"
+		default:
+			c, err := protect.LoadDump{NominalV: m.job.SystemV, Suppressed: clamped, SurvivesV: u.bearV}.Check()
+			if err != nil {
+				return nil, working.In(u.path, err)
+			}
+			f.Check = c
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// alternatorsAt reports whether an alternator is in a node's part of the
+// network, and whether every one there clamps its load dump.
+func (m *model) alternatorsAt(node string) (any, clamped bool) {
+	clamped = true
+	for _, a := range m.job.Alternators {
+		if m.joined(a.Name, node) {
+			any, clamped = true, clamped && a.ClampsDump
+		}
+	}
+	return any, clamped
 }

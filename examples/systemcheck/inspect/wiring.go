@@ -245,19 +245,25 @@ func voltsLeft(m *model) ([]Finding, error) {
 }
 
 func (m *model) lowestVolts(name, node string, least decimal.Decimal) (Finding, bool) {
-	f := Finding{Where: name}
-	var lowest decimal.NullDecimal
+	c, v, ok := m.worstFor(name, node)
+	if !ok {
+		return Finding{}, false
+	}
+	return Finding{Where: name, Corner: c.name, Check: voltsAt(c, node, v, least)}, true
+}
+
+// worstFor is the case, on the batteries alone, in which a load gets its lowest
+// voltage: nought where the case collapses.
+func (m *model) worstFor(name, node string) (worst solved, lowest decimal.Decimal, ok bool) {
 	for _, c := range m.cases {
 		if !c.loads || c.sources || !c.feeds(name) {
 			continue
 		}
-		v, _ := c.voltage(node) // nought where the case collapses
-		if !lowest.Valid || v.LessThan(lowest.Decimal) {
-			lowest, f.Corner = decimal.NewNullDecimal(v), c.name
-			f.Check = voltsAt(c, node, v, least)
+		if v, _ := c.voltage(node); !ok || v.LessThan(lowest) {
+			worst, lowest, ok = c, v, true
 		}
 	}
-	return f, lowest.Valid
+	return worst, lowest, ok
 }
 
 // voltsAt lays out the ladder of drops down to a node and what is left there.

@@ -25,10 +25,10 @@ names them: an end of a circuit, the place of a load, the input of a converter.
 
 A load is at a node or behind an inverter, and has power_w or current_a. A
 converter needs fed_at, least_input_v and wakes_by, and wake_v and sleep_v where
-it wakes by voltage. A chassis return needs chassis_milliohm. A switch that is no
-isolator needs load. Given together or not at all: breaks_a and breaks_at_v,
-holds_a and holds_s, opens_a and opens_by_s. surge_s needs surge_w, and
-precharge_ohm needs input_uf.
+it wakes by voltage. A chassis return needs chassis_milliohm. A switch other
+than an isolator needs load. Given together or not at all: breaks_a and
+breaks_at_v, holds_a and holds_s, opens_a and opens_by_s. surge_s needs surge_w,
+and precharge_ohm needs input_uf.
 `
 
 // Explain writes the description of the job file, 80 columns wide, from the

@@ -17,7 +17,7 @@ func (p *page) schedule(r inspect.Report) {
 	fmt.Fprintln(t, "circuit\tm\tsize\tI_b\tI_z\tT_c\tdrop\tfault\tdevice\t")
 	for i, c := range r.Circuits {
 		in := r.Job.Circuits[i]
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", short(c.Name, 22), in.LengthM, in.Size,
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", short(c.Name, 22), in.LengthM, size(in),
 			bare(c.DesignA.StringFixed(1), "A"), bare(c.AmpacityA.StringFixed(0), "A"), bare(c.ConductorC.StringFixed(0), "C"),
 			bare(c.DropV.StringFixed(2), "V"), bare(c.FaultA.Shift(-3).StringFixed(1), "kA"), devices(in))
 	}
@@ -75,6 +75,27 @@ func (p *page) bank(r inspect.Report) {
 		}
 		p.para(0, fmt.Sprintf("A day's use is put back %s: %s.", took, f.State))
 	}
+	for _, in := range b.Inputs {
+		p.para(0, input(in))
+	}
+}
+
+// input says what closes on the capacitors of an inverter's input.
+func input(in inspect.Input) string {
+	text := fmt.Sprintf("%s: its input of %s takes %s to fill; ", in.Inverter, Meter(in.CapacitanceUF, "µF"), Meter(in.EnergyJ, "J"))
+	if !in.Ohm.Valid {
+		return text + fmt.Sprintf("nothing but batteries and cables limits the first current, up to %s.", Meter(in.PeakA, "A"))
+	}
+	return text + fmt.Sprintf("the first current through %s is %s, and it is filled to 95 %% in %s.",
+		Meter(in.Ohm.Decimal, "Ω"), Meter(in.PeakA, "A"), Meter(in.TimeS.Decimal, "s"))
+}
+
+// size is that of a run's cable, and how many lie side by side: "2 x 35 mm2".
+func size(c job.Circuit) string {
+	if c.Cables == nil {
+		return c.Size.String()
+	}
+	return c.Cables.Count.String() + " x " + c.Size.String()
 }
 
 func bare(value, unit string) string { return value + " " + unit }
