@@ -34,6 +34,17 @@ var conductors = load("conductor-resistance", func(r *record) conductorRow {
 	}
 })
 
+type vehicleRow struct {
+	size   Size
+	figure working.Figure
+}
+
+// vehicleCables is ISO 6722-1, from memory: it names sizes between those of
+// IEC 60228.
+var vehicleCables = load("iso6722-resistance", func(r *record) vehicleRow {
+	return vehicleRow{Size{r.text("size")}, r.figure("mohm_per_m", "mΩ/m", r.text("size"))}
+})
+
 type gaugeRow struct {
 	size Size
 	area working.Figure

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -24,7 +25,7 @@ const (
 // is none. Sizes compare with ==.
 type Size struct{ text string }
 
-var metricForm = regexp.MustCompile(`^([0-9.]+) ?mm[2²]$`)
+var metricForm = regexp.MustCompile(`^((?:0|[1-9][0-9]*)(?:\.[0-9]+)?) ?mm[2²]$`)
 var gaugeForm = regexp.MustCompile(`^(AWG|SAE) ?([0-9]+|[1-4]/0)$`)
 var gaugeBehind = regexp.MustCompile(`^([0-9]+|[1-4]/0) ?(AWG|SAE)$`)
 
@@ -36,7 +37,7 @@ func ParseSize(text string) (Size, error) {
 	t := strings.Join(strings.Fields(text), " ")
 	if m := metricForm.FindStringSubmatch(t); m != nil {
 		area, err := decimal.NewFromString(m[1])
-		if err != nil || strings.HasPrefix(m[1], ".") {
+		if err != nil {
 			return Size{}, sizeError(text)
 		}
 		return listed(text, area.String()+" mm2")
@@ -48,7 +49,7 @@ func ParseSize(text string) (Size, error) {
 		return listed(text, m[1]+" "+noughts(m[2]))
 	}
 	if strings.HasSuffix(t, "mm") {
-		return Size{}, refused(text, "the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper")
+		return Size{}, refused(text, "the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper")
 	}
 	return Size{}, sizeError(text)
 }
@@ -121,33 +122,46 @@ func (s Size) Area() (working.Figure, error) {
 	return working.Figure{}, fmt.Errorf("size %q: %w", s.text, ErrNotListed)
 }
 
-// Sizes returns the sizes of a system, least copper first.
+// Sizes returns the sizes of a system that a fitter is offered, least copper
+// first: the metric ones are those of IEC 60228. A vehicle cable of ISO 6722-1
+// in between, 3 mm2 or 5 mm2, can be named but is not offered.
 func Sizes(system System) []Size {
 	return slices.Clone(bySystem()[system])
 }
 
-// Next returns the next size up of the same system; ok is false at the end.
-func (s Size) Next() (next Size, ok bool) { return s.neighbour(1) }
-
-// Previous returns the next size down of the same system.
-func (s Size) Previous() (previous Size, ok bool) { return s.neighbour(-1) }
-
-func (s Size) neighbour(step int) (Size, bool) {
-	all := bySystem()[s.System()]
-	i := slices.Index(all, s)
-	if i < 0 || i+step < 0 || i+step >= len(all) {
-		return Size{}, false
+// Next returns the next size up that is offered; ok is false at the end.
+func (s Size) Next() (next Size, ok bool) {
+	for _, one := range bySystem()[s.System()] {
+		if sizes()[one].Value.GreaterThan(sizes()[s].Value) {
+			return one, !s.IsZero()
+		}
 	}
-	return all[i+step], true
+	return Size{}, false
+}
+
+// Previous returns the next size down that is offered.
+func (s Size) Previous() (previous Size, ok bool) {
+	for _, one := range slices.Backward(bySystem()[s.System()]) {
+		if sizes()[one].Value.LessThan(sizes()[s].Value) {
+			return one, true
+		}
+	}
+	return Size{}, false
 }
 
 // sizes ties every size to its area.
 var sizes = sync.OnceValue(func() map[Size]working.Figure {
 	m := map[Size]working.Figure{}
-	for _, c := range conductors() {
-		if area, isMetric := strings.CutSuffix(c.size.text, " mm2"); isMetric {
-			m[c.size] = working.Figure{Value: decimal.RequireFromString(area), Unit: "mm²", Source: c.figure.Source}
+	add := func(s Size, from cite.Source) {
+		if area, isMetric := strings.CutSuffix(s.text, " mm2"); isMetric {
+			m[s] = working.Figure{Value: decimal.RequireFromString(area), Unit: "mm²", Source: from}
 		}
+	}
+	for _, v := range vehicleCables() {
+		add(v.size, v.figure.Source)
+	}
+	for _, c := range conductors() {
+		add(c.size, c.figure.Source)
 	}
 	for _, g := range gauges() {
 		m[g.size] = g.area
@@ -155,10 +169,17 @@ var sizes = sync.OnceValue(func() map[Size]working.Figure {
 	return m
 })
 
+// bySystem holds the sizes that are offered, least copper first.
 var bySystem = sync.OnceValue(func() map[System][]Size {
+	offered := map[Size]bool{}
+	for _, c := range conductors() {
+		offered[c.size] = true
+	}
 	m := map[System][]Size{}
 	for s := range sizes() {
-		m[s.System()] = append(m[s.System()], s)
+		if s.System() != Metric || offered[s] {
+			m[s.System()] = append(m[s.System()], s)
+		}
 	}
 	for _, all := range m {
 		slices.SortFunc(all, func(a, b Size) int { return sizes()[a].Value.Cmp(sizes()[b].Value) })

@@ -17,7 +17,7 @@ func ExampleParseSize() {
 	// 2.5 mm2 <nil>
 	// AWG 6 <nil>
 	// AWG 4/0 <nil>
-	//  size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper
+	//  size is "4 mm": want the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper
 }
 
 func ExampleSize_String() {

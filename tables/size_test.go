@@ -13,7 +13,7 @@ import (
 
 func TestParseSize(t *testing.T) {
 	for typed, want := range map[string]string{
-		"16 mm2": "16 mm2", "16mm2": "16 mm2", "16 mm²": "16 mm2", "  16   mm2 ": "16 mm2", "010 mm2": "10 mm2", "2.50 mm2": "2.5 mm2",
+		"16 mm2": "16 mm2", "16mm2": "16 mm2", "16 mm²": "16 mm2", "  16   mm2 ": "16 mm2", "3 mm2": "3 mm2", "2.50 mm2": "2.5 mm2",
 		"0.75 mm2": "0.75 mm2", "AWG 6": "AWG 6", "AWG6": "AWG 6", "6 AWG": "AWG 6", "6AWG": "AWG 6", "AWG 0": "AWG 1/0", "AWG 00": "AWG 2/0",
 		"AWG 0000": "AWG 4/0", "4/0 AWG": "AWG 4/0", "AWG 2/0": "AWG 2/0", "SAE 6": "SAE 6", "6 SAE": "SAE 6", "SAE 00": "SAE 2/0",
 	} {
@@ -33,7 +33,7 @@ func TestParseSizeRefuses(t *testing.T) {
 		"4 mm": "cable named by a bare mm is named by its outer diameter", "4mm": "outer diameter", "16 sqmm": "the copper area",
 		"6": "AWG 6 or SAE 6 (not the same wire)", "#6": "(not the same wire)", "6 ga": "(not the same wire)", "gauge 6": "(not the same wire)",
 		"": "an area such as", "mm2": "an area such as", "AWG": "an area such as", "-16 mm2": "an area such as", "+16 mm2": "an area such as",
-		".5 mm2": "an area such as", "1e3 mm2": "an area such as", "16,0 mm2": "an area such as", "AWG 6.5": "an area such as", "awg 6": "an area such as",
+		".5 mm2": "an area such as", "010 mm2": "an area such as", "1e3 mm2": "an area such as", "16,0 mm2": "an area such as", "AWG 6.5": "an area such as", "awg 6": "an area such as",
 		"5/0 AWG": "an area such as", "AWG -6": "an area such as", "16 MM2": "an area such as", "1.2.3 mm2": "an area such as", "AWG 6 SAE": "an area such as",
 		"16 mm2 AWG 6": "an area such as", "17 mm2": "one of 0.5 mm2", "AWG 41": "one of AWG ", "AWG 00000": "one of AWG ", "SAE 7": "one of SAE 22",
 		"0 mm2": "one of", "250 kcmil": "an area such as",

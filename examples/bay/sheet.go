@@ -47,7 +47,6 @@ type pen struct {
 
 // Pens differ by width and dash, never by colour.
 var (
-	thick     = pen{0.7, "none", ""}
 	outline   = pen{0.35, "white", ""}
 	strapPen  = pen{0.25, "#dddddd", ""}
 	cablePen  = pen{0.25, "#bbbbbb", ""}

@@ -86,7 +86,7 @@ func TestBadInput(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"-size", "4 mm"}, `cable: size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
+		{[]string{"-size", "4 mm"}, `cable: size is "4 mm": want the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
 		{[]string{"-size", "6"}, `cable: size is "6": want an area such as 16 mm2, or a gauge with its system, AWG 6 or SAE 6 (not the same wire)` + "\n"},
 		{[]string{"-current_a", "x", "-grouped", "1.5", "-circuit", "big", "-rules", "lunar"},
 			`cable: grouped is 1.5: want a whole number

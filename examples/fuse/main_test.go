@@ -88,7 +88,7 @@ func TestBadInput(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"-size", "4 mm"}, `fuse: size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
+		{[]string{"-size", "4 mm"}, `fuse: size is "4 mm": want the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
 		{[]string{"-design_a", "30A", "-continuous", "maybe", "-rules", "lunar"},
 			`fuse: design_a is "30A": want a number of plain digits, such as 12.5, without a unit
 fuse: rules is "lunar": want one of european, iso-craft, us-boat, us-voluntary-craft, us-rv, au-nz

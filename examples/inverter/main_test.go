@@ -83,7 +83,7 @@ func TestBadInput(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"-size", "4 mm"}, `inverter: size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
+		{[]string{"-size", "4 mm"}, `inverter: size is "4 mm": want the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
 		{[]string{"-power_w", "6kW", "-parallel_cables", "1.5", "-efficiency_percent", ""},
 			`inverter: parallel_cables is 1.5: want a whole number
 inverter: efficiency_percent is "": want a number of plain digits, such as 12.5, without a unit

@@ -65,13 +65,18 @@ func run(args []string, out, errs io.Writer) int {
 	if *withWorking {
 		a.printWorking(out)
 	}
-	if f.given("o") {
-		fmt.Fprintf(out, "\nThe picture is in %s.\n", *file)
-	} else {
+	printEnd(out, *file)
+	return 0
+}
+
+// printEnd says where the picture is, or how to get it, and the cautions.
+func printEnd(out io.Writer, file string) {
+	if file == "" {
 		fmt.Fprintln(out, "\nTo draw it: go run ./examples/runtime -o hours.svg")
+	} else {
+		fmt.Fprintf(out, "\nThe picture is in %s.\n", file)
 	}
 	para(out, caution)
-	return 0
 }
 
 // write writes the picture to a file, whole or not at all.

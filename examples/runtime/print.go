@@ -15,7 +15,7 @@ const caution = "Caution: a design aid, not a certificate. The data sheet of you
 
 // para writes text in lines of the page's width.
 func para(out io.Writer, text string) {
-	for _, line := range working.Wrap(text, 80) {
+	for _, line := range working.Wrap(text, 78) {
 		fmt.Fprintln(out, line)
 	}
 }

@@ -271,7 +271,7 @@ var mistakes = []mistake{
 		`van.yaml:3:1: date is "17.5.2031": want a date such as 2031-05-17`,
 	}},
 	{"bare mm", "size: 2.5 mm2", "size: 4 mm", []string{
-		`van.yaml:154:5: circuits[5].size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper`,
+		`van.yaml:154:5: circuits[5].size is "4 mm": want the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper`,
 	}},
 	{"bare gauge", "size: AWG 6", "size: 6", []string{
 		`van.yaml:115:5: circuits[2].size is "6": want an area such as 16 mm2, or a gauge with its system, AWG 6 or SAE 6 (not the same wire)`,

@@ -275,7 +275,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 		`van.yaml:89:5: circuits[0].chassis_milliohm is "1.5": want it left out where return is cable`,
 		`van.yaml:96:5: circuits[1].length_m is "1.5": want either length_m or length_ft, not both`,
 		`van.yaml:137:5: circuits[4].from is "hook up": want a node at which something else is; nearest: hook-up`,
-		`van.yaml:153:5: circuits[5].size is "4 mm": want the copper area, such as 2 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper`,
+		`van.yaml:153:5: circuits[5].size is "4 mm": want the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper`,
 		`van.yaml:171:5: states[2].name is "driving": want a name of its own; states[0].name on line 163 has it`,
 		`van.yaml:173:24: states[2].sources[1] is "house": want it left out: a battery always runs`,
 		`van.yaml:173:31: states[2].sources[2] is "hook-up": want each name once`,
