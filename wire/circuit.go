@@ -40,24 +40,19 @@ func (e element) draws() bool   { return e.watt > 0 || e.ampere > 0 }
 // other is the far end of an element.
 func (e element) other(node int) int { return e.from + e.to - node }
 
-// through returns the current at a voltage and how it grows with it. A limited
-// source that is not awake gives nothing.
-func (e element) through(u float64, awake bool) (ampere, slope float64) {
-	if !e.source() {
-		ampere, slope = e.ampere+e.siemens*u, e.siemens
-		if e.watt > 0 {
-			ampere, slope = ampere+e.watt/u, slope-e.watt/(u*u)
-		}
-		return ampere, slope
-	}
+// through returns the current at a voltage and how it grows with it, with that
+// share of a constant power switched on.
+func (e element) through(u, power float64) (ampere, slope float64) {
 	gives := (e.emf - u) * e.siemens
 	switch {
-	case !awake:
-		return 0, 0
+	case e.watt*power > 0:
+		return power * e.watt / u, -power * e.watt / (u * u)
+	case !e.source():
+		return e.ampere + e.siemens*u, e.siemens
 	case gives >= e.limit:
 		return -e.limit, 0
-	case e.limited():
-		return -math.Max(0, gives), e.siemens
+	case gives <= 0 && e.limited():
+		return 0, 0
 	default:
 		return -gives, e.siemens
 	}

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"maps"
+	"math"
 	"slices"
 )
 
@@ -89,10 +90,18 @@ func (e *elimination) remove(beside []map[int]int, node int, q *byDegree) starMe
 	return s
 }
 
+// leastLack is a current that the answer no longer shows, in A.
+const leastLack = 0.5e-9
+
+// farAway is a voltage that no network comes to, in V.
+const farAway = 1e9
+
 // solve returns the voltages at which the elements' conductances draw the
-// current of each node. A pivot of nought or less is no answer: it returns the
-// node, else -1.
-func (e *elimination) solve(siemens, current []float64) (x []float64, pivot int) {
+// current of each node; ok tells whether there are any and a step towards them
+// leads down, that is, whether no pivot is below nought. A node that no
+// conductance holds stays where it is if it has no current, else it is sent far
+// away, and floats says so.
+func (e *elimination) solve(siemens, current []float64) (x []float64, floats, ok bool) {
 	edge, earth := make([]float64, e.edges), make([]float64, len(current))
 	for k, p := range e.place {
 		switch {
@@ -105,12 +114,16 @@ func (e *elimination) solve(siemens, current []float64) (x []float64, pivot int)
 	x = slices.Clone(current)
 	pivots := make([]float64, len(e.steps))
 	for k, s := range e.steps {
-		sum := earth[s.node]
+		sum, held := earth[s.node], earth[s.node] != 0
 		for _, n := range s.edge {
 			sum += edge[n]
+			held = held || edge[n] != 0
 		}
-		if !(sum > 0) {
-			return nil, s.node
+		switch {
+		case !held:
+			continue
+		case !(sum > 0):
+			return nil, false, false
 		}
 		pivots[k] = sum
 		m := 0
@@ -126,12 +139,19 @@ func (e *elimination) solve(siemens, current []float64) (x []float64, pivot int)
 	}
 	for k, s := range slices.Backward(e.steps) {
 		sum := x[s.node]
-		for b, far := range s.far {
-			sum += edge[s.edge[b]] * x[far]
+		switch {
+		case pivots[k] > 0:
+			for b, far := range s.far {
+				sum += edge[s.edge[b]] * x[far]
+			}
+			x[s.node] = sum / pivots[k]
+		case math.Abs(sum) > leastLack:
+			x[s.node], floats = math.Copysign(farAway, sum), true
+		default:
+			x[s.node] = 0
 		}
-		x[s.node] = sum / pivots[k]
 	}
-	return x, -1
+	return x, floats, true
 }
 
 // byDegree hands out the nodes, those with the fewest neighbours first. A node

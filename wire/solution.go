@@ -128,7 +128,7 @@ func (n Network) flows(c *circuit, v []float64) []flow {
 	all := make([]flow, len(c.elements))
 	for k, e := range c.elements {
 		u := v[e.from] - v[e.to]
-		i, _ := e.through(u, true)
+		i, _ := e.through(u, 1)
 		all[k].ampere = fixed(i, solverPlaces)
 		switch {
 		case k >= c.sources+c.branches && n.Loads[k-c.sources-c.branches].CurrentA.Valid:

@@ -3,91 +3,231 @@ package wire
 import (
 	"errors"
 	"math"
+	"slices"
 )
 
 var errUnsettled = errors.New("the network did not settle")
 
-// solver walks from the unloaded voltages down to those at which the currents
-// at every node sum to nought.
+// solver finds the voltages at which the currents at every node sum to nought.
 //
-// Let F be what is drawn at each node less what reaches it. With one line for
-// both poles, voltages with F ≥ 0 everywhere are too high. F is convex (P ÷ U
-// is, and so is a source at its limit), so a Newton step from such voltages
-// leads down, ends at such voltages again and never below the answer. A pivot
-// or a load's voltage that falls to nought therefore proves that there is no
-// answer. The one concave corner is a limited source that wakes as the voltage
-// sinks to its own: the step ends there and the source counts from then on.
+// An element's current depends on the voltage across it alone. Let Φ be the sum
+// over all elements of ∫ i du: its slope at a node is F, what is drawn there
+// less what reaches it. The currents balance where Φ is level, and the network
+// stays there if that is a hollow: beside it, the voltages run back into it.
+// The voltages sink into a hollow by Newton's steps, each no longer than it
+// leads down, so that no step can undo another.
+//
+// Without constant power every current grows with its voltage. Φ is then convex
+// and has one hollow, or none, where constant currents ask for more than
+// limited sources give. Constant powers are switched on from there.
+//
+// Where all returns are at 0 V, voltages with F ≥ 0 everywhere lie above every
+// operating point, and a step down from them that halts where a limited source
+// wakes ends at such voltages again: P ÷ U and a source at its limit are convex,
+// and only the waking is not. A load whose voltage falls to nought on that way
+// therefore proves that there is no operating point.
 type solver struct {
 	*circuit
 	e     *elimination
 	v     []float64
-	awake []bool // of each element; only a limited source can be asleep
-	scale float64
+	power float64 // the part of every constant power that is switched on
+	scale float64 // the highest voltage without constant powers
 }
 
 // solve returns the voltage of every node, or the node at which it shows that
 // no operating point exists (-1: one does).
 func (c *circuit) solve() (v []float64, collapsed int, err error) {
-	s := &solver{circuit: c, e: newElimination(c), v: make([]float64, len(c.nodes))}
-	s.unload()
-	const most = 500
-	last := math.Inf(1)
-	for range most {
-		if low := s.dead(); low >= 0 {
-			return nil, low, nil
-		}
-		lack, slope := s.lack()
-		step, pivot := s.e.solve(slope, lack)
-		newton := pivot < 0
-		if !newton {
-			step, pivot = s.slower(lack, slope)
-		}
-		if pivot >= 0 {
-			if s.balanced(lack) {
-				return s.v, -1, nil
-			}
-			return nil, s.blame(pivot), nil
-		}
-		moved, whole := s.move(step)
-		if whole && (moved <= 1e-14*s.scale || newton && moved <= 1e-8*s.scale && moved > 0.9*last) {
-			return s.v, -1, nil
-		}
-		last = moved
+	s := &solver{circuit: c, e: newElimination(c)}
+	s.start()
+	collapsed, err = s.settle()
+	if err == nil && collapsed < 0 {
+		collapsed, err = s.switchOn()
 	}
-	return nil, -1, errUnsettled
+	if err == nil && collapsed < 0 {
+		collapsed = s.starved(func(e element) bool { return e.ampere > 0 })
+	}
+	return s.v, collapsed, err
 }
 
-// unload finds the voltages with every load off, chargers in constant current
-// at work and no source limited. A limited source that would then take current
-// sleeps; the highest of a part never does.
-func (s *solver) unload() {
-	s.awake = make([]bool, len(s.elements))
-	for k := range s.awake {
-		s.awake[k] = true
+// start finds the voltages without constant powers, as if no source were
+// limited.
+func (s *solver) start() {
+	siemens, current := make([]float64, len(s.elements)), make([]float64, len(s.nodes))
+	for k, e := range s.elements {
+		siemens[k] = e.siemens
+		push := e.siemens*e.emf - e.ampere
+		current[e.from] += push
+		current[e.to] -= push
 	}
-	for again := true; again; {
-		siemens, current := make([]float64, len(s.elements)), make([]float64, len(s.nodes))
-		for k, e := range s.elements {
-			push := math.Max(0, -e.ampere)
-			if s.awake[k] && k < s.sources+s.branches {
-				siemens[k] = e.siemens
-				push += e.siemens * e.emf
-			}
-			current[e.from] += push
-			current[e.to] -= push
-		}
-		s.clear(current)
-		s.v, _ = s.e.solve(siemens, current)
-		again = false
-		for k, e := range s.elements {
-			if s.awake[k] && e.limited() && s.across(e) > e.emf*(1+1e-12) {
-				s.awake[k], again = false, true
-			}
-		}
+	s.clear(current)
+	s.v, _, _ = s.e.solve(siemens, current)
+}
+
+// switchOn switches the constant powers on, at once if that goes well and else
+// little by little: where returns have voltages of their own, loads can hold
+// each other up that fall one by one.
+func (s *solver) switchOn() (collapsed int, err error) {
+	least := 1.0 / 1024
+	if s.oneLine() {
+		least = 1
 	}
 	for i := range s.v {
 		s.scale = math.Max(s.scale, math.Abs(s.v[i]))
 	}
+	for more := 1.0; s.power < 1; {
+		before, on := slices.Clone(s.v), s.power
+		s.power = math.Min(1, on+more)
+		collapsed, err = s.settle()
+		if err == nil && collapsed < 0 {
+			more *= 2
+			continue
+		}
+		s.v, s.power = before, on
+		if more /= 2; more < least {
+			return collapsed, err
+		}
+	}
+	return -1, nil
+}
+
+// oneLine reports whether all sources and loads return to 0 V.
+func (s *solver) oneLine() bool {
+	for k, e := range s.elements {
+		if !s.fixed[e.to] && (k < s.sources || k >= s.sources+s.branches) {
+			return false
+		}
+	}
+	return true
+}
+
+// settle lets the voltages sink until the currents balance and the steps get no
+// shorter. It returns the node of a load that has no voltage left, or -1.
+func (s *solver) settle() (collapsed int, err error) {
+	last := math.Inf(1)
+	for range 200 + 20*s.sources {
+		if node := s.starved(func(e element) bool { return e.watt*s.power > 0 }); node >= 0 {
+			return node, nil
+		}
+		lack, balanced := s.lack()
+		step, floats, whole := s.newton(lack)
+		size := largest(step)
+		if balanced && (!whole || size > 0.9*last || size == 0) {
+			return -1, nil
+		}
+		last = size; if debug {println(size, balanced, whole, s.power, largest(lack), s.v[1],s.v[2])}
+		part := s.part(step)
+		for i := range s.v {
+			s.v[i] += part * step[i]
+		}
+		if floats && part == 1 {
+			return s.farthest(), nil
+		}
+	}
+	return -1, errUnsettled
+}
+
+// lack returns the current that each node lacks, and whether that is no more
+// than rounding at every node.
+func (s *solver) lack() (current []float64, balanced bool) {
+	current = make([]float64, len(s.nodes))
+	rounding := make([]float64, len(s.nodes))
+	for _, e := range s.elements {
+		i, _ := e.through(s.across(e), s.power)
+		current[e.from] -= i
+		current[e.to] += i
+		r := 4 * epsilon * (math.Abs(i) + e.siemens*(math.Abs(s.v[e.from])+math.Abs(s.v[e.to])))
+		rounding[e.from] += r
+		rounding[e.to] += r
+	}
+	s.clear(current)
+	for i := range current {
+		if math.Abs(current[i]) > leastLack+rounding[i] {
+			return current, false
+		}
+	}
+	return current, true
+}
+
+// epsilon is the step between 1 and the next float64.
+const epsilon = 0x1p-52
+
+// newton returns the step at whose end the currents would balance if each grew
+// on as it does here. Where that leads up to a crest of Φ and not down, less is
+// counted of what constant powers draw more as their voltages fall, as little
+// less as will do; whole says that all of it is.
+func (s *solver) newton(lack []float64) (step []float64, floats, whole bool) {
+	if step, floats, whole = s.counting(1, lack); whole {
+		return step, floats, true
+	}
+	step, floats, _ = s.counting(0, lack)
+	for less := 0.5; less > 1e-6; less /= 2 {
+		longer, far, ok := s.counting(1-less, lack)
+		if !ok {
+			break
+		}
+		step, floats = longer, far
+	}
+	return step, floats, false
+}
+
+// counting returns the step that counts a share of what constant powers draw
+// more; ok says that it leads down.
+func (s *solver) counting(share float64, lack []float64) (step []float64, floats, ok bool) {
+	slope := make([]float64, len(s.elements))
+	for k, e := range s.elements {
+		_, slope[k] = e.through(s.across(e), s.power)
+		if e.watt > 0 {
+			slope[k] *= share
+		}
+	}
+	return s.e.solve(slope, lack)
+}
+
+// part returns how much of a step to take: all that leads down, but no
+// constant power loses more than three quarters of its voltage, and while they
+// are on it halts just below the voltage at which a sleeping source wakes.
+func (s *solver) part(step []float64) float64 {
+	part := 1.0
+	for _, e := range s.elements {
+		u, falls := s.across(e), step[e.to]-step[e.from]
+		wake := e.emf - 1e-12*s.scale
+		switch {
+		case s.power == 0 || falls <= 0:
+		case e.watt > 0:
+			part = math.Min(part, 0.75*u/falls)
+		case e.limited() && u >= e.emf && u-part*falls < wake:
+			part = (u - wake) / falls
+		}
+	}
+	if s.pull(step, part) <= 0 {
+		return part
+	}
+	enough := 0.1 * s.pull(step, 0)
+	low, high := 0.0, part
+	for range 100 {
+		middle := (low + high) / 2
+		switch pull := s.pull(step, middle); {
+		case pull > 0:
+			high = middle
+		case pull >= enough:
+			return middle
+		default:
+			low = middle
+		}
+	}
+	return low
+}
+
+// pull is the slope of Φ along a step after a part of it: below nought as long
+// as it leads down.
+func (s *solver) pull(step []float64, part float64) float64 {
+	sum := 0.0
+	for _, e := range s.elements {
+		along := step[e.from] - step[e.to]
+		i, _ := e.through(s.across(e)+part*along, s.power)
+		sum += i * along
+	}
+	return sum
 }
 
 // clear takes the nodes held at 0 V out of a list of currents.
@@ -102,105 +242,34 @@ func (s *solver) clear(current []float64) {
 // across is the voltage between the two ends of an element.
 func (s *solver) across(e element) float64 { return s.v[e.from] - s.v[e.to] }
 
-// lack returns the current that each node lacks, and how each element's current
-// grows with its voltage.
-func (s *solver) lack() (current, slope []float64) {
-	current, slope = make([]float64, len(s.nodes)), make([]float64, len(s.elements))
-	for k, e := range s.elements {
-		i, g := e.through(s.across(e), s.awake[k])
-		current[e.from] -= i
-		current[e.to] += i
-		slope[k] = g
-	}
-	s.clear(current)
-	return current, slope
-}
-
-// slower returns the step that counts sleeping sources as if they gave already.
-// It is shorter and still ends at voltages that are too high; it serves where
-// those awake cannot carry the loads alone.
-func (s *solver) slower(lack, slope []float64) (step []float64, pivot int) {
-	for k, e := range s.elements {
-		if !s.awake[k] {
-			slope[k] = e.siemens
-		}
-	}
-	return s.e.solve(slope, lack)
-}
-
-// move takes the step, or as much of it as wakes the first sleeping source, and
-// returns the longest move of a voltage and whether the step was taken whole.
-func (s *solver) move(step []float64) (moved float64, whole bool) {
-	part, wakes := 1.0, -1
-	for k, e := range s.elements[:s.sources] {
-		falls := step[e.from] - step[e.to]
-		if s.awake[k] || s.across(e)+falls >= e.emf {
-			continue
-		}
-		if p := (e.emf - s.across(e)) / falls; wakes < 0 || p < part {
-			part, wakes = p, k
-		}
-	}
-	for i := range s.v {
-		s.v[i] += part * step[i]
-		moved = math.Max(moved, math.Abs(part*step[i]))
-	}
-	if wakes >= 0 {
-		s.awake[wakes] = true
-	}
-	return moved, wakes < 0
-}
-
-// balanced reports whether the currents sum to nought as well as they can: at
-// the very edge of collapse a pivot may come out as nought.
-func (s *solver) balanced(lack []float64) bool {
-	through := 0.0
-	for k, e := range s.elements {
-		i, _ := e.through(s.across(e), s.awake[k])
-		through = math.Max(through, math.Abs(i))
-	}
-	for _, i := range lack {
-		if math.Abs(i) > 1e-9*through {
-			return false
-		}
-	}
-	return true
-}
-
-// dead returns the node of a load that has no voltage left, or -1.
-func (s *solver) dead() int {
+// starved returns the node of a load of that kind that has no voltage left, or
+// -1.
+func (s *solver) starved(kind func(element) bool) int {
 	for _, e := range s.elements {
-		if e.draws() && s.across(e) <= 0 {
+		if kind(e) && s.across(e) <= 1e-9*s.scale {
 			return e.from
 		}
 	}
 	return -1
 }
 
-// blame names the node of a collapse: the one where it showed if a load is
-// there, else that of the lowest load, of the same part if it has any.
-func (s *solver) blame(pivot int) int {
-	best := -1
-	for k, e := range s.elements {
-		switch {
-		case !e.draws():
-		case e.from == pivot:
-			return pivot
-		case best < 0 || s.blames(k, best, pivot):
-			best = k
+// farthest is the node of the load with the highest voltage of either sign: of
+// those that asked for more than there is.
+func (s *solver) farthest() int {
+	node, most := 0, 0.0
+	for _, e := range s.elements[s.sources+s.branches:] {
+		if u := math.Abs(s.across(e)); u > most {
+			node, most = e.from, u
 		}
 	}
-	if best < 0 {
-		return pivot
-	}
-	return s.elements[best].from
+	return node
 }
 
-// blames reports whether load a stands nearer to a collapse than load b.
-func (s *solver) blames(a, b, pivot int) bool {
-	nearA, nearB := s.partOf(a) == s.part[pivot], s.partOf(b) == s.part[pivot]
-	if nearA != nearB {
-		return nearA
+// largest is the greatest magnitude of a list.
+func largest(list []float64) float64 {
+	most := 0.0
+	for _, x := range list {
+		most = math.Max(most, math.Abs(x))
 	}
-	return s.across(s.elements[a]) < s.across(s.elements[b])
+	return most
 }

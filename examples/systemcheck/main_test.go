@@ -18,7 +18,10 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
 
-const trailer = "jobs/trailer-with-faults.yaml"
+const (
+	trailer = "jobs/trailer-with-faults.yaml"
+	empty   = "jobs/no-fuse-fits.yaml"
+)
 
 // ask runs the program.
 func ask(args ...string) (status int, out, errs string) {
@@ -41,6 +44,7 @@ func TestStatus(t *testing.T) {
 		{0, []string{"-h"}},
 		{0, []string{"jobs/clinic.yaml"}},
 		{1, []string{trailer}},
+		{1, []string{empty}},
 		{1, []string{"-json", trailer}},
 		{2, []string{"nosuch.yaml"}},
 		{2, []string{"jobs"}},
@@ -61,7 +65,7 @@ func TestStatus(t *testing.T) {
 func TestReports(t *testing.T) {
 	for name, args := range map[string][]string{
 		"clinic.txt": {"jobs/clinic.yaml"}, "library-truck.txt": {"jobs/library-truck.yaml"},
-		"river-workboat.txt": {"jobs/river-workboat.yaml"}, "trailer.txt": {trailer}, "clinic-sets.txt": {"-sets", "jobs/clinic.yaml"},
+		"river-workboat.txt": {"jobs/river-workboat.yaml"}, "trailer.txt": {trailer}, "no-fuse-fits.txt": {empty}, "clinic-sets.txt": {"-sets", "jobs/clinic.yaml"},
 	} {
 		_, out, errs := ask(args...)
 		require.Empty(t, errs)
@@ -78,7 +82,7 @@ func TestReports(t *testing.T) {
 // TestPage checks the width of every line and the arithmetic of every printed
 // line of working.
 func TestPage(t *testing.T) {
-	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer} {
+	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer, empty} {
 		_, out, _ := ask("-working", file)
 		for line := range strings.Lines(out) {
 			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)

@@ -79,7 +79,7 @@ func (m *model) hardestStart(r *run) (decimal.NullDecimal, working.Working) {
 // onTheWay reports whether a run lies between a node and a source.
 func (m *model) onTheWay(r *run, node string) bool {
 	return slices.ContainsFunc(m.sourceNodes(), func(source string) bool {
-		return onPath(m.path(node, func(at string) bool { return at == source }), r)
+		return onPath(m.way(node, source), r)
 	})
 }
 

@@ -11,6 +11,7 @@ import (
 
 	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -52,6 +53,9 @@ func bad(r inspect.Report) []string {
 	return all
 }
 
+// samples are the jobs of this example.
+var samples = []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml", "trailer-with-faults.yaml", "no-fuse-fits.yaml"}
+
 func TestSoundJobsPass(t *testing.T) {
 	for _, name := range []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml"} {
 		r := judge(t, read(t, name))
@@ -80,10 +84,76 @@ func TestTrailerShowsEachFaultOnce(t *testing.T) {
 	}
 }
 
+// TestNoFuseFits wants an empty window shown with both sides and the change that
+// opens it: 22 A that last want 30 A of the ratings 25 and 30 A (22 ÷ 0.8 is
+// 27.5), and the cable bears less than 26 A.
+func TestNoFuseFits(t *testing.T) {
+	r := judge(t, read(t, "no-fuse-fits.yaml"))
+	assert.Equal(t, []string{"P01 extractor, at panel: fails"}, bad(r))
+	assert.Equal(t, "none exists: 30 A carries the load, but wants a conductor of 30 A and this one has 25.73 A; "+
+		"25 A protects the conductor, but carries a load of 20 A at most. "+
+		"The smallest change: run extractor in 6 mm2 in place of 4 mm2, with 30 A at panel", r.Findings[0].Remedy)
+}
+
+// TestNoChangeCures wants the two sides of the window as well where no larger
+// cable helps: the load is more than a fuse of the family carries.
+func TestNoChangeCures(t *testing.T) {
+	j := read(t, "no-fuse-fits.yaml")
+	j.Loads[0].CurrentA, circuit(&j, "extractor").Size = null("60"), size(t, "95 mm2")
+	circuit(&j, "battery lead").Size = size(t, "95 mm2")
+	r := judge(t, j)
+	i := slices.IndexFunc(r.Findings, func(f inspect.Finding) bool { return f.ID == "P01" && f.Where == "extractor, at panel" })
+	assert.True(t, strings.HasPrefix(r.Findings[i].Remedy, "none exists: the family ends at 40 A and the load wants 75 A; "), r.Findings[i].Remedy)
+}
+
+// TestCablesInParallel wants equal cables to add up, and of unequal ones one
+// alone to count (IEC 60364-4-43, 433.4).
+func TestCablesInParallel(t *testing.T) {
+	lead := func(cables *job.Cables) inspect.Circuit {
+		j := read(t, "clinic.yaml")
+		circuit(&j, "converter feed").Cables = cables
+		r := judge(t, j)
+		i := slices.IndexFunc(r.Circuits, func(c inspect.Circuit) bool { return c.Name == "converter feed" })
+		return r.Circuits[i]
+	}
+	one := lead(nil)
+	alike := lead(&job.Cables{Count: d("2"), Identical: true})
+	unlike := lead(&job.Cables{Count: d("2")})
+	assert.Equal(t, one.AmpacityA.Mul(d("2")).String(), alike.AmpacityA.String())
+	assert.True(t, alike.DropV.LessThan(one.DropV))
+	assert.True(t, alike.ConductorC.LessThan(one.ConductorC))
+	assert.Equal(t, one.AmpacityA.String(), unlike.AmpacityA.String())
+	assert.Equal(t, one.DropV.String(), unlike.DropV.String())
+	assert.True(t, unlike.FaultA.GreaterThanOrEqual(one.FaultA))
+}
+
+// TestInputOfInverter works the sample by hand: 14.2 V through 10 Ω are 1.42 A;
+// half of 15 mF × 14.2² is 1.5123 J; three times 10 Ω × 15 mF are 0.45 s.
+func TestInputOfInverter(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	in := judge(t, j).Bank.Inputs[0]
+	assert.Equal(t, []string{"1.42", "1.5123", "0.45"}, []string{in.PeakA.String(), in.EnergyJ.String(), in.TimeS.Decimal.String()})
+	j.Inverters[0].PrechargeOhm = decimal.NullDecimal{}
+	r := judge(t, j)
+	bare := r.Bank.Inputs[0]
+	assert.Equal(t, "1.5123", bare.EnergyJ.String()) // whatever the resistor
+	assert.False(t, bare.TimeS.Valid)
+	assert.True(t, bare.PeakA.GreaterThan(d("1000")), bare.PeakA)
+}
+
+// TestOtherPartsOfTheNetwork wants the house bank to answer for its own loads
+// alone: what hangs on the starter side costs it nothing.
+func TestOtherPartsOfTheNetwork(t *testing.T) {
+	j := read(t, "river-workboat.yaml")
+	with := judge(t, j).Bank.DayWh
+	j.Loads = slices.DeleteFunc(j.Loads, func(l job.Load) bool { return l.Name == "engine gauges" })
+	assert.Equal(t, judge(t, j).Bank.DayWh.String(), with.String())
+}
+
 // TestEveryWorkingHolds puts each finding of the samples through the drift
 // guard.
 func TestEveryWorkingHolds(t *testing.T) {
-	for _, name := range []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml", "trailer-with-faults.yaml"} {
+	for _, name := range samples {
 		for _, f := range judge(t, read(t, name)).Findings {
 			assert.NotEqual(t, working.NotMade, f.Verdict(), "%s %s", f.ID, f.Where)
 			if f.Verdict() != working.Passes && f.Verdict() != working.Fails {
@@ -140,6 +210,32 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 			c.WakesBy, c.WakeV, c.SleepV = "voltage", null("13.3"), null("12.8")
 		}},
 		{"C06", "the house bank", func(j *job.Job) { j.Needs.RefillH = d("0.5") }},
+		{"P12", "fridge, at panel, under panel feed, at main bus", func(j *job.Job) {
+			for _, name := range []string{"fridge", "panel feed"} {
+				circuit(j, name).Device.Family = "IEC 60269 gG"
+			}
+			circuit(j, "fridge").Device.RatingA, circuit(j, "panel feed").Device.RatingA = d("16"), d("20")
+		}},
+		{"P13", "fridge, at panel, under panel feed, at main bus", func(j *job.Job) {
+			circuit(j, "fridge").Device.RatingA = d("20")
+			circuit(j, "panel feed").Device = &job.Device{Family: "ISO 8820-3 C", RatingA: d("5")}
+		}},
+		{"P14", "roof fan, its relay", func(j *job.Job) { circuit(j, "roof fan").Switch.RatingA = d("5") }},
+		{"P15", "panel feed, its isolator", func(j *job.Job) { circuit(j, "panel feed").Switch.RatingA = d("15") }},
+		{"P16", "inverter feed, its isolator", func(j *job.Job) { circuit(j, "inverter feed").Switch.ShortTimeA = null("100") }},
+		{"P16", "panel feed, its isolator", func(j *job.Job) { circuit(j, "panel feed").Switch.StartA = null("300") }},
+		{"P17", "vaccine fridge", func(j *job.Job) { j.Loads[0].WorksFromV = null("12.2") }},
+		{"P17", "examination lights", func(j *job.Job) { j.Loads[1].SupplyCode = "H" }},
+		{"P18", "inverter", func(j *job.Job) { j.Inverters[0].WorksToV = null("14") }},
+		{"P19", "examination lights", func(j *job.Job) { j.Loads[1].At, j.Loads[1].SurvivesV = "converter input", null("100") }},
+		{"P23", "fridge, at panel", func(j *job.Job) {
+			j.RuleSet = "us-rv"
+			circuit(j, "fridge").Size, circuit(j, "fridge").Device.RatingA = size(t, "AWG 14"), d("20")
+		}},
+		{"P24", "panel feed, at main bus", func(j *job.Job) {
+			circuit(j, "panel feed").Size, circuit(j, "panel feed").Cables = size(t, "4 mm2"), &job.Cables{Count: d("2")}
+		}},
+		{"P26", "inverter", func(j *job.Job) { j.Inverters[0].PrechargeOhm = decimal.NullDecimal{} }},
 		{"C10", "engine converter, input", func(j *job.Job) { j.Chargers[0].LeastInputV = null("12.4") }},
 	} {
 		t.Run(c.rule, func(t *testing.T) {
@@ -151,6 +247,13 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 			}), "%q", found)
 		})
 	}
+}
+
+func size(t *testing.T, name string) tables.Size {
+	t.Helper()
+	s, err := tables.ParseSize(name)
+	require.NoError(t, err)
+	return s
 }
 
 func circuit(j *job.Job, name string) *job.Circuit {

@@ -22,6 +22,7 @@ type model struct {
 	weakest map[string]wire.Fault // by battery missing and node: the smallest there
 	windows map[string]ruled      // by end: its device's window
 	parts   map[string]int        // by node: the part of the network that cables join it to
+	ways    map[[2]string][]int   // by node and source: the runs between them
 }
 
 // run is one circuit of the job as a conductor.
@@ -47,7 +48,7 @@ func newModel(j job.Job) (*model, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &model{job: withControllers(j), set: set.At(j.SystemV), faults: map[string]wire.Fault{}, weakest: map[string]wire.Fault{}, windows: map[string]ruled{}}
+	m := &model{job: withControllers(j), set: set.At(j.SystemV), faults: map[string]wire.Fault{}, weakest: map[string]wire.Fault{}, windows: map[string]ruled{}, ways: map[[2]string][]int{}}
 	for i, c := range j.Circuits {
 		r, err := newRun(c, m.set, fmt.Sprintf("circuits[%d]", i))
 		if err != nil {

@@ -214,6 +214,24 @@ func (m *model) ofHouse(node string) bool {
 	return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return m.joined(node, b.Name) })
 }
 
+// way returns the runs from a node up to a source. It is found once, also for
+// the copies on which a change is tried: no change moves a cable.
+func (m *model) way(node, source string) []*run {
+	key := [2]string{node, source}
+	known, ok := m.ways[key]
+	if !ok {
+		for _, r := range m.path(node, func(at string) bool { return at == source }) {
+			known = append(known, slices.Index(m.runs, r))
+		}
+		m.ways[key] = known
+	}
+	var all []*run
+	for _, i := range known {
+		all = append(all, m.runs[i])
+	}
+	return all
+}
+
 // path returns the runs from a node up to the nearest battery or to the source
 // named, by breadth first.
 func (m *model) path(from string, isEnd func(node string) bool) []*run {

@@ -25,9 +25,9 @@ var advice = map[string]string{
 	"P06": "move the device nearer to its source, or sheathe the conductor where the rule gives more length for it",
 	"P12": "fit ratings further apart, the larger nearer the source",
 	"P13": "fit the larger rating nearer the source",
-	"P14": "fit a switch of that d.c. rating, or let it switch a relay of that rating",
-	"P15": "fit an isolator of that rating or above",
-	"P16": "fit an isolator of that short-time rating, or start the load unloaded",
+	"P14": "fit a switch of that rating, d.c., or let it work a relay of that rating",
+	"P15": "fit an isolator that is rated for that current without end",
+	"P16": "fit an isolator that bears that for as long as the start lasts, or start the load unloaded",
 	"P17": "thicken or shorten its path, or fit a unit that works from that voltage",
 	"P18": "fit a unit for that voltage, or feed it through a converter that holds its output",
 	"P19": "fit a unit or a suppressor for that transient, or an alternator that clamps it; never open a battery switch while it charges",
@@ -215,7 +215,7 @@ func (m *model) candidates(f Finding) []change {
 		return m.newDevices(f)
 	case "W01", "W03":
 		return m.thickerRuns(f)
-	case "W02", "W04", "B05", "C10", "P17":
+	case "W02", "W04", "B05", "C10":
 		return m.thickerPath(f)
 	default:
 		return nil

@@ -40,7 +40,7 @@ func (m *model) chains() [][]end {
 	var all [][]end
 	for _, node := range m.consumers() {
 		for _, source := range m.sourceNodes() {
-			all = append(all, inSeries(node, m.path(node, func(at string) bool { return at == source })))
+			all = append(all, inSeries(node, m.way(node, source)))
 		}
 	}
 	return all

@@ -38,6 +38,9 @@ func TestExplainWords(t *testing.T) {
 		"  far_device (optional): the keys of DEVICE\n      overcurrent device at the to end\n",
 		"  sources (optional): a list of names\n",
 		"  hours_a_day: a number from 0 to 24 h\n",
+		"  grouped: a whole number from 1 to 60\n",
+		"  cables (optional): the keys of CABLES\n",
+		"  switch (optional): the keys of SWITCH\n",
 		"  continuous: true or false\n",
 	} {
 		require.Contains(t, b.String(), want)
@@ -85,6 +88,8 @@ func TestSchema(t *testing.T) {
 	require.JSONEq(t, `{"type": ["number", "string"], "minimum": 0.0328, "maximum": 656.168,
 		"pattern": "^[+-]?(0|[1-9][0-9]*)(\\.[0-9]+)?$", "description": "one-way length along the cable"}`,
 		string(circuit.Properties["length_ft"]))
+	require.JSONEq(t, `{"type": ["integer", "string"], "minimum": 1, "maximum": 60, "pattern": "^[+-]?(0|[1-9][0-9]*)(\\.0+)?$",
+		"description": "circuits that lie together, itself counted"}`, string(circuit.Properties["grouped"]))
 	require.JSONEq(t, `{"$ref": "#/$defs/device", "description": "overcurrent device at the to end"}`, string(circuit.Properties["far_device"]))
 	require.JSONEq(t, `[
 		{"oneOf": [{"required": ["along_mm"]}, {"required": ["along_in"]}]},

@@ -407,4 +407,77 @@ var mistakes = []mistake{
 	{"12.8 V of lead", "nominal_v: 12\n", "nominal_v: 12.8\n", []string{
 		`van.yaml:26:5: batteries[1].nominal_v is "12.8": want that of the whole string, system_v 12: blocks in series are one battery here`,
 	}},
+	// keys of what is optional
+	{"part of a circuit", "grouped: 3", "grouped: 2.5", []string{
+		`van.yaml:159:5: circuits[5].grouped is "2.5": want a whole number from 1 to 60`,
+	}},
+	{"breaking capacity without its voltage", "along_in: 6", "along_in: 6\n      breaks_a: 2000", []string{
+		`van.yaml:107:5: circuits[1].device.breaks_at_v is missing: want it where breaks_a is given`,
+	}},
+	{"voltage without its breaking capacity", "along_in: 6", "along_in: 6\n      breaks_at_v: 32", []string{
+		`van.yaml:107:5: circuits[1].device.breaks_a is missing: want it where breaks_at_v is given`,
+	}},
+	{"breaking capacity not a number", "along_in: 6", "along_in: 6\n      breaks_a: 2 kA", []string{
+		`van.yaml:107:5: circuits[1].device.breaks_at_v is missing: want it where breaks_a is given`,
+		`van.yaml:111:7: circuits[1].device.breaks_a is "2 kA": want a number from 1 to 500000 A; the number alone, in A`,
+	}},
+	{"opens at a current, by no time", "along_in: 6", "along_in: 6\n      opens_a: 400", []string{
+		`van.yaml:107:5: circuits[1].device.opens_by_s is missing: want it where opens_a is given`,
+	}},
+	{"opens by a time, at no current", "along_in: 6", "along_in: 6\n      opens_by_s: 1", []string{
+		`van.yaml:107:5: circuits[1].device.opens_a is missing: want it where opens_by_s is given`,
+	}},
+	{"holds a current for no time", "along_in: 6", "along_in: 6\n      holds_a: 150", []string{
+		`van.yaml:107:5: circuits[1].device.holds_s is missing: want it where holds_a is given`,
+	}},
+	{"holds for a time at the far end, no current", "    contacts_milliohm: 2\n    purpose: supply", "    contacts_milliohm: 2\n    purpose: supply\n    far_device: {family: UL 248-15 T, rating_a: 10, along_mm: 0, holds_s: 1}", []string{
+		`van.yaml:163:5: circuits[5].far_device.holds_a is missing: want it where holds_s is given`,
+	}},
+	{"start without its power", "power_w: 45", "power_w: 45\n    surge_s: 0.5", []string{
+		`van.yaml:63:5: loads[0].surge_w is missing: want it where surge_s is given`,
+	}},
+	{"switch of no known kind", "    grouped: 3\n", "    grouped: 3\n    switch: {kind: togle, rating_a: 10, load: lamp}\n", []string{
+		`van.yaml:160:14: circuits[5].switch.kind is "togle": want isolator, toggle, relay or contactor; nearest: toggle`,
+	}},
+	{"toggle without its kind of load", "    grouped: 3\n", "    grouped: 3\n    switch: {kind: toggle, rating_a: 10, short_time_a: 20}\n", []string{
+		`van.yaml:160:5: circuits[5].switch.load is missing: want it where kind is toggle`,
+		`van.yaml:160:42: circuits[5].switch.short_time_a is "20": want it left out where kind is toggle`,
+	}},
+	{"isolator with a kind of load", "    grouped: 3\n", "    grouped: 3\n    switch: {kind: isolator, rating_a: 100, load: motor}\n", []string{
+		`van.yaml:160:45: circuits[5].switch.load is "motor": want it left out where kind is isolator`,
+	}},
+	{"switch without a rating", "    grouped: 3\n", "    grouped: 3\n    switch: {kind: isolator}\n", []string{
+		`van.yaml:160:5: circuits[5].switch.rating_a is missing: want a number from 0.1 to 10000 A (rated current without end, d.c.)`,
+	}},
+	{"one cable in parallel", "    grouped: 3\n", "    grouped: 3\n    cables: {count: 1, identical: true}\n", []string{
+		`van.yaml:160:14: circuits[5].cables.count is "1": want a whole number from 2 to 10`,
+	}},
+	{"cables not said to be alike", "    grouped: 3\n", "    grouped: 3\n    cables: {count: 2}\n", []string{
+		`van.yaml:160:5: circuits[5].cables.identical is missing: want true or false (of one length, route and joints, nothing branching off; false: length_m is that of the shortest)`,
+	}},
+	{"cables in parallel that the group does not count", "    grouped: 3\n", "    grouped: 3\n    cables: {count: 4, identical: true}\n", []string{
+		`van.yaml:159:5: circuits[5].grouped is "3": want at least cables.count, which is 4: each of them counts`,
+	}},
+	{"cables a bare number", "    grouped: 3\n", "    grouped: 3\n    cables: 2\n", []string{
+		`van.yaml:160:5: circuits[5].cables is "2": want keys with values`,
+	}},
+	{"range of supply the wrong way round", "power_w: 45", "power_w: 45\n    works_from_v: 16\n    works_to_v: 9", []string{
+		`van.yaml:66:5: loads[0].works_from_v is "16": want less than works_to_v, which is 9`,
+	}},
+	{"range of supply behind an inverter", "inverter: inverter\n", "inverter: inverter\n    works_from_v: 9\n    survives_v: 60\n", []string{
+		`van.yaml:73:5: loads[1].works_from_v is "9": want it left out where an inverter feeds it`,
+		`van.yaml:74:5: loads[1].survives_v is "60": want it left out where an inverter feeds it`,
+	}},
+	{"no such supply code", "power_w: 45", "power_w: 45\n    supply_code: K", []string{
+		`van.yaml:66:5: loads[0].supply_code is "K": want A, B, C, D, E, F, G or H`,
+	}},
+	{"range of an inverter the wrong way round", "cut_out_v: 10.5", "cut_out_v: 10.5\n    works_from_v: 16\n    works_to_v: 16", []string{
+		`van.yaml:62:5: inverters[0].works_from_v is "16": want less than works_to_v, which is 16`,
+	}},
+	{"resistor for an unknown capacitance", "cut_out_v: 10.5", "cut_out_v: 10.5\n    precharge_ohm: 10", []string{
+		`van.yaml:56:5: inverters[0].input_uf is missing: want it where precharge_ohm is given`,
+	}},
+	{"unit behind a capacitance", "cut_out_v: 10.5", "cut_out_v: 10.5\n    input_uf: 12000 uF", []string{
+		`van.yaml:62:5: inverters[0].input_uf is "12000 uF": want a number from 1 to 1000000 µF; the number alone, in µF`,
+	}},
 }

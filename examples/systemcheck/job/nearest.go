@@ -3,14 +3,15 @@ package job
 import "strings"
 
 const (
-	longestWord = 40  // a longer word is no slip
-	mostHints   = 100 // beyond so many faults nobody reads a hint, and finding them takes time
+	shortestWord = 2   // any letter is one slip from any other
+	longestWord  = 40  // a longer word is no slip
+	mostHints    = 100 // beyond so many faults nobody reads a hint, and finding them takes time
 )
 
 // nearest returns the choice that is fewest slips away from a word other than
 // itself, where that is no more than one slip in three letters.
 func (w *walker) nearest(word string, choices []string) (best string, ok bool) {
-	if len(word) > longestWord || len(w.faults) >= mostHints {
+	if len(word) < shortestWord || len(word) > longestWord || len(w.faults) >= mostHints {
 		return "", false
 	}
 	least := max(1, len(word)/3) + 1

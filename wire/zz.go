@@ -1,0 +1,2 @@
+package wire
+var debug = false
