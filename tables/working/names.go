@@ -543,6 +543,7 @@ var vocabulary = []Name{
 	{"R_L", "load_ohm", "Ω", "resistance of the load"},
 	{"I_br", "branch_a", "A", "current in the branch"},
 	{"I_so", "source_a", "A", "current of the source"},
+	{"I_mxs", "greatest_share_a", "A", "greatest share of a battery in the bank"},
 	{"R_1", "known_mohm_per_m", "mΩ/m", "resistance at the known temperature"},
 	{"T_1", "known_c", "°C", "temperature at which it is known"},
 	{"α_1", "per_k", "1/K", "temperature coefficient at that temperature"},
