@@ -14,9 +14,9 @@ import (
 // the next one's, and another each minus terminal.
 type Row struct {
 	EMFV            decimal.Decimal   `json:"emf_v"`               // of each battery, at no load
-	BatteryMilliohm []decimal.Decimal `json:"battery_milliohms"`   // of each, in order
-	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohms"` // of the links, one fewer
-	MinusMilliohm   []decimal.Decimal `json:"minus_link_milliohms"`
+	BatteryMilliohm []decimal.Decimal `json:"battery_milliohm"`   // of each, in order
+	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohm"` // of the links, one fewer
+	MinusMilliohm   []decimal.Decimal `json:"minus_link_milliohm"`
 	CurrentA        decimal.Decimal   `json:"current_a"` // taken from the bank
 }
 
@@ -25,7 +25,7 @@ type Row struct {
 type TakeOff struct {
 	Plus      int               `json:"plus_at"`  // the battery, from 1
 	Minus     int               `json:"minus_at"` // the battery, from 1
-	ShareA    []decimal.Decimal `json:"source_as"`
+	ShareA    []decimal.Decimal `json:"source_a"`
 	GreatestA decimal.Decimal   `json:"greatest_share_a"`
 	Working   working.Working   `json:"working"`
 }
@@ -125,12 +125,12 @@ func links(pole string, milliohm []decimal.Decimal) []Branch {
 func (r Row) check() error {
 	batteries := len(r.BatteryMilliohm)
 	faults := []error{
-		working.Between("battery_milliohms", decimal.NewFromInt(int64(batteries)), 2, mostInRow),
+		working.Between("battery_milliohm", decimal.NewFromInt(int64(batteries)), 2, mostInRow),
 		working.Above("emf_v", r.EMFV, 0, mostVolts),
 		working.Above("current_a", r.CurrentA, 0, mostAmperes),
-		checkEach("battery_milliohms", r.BatteryMilliohm, batteries),
-		checkEach("plus_link_milliohms", r.PlusMilliohm, batteries-1),
-		checkEach("minus_link_milliohms", r.MinusMilliohm, batteries-1),
+		checkEach("battery_milliohm", r.BatteryMilliohm, batteries),
+		checkEach("plus_link_milliohm", r.PlusMilliohm, batteries-1),
+		checkEach("minus_link_milliohm", r.MinusMilliohm, batteries-1),
 	}
 	return errors.Join(faults...)
 }

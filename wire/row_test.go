@@ -70,7 +70,7 @@ func TestEvenRow(t *testing.T) {
 func TestRowRefuses(t *testing.T) {
 	_, err := wire.Row{EMFV: d("0"), BatteryMilliohm: []decimal.Decimal{d("0")}, PlusMilliohm: []decimal.Decimal{d("1")}}.TakeOff(2, 0)
 	require.Error(t, err)
-	for _, field := range []string{"emf_v", "battery_milliohms", "battery_milliohms[0]", "plus_link_milliohms", "current_a", "plus_at", "minus_at"} {
+	for _, field := range []string{"emf_v", "battery_milliohm", "battery_milliohm[0]", "plus_link_milliohm", "current_a", "plus_at", "minus_at"} {
 		assert.ErrorContains(t, err, field)
 	}
 	_, err = wire.Row{}.Even()

@@ -56,9 +56,9 @@ var arithmetic = cite.Arithmetic.At("", cite.Published)
 
 // answer asks the package and returns every fault at once, those of the flags
 // first.
-func (q question) answer(faults []error) (answer, error) {
+func (q question) answer(faults error) (answer, error) {
 	a := answer{question: q}
-	err := errors.Join(append(faults, a.lay(), a.heat(), a.ventilate(), a.hold(), a.weigh())...)
+	err := errors.Join(faults, a.lay(), a.heat(), a.ventilate(), a.hold(), a.weigh())
 	return a, err
 }
 

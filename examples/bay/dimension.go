@@ -43,7 +43,7 @@ const tick = 0.65
 
 // across draws a chain of dimensions under a view, at y: what is too narrow for
 // its text has it below, at the end of a hairline.
-func (s *sheet) across(v view, y float64, spans []span) {
+func (s *drawing) across(v view, y float64, spans []span) {
 	at := edges(spans)
 	s.line(hair, v.x(slices.Min(at)), y, v.x(slices.Max(at)), y)
 	for _, edge := range at {
@@ -64,7 +64,7 @@ func (s *sheet) across(v view, y float64, spans []span) {
 }
 
 // below writes texts side by side, or upright where that wants more than wide.
-func (s *sheet) below(y float64, narrow []label, wide float64) {
+func (s *drawing) below(y float64, narrow []label, wide float64) {
 	lying := func(a, b label) float64 { return (widthOf(a.text)+widthOf(b.text))/2 + 2.5 }
 	sum := 0.0
 	for i := 1; i < len(narrow); i++ {
@@ -90,7 +90,7 @@ func (s *sheet) below(y float64, narrow []label, wide float64) {
 func stacked(_, _ label) float64 { return letters + 0.6 }
 
 // down draws a chain beside a view, at x, its texts at the right.
-func (s *sheet) down(v view, x float64, spans []span) {
+func (s *drawing) down(v view, x float64, spans []span) {
 	at := edges(spans)
 	s.line(hair, x, v.y(slices.Min(at)), x, v.y(slices.Max(at)))
 	for _, edge := range at {
@@ -129,7 +129,7 @@ func apart(all []label, least func(a, b label) float64) {
 }
 
 // overAbove draws one dimension over a view, overLeft one at its left.
-func (s *sheet) overAbove(v view, y, to float64, text string) {
+func (s *drawing) overAbove(v view, y, to float64, text string) {
 	s.line(hair, v.x(0), y, v.x(to), y)
 	for _, edge := range []float64{0, to} {
 		s.line(hair, v.x(edge), y-1, v.x(edge), y+2.5)
@@ -138,7 +138,7 @@ func (s *sheet) overAbove(v view, y, to float64, text string) {
 	s.text(letters, "middle", v.x(to/2), y-0.9, text)
 }
 
-func (s *sheet) overLeft(v view, x, to float64, text string) {
+func (s *drawing) overLeft(v view, x, to float64, text string) {
 	s.line(hair, x, v.y(0), x, v.y(to))
 	for _, edge := range []float64{0, to} {
 		s.line(hair, x-1, v.y(edge), x+2.5, v.y(edge))

@@ -33,7 +33,7 @@ var scales = []float64{1, 2, 3, 4, 5, 6, 8, 10, 12, 15, 20, 25, 30, 40, 50, 60, 
 
 // draw writes the drawing as SVG.
 func (a answer) draw(out io.Writer) error {
-	var s sheet
+	var s drawing
 	scale := a.scale()
 	s.text(4, "start", 0, 5, fmt.Sprintf("Battery bay, mm. Cases drawn bigger, space smaller, by their tolerances. Scale 1 : %s on A4.", mm(scale)))
 	panel := a.panelWidth()
@@ -71,7 +71,7 @@ func reach(c working.Check) float64 { return decimal.Max(c.Demand, c.Limit).Inex
 
 // part draws one case in the space.
 type part struct {
-	*sheet
+	*drawing
 	question
 	layout
 	id string
@@ -250,7 +250,7 @@ func (p part) front(v view) {
 		p.standing(v, x)
 	}
 	end := columns[len(columns)-1] + p.length()
-	p.within(p.id, v.x(0), v.y(0), v.x(reach(p.Checks[0])), v.y(reach(p.Checks[2])), func(s *sheet) { p.falling(s, v, end) })
+	p.within(p.id, v.x(0), v.y(0), v.x(reach(p.Checks[0])), v.y(reach(p.Checks[2])), func(s *drawing) { p.falling(s, v, end) })
 	clear := p.height() + number(p.AboveMM)
 	p.line(keepClear, v.x(0), v.y(clear), v.x(p.there(0)), v.y(clear))
 	p.over(v, 2)
@@ -291,7 +291,7 @@ func (p part) frontVents(v view) {
 
 // falling draws the cable from the side: straight over the lug, then down by
 // its least radius.
-func (p part) falling(s *sheet, v view, end float64) {
+func (p part) falling(s *drawing, v view, end float64) {
 	if p.CableMM.IsZero() {
 		return
 	}
@@ -323,13 +323,13 @@ func (p part) vents(x, y, side float64) {
 }
 
 // ball is a number of the key.
-func (s *sheet) ball(n int, x, y float64) {
+func (s *drawing) ball(n int, x, y float64) {
 	s.circle(pen{0.25, "white", ""}, x, y, ballRadius)
 	s.text(letters, "middle", x, y+0.9, fmt.Sprint(n))
 }
 
 // key explains the numbers at the foot of the sheet.
-func (a answer) key(s *sheet) {
+func (a answer) key(s *drawing) {
 	for i, text := range a.keys() {
 		s.text(letters, "start", float64(i%3)*sheetWidth/3, sheetHeight-14+4*float64(i/3), text)
 	}

@@ -26,13 +26,12 @@
 package main
 
 import (
-	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 
+	"example.org/extralow/examples/form"
+	"example.org/extralow/examples/sheet"
 	"example.org/extralow/tables/working"
 )
 
@@ -40,24 +39,21 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := newForm()
-	file := f.String("o", "", "file to write the drawing to, as SVG")
-	withWorking := f.Bool("working", false, "print every line of the sums")
-	if err := f.parse(args); err != nil {
-		return f.refused(errs, err)
+	f := form.New("bay", entries)
+	file := f.File("o", "file to write the drawing to, as SVG")
+	withWorking := f.Switch("working", "print every line of the sums")
+	if err := f.Parse(args); err != nil {
+		return f.Refused(errs, err)
 	}
-	q := f.read()
-	if f.given("o") && *file == "" {
-		f.refuse(&working.InputError{Field: "o", Got: `""`, Want: "a file name, such as bay.svg"})
-	}
-	a, err := q.answer(f.faults)
-	if err == nil && f.given("o") {
-		err = write(*file, a)
+	q := read(f)
+	a, err := q.answer(f.Faults())
+	if err == nil && f.Given("o") {
+		err = working.In("o", sheet.WriteWhole(*file, a.draw))
 	}
 	if err != nil {
-		return f.refused(errs, err)
+		return f.Refused(errs, err)
 	}
-	f.print(out)
+	f.Print(out, "Asked")
 	a.print(out)
 	if *withWorking {
 		a.printWorking(out)
@@ -74,42 +70,4 @@ func printEnd(out io.Writer, file string) {
 		fmt.Fprintf(out, "\nThe drawing is in %s.\n", file)
 	}
 	para(out, "", caution)
-}
-
-// write writes the drawing to a file, whole or not at all.
-func write(name string, a answer) error {
-	temp, err := os.CreateTemp(filepath.Dir(name), ".bay-*")
-	if err != nil {
-		return unwritten(name, err)
-	}
-	defer os.Remove(temp.Name()) // no longer there once it has its name
-	if err := errors.Join(a.draw(temp), temp.Chmod(0o644), temp.Close()); err != nil {
-		return unwritten(name, err)
-	}
-	if err := os.Rename(temp.Name(), name); err != nil {
-		return unwritten(name, err)
-	}
-	return nil
-}
-
-// unwritten names the file as typed in place of the temporary one.
-func unwritten(name string, err error) error {
-	for errors.Unwrap(err) != nil {
-		err = errors.Unwrap(err)
-	}
-	return fmt.Errorf("o: %s: %w", name, err)
-}
-
-// refused prints every fault and returns the exit status.
-func (f *form) refused(errs io.Writer, err error) int {
-	if errors.Is(err, flag.ErrHelp) {
-		fmt.Fprintln(errs, "bay [flags], each with its sample value:")
-		f.SetOutput(errs)
-		f.PrintDefaults()
-		return 0
-	}
-	for _, line := range lines(err) {
-		fmt.Fprintln(errs, "bay: "+line)
-	}
-	return 2
 }

@@ -24,53 +24,53 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"os"
 
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
 
-var entries = []entry{
-	{"current_a", "45", "steady current, A"},
-	{"surge_a", "", "short peak, A: counts for the drop"},
-	{"length_m", "4", "one way, m"},
-	{"system_v", "12", "nominal voltage, V"},
-	{"run_supply_v", "12.2", "voltage before the run, V"},
-	{"circuit", "other", "charge, critical or other"},
-	{"system", "mm2", "sizes in mm2, AWG or SAE"},
-	{"size", "", "cable in hand, such as 10 mm2"},
-	{"insulation_c", "90", "insulation bears, °C"},
-	{"method", "B", "of laying, IEC 60364-5-52"},
-	{"ambient_c", "40", "air round the cable, °C"},
-	{"grouped", "3", "circuits together, itself too"},
-	{"terminal_c", "70", "terminals bear, °C"},
-	{"joints_milliohm", "0.6", "contacts of the loop, mΩ"},
-	{"rules", "european", "rule set that decides"},
+var entries = []form.Entry{
+	{Name: "current_a", Sample: "45", Means: "steady current, A"},
+	{Name: "surge_a", Means: "short peak, A: counts for the drop"},
+	{Name: "length_m", Sample: "4", Means: "one way, m"},
+	{Name: "system_v", Sample: "12", Means: "nominal voltage, V"},
+	{Name: "run_supply_v", Sample: "12.2", Means: "voltage before the run, V"},
+	{Name: "circuit", Sample: "other", Means: "charge, critical or other"},
+	{Name: "system", Sample: "mm2", Means: "sizes in mm2, AWG or SAE"},
+	{Name: "size", Means: "cable in hand, such as 10 mm2"},
+	{Name: "insulation_c", Sample: "90", Means: "insulation bears, °C"},
+	{Name: "method", Sample: "B", Means: "of laying, IEC 60364-5-52"},
+	{Name: "ambient_c", Sample: "40", Means: "air round the cable, °C"},
+	{Name: "grouped", Sample: "3", Means: "circuits together, itself too"},
+	{Name: "terminal_c", Sample: "70", Means: "terminals bear, °C"},
+	{Name: "joints_milliohm", Sample: "0.6", Means: "contacts of the loop, mΩ"},
+	{Name: "rules", Sample: "european", Means: "rule set that decides"},
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := newForm("cable", entries)
-	withWorking := f.Bool("working", false, "print every line of the sum")
-	if err := f.parse(args); err != nil {
-		return f.refused(errs, err)
+	f := form.New("cable", entries)
+	withWorking := f.Switch("working", "print every line of the sum")
+	if err := f.Parse(args); err != nil {
+		return f.Refused(errs, err)
 	}
 	q := read(f)
-	if err := errors.Join(f.faults...); err != nil {
-		return f.refused(errs, err)
+	if err := f.Faults(); err != nil {
+		return f.Refused(errs, err)
 	}
 	a, err := q.answer()
 	if err != nil {
-		return f.refused(errs, err)
+		return f.Refused(errs, err)
 	}
-	f.print(out)
+	f.Print(out, "Asked")
 	a.print(out)
 	if *withWorking {
 		fmt.Fprintf(out, "\nWorking\n%s", a.lines())
@@ -80,27 +80,27 @@ func run(args []string, out, errs io.Writer) int {
 }
 
 // read turns the flags into a question.
-func read(f *form) question {
+func read(f *form.Form) question {
 	q := question{
 		Sizing: wire.Sizing{
 			Lay: wire.Conductor{
-				Class: tables.Flexible, Method: f.text("method"), InsulationC: f.number("insulation_c"),
-				AmbientC: decimal.NewNullDecimal(f.number("ambient_c")), Grouped: f.whole("grouped"), TerminalC: f.optional("terminal_c"),
+				Class: tables.Flexible, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
+				AmbientC: decimal.NewNullDecimal(f.Number("ambient_c")), Grouped: f.Whole("grouped"), TerminalC: f.Optional("terminal_c"),
 			},
-			System: tables.System(f.text("system")), CurrentA: f.number("current_a"), SurgeA: f.optional("surge_a"),
-			LengthM: f.number("length_m"), JointsMilliohm: f.number("joints_milliohm"), SystemV: f.number("system_v"),
+			System: tables.System(f.Text("system")), CurrentA: f.Number("current_a"), SurgeA: f.Optional("surge_a"),
+			LengthM: f.Number("length_m"), JointsMilliohm: f.Number("joints_milliohm"), SystemV: f.Number("system_v"),
 		},
-		supplyV: f.number("run_supply_v"), circuit: f.text("circuit"),
+		supplyV: f.Number("run_supply_v"), circuit: f.Text("circuit"),
 	}
-	f.refuse(working.OneOf("system", f.text("system"), string(tables.Metric), string(tables.AWG), string(tables.SAE)))
-	f.refuse(working.OneOf("circuit", q.circuit, "charge", "critical", "other"))
+	f.Refuse(working.OneOf("system", f.Text("system"), string(tables.Metric), string(tables.AWG), string(tables.SAE)))
+	f.Refuse(working.OneOf("circuit", q.circuit, "charge", "critical", "other"))
 	var err error
-	q.set, err = tables.RuleSetOf(f.text("rules"))
-	f.refuse(err)
-	if text := f.text("size"); text != "" {
+	q.set, err = tables.RuleSetOf(f.Text("rules"))
+	f.Refuse(err)
+	if text := f.Text("size"); text != "" {
 		q.Lay.Size, err = tables.ParseSize(text)
 		q.System = q.Lay.Size.System()
-		f.refuse(err)
+		f.Refuse(err)
 	}
 	return q
 }

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -77,7 +78,7 @@ func TestHelp(t *testing.T) {
 	assert.Zero(t, status)
 	assert.Empty(t, out)
 	for _, e := range entries {
-		assert.Contains(t, errs, "-"+e.name)
+		assert.Contains(t, errs, "-"+e.Name)
 	}
 }
 
@@ -145,10 +146,10 @@ func TestSmallest(t *testing.T) {
 // sample is the question of the sample values, for another set and current.
 func sample(t *testing.T, key string, system tables.System, current decimal.Decimal) question {
 	t.Helper()
-	f := newForm("cable", entries)
-	require.NoError(t, f.parse([]string{"-rules", key, "-system", string(system)}))
+	f := form.New("cable", entries)
+	require.NoError(t, f.Parse([]string{"-rules", key, "-system", string(system)}))
 	q := read(f)
-	require.Empty(t, f.faults)
+	require.NoError(t, f.Faults())
 	q.CurrentA = current
 	return q
 }

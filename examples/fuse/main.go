@@ -29,12 +29,12 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"os"
 
 	"example.org/extralow/battery"
+	"example.org/extralow/examples/form"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
@@ -42,57 +42,57 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-var entries = []entry{
-	{"design_a", "30", "load, steady, A"},
-	{"continuous", "yes", "lasts over 10 minutes: yes or no"},
-	{"family", "IEC 60269 gG", "of devices"},
-	{"rating_a", "", "device in hand, A"},
-	{"device_ambient_c", "", "air round the device, °C"},
-	{"device_ambient_factor", "", "its derating there, data sheet"},
-	{"operating_ratio", "", "opens at ÷ rating, data sheet"},
-	{"rules", "european", "rule set"},
-	{"size", "16 mm2", "conductor"},
-	{"insulation_c", "90", "its insulation bears, °C"},
-	{"method", "B", "of laying, IEC 60364-5-52"},
-	{"ambient_c", "40", "air round the cable, °C"},
-	{"grouped", "3", "circuits together, itself too"},
-	{"terminal_c", "75", "terminals bear, °C"},
-	{"ampacity_a", "", "as installed, in place of these"},
-	{"chemistry", "LiFePO4", "of the bank"},
-	{"batteries", "2", "side by side"},
-	{"battery_v", "12.8", "nominal, each, V"},
-	{"capacity_ah", "100", "each, Ah"},
-	{"full_v", "13.4", "at rest, full, V"},
-	{"empty_v", "12.8", "at rest, empty, V"},
-	{"low_milliohm", "", "each, new and full, mΩ"},
-	{"high_milliohm", "", "each, aged and empty, mΩ"},
-	{"path_low_milliohm", "0", "bank to device, cold, mΩ"},
-	{"path_high_milliohm", "0", "the same, hot, contacts, mΩ"},
-	{"source_limit_a", "0", "chargers that feed in, A"},
-	{"highest_v", "14.6", "when charging, V"},
-	{"rated_v", "", "marked on the device, V d.c."},
-	{"breaking_a", "", "capacity, data sheet, A"},
-	{"breaking_at_v", "", "stated for, V d.c."},
+var entries = []form.Entry{
+	{Name: "design_a", Sample: "30", Means: "load, steady, A"},
+	{Name: "continuous", Sample: "yes", Means: "lasts over 10 minutes: yes or no"},
+	{Name: "family", Sample: "IEC 60269 gG", Means: "of devices"},
+	{Name: "rating_a", Means: "device in hand, A"},
+	{Name: "device_ambient_c", Means: "air round the device, °C"},
+	{Name: "device_ambient_factor", Means: "its derating there, data sheet"},
+	{Name: "operating_ratio", Means: "opens at ÷ rating, data sheet"},
+	{Name: "rules", Sample: "european", Means: "rule set"},
+	{Name: "size", Sample: "16 mm2", Means: "conductor"},
+	{Name: "insulation_c", Sample: "90", Means: "its insulation bears, °C"},
+	{Name: "method", Sample: "B", Means: "of laying, IEC 60364-5-52"},
+	{Name: "ambient_c", Sample: "40", Means: "air round the cable, °C"},
+	{Name: "grouped", Sample: "3", Means: "circuits together, itself too"},
+	{Name: "terminal_c", Sample: "75", Means: "terminals bear, °C"},
+	{Name: "ampacity_a", Means: "as installed, in place of these"},
+	{Name: "chemistry", Sample: "LiFePO4", Means: "of the bank"},
+	{Name: "batteries", Sample: "2", Means: "side by side"},
+	{Name: "battery_v", Sample: "12.8", Means: "nominal, each, V"},
+	{Name: "capacity_ah", Sample: "100", Means: "each, Ah"},
+	{Name: "full_v", Sample: "13.4", Means: "at rest, full, V"},
+	{Name: "empty_v", Sample: "12.8", Means: "at rest, empty, V"},
+	{Name: "low_milliohm", Means: "each, new and full, mΩ"},
+	{Name: "high_milliohm", Means: "each, aged and empty, mΩ"},
+	{Name: "path_low_milliohm", Sample: "0", Means: "bank to device, cold, mΩ"},
+	{Name: "path_high_milliohm", Sample: "0", Means: "the same, hot, contacts, mΩ"},
+	{Name: "source_limit_a", Sample: "0", Means: "chargers that feed in, A"},
+	{Name: "highest_v", Sample: "14.6", Means: "when charging, V"},
+	{Name: "rated_v", Means: "marked on the device, V d.c."},
+	{Name: "breaking_a", Means: "capacity, data sheet, A"},
+	{Name: "breaking_at_v", Means: "stated for, V d.c."},
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := newForm("fuse", entries)
-	withWorking := f.Bool("working", false, "print every line of the sums")
-	if err := f.parse(args); err != nil {
-		return f.refused(errs, err)
+	f := form.New("fuse", entries)
+	withWorking := f.Switch("working", "print every line of the sums")
+	if err := f.Parse(args); err != nil {
+		return f.Refused(errs, err)
 	}
 	q := read(f)
-	if err := errors.Join(f.faults...); err != nil {
-		return f.refused(errs, err)
+	if err := f.Faults(); err != nil {
+		return f.Refused(errs, err)
 	}
 	a, err := q.answer()
 	if err != nil {
-		return f.refused(errs, err)
+		return f.Refused(errs, err)
 	}
-	f.print(out)
+	f.Print(out, "Asked")
 	a.print(out)
 	if *withWorking {
 		fmt.Fprintf(out, "\nWorking of the window\n%s", a.window.Working)
@@ -103,45 +103,43 @@ func run(args []string, out, errs io.Writer) int {
 }
 
 // read turns the flags into a question.
-func read(f *form) question {
+func read(f *form.Form) question {
 	q := question{
 		need: protect.Need{
-			DesignA: f.number("design_a"), Continuous: f.text("continuous") == "yes", AmbientC: f.optional("device_ambient_c"),
-			AmbientFactor: f.optional("device_ambient_factor"), OperatingRatio: f.optional("operating_ratio"),
+			DesignA: f.Number("design_a"), Continuous: f.Text("continuous") == "yes", AmbientC: f.Optional("device_ambient_c"),
+			AmbientFactor: f.Optional("device_ambient_factor"), OperatingRatio: f.Optional("operating_ratio"),
 		},
-		family: f.text("family"), ratingA: f.optional("rating_a"), ampacityA: f.optional("ampacity_a"),
+		family: f.Text("family"), ratingA: f.Optional("rating_a"), ampacityA: f.Optional("ampacity_a"),
 		lay: wire.Conductor{
-			Class: tables.Flexible, Method: f.text("method"), InsulationC: f.number("insulation_c"),
-			AmbientC: decimal.NewNullDecimal(f.number("ambient_c")), Grouped: f.whole("grouped"), TerminalC: f.optional("terminal_c"),
+			Class: tables.Flexible, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
+			AmbientC: decimal.NewNullDecimal(f.Number("ambient_c")), Grouped: f.Whole("grouped"), TerminalC: f.Optional("terminal_c"),
 		},
 		bank: readBank(f),
 		path: battery.FaultPath{
-			LowMilliohm: f.number("path_low_milliohm"), HighMilliohm: f.number("path_high_milliohm"), LimitedA: f.number("source_limit_a"),
+			LowMilliohm: f.Number("path_low_milliohm"), HighMilliohm: f.Number("path_high_milliohm"), LimitedA: f.Number("source_limit_a"),
 		},
 		breaking: protect.Breaking{
-			HighestV: f.number("highest_v"), RatedV: f.optional("rated_v"), BreaksA: f.optional("breaking_a"), BreaksAtV: f.optional("breaking_at_v"),
+			HighestV: f.Number("highest_v"), RatedV: f.Optional("rated_v"), BreaksA: f.Optional("breaking_a"), BreaksAtV: f.Optional("breaking_at_v"),
 		},
 	}
 	var sizeFault, setFault error
-	q.lay.Size, sizeFault = tables.ParseSize(f.text("size"))
-	q.set, setFault = tables.RuleSetOf(f.text("rules"))
-	f.refuse(sizeFault)
-	f.refuse(setFault)
-	f.refuse(working.OneOf("continuous", f.text("continuous"), "yes", "no"))
+	q.lay.Size, sizeFault = tables.ParseSize(f.Text("size"))
+	q.set, setFault = tables.RuleSetOf(f.Text("rules"))
+	f.Refuse(sizeFault)
+	f.Refuse(setFault)
+	f.Refuse(working.OneOf("continuous", f.Text("continuous"), "yes", "no"))
 	return q
 }
 
 // readBank reads a bank of like batteries side by side.
-func readBank(f *form) battery.Bank {
+func readBank(f *form.Form) battery.Bank {
 	one := battery.Battery{
-		Name: f.text("chemistry"), Chemistry: f.text("chemistry"), NominalV: f.number("battery_v"), CapacityAh: f.number("capacity_ah"),
-		FullV: f.number("full_v"), EmptyV: f.number("empty_v"),
-		LowMilliohm: f.optional("low_milliohm"), HighMilliohm: f.optional("high_milliohm"),
+		Name: f.Text("chemistry"), Chemistry: f.Text("chemistry"), NominalV: f.Number("battery_v"), CapacityAh: f.Number("capacity_ah"),
+		FullV: f.Number("full_v"), EmptyV: f.Number("empty_v"),
+		LowMilliohm: f.Optional("low_milliohm"), HighMilliohm: f.Optional("high_milliohm"),
 	}
-	count := f.whole("batteries")
-	f.refuse(working.Between("batteries", decimal.NewFromInt(int64(count)), 1, 48))
 	bank := battery.Bank{Series: 1}
-	for range min(count, 48) {
+	for range f.Whole("batteries", form.Between(1, 48)) {
 		bank.Batteries = append(bank.Batteries, one)
 	}
 	return bank

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
@@ -79,7 +80,7 @@ func TestHelp(t *testing.T) {
 	assert.Zero(t, status)
 	assert.Empty(t, out)
 	for _, e := range entries {
-		assert.Contains(t, errs, "-"+e.name)
+		assert.Contains(t, errs, "-"+e.Name)
 	}
 }
 
@@ -118,10 +119,10 @@ fuse: high_milliohm is unset beside low_milliohm 5: want both or none: the low o
 // sample is the question of the sample values and what is changed in it.
 func sample(t *testing.T, args ...string) question {
 	t.Helper()
-	f := newForm("fuse", entries)
-	require.NoError(t, f.parse(args))
+	f := form.New("fuse", entries)
+	require.NoError(t, f.Parse(args))
 	q := read(f)
-	require.Empty(t, f.faults)
+	require.NoError(t, f.Faults())
 	return q
 }
 

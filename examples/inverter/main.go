@@ -25,57 +25,57 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"os"
 
 	"example.org/extralow/battery"
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
 
-var entries = []entry{
-	{"power_w", "6000", "output, steady, W"},
-	{"surge_w", "12000", "output, short, W"},
-	{"efficiency_percent", "90", "of the inverters, %"},
-	{"idle_w", "40", "drawn at no load, W"},
-	{"cut_out_v", "10.5", "they switch off below, V"},
-	{"emf_v", "13", "bank at rest, V"},
-	{"bank_high_milliohm", "1", "bank, aged and nearly empty, mΩ"},
-	{"size", "120 mm2", "of each cable"},
-	{"length_m", "1.2", "one way, m"},
-	{"parallel_cables", "2", "side by side, out and back"},
-	{"conductor_c", "70", "of the cables at work, °C"},
-	{"joints_milliohm", "0.3", "fuses, switches, joints, mΩ"},
-	{"box_height_m", "0.5", "space round the inverters, m"},
-	{"box_width_m", "1.2", "m"},
-	{"box_depth_m", "0.6", "m"},
-	{"position", "single, on a wall", "of that space"},
-	{"material", "painted sheet steel", "of its walls"},
-	{"outside_c", "30", "air outside, °C"},
-	{"rise_c", "15", "rise allowed inside, K"},
+var entries = []form.Entry{
+	{Name: "power_w", Sample: "6000", Means: "output, steady, W"},
+	{Name: "surge_w", Sample: "12000", Means: "output, short, W"},
+	{Name: "efficiency_percent", Sample: "90", Means: "of the inverters, %"},
+	{Name: "idle_w", Sample: "40", Means: "drawn at no load, W"},
+	{Name: "cut_out_v", Sample: "10.5", Means: "they switch off below, V"},
+	{Name: "emf_v", Sample: "13", Means: "bank at rest, V"},
+	{Name: "bank_high_milliohm", Sample: "1", Means: "bank, aged and nearly empty, mΩ"},
+	{Name: "size", Sample: "120 mm2", Means: "of each cable"},
+	{Name: "length_m", Sample: "1.2", Means: "one way, m"},
+	{Name: "parallel_cables", Sample: "2", Means: "side by side, out and back"},
+	{Name: "conductor_c", Sample: "70", Means: "of the cables at work, °C"},
+	{Name: "joints_milliohm", Sample: "0.3", Means: "fuses, switches, joints, mΩ"},
+	{Name: "box_height_m", Sample: "0.5", Means: "space round the inverters, m"},
+	{Name: "box_width_m", Sample: "1.2", Means: "m"},
+	{Name: "box_depth_m", Sample: "0.6", Means: "m"},
+	{Name: "position", Sample: "single, on a wall", Means: "of that space"},
+	{Name: "material", Sample: "painted sheet steel", Means: "of its walls"},
+	{Name: "outside_c", Sample: "30", Means: "air outside, °C"},
+	{Name: "rise_c", Sample: "15", Means: "rise allowed inside, K"},
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := newForm("inverter", entries)
-	withWorking := f.Bool("working", false, "print every line of the sums")
-	if err := f.parse(args); err != nil {
-		return f.refused(errs, err)
+	f := form.New("inverter", entries)
+	withWorking := f.Switch("working", "print every line of the sums")
+	if err := f.Parse(args); err != nil {
+		return f.Refused(errs, err)
 	}
 	q := read(f)
-	if err := errors.Join(f.faults...); err != nil {
-		return f.refused(errs, err)
+	if err := f.Faults(); err != nil {
+		return f.Refused(errs, err)
 	}
 	a, err := q.answer()
 	if err != nil {
-		return f.refused(errs, err)
+		return f.Refused(errs, err)
 	}
-	f.print(out)
+	f.Print(out, "Asked")
 	a.print(out)
 	if *withWorking {
 		fmt.Fprintf(out, "\nWorking of the path and what settles on it\n%s", a.settled.Working)
@@ -87,25 +87,25 @@ func run(args []string, out, errs io.Writer) int {
 }
 
 // read turns the flags into a question.
-func read(f *form) question {
-	cables := f.whole("parallel_cables")
+func read(f *form.Form) question {
+	cables := f.Whole("parallel_cables")
 	q := question{
 		feed: battery.Feed{
-			Inverter: battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(f.number("efficiency_percent")), IdleW: f.number("idle_w")},
-			SteadyW:  f.number("power_w"), SurgeW: f.number("surge_w"), SourceV: f.number("emf_v"), CutOutV: decimal.NewNullDecimal(f.number("cut_out_v")),
+			Inverter: battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(f.Number("efficiency_percent")), IdleW: f.Number("idle_w")},
+			SteadyW:  f.Number("power_w"), SurgeW: f.Number("surge_w"), SourceV: f.Number("emf_v"), CutOutV: decimal.NewNullDecimal(f.Number("cut_out_v")),
 		},
-		bankMilliohm: f.number("bank_high_milliohm"),
+		bankMilliohm: f.Number("bank_high_milliohm"),
 		conductor:    wire.Conductor{Class: tables.Flexible},
-		conductorC:   f.number("conductor_c"),
-		run:          wire.Run{LengthM: f.number("length_m"), JointsMilliohm: f.number("joints_milliohm"), Cables: cables},
+		conductorC:   f.Number("conductor_c"),
+		run:          wire.Run{LengthM: f.Number("length_m"), JointsMilliohm: f.Number("joints_milliohm"), Cables: cables},
 		box: battery.Box{
-			HeightM: f.number("box_height_m"), WidthM: f.number("box_width_m"), DepthM: f.number("box_depth_m"),
-			Position: f.text("position"), Material: f.text("material"),
+			HeightM: f.Number("box_height_m"), WidthM: f.Number("box_width_m"), DepthM: f.Number("box_depth_m"),
+			Position: f.Text("position"), Material: f.Text("material"),
 		},
-		outsideC: f.number("outside_c"), riseC: f.number("rise_c"),
+		outsideC: f.Number("outside_c"), riseC: f.Number("rise_c"),
 	}
 	var err error
-	q.conductor.Size, err = tables.ParseSize(f.text("size"))
-	f.refuse(err)
+	q.conductor.Size, err = tables.ParseSize(f.Text("size"))
+	f.Refuse(err)
 	return q
 }

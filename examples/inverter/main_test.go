@@ -9,6 +9,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
@@ -74,7 +75,7 @@ func TestHelp(t *testing.T) {
 	assert.Zero(t, status)
 	assert.Empty(t, out)
 	for _, e := range entries {
-		assert.Contains(t, errs, "-"+e.name)
+		assert.Contains(t, errs, "-"+e.Name)
 	}
 }
 
@@ -112,10 +113,10 @@ inverter: box_width_m is 0: want above 0 and at most 10
 // sample is the question of the sample values and what is changed in it.
 func sample(t *testing.T, args ...string) question {
 	t.Helper()
-	f := newForm("inverter", entries)
-	require.NoError(t, f.parse(args))
+	f := form.New("inverter", entries)
+	require.NoError(t, f.Parse(args))
 	q := read(f)
-	require.Empty(t, f.faults)
+	require.NoError(t, f.Faults())
 	return q
 }
 

@@ -18,13 +18,12 @@
 package main
 
 import (
-	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
 	"strconv"
 
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables/working"
 )
 
@@ -32,27 +31,14 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	flags := flag.NewFlagSet("lesson", flag.ContinueOnError)
-	flags.SetOutput(io.Discard)
-	flags.Usage = func() {}
-	text := flags.String("seed", "1", "number of the sheet")
-	answers := flags.Bool("answers", false, "print the answers and the usual mistakes")
-	err := flags.Parse(args)
-	if errors.Is(err, flag.ErrHelp) {
-		fmt.Fprintln(errs, "lesson [flags]:")
-		flags.SetOutput(errs)
-		flags.PrintDefaults()
-		return 0
-	}
-	if err == nil && flags.NArg() > 0 {
-		err = fmt.Errorf("%q is no flag: want flags only, such as -seed 7", flags.Arg(0))
-	}
+	f := form.New("lesson", []form.Entry{{Name: "seed", Sample: "1", Means: "number of the sheet"}})
+	answers := f.Switch("answers", "print the answers and the usual mistakes")
+	err := f.Parse(args)
 	if err == nil {
-		err = lesson(out, *text, *answers)
+		err = lesson(out, f.Text("seed"), *answers)
 	}
 	if err != nil {
-		fmt.Fprintf(errs, "lesson: %v\n", err)
-		return 2
+		return f.Refused(errs, err)
 	}
 	return 0
 }

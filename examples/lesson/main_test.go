@@ -78,7 +78,7 @@ func TestBadInput(t *testing.T) {
 		{[]string{"-seed", "1.5"}, `lesson: seed is "1.5": want a whole number from 0 to 4294967295` + "\n"},
 		{[]string{"-seed", "4294967296"}, `lesson: seed is "4294967296": want a whole number from 0 to 4294967295` + "\n"},
 		{[]string{"-cheat"}, "lesson: flag provided but not defined: -cheat\n"},
-		{[]string{"7"}, `lesson: "7" is no flag: want flags only, such as -seed 7` + "\n"},
+		{[]string{"7"}, `lesson: "7" is no flag: want flags only, such as -seed 1` + "\n"},
 	} {
 		status, out, errs := ask(c.args...)
 		assert.Equal(t, 2, status, "%q", c.args)
@@ -91,22 +91,22 @@ func TestBadInput(t *testing.T) {
 // the numbers that stand in the print; wrong is the mistake as arithmetic, on
 // those numbers and the right answer, where it is no more than that.
 type asked struct {
-	form  *regexp.Regexp
+	asks  *regexp.Regexp
 	again func(n []string) (decimal.Decimal, error)
 	wrong func(n []string, right decimal.Decimal) decimal.Decimal
 	below bool // the mistake is too small; else too large
 }
 
-// form turns a print into a pattern: # is a number, * a word.
-func form(print string) *regexp.Regexp {
-	pattern := regexp.QuoteMeta(print)
-	pattern = strings.ReplaceAll(pattern, `#`, `([\d.]+)`)
-	return regexp.MustCompile("^" + strings.ReplaceAll(pattern, `\*`, `[a-z ]+`) + "$")
+// pattern turns a print into a pattern: # is a number, * a word.
+func pattern(print string) *regexp.Regexp {
+	quoted := regexp.QuoteMeta(print)
+	quoted = strings.ReplaceAll(quoted, `#`, `([\d.]+)`)
+	return regexp.MustCompile("^" + strings.ReplaceAll(quoted, `\*`, `[a-z ]+`) + "$")
 }
 
 var drilled = []asked{
 	{
-		form: form("A * draws # A at the end of a two-core cable # m long. Each core has # mΩ/m when warm; all joints of the loop together have # mΩ. How many volts are lost?"),
+		asks: pattern("A * draws # A at the end of a two-core cable # m long. Each core has # mΩ/m when warm; all joints of the loop together have # mΩ. How many volts are lost?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			drop, err := wire.Run{CurrentA: d(n[0]), LengthM: d(n[1]), MilliohmPerM: d(n[2]), JointsMilliohm: d(n[3])}.Drop()
 			return drop.DropV, err
@@ -117,7 +117,7 @@ var drilled = []asked{
 		below: true,
 	},
 	{
-		form: form("A feeder of # mm2, flexible (class 5), is # m long one way, out and back in the same cable. It carries # A and works at # °C. How many volts does it lose, joints left out?"),
+		asks: pattern("A feeder of # mm2, flexible (class 5), is # m long one way, out and back in the same cable. It carries # A and works at # °C. How many volts does it lose, joints left out?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			r, err := wire.Conductor{Size: size(n[0]), Class: tables.Flexible}.Resistance(d(n[3]))
 			if err != nil {
@@ -133,19 +133,19 @@ var drilled = []asked{
 		below: true,
 	},
 	{
-		form: form("A cable of # mm2 with 90 °C insulation lies in a duct (method B) with others, # circuits in all, in a space of # °C. Its terminals bear 90 °C. What may it carry by the European rule set?"),
+		asks: pattern("A cable of # mm2 with 90 °C insulation lies in a duct (method B) with others, # circuits in all, in a space of # °C. Its terminals bear 90 °C. What may it carry by the European rule set?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			return european(n[0], n[2], n[1], "90")
 		},
 	},
 	{
-		form: form("A cable of # mm2 with 90 °C insulation lies alone in a duct (method B) in a space of # °C. It ends on an isolator whose terminals bear # °C. What may it carry by the European rule set?"),
+		asks: pattern("A cable of # mm2 with 90 °C insulation lies alone in a duct (method B) in a space of # °C. It ends on an isolator whose terminals bear # °C. What may it carry by the European rule set?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			return european(n[0], n[1], "1", n[2])
 		},
 	},
 	{
-		form: form("A fridge and its fan take # A for hours through a cable that may carry # A as installed. Which is the smallest blade fuse (ISO 8820-3 C) for it by the European rule set, loaded as practice does?"),
+		asks: pattern("A fridge and its fan take # A for hours through a cable that may carry # A as installed. Which is the smallest blade fuse (ISO 8820-3 C) for it by the European rule set, loaded as practice does?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			w, err := window("ISO 8820-3 C", protect.Need{DesignA: d(n[0]), AmpacityA: d(n[1]), Continuous: true})
 			return w.BestA.Decimal, err
@@ -153,14 +153,14 @@ var drilled = []asked{
 		below: true,
 	},
 	{
-		form: form("A cable may carry # A as installed; its load is # A. Which is the largest gG link (IEC 60269 gG) that protects it by the European rule set?"),
+		asks: pattern("A cable may carry # A as installed; its load is # A. Which is the largest gG link (IEC 60269 gG) that protects it by the European rule set?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			w, err := window("IEC 60269 gG", protect.Need{DesignA: d(n[1]), AmpacityA: d(n[0])})
 			return w.InsideA[len(w.InsideA)-1], err
 		},
 	},
 	{
-		form: form("A bank of LiFePO4 lacks # Ah. The charger gives # A, and loads of # A run meanwhile. How long does it take to refill, by the recharge factor of the tables, #?"),
+		asks: pattern("A bank of LiFePO4 lacks # Ah. The charger gives # A, and loads of # A run meanwhile. How long does it take to refill, by the recharge factor of the tables, #?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			return refilled(charge.Refill{Chemistry: "LiFePO4", MissingAh: d(n[0]), CurrentA: d(n[1]), LoadA: d(n[2])})
 		},
@@ -170,7 +170,7 @@ var drilled = []asked{
 		below: true,
 	},
 	{
-		form: form("A bank of lead-acid flooded lacks # Ah. The charger gives # A and no load runs. How long does it take to refill, by the largest recharge factor of the tables, #?"),
+		asks: pattern("A bank of lead-acid flooded lacks # Ah. The charger gives # A and no load runs. How long does it take to refill, by the largest recharge factor of the tables, #?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			return refilled(charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d(n[0]), CurrentA: d(n[1])})
 		},
@@ -178,7 +178,7 @@ var drilled = []asked{
 		below: true,
 	},
 	{
-		form: form("# lithium batteries stand side by side, each of # V full and # mΩ when new. From the bank to the main fuse and back there are # mΩ, cold. Which current must the fuse be able to break?"),
+		asks: pattern("# lithium batteries stand side by side, each of # V full and # mΩ when new. From the bank to the main fuse and back there are # mΩ, cold. Which current must the fuse be able to break?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			count, err := strconv.Atoi(n[0])
 			if err != nil {
@@ -200,7 +200,7 @@ var drilled = []asked{
 		below: true,
 	},
 	{
-		form: form("An inverter on a # V bank gives # W at an efficiency of # %, draws # W besides for itself, and switches off below # V at its terminals. Which steady current must its cables bear?"),
+		asks: pattern("An inverter on a # V bank gives # W at an efficiency of # %, draws # W besides for itself, and switches off below # V at its terminals. Which steady current must its cables bear?"),
 		again: func(n []string) (decimal.Decimal, error) {
 			draw, err := battery.Inverter{EfficiencyPercent: some(n[2]), IdleW: d(n[3])}.Draw(d(n[1]), d(n[4]))
 			return draw.CurrentA, err
@@ -260,7 +260,7 @@ func TestAnswers(t *testing.T) {
 		require.Len(t, questions, len(drilled))
 		for i, q := range questions {
 			workingtest.Guard(t, q.lines)
-			m := drilled[i].form.FindStringSubmatch(q.asks)
+			m := drilled[i].asks.FindStringSubmatch(q.asks)
 			require.NotNil(t, m, q.asks)
 			again, err := drilled[i].again(m[1:])
 			require.NoError(t, err, q.asks)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/extralow/battery"
+	"example.org/extralow/examples/sheet"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
@@ -75,8 +76,8 @@ func (q question) answer() (answer, error) {
 	if a.exponent, err = q.ratings.Exponent(); err != nil {
 		return a, err
 	}
-	a.low = roundDown(a.exponent.SlowA.Shift(-1).Mul(decimal.NewFromInt(3)))
-	a.high = roundUp(decimal.Max(limit, a.exponent.FastA))
+	a.low = sheet.MarkBelow(a.exponent.SlowA.Shift(-1).Mul(decimal.NewFromInt(3)))
+	a.high = sheet.MarkAbove(decimal.Max(limit, a.exponent.FastA))
 	if err := a.inReach(); err != nil {
 		return a, err
 	}
@@ -108,7 +109,7 @@ func (a answer) inReach() error {
 
 // ask puts a series of loads to every line, the one to look at among them.
 func (a *answer) ask() error {
-	loads := append(between(a.low, a.high), a.loadA)
+	loads := append(sheet.Marks(a.low, a.high), a.loadA)
 	slices.SortFunc(loads, decimal.Decimal.Compare)
 	for _, load := range slices.CompactFunc(loads, decimal.Decimal.Equal) {
 		r, err := a.row(load)
@@ -225,28 +226,4 @@ func (q question) shrunk(shares working.Working) battery.Peukert {
 func rate(r battery.HourRating) decimal.Decimal {
 	amps, _ := r.CapacityAh.QuoRem(r.RateH, 2)
 	return amps
-}
-
-// steps are the leading digits of loads and ticks.
-var steps = []decimal.Decimal{decimal.NewFromInt(1), decimal.NewFromInt(2), decimal.NewFromInt(5)}
-
-// roundDown goes to the next 5, 2 or 1 of a decade, roundUp the other way.
-func roundDown(v decimal.Decimal) decimal.Decimal {
-	series := between(v.Shift(-1), v)
-	return series[len(series)-1]
-}
-
-func roundUp(v decimal.Decimal) decimal.Decimal { return between(v, v.Shift(1))[0] }
-
-// between lists the 1, 2 and 5 of each decade from low to high.
-func between(low, high decimal.Decimal) []decimal.Decimal {
-	var all []decimal.Decimal
-	for exponent := int32(-6); exponent < 7; exponent++ {
-		for _, s := range steps {
-			if v := s.Shift(exponent); !v.LessThan(low) && !v.GreaterThan(high) {
-				all = append(all, v)
-			}
-		}
-	}
-	return all
 }

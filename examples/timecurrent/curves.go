@@ -76,12 +76,12 @@ func (j judged) adiabatic() ([]point, error) {
 	return []point{at(5), at(0.001)}, nil
 }
 
-// heating steps by 2 % from the ampacity to where k²S² takes over, and keeps
+// heating steps by 1 % from the ampacity to where k²S² takes over, and keeps
 // what ever reaches the limit. The law ends at 10 000 A.
 func (j judged) heating(endA decimal.Decimal) ([]point, error) {
 	var all []point
 	endA = decimal.Min(endA, decimal.NewFromInt(10_000))
-	step := decimal.RequireFromString("1.02")
+	step := decimal.RequireFromString("1.01")
 	for a := j.ampacity.CableA; a.LessThan(endA); a = a.Mul(step).RoundUp(2) {
 		t, err := j.heatsIn(a)
 		if err != nil {

@@ -29,14 +29,12 @@
 package main
 
 import (
-	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
-	"syscall"
 
+	"example.org/extralow/examples/form"
+	"example.org/extralow/examples/sheet"
 	"example.org/extralow/tables/working"
 )
 
@@ -44,71 +42,29 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := newForm()
-	file := f.String("o", "", "file to write the picture to, as SVG")
-	if err := f.parse(args); err != nil {
-		return f.refused(errs, err)
+	f := form.New("timecurrent", entries)
+	file := f.File("o", "file to write the picture to, as SVG")
+	if err := f.Parse(args); err != nil {
+		return f.Refused(errs, err)
 	}
 	c := read(f)
-	if err := errors.Join(f.faults...); err != nil {
-		return f.refused(errs, err)
+	if err := f.Faults(); err != nil {
+		return f.Refused(errs, err)
 	}
 	j, err := c.judge()
-	if err == nil && f.given("o") {
-		err = write(*file, j)
+	if err == nil && f.Given("o") {
+		err = working.In("o", sheet.WriteWhole(*file, j.draw))
 	}
 	if err != nil {
-		return f.refused(errs, err)
+		return f.Refused(errs, err)
 	}
-	f.print(out)
+	f.Print(out, "Circuit")
 	j.print(out)
-	if f.given("o") {
+	if f.Given("o") {
 		fmt.Fprintf(out, "\nThe picture is in %s.\n", *file)
 	} else {
 		fmt.Fprintln(out, "\nTo draw it: go run ./examples/timecurrent -o sheet.svg")
 	}
 	para(out, "", caution)
 	return 0
-}
-
-// write writes the picture to a file, whole or not at all.
-func write(name string, j judged) error {
-	if old, err := os.Lstat(name); name == "" || err == nil && !old.Mode().IsRegular() {
-		return &working.InputError{Field: "o", Got: fmt.Sprintf("%q", name), Want: "the name of a file, new or to be replaced"}
-	}
-	temp, err := os.CreateTemp(filepath.Dir(name), ".timecurrent-*")
-	if err != nil {
-		return unwritten(name, err)
-	}
-	defer os.Remove(temp.Name()) // gone already where all went well
-	err = errors.Join(j.draw(temp), temp.Chmod(0o644), temp.Close())
-	if err == nil {
-		err = os.Rename(temp.Name(), name)
-	}
-	return unwritten(name, err)
-}
-
-// unwritten says in one line why a file could not be written.
-func unwritten(name string, err error) error {
-	if err == nil {
-		return nil
-	}
-	if plain, ok := errors.AsType[syscall.Errno](err); ok {
-		err = plain
-	}
-	return fmt.Errorf("o: cannot write %q: %w", name, err)
-}
-
-// refused prints every fault and returns the exit status.
-func (f *form) refused(errs io.Writer, err error) int {
-	if errors.Is(err, flag.ErrHelp) {
-		fmt.Fprintln(errs, "timecurrent [flags], each with its sample value:")
-		f.SetOutput(errs)
-		f.PrintDefaults()
-		return 0
-	}
-	for _, line := range lines(err) {
-		fmt.Fprintln(errs, "timecurrent: "+line)
-	}
-	return 2
 }

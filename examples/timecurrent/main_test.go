@@ -173,8 +173,8 @@ func TestBadInput(t *testing.T) {
 		{[]string{"\"word\" is no flag"}, []string{"word"}},
 		{[]string{"not defined: -nosuch"}, []string{"-nosuch"}},
 		{[]string{"needs an argument: -load"}, []string{"-load"}},
-		{[]string{"o is \"\": want the name of a file"}, []string{"-o", ""}},
-		{[]string{"o is \"testdata\": want the name of a file"}, []string{"-o", "testdata"}},
+		{[]string{"o: cannot write \"\": want the name of a file"}, []string{"-o", ""}},
+		{[]string{"o: cannot write \"testdata\": want the name of a file"}, []string{"-o", "testdata"}},
 		{[]string{"o: cannot write \"nosuch/sheet.svg\": no such file"}, []string{"-o", "nosuch/sheet.svg"}},
 	} {
 		status, out, errs := ask(c.args...)

@@ -174,7 +174,7 @@ func (j judged) remarks() []string {
 	var lines []string
 	for _, text := range []string{
 		"Grey: the device opens somewhere in here. Discs: gates, " + strings.Join(gates, " and ") + ". Ring: that side is not known further. Thin dashes: what its end gate still bounds.",
-		fmt.Sprintf("Cable: from full load, k²S² to 5 s, k by %s, beyond that one thermal time constant (common practice), which leaves out that hot copper heats faster: keep a margin there.", document(j.cable.From[0].Source)),
+		fmt.Sprintf("Cable: from full load, k²S² to 5 s, k by %s, beyond that one thermal time constant of the copper alone (common practice), its resistance rising with the heat: keep a margin there.", document(j.cable.From[0].Source)),
 		"Verdicts: " + strings.Join(verdicts, ", ") + ".",
 		caution,
 	} {

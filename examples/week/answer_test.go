@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/extralow/charge"
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/google/go-cmp/cmp"
@@ -20,10 +21,10 @@ var (
 // planOf reads flags.
 func planOf(t testing.TB, args ...string) plan {
 	t.Helper()
-	f := newForm("week", entries)
-	require.NoError(t, f.parse(args))
+	f := form.New("week", entries)
+	require.NoError(t, f.Parse(args))
 	p := read(f)
-	require.Empty(t, f.faults)
+	require.NoError(t, f.Faults())
 	return p
 }
 

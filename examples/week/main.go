@@ -43,100 +43,71 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
-	"syscall"
 
+	"example.org/extralow/examples/form"
+	"example.org/extralow/examples/sheet"
 	"example.org/extralow/tables/working"
 )
 
-var entries = []entry{
-	{"place", "Leeds", "tabulated place"},
-	{"latitude", "", "in its stead, °, north positive"},
-	{"sunshine-percent", "", "share of the daylight, with latitude"},
-	{"month", "", "1 to 12: set beside, or of the first day"},
-	{"days", "7", "1 to 14, or up to 366 in one run"},
-	{"driving-h", "1.5", "a day, shared out among the drives"},
-	{"drives", "7,12,16", "hours at which they begin"},
-	{"drive-days", "1-6", "of the week"},
-	{"converter-a", "30", "output of the charging converter, A"},
-	{"mains", "yard 15 10-16 7", "name, A at the battery, hours, days"},
-	{"loads", "fridge 1.2 0-24; wheels 8 9-11.5 1-6; wheels 8 13-15.5 1-6; lamps 2 17-22; heater 1.5 0-7; heater 1.5 20-24", "name, A at the battery, hours, days"},
-	{"module-w", "200", "solar modules, W; 0: none"},
-	{"capacity-ah", "200", "LiFePO4 bank, Ah"},
-	{"cells", "4", "in series: 4 for 12 V, 8 for 24 V"},
-	{"internal-milliohm", "10", "of the bank, mΩ"},
-	{"charge-limit-a", "100", "of its data sheet, A"},
-	{"battery-c", "10", "temperature of the bank, °C"},
-	{"stage-v", "14.2", "that the sources hold, V"},
-	{"start-percent", "80", "charge at the start, %"},
-	{"limit-percent", "20", "that it should not fall below, %"},
-	{"cut-out-percent", "10", "the loads are shed here, %"},
-	{"resume-percent", "20", "and come back here, %"},
+var entries = []form.Entry{
+	{Name: "place", Sample: "Leeds", Means: "tabulated place"},
+	{Name: "latitude", Means: "in its stead, °, north positive"},
+	{Name: "sunshine-percent", Means: "share of the daylight, with latitude"},
+	{Name: "month", Means: "1 to 12: set beside, or of the first day"},
+	{Name: "days", Sample: "7", Means: "1 to 14, or up to 366 in one run"},
+	{Name: "driving-h", Sample: "1.5", Means: "a day, shared out among the drives"},
+	{Name: "drives", Sample: "7,12,16", Means: "hours at which they begin"},
+	{Name: "drive-days", Sample: "1-6", Means: "of the week"},
+	{Name: "converter-a", Sample: "30", Means: "output of the charging converter, A"},
+	{Name: "mains", Sample: "yard 15 10-16 7", Means: "name, A at the battery, hours, days"},
+	{Name: "loads", Sample: "fridge 1.2 0-24; wheels 8 9-11.5 1-6; wheels 8 13-15.5 1-6; lamps 2 17-22; heater 1.5 0-7; heater 1.5 20-24", Means: "name, A at the battery, hours, days"},
+	{Name: "module-w", Sample: "200", Means: "solar modules, W; 0: none"},
+	{Name: "capacity-ah", Sample: "200", Means: "LiFePO4 bank, Ah"},
+	{Name: "cells", Sample: "4", Means: "in series: 4 for 12 V, 8 for 24 V"},
+	{Name: "internal-milliohm", Sample: "10", Means: "of the bank, mΩ"},
+	{Name: "charge-limit-a", Sample: "100", Means: "of its data sheet, A"},
+	{Name: "battery-c", Sample: "10", Means: "temperature of the bank, °C"},
+	{Name: "stage-v", Sample: "14.2", Means: "that the sources hold, V"},
+	{Name: "start-percent", Sample: "80", Means: "charge at the start, %"},
+	{Name: "limit-percent", Sample: "20", Means: "that it should not fall below, %"},
+	{Name: "cut-out-percent", Sample: "10", Means: "the loads are shed here, %"},
+	{Name: "resume-percent", Sample: "20", Means: "and come back here, %"},
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := newForm("week", entries)
-	file := f.String("o", "", "file to write the picture to, as SVG")
-	if err := f.parse(args); err != nil {
-		return f.refused(errs, err)
+	f := form.New("week", entries)
+	file := f.File("o", "file to write the picture to, as SVG")
+	if err := f.Parse(args); err != nil {
+		return f.Refused(errs, err)
 	}
 	p := read(f)
-	if err := errors.Join(f.faults...); err != nil {
-		return f.refused(errs, err)
+	if err := f.Faults(); err != nil {
+		return f.Refused(errs, err)
 	}
 	a, err := p.answer()
-	if err == nil && f.given("o") {
-		err = write(*file, a)
+	if err == nil && f.Given("o") {
+		err = working.In("o", sheet.WriteWhole(*file, a.chart().draw))
 	}
 	if err != nil {
-		return f.refused(errs, err)
+		return f.Refused(errs, err)
 	}
 	var page bytes.Buffer
-	f.print(&page)
+	f.Print(&page, "Asked")
 	a.print(&page)
-	if f.given("o") {
+	if f.Given("o") {
 		fmt.Fprintf(&page, "\nThe picture is in %s.\n", *file)
 	} else {
 		fmt.Fprintln(&page, "\nTo draw it: go run ./examples/week -o week.svg")
 	}
 	para(&page, "", caution)
 	if _, err := page.WriteTo(out); err != nil {
-		return f.refused(errs, err)
+		return f.Refused(errs, err)
 	}
 	return 0
-}
-
-// write writes the picture to a file, whole or not at all.
-func write(name string, a answer) error {
-	if old, err := os.Lstat(name); name == "" || err == nil && !old.Mode().IsRegular() {
-		return &working.InputError{Field: "o", Got: fmt.Sprintf("%q", name), Want: "the name of a file, new or to be replaced"}
-	}
-	temp, err := os.CreateTemp(filepath.Dir(name), ".week-*")
-	if err != nil {
-		return unwritten(name, err)
-	}
-	defer os.Remove(temp.Name()) // gone already where all went well
-	err = errors.Join(a.chart().draw(temp), temp.Chmod(0o644), temp.Close())
-	if err == nil {
-		err = os.Rename(temp.Name(), name)
-	}
-	return unwritten(name, err)
-}
-
-// unwritten says in one line why a file could not be written.
-func unwritten(name string, err error) error {
-	if err == nil {
-		return nil
-	}
-	if plain, ok := errors.AsType[syscall.Errno](err); ok {
-		err = plain
-	}
-	return fmt.Errorf("o: cannot write %q: %w", name, err)
 }

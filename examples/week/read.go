@@ -7,65 +7,62 @@ import (
 	"strings"
 
 	"example.org/extralow/charge"
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
 // read turns the flags into a plan.
-func read(f *form) plan {
-	above, between := working.Above, working.Between
+func read(f *form.Form) plan {
 	p := plan{
-		days:         f.whole("days", 1, 366),
-		converterA:   f.number("converter-a", between, 0, 10_000),
-		stageV:       f.number("stage-v", above, 0, 100),
-		startPercent: f.number("start-percent", between, 0, 100), limitPercent: f.number("limit-percent", between, 0, 100),
-		cutOut: f.optional("cut-out-percent", 0, 100), resume: f.optional("resume-percent", 0, 100),
+		days:         f.Whole("days", form.Between(1, 366)),
+		converterA:   f.Number("converter-a", form.Between(0, 10_000)),
+		stageV:       f.Number("stage-v", form.Above(0, 100)),
+		startPercent: f.Number("start-percent", form.Between(0, 100)), limitPercent: f.Number("limit-percent", form.Between(0, 100)),
+		cutOut: f.Optional("cut-out-percent", form.Between(0, 100)), resume: f.Optional("resume-percent", form.Between(0, 100)),
 	}
-	if f.text("month") != "" {
-		p.month = f.whole("month", 1, 12)
+	if f.Text("month") != "" {
+		p.month = f.Whole("month", form.Between(1, 12))
 	}
-	if len(f.faults) == 0 && p.startPercent.LessThan(p.limitPercent) {
-		f.refuse(&working.InputError{Field: "start-percent", Got: p.startPercent.String(), Want: "at least limit-percent, " + p.limitPercent.String()})
+	if f.Faults() == nil && p.startPercent.LessThan(p.limitPercent) {
+		f.Refuse(&working.InputError{Field: "start-percent", Got: p.startPercent.String(), Want: "at least limit-percent, " + p.limitPercent.String()})
 	}
-	p.mains, p.loads = f.spells("mains"), f.spells("loads")
-	f.readDriving(&p)
-	cells := f.whole("cells", 1, 16)
-	moduleW := f.number("module-w", between, 0, 100_000)
-	capacityAh, batteryC := f.number("capacity-ah", above, 0, 100_000), f.number("battery-c", between, -60, 100)
-	milliohm, limitA := f.number("internal-milliohm", above, 0, 10_000), f.optional("charge-limit-a", 0, 100_000)
-	sky := f.sky()
-	if len(f.faults) > 0 {
+	p.mains, p.loads = spells(f, "mains"), spells(f, "loads")
+	readDriving(f, &p)
+	cells := f.Whole("cells", form.Between(1, 16))
+	moduleW := f.Number("module-w", form.Between(0, 100_000))
+	capacityAh, batteryC := f.Number("capacity-ah", form.Above(0, 100_000)), f.Number("battery-c", form.Between(-60, 100))
+	milliohm, limitA := f.Number("internal-milliohm", form.Above(0, 10_000)), f.Optional("charge-limit-a", form.Between(0, 100_000))
+	sky := readSky(f)
+	if f.Faults() != nil {
 		return p
 	}
 	var err error
 	p.battery, err = bank(cells)
-	f.refuse(err)
+	f.Refuse(err)
 	p.battery.CapacityAh, p.battery.BatteryC, p.battery.InternalMilliohm, p.battery.ChargeA = capacityAh, batteryC, milliohm, limitA
 	p.sun, err = sky.sun(moduleW)
-	f.refuse(err)
+	f.Refuse(err)
 	return p
 }
 
 // readDriving reads when the drives begin and how long they last together.
-func (f *form) readDriving(p *plan) {
-	for _, text := range strings.Split(f.text("drives"), ",") {
-		h, err := plain("drives", strings.TrimSpace(text))
-		if err == nil {
-			err = working.Between("drives", h, 0, 23)
-		}
-		f.refuse(err)
+func readDriving(f *form.Form, p *plan) {
+	for _, text := range strings.Split(f.Text("drives"), ",") {
+		h, err := form.ReadNumber("drives", strings.TrimSpace(text), form.Between(0, 23))
+		f.Refuse(err)
 		p.drives = append(p.drives, minutes(h))
 	}
 	slices.Sort(p.drives)
-	f.refuse(working.Between("drives", decimal.NewFromInt(int64(len(p.drives))), 1, 16))
+	f.Refuse(working.Between("drives", decimal.NewFromInt(int64(len(p.drives))), 1, 16))
 	var err error
-	p.driveDays, err = weekdays("drive-days", f.text("drive-days"))
-	f.refuse(err)
-	driving := f.number("driving-h", working.Between, 0, 24)
+	p.driveDays, err = weekdays("drive-days", f.Text("drive-days"))
+	f.Refuse(err)
+	driving := f.Number("driving-h", form.Between(0, 24))
 	p.drivingMin = minutes(driving)
-	if len(f.faults) == 0 && p.drivingMin > p.mostDriving() {
-		f.refuse(&working.InputError{Field: "driving-h", Got: driving.String(), Want: "at most " + clock(p.mostDriving()) + ", or one drive runs into the next"})
+	if f.Faults() == nil && p.drivingMin > p.mostDriving() {
+		f.Refuse(&working.InputError{Field: "driving-h", Got: driving.String(), Want: "at most " + clock(p.mostDriving()) + ", or one drive runs into the next"})
 	}
 }
 
@@ -75,17 +72,17 @@ func minutes(hours decimal.Decimal) int {
 }
 
 // spells reads a list of "NAME A FROM-TO DAYS".
-func (f *form) spells(name string) []charge.Spell {
+func spells(f *form.Form, name string) []charge.Spell {
 	var all []charge.Spell
-	for _, text := range strings.Split(f.text(name), ";") {
+	for _, text := range strings.Split(f.Text(name), ";") {
 		if strings.TrimSpace(text) == "" {
 			continue
 		}
 		s, err := spell(name, text)
-		f.refuse(err)
+		f.Refuse(err)
 		all = append(all, s)
 	}
-	f.refuse(working.Between(name, decimal.NewFromInt(int64(len(all))), 0, 16))
+	f.Refuse(working.Between(name, decimal.NewFromInt(int64(len(all))), 0, 16))
 	return all
 }
 
@@ -97,16 +94,16 @@ func spell(field, text string) (charge.Spell, error) {
 	s := charge.Spell{Name: words[0]}
 	from, to, _ := strings.Cut(words[2], "-")
 	var errs [4]error
-	s.CurrentA, errs[0] = plain(field, words[1])
-	s.FromH, errs[1] = plain(field, from)
-	s.ToH, errs[2] = plain(field, to)
+	s.CurrentA, errs[0] = form.ReadNumber(field, words[1], form.Between(0, 10_000))
+	s.FromH, errs[1] = form.ReadNumber(field, from)
+	s.ToH, errs[2] = form.ReadNumber(field, to)
 	if len(words) == 4 {
 		s.Weekdays, errs[3] = weekdays(field, words[3])
 	}
 	if err := errors.Join(errs[:]...); err != nil {
 		return s, err
 	}
-	return s, errors.Join(working.Between(field, s.CurrentA, 0, 10_000), inDay(field, words[2], s))
+	return s, inDay(field, words[2], s)
 }
 
 // inDay checks that a spell lasts a minute at least and ends with its day.
@@ -136,24 +133,24 @@ func weekdays(field, text string) ([]int, error) {
 	return all, nil
 }
 
-// sky reads where the van stands.
-func (f *form) sky() sky {
-	if f.text("latitude") == "" {
-		if f.given("sunshine-percent") {
-			f.refuse(&working.InputError{Field: "sunshine-percent", Got: f.text("sunshine-percent"), Want: "latitude with it: a place has its own sun"})
+// readSky reads where the van stands.
+func readSky(f *form.Form) sky {
+	if f.Text("latitude") == "" {
+		if f.Given("sunshine-percent") {
+			f.Refuse(&working.InputError{Field: "sunshine-percent", Got: f.Text("sunshine-percent"), Want: "latitude with it: a place has its own sun"})
 		}
-		place, err := tables.InsolationOf(f.text("place"), "horizontal")
+		place, err := tables.InsolationOf(f.Text("place"), "horizontal")
 		if err != nil {
-			err = &working.InputError{Field: "place", Got: fmt.Sprintf("%q", f.text("place")), Want: "a place of go run ./examples/tablebook insolation"}
+			err = &working.InputError{Field: "place", Got: fmt.Sprintf("%q", f.Text("place")), Want: "a place of go run ./examples/tablebook insolation"}
 		}
-		f.refuse(err)
+		f.Refuse(err)
 		return sky{name: place.Place, latitudeDeg: place.LatitudeDeg, place: &place}
 	}
-	if f.given("place") {
-		f.refuse(&working.InputError{Field: "latitude", Got: f.text("latitude"), Want: "place or latitude, not both"})
+	if f.Given("place") {
+		f.Refuse(&working.InputError{Field: "latitude", Got: f.Text("latitude"), Want: "place or latitude, not both"})
 	}
-	f.Lookup("place").Value.Set("") // as the sample does not count
-	s := sky{latitudeDeg: f.number("latitude", working.Between, -90, 90), sunshine: f.number("sunshine-percent", working.Between, 0, 100)}
+	f.Unset("place")
+	s := sky{latitudeDeg: f.Number("latitude", form.Between(-90, 90)), sunshine: f.Number("sunshine-percent", form.Between(0, 100))}
 	s.name = "latitude " + s.latitudeDeg.String() + "°"
 	return s
 }

@@ -19,10 +19,10 @@ type element struct {
 	Inside     []element
 }
 
-// sheet is a drawing in mm of paper, from its upper left corner.
-type sheet struct{ inside []element }
+// drawing is in mm of paper, from its upper left corner.
+type drawing struct{ inside []element }
 
-func (s *sheet) add(e element) { s.inside = append(s.inside, e) }
+func (s *drawing) add(e element) { s.inside = append(s.inside, e) }
 
 // mark returns an element; its attributes are names and values in turn.
 func mark(name string, attributes ...string) element {
@@ -69,20 +69,20 @@ func (p pen) attributes() []string {
 }
 
 // rect draws a box between two corners.
-func (s *sheet) rect(p pen, x1, y1, x2, y2 float64) {
+func (s *drawing) rect(p pen, x1, y1, x2, y2 float64) {
 	s.add(mark("rect", append([]string{"x", mm(min(x1, x2)), "y", mm(min(y1, y2)), "width", mm(math.Abs(x2 - x1)), "height", mm(math.Abs(y2 - y1))}, p.attributes()...)...))
 }
 
-func (s *sheet) line(p pen, x1, y1, x2, y2 float64) {
+func (s *drawing) line(p pen, x1, y1, x2, y2 float64) {
 	s.add(mark("line", append([]string{"x1", mm(x1), "y1", mm(y1), "x2", mm(x2), "y2", mm(y2)}, p.attributes()...)...))
 }
 
-func (s *sheet) circle(p pen, x, y, radius float64) {
+func (s *drawing) circle(p pen, x, y, radius float64) {
 	s.add(mark("circle", append([]string{"cx", mm(x), "cy", mm(y), "r", mm(radius)}, p.attributes()...)...))
 }
 
 // path draws along SVG path data: letters, and numbers in mm.
-func (s *sheet) path(p pen, data ...any) {
+func (s *drawing) path(p pen, data ...any) {
 	var words []string
 	for _, part := range data {
 		switch part := part.(type) {
@@ -104,22 +104,22 @@ const (
 func widthOf(text string) float64 { return float64(len([]rune(text))) * letters * letterWidth }
 
 // text writes a line; anchor is "start", "middle" or "end" of it at x.
-func (s *sheet) text(size float64, anchor string, x, y float64, text string) {
+func (s *drawing) text(size float64, anchor string, x, y float64, text string) {
 	e := mark("text", "x", mm(x), "y", mm(y), "font-size", mm(size), "text-anchor", anchor)
 	e.Text = text
 	s.add(e)
 }
 
 // upright writes a line upwards, its middle at y.
-func (s *sheet) upright(x, y float64, text string) {
+func (s *drawing) upright(x, y float64, text string) {
 	e := mark("text", "x", mm(x), "y", mm(y), "font-size", mm(letters), "text-anchor", "middle", "transform", "rotate(-90 "+mm(x)+" "+mm(y)+")")
 	e.Text = text
 	s.add(e)
 }
 
 // within runs a drawing that is cut off outside a box.
-func (s *sheet) within(id string, x1, y1, x2, y2 float64, draw func(*sheet)) {
-	var part, box sheet
+func (s *drawing) within(id string, x1, y1, x2, y2 float64, draw func(*drawing)) {
+	var part, box drawing
 	draw(&part)
 	box.rect(pen{fill: "none"}, x1, y1, x2, y2)
 	clip := mark("clipPath", "id", id)
@@ -131,7 +131,7 @@ func (s *sheet) within(id string, x1, y1, x2, y2 float64, draw func(*sheet)) {
 }
 
 // write writes the sheet as SVG.
-func (s *sheet) write(out io.Writer) error {
+func (s *drawing) write(out io.Writer) error {
 	size := mm(sheetWidth) + " " + mm(sheetHeight)
 	root := mark("svg", "xmlns", "http://www.w3.org/2000/svg", "width", mm(sheetWidth)+"mm", "height", mm(sheetHeight)+"mm",
 		"viewBox", "0 0 "+size, "font-family", "sans-serif", "stroke-linecap", "round")
