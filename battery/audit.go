@@ -81,12 +81,16 @@ type Coincident struct {
 //	E_d = Σ E_l + Σ P_0 × t_on                     [Wh]
 //	Q_d = E_d ÷ U_n                                [Ah]
 //	I_l = P × 100 ÷ η ÷ U_lo                       [A]; P = I × U_at where amperes are stated
-//	I_co = Σ I_l + Σ I_0                           [A]
+//	I_au = (P_au × 100 ÷ η_au + P_0) ÷ U_lo        [A]; of an inverter, P_au = Σ P of its loads
+//	I_co = Σ I_l + Σ I_au                          [A]; I_l of the loads fed directly
 //
 // A load counts as one of constant power, so its current rises as the voltage
 // falls; of a heater or a filament lamp that is on the safe side. An inverter's
-// efficiency is the one stated, or that of its curve with this load alone. Each
-// quotient is rounded up to 0.01.
+// efficiency is the one stated or, from its curve, that at the sum of its loads
+// which run together; of one load's energy and current it is the worst from
+// that load alone up to the largest sum that it runs in, and of its start that
+// at its surge. A curve must reach all of these outputs, the one with all loads
+// starting at once included. Each quotient is rounded up to 0.01.
 //
 // Loads 1 to 200, powers 0 to 100 000 W, 0 to 24 h, duty 0 to 100 %, voltages
 // above 0 to 60 V (AtV to 400 V). VA is not W: see [PowerFromVA]. Source:
@@ -112,7 +116,11 @@ func (a Audit) Sum() (Sum, error) {
 	s.EnergyWh = addUp(&w, "E_d", energies...)
 	s.ChargeAh = w.Calc("Q_d", upOf("E_d ÷ U_n"), up(s.EnergyWh, a.SystemV), arithmetic)
 	for k, state := range a.states() {
-		s.Together = append(s.Together, a.coincident(&w, k, state, s.Loads))
+		together, err := a.coincident(&w, k, state, s.Loads)
+		if err != nil {
+			return Sum{}, working.In(at("together", k), err)
+		}
+		s.Together = append(s.Together, together)
 	}
 	s.ParkedW, s.ParkedA = a.parked(&w)
 	s.Working = slices.Clip(w)
@@ -141,7 +149,7 @@ func (a Audit) load(w *working.Working, i int, l Load) (LoadSum, error) {
 	sum := LoadSum{Name: l.Name}
 	through, share := "", one // what the inverter makes of it
 	if k := a.inverter(l.Inverter); k >= 0 {
-		percent, err := a.Inverters[k].efficiency(w, nth("η", i), p)
+		percent, err := a.Inverters[k].efficiency(w, nth("η", i), p, a.mostBeside(l))
 		if err != nil {
 			return LoadSum{}, err
 		}
@@ -161,9 +169,43 @@ func (a Audit) load(w *working.Working, i int, l Load) (LoadSum, error) {
 	sum.StartA = sum.CurrentA
 	if l.SurgeW.Valid {
 		surge := w.Given(nth("P_su", i), l.SurgeW.Decimal)
+		if k := a.inverter(l.Inverter); k >= 0 {
+			percent, err := a.Inverters[k].efficiency(w, nth("η", i), surge, surge)
+			if err != nil {
+				return LoadSum{}, err
+			}
+			share = percent.Shift(-2)
+		}
 		sum.StartA = w.Calc(nth("I_st", i), upOf(nth("P_su", i)+through+" ÷ U_lo"), up(surge, share.Mul(a.LowestV)), ohm)
 	}
 	return sum, nil
+}
+
+// watts is what a load draws while it runs.
+func (l Load) watts() decimal.Decimal {
+	if l.PowerW.Valid {
+		return l.PowerW.Decimal
+	}
+	return l.CurrentA.Decimal.Mul(l.AtV.Decimal)
+}
+
+// mostBeside is the greatest output of a load's inverter in any state of use
+// that the load is in; its own where it is in none.
+func (a Audit) mostBeside(l Load) decimal.Decimal {
+	most := l.watts()
+	for _, state := range a.states() {
+		if !slices.Contains(state.Loads, l.Name) {
+			continue
+		}
+		sum := decimal.Zero
+		for _, other := range a.Loads {
+			if other.Inverter == l.Inverter && slices.Contains(state.Loads, other.Name) {
+				sum = sum.Add(other.watts())
+			}
+		}
+		most = decimal.Max(most, sum)
+	}
+	return most
 }
 
 // power adds the watts of a load, worked out where it states amperes.
@@ -194,36 +236,82 @@ func (a Audit) states() []StateOfUse {
 }
 
 // coincident adds the lines of the loads of one state.
-func (a Audit) coincident(w *working.Working, k int, state StateOfUse, loads []LoadSum) Coincident {
-	w.Part(state.Name)
+func (a Audit) coincident(w *working.Working, k int, state StateOfUse, loads []LoadSum) (Coincident, error) {
 	c := Coincident{Name: state.Name}
 	var steady, starts, excess []string
-	worst, all := decimal.Zero, decimal.Zero
+	worst := decimal.Zero
+	for _, n := range a.idling(state) {
+		more, err := a.converted(w, n, state)
+		if err != nil {
+			return Coincident{}, err
+		}
+		steady, starts = append(steady, nth("I_au", n)), append(starts, nth("I_cu", n))
+		if more.IsPositive() {
+			excess = append(excess, nth("I_bu", n)+" − "+nth("I_au", n))
+			worst = decimal.Max(worst, more)
+		}
+	}
+	w.Part(state.Name)
 	for i, l := range a.Loads {
-		if !slices.Contains(state.Loads, l.Name) {
+		if !slices.Contains(state.Loads, l.Name) || l.Inverter != "" {
 			continue
 		}
 		steady = append(steady, nth("I_l", i))
 		if !l.SurgeW.Valid {
 			starts = append(starts, nth("I_l", i))
-			all = all.Add(loads[i].CurrentA)
 			continue
 		}
 		starts = append(starts, nth("I_st", i))
-		all = all.Add(loads[i].StartA)
 		excess = append(excess, nth("I_st", i)+" − "+nth("I_l", i))
 		worst = decimal.Max(worst, loads[i].StartA.Sub(loads[i].CurrentA))
-	}
-	for _, n := range a.idling(state) {
-		steady, starts = append(steady, nth("I_0", n)), append(starts, nth("I_0", n))
-		idle, _ := w.Value(nth("I_0", n))
-		all = all.Add(idle)
 	}
 	co := nth("I_co", k)
 	c.SteadyA = addUp(w, co, steady...)
 	c.SurgeA = w.Calc(nth("I_su", k), surgeFormula(co, excess), c.SteadyA.Add(worst), arithmetic)
-	c.AllStartA = w.Calc(nth("I_all", k), sumOf(starts...), all, arithmetic)
-	return c
+	c.AllStartA = addUp(w, nth("I_all", k), starts...)
+	return c, nil
+}
+
+// converted adds the lines of one inverter in a state of use, and returns how
+// much more it takes while the worst of its loads starts.
+func (a Audit) converted(w *working.Working, n int, state StateOfUse) (decimal.Decimal, error) {
+	inverter := a.Inverters[n]
+	w.Part(state.Name + ", " + inverter.Name)
+	var run, start, more []string
+	runW, startW, moreW := decimal.Zero, decimal.Zero, decimal.Zero
+	for i, l := range a.Loads {
+		if l.Inverter != inverter.Name || !slices.Contains(state.Loads, l.Name) {
+			continue
+		}
+		run, runW = append(run, nth("P", i)), runW.Add(l.watts())
+		if !l.SurgeW.Valid {
+			start, startW = append(start, nth("P", i)), startW.Add(l.watts())
+			continue
+		}
+		start, startW = append(start, nth("P_su", i)), startW.Add(l.SurgeW.Decimal)
+		more = append(more, nth("P_su", i)+" − "+nth("P", i))
+		moreW = decimal.Max(moreW, l.SurgeW.Decimal.Sub(l.watts()))
+	}
+	var amps [3]decimal.Decimal
+	for m, output := range []struct {
+		letter, formula string
+		outputW         decimal.Decimal
+	}{
+		{"a", sumOf(run...), runW},
+		{"b", surgeFormula(nth("P_au", n), more), runW.Add(moreW)},
+		{"c", sumOf(start...), startW},
+	} {
+		p, eta := nth("P_"+output.letter+"u", n), nth("η_"+output.letter+"u", n)
+		w.Calc(p, output.formula, output.outputW, arithmetic)
+		percent, err := inverter.efficiency(w, eta, output.outputW, output.outputW)
+		if err != nil {
+			return decimal.Decimal{}, err
+		}
+		input := up(output.outputW.Mul(hundred).Add(inverter.IdleW.Mul(percent)), percent)
+		formula := "ceil((" + p + " × 100 ÷ " + eta + " + " + nth("P_0", n) + ") × 100) ÷ 100"
+		amps[m] = w.Calc(nth("I_"+output.letter+"u", n), upOf("("+formula+") ÷ U_lo"), up(input, a.LowestV), ohm)
+	}
+	return amps[1].Sub(amps[0]), nil
 }
 
 func surgeFormula(together string, excess []string) string {

@@ -32,7 +32,7 @@ type CrankingResistance struct {
 // It holds for a 12 V battery at the temperature of the test, after its
 // seconds. A warm battery has about half of it or less, so this is the high
 // figure: never take it for a fault current. Ratings of different tests must
-// not be compared by their amperes. Current above 0 to 10 000 A, voltage 9 to
+// not be compared by their amperes. Current above 0 to 10 000 A, voltage 10 to
 // 15 V. Sources: the test in the lines, Ohm's law.
 func (c Cranking) Resistance() (CrankingResistance, error) {
 	test, err := tables.CrankingTestOf(c.Rating)

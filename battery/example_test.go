@@ -110,18 +110,45 @@ func ExampleAudit_Sum() {
 	// Q_d = ceil(E_d ÷ U_n × 100) ÷ 100     charge a day [arithmetic]
 	//     = ceil(872.8 ÷ 12.8 × 100) ÷ 100
 	//     = 68.19 Ah
+	// grinding, inverter:
+	// P_au.1 = P.1                          output together (1) [arithmetic]
+	//        = 420
+	//        = 420 W
+	// η_au.1 = 90 %                         efficiency at that output (1) (given)
+	// I_au.1 = ceil((ceil((P_au.1 × 100 ÷ η_au.1 + P_0.1) × 100) ÷ 100) ÷
+	//       U_lo × 100) ÷ 100               what the inverter takes for the loads
+	//        = ceil((ceil((420 × 100 ÷ 90 + 9) × 100) ÷ 100) ÷ 11.5 × 100) ÷
+	//       100                             that run together (1) [Ohm's law]
+	//        = 41.37 A
+	// P_bu.1 = P_au.1 + max(0, P_su.1 − P.1)
+	//        = 420 + max(0, 1300 − 420)     output while the worst load starts (1)
+	//        = 1300 W                       [arithmetic]
+	// η_bu.1 = 90 %                         efficiency at that output (1) (given)
+	// I_bu.1 = ceil((ceil((P_bu.1 × 100 ÷ η_bu.1 + P_0.1) × 100) ÷ 100) ÷
+	//       U_lo × 100) ÷ 100               what it takes while the worst of them
+	//        = ceil((ceil((1300 × 100 ÷ 90 + 9) × 100) ÷ 100) ÷ 11.5 × 100)
+	//       ÷ 100                           starts (1) [Ohm's law]
+	//        = 126.39 A
+	// P_cu.1 = P_su.1                       output while all start (1)
+	//        = 1300                         [arithmetic]
+	//        = 1300 W
+	// η_cu.1 = 90 %                         efficiency at that output (1) (given)
+	// I_cu.1 = ceil((ceil((P_cu.1 × 100 ÷ η_cu.1 + P_0.1) × 100) ÷ 100) ÷
+	//       U_lo × 100) ÷ 100               what it takes while all of them start
+	//        = ceil((ceil((1300 × 100 ÷ 90 + 9) × 100) ÷ 100) ÷ 11.5 × 100)
+	//       ÷ 100                           (1) [Ohm's law]
+	//        = 126.39 A
 	// grinding:
-	// I_co.1 = I_l.1 + I_l.2 + I_l.3 + I_0.1
-	//        = 40.58 + 2.61 + 0.53 + 0.79   current of the loads that run together
-	//        = 44.51 A                      (1) [arithmetic]
-	// I_su.1 = I_co.1 + max(0, I_st.1 − I_l.1)
-	//        = 44.51 + max(0, 125.61 − 40.58)
-	//        = 129.54 A                     current together while the worst of
+	// I_co.1 = I_au.1 + I_l.2 + I_l.3       current of the loads that run together
+	//        = 41.37 + 2.61 + 0.53          (1) [arithmetic]
+	//        = 44.51 A
+	// I_su.1 = I_co.1 + max(0, I_bu.1 − I_au.1)
+	//        = 44.51 + max(0, 126.39 − 41.37)
+	//        = 129.53 A                     current together while the worst of
 	//                                       them starts (1) [arithmetic]
-	// I_all.1 = I_st.1 + I_l.2 + I_l.3 + I_0.1
-	//         = 125.61 + 2.61 + 0.53 + 0.79
-	//         = 129.54 A                    current together if all start at once
-	//                                       (1) [arithmetic]
+	// I_all.1 = I_cu.1 + I_l.2 + I_l.3      current together if all start at once
+	//         = 126.39 + 2.61 + 0.53        (1) [arithmetic]
+	//         = 129.53 A
 	// parked:
 	// P_pk = P_sb.3                         power drawn while parked [arithmetic]
 	//      = 0.8
@@ -1328,10 +1355,11 @@ func ExampleHoldDown_Forces() {
 	// h_m = 110 mm                          centre of mass above the fixings
 	//                                       (given)
 	// b_f = 200 mm                          between the rows of fixings (given)
-	// F_l = ceil(2 × F × h_m ÷ (b_f × n_fx) × 100) ÷ 100
-	//     = ceil(2 × 2647.8 × 110 ÷ (200 × 4) × 100) ÷ 100
+	// F_l = ceil(F × h_m ÷ (b_f × floor(n_fx ÷ 2)) × 100) ÷ 100
+	//     = ceil(2647.8 × 110 ÷ (200 × floor(4 ÷ 2)) × 100) ÷ 100
 	//     = 728.15 N                        lift on each fixing of a row [law of
-	//                                       moments]
+	//                                       moments]; on the row with fewer
+	//                                       fixings
 	// F_e = 984.07 N                        force on each fixing [law of moments]
 	//     so that F_e × F_e ≥ F_s × F_s + F_l × F_l
 	//     that is 984.07 × 984.07 ≥ 661.95 × 661.95 + 728.15 × 728.15

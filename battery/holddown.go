@@ -39,10 +39,11 @@ var gravity = decimal.RequireFromString("9.80665")
 //
 //	F   = m × 9.80665 × k_g               [N]
 //	F_s = F ÷ n_fx                        shear, shared evenly
-//	F_l = F × h_m ÷ b_f ÷ (n_fx ÷ 2)      lift of the row behind
+//	F_l = F × h_m ÷ (b_f × ⌊n_fx ÷ 2⌋)    lift of the row behind
 //	F_e × F_e ≥ F_s × F_s + F_l × F_l     together, at right angles
 //
-// each rounded up to 0.01 N. The weight that holds it down is left out, which
+// each rounded up to 0.01 N. Of an odd number the row behind is the one with
+// fewer: of three fixings the lone one takes the whole lift. The weight that holds it down is left out, which
 // is on the safe side. Mass above 0 to 2000 kg, 0 to 30 g, 2 to 48 fixings,
 // centre 0 to 2000 mm up, rows 1 to 3000 mm apart. Source: the law of moments.
 // Accelerations: 10 g for ambulances and 20 g and 8 g for traction batteries of
@@ -59,7 +60,8 @@ func (h HoldDown) Forces() (Forces, error) {
 	f.ForceN = w.Calc("F", upOf("m × 9.80665 × k_g"), up(m.Mul(gravity).Mul(k), one), law)
 	f.ShearN = w.Calc("F_s", upOf("F ÷ n_fx"), up(f.ForceN, n), law)
 	height, rows := w.Given("h_m", h.HeightMM), w.Given("b_f", h.SpacingMM)
-	f.LiftN = w.Calc("F_l", upOf("2 × F × h_m ÷ (b_f × n_fx)"), up(two.Mul(f.ForceN).Mul(height), rows.Mul(n)), law)
+	f.LiftN = w.Calc("F_l", upOf("F × h_m ÷ (b_f × floor(n_fx ÷ 2))"), up(f.ForceN.Mul(height), rows.Mul(n.Div(two).Floor())), law)
+	w.Note("on the row with fewer fixings")
 	f.EachN = w.Choose("F_e", "F_e × F_e ≥ F_s × F_s + F_l × F_l", resultant(f.ShearN, f.LiftN), law)
 	f.Working = slices.Clip(w)
 	return f, nil

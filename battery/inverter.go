@@ -67,7 +67,7 @@ func (i Inverter) Draw(outputW, terminalV decimal.Decimal) (Draw, error) {
 // input adds what an output takes.
 func (i Inverter) input(w *working.Working, outputW decimal.Decimal) (decimal.Decimal, error) {
 	p := w.Given("P", outputW)
-	percent, err := i.efficiency(w, "η", outputW)
+	percent, err := i.efficiency(w, "η", outputW, outputW)
 	if err != nil {
 		return decimal.Decimal{}, err
 	}
@@ -77,33 +77,49 @@ func (i Inverter) input(w *working.Working, outputW decimal.Decimal) (decimal.De
 		cite.UFC352001.At("appendix E-2.2", cite.Published)), nil
 }
 
-// efficiency adds the efficiency at an output.
-func (i Inverter) efficiency(w *working.Working, symbol string, outputW decimal.Decimal) (decimal.Decimal, error) {
+// efficiency adds the worst efficiency at any output from one to another.
+func (i Inverter) efficiency(w *working.Working, symbol string, leastW, mostW decimal.Decimal) (decimal.Decimal, error) {
 	if i.EfficiencyPercent.Valid {
 		return w.Given(symbol, i.EfficiencyPercent.Decimal), nil
 	}
+	first, last := -1, -1 // the points from the one at or below leastW to the one at or above mostW
 	for n, point := range i.Curve {
 		// load ÷ rating against the point, as products
-		side := outputW.Mul(hundred).Cmp(point.LoadPercent.Mul(i.RatingW.Decimal))
-		if side == 0 {
-			return w.LookUp(symbol, point.figure()), nil
+		at := point.LoadPercent.Mul(i.RatingW.Decimal)
+		if at.LessThanOrEqual(leastW.Mul(hundred)) {
+			first = n
 		}
-		if side < 0 && n > 0 {
-			worse := i.Curve[n-1]
-			if point.EfficiencyPercent.LessThan(worse.EfficiencyPercent) {
-				worse = point
-			}
-			f := worse.figure()
-			f.Note = "the worse of the two points beside the load"
-			return w.LookUp(symbol, f), nil
-		}
-		if side < 0 {
-			break
+		if last < 0 && at.GreaterThanOrEqual(mostW.Mul(hundred)) {
+			last = n
 		}
 	}
-	return decimal.Decimal{}, &working.InputError{Field: "curve",
+	if first < 0 || last < 0 {
+		return decimal.Decimal{}, i.unreached(leastW, mostW)
+	}
+	worst := i.Curve[first]
+	for _, point := range i.Curve[first : last+1] {
+		if point.EfficiencyPercent.LessThan(worst.EfficiencyPercent) {
+			worst = point
+		}
+	}
+	f := worst.figure()
+	if last-first == 1 {
+		f.Note = "the worse of the two points beside the load"
+	} else if last > first {
+		f.Note = fmt.Sprintf("the worst of the points from %s to %s W", leastW, mostW)
+	}
+	return w.LookUp(symbol, f), nil
+}
+
+// unreached names the output that the curve does not reach.
+func (i Inverter) unreached(leastW, mostW decimal.Decimal) error {
+	reach := mostW
+	if leastW.Mul(hundred).LessThan(i.Curve[0].LoadPercent.Mul(i.RatingW.Decimal)) {
+		reach = leastW
+	}
+	return &working.InputError{Field: "curve",
 		Got:  fmt.Sprintf("a curve from %s to %s %% of %s W", i.Curve[0].LoadPercent, i.Curve[len(i.Curve)-1].LoadPercent, i.RatingW.Decimal),
-		Want: fmt.Sprintf("one that reaches %s W", outputW)}
+		Want: fmt.Sprintf("one that reaches %s W", reach)}
 }
 
 func (p EfficiencyPoint) figure() working.Figure {

@@ -25,26 +25,27 @@ type Size struct {
 // StandAlone sizes a bank for days without charging, by the worksheet for
 // stand-alone photovoltaic systems.
 type StandAlone struct {
-	EnergyWh     decimal.Decimal     `json:"energy_wh_a_day"` // from the battery, inverter losses included
-	SystemV      decimal.Decimal     `json:"system_v"`
-	Days         decimal.Decimal     `json:"days"`
-	Chemistry    string              `json:"chemistry"`
-	DepthPercent decimal.NullDecimal `json:"depth_percent"` // unset: the shallowest design depth in the tables
-	BatteryC     decimal.NullDecimal `json:"battery_c"`     // coldest
-	ColdPercent  decimal.NullDecimal `json:"cold_percent"`  // capacity there, in place of BatteryC
-	LoadA        decimal.Decimal     `json:"load_a"`        // greatest steady discharge
-	LoadRateH    decimal.Decimal     `json:"load_rate_h"`   // fastest hours in which the battery may be emptied
-	ChargeA      decimal.Decimal     `json:"charger_a"`     // greatest charge current
-	ChargeRateH  decimal.Decimal     `json:"charge_rate_h"` // fastest hours in which it may be filled: 10 in the worksheet
-	BlockV       decimal.NullDecimal `json:"battery_v"`     // of one battery, where it is chosen
-	BlockAh      decimal.NullDecimal `json:"battery_ah"`
-	From         working.Working     `json:"-"`
+	EnergyWh      decimal.Decimal     `json:"energy_wh_a_day"` // from the battery, inverter losses included
+	SystemV       decimal.Decimal     `json:"system_v"`
+	Days          decimal.Decimal     `json:"days"`
+	Chemistry     string              `json:"chemistry"`
+	DepthPercent  decimal.NullDecimal `json:"depth_percent"`  // unset: the shallowest design depth in the tables
+	BatteryC      decimal.NullDecimal `json:"battery_c"`      // coldest
+	ColdPercent   decimal.NullDecimal `json:"cold_percent"`   // capacity there, in place of BatteryC
+	AgeingPercent decimal.NullDecimal `json:"ageing_percent"` // capacity at the end of its life; unset: 100, as the worksheet has no step for age
+	LoadA         decimal.Decimal     `json:"load_a"`         // greatest steady discharge
+	LoadRateH     decimal.Decimal     `json:"load_rate_h"`    // fastest hours in which the battery may be emptied
+	ChargeA       decimal.Decimal     `json:"charger_a"`      // greatest charge current
+	ChargeRateH   decimal.Decimal     `json:"charge_rate_h"`  // fastest hours in which it may be filled: 10 in the worksheet
+	BlockV        decimal.NullDecimal `json:"battery_v"`      // of one battery, where it is chosen
+	BlockAh       decimal.NullDecimal `json:"battery_ah"`
+	From          working.Working     `json:"-"`
 }
 
 // Size returns the capacity wanted, each of three limits by itself, and which
 // of them governs:
 //
-//	C_en = E_d × N_d ÷ U_n × 100 ÷ d_u × 100 ÷ c_T   energy
+//	C_en = E_d × N_d ÷ U_n × 100 ÷ d_u × 100 ÷ c_T × 100 ÷ a_g   energy
 //	C_p = I_l × H_p × 100 ÷ c_T                     power: no faster than H_p hours
 //	C_c = I_ch × H_c × 100 ÷ c_T                    charge: no faster than H_c hours
 //	C_w = max(C_en, C_p, C_c)                        [Ah]
@@ -52,7 +53,9 @@ type StandAlone struct {
 // and, for a block, n_s = ceil(U_n ÷ U_bn) in series and n_par = ceil(C_w ÷ C)
 // strings. Each is rounded up. Energy 0 to 1 000 000 Wh a day, days 0 to 365,
 // currents 0 to 10 000 A, hours 0 to 200. Source: PV sizing worksheet (three
-// limits); the shares name theirs.
+// limits); the shares name theirs. The worksheet takes nothing off for age: a bank
+// that is to last its days at the end of its life wants AgeingPercent, as
+// [Bank.Usable] counts it.
 func (s StandAlone) Size() (Size, error) {
 	if err := s.check(); err != nil {
 		return Size{}, err
@@ -71,7 +74,12 @@ func (s StandAlone) Size() (Size, error) {
 	var z Size
 	w.Part("energy")
 	tenThousand := decimal.New(1, 4)
-	z.EnergyAh = w.Calc("C_en", upOf("E_d × N_d × 10000 ÷ (U_n × d_u × c_T)"), up(e.Mul(n).Mul(tenThousand), u.Mul(depth).Mul(cold)), sheet)
+	if s.AgeingPercent.Valid {
+		ageing := w.Given("a_g", s.AgeingPercent.Decimal)
+		z.EnergyAh = w.Calc("C_en", upOf("E_d × N_d × 1000000 ÷ (U_n × d_u × c_T × a_g)"), up(e.Mul(n).Mul(tenThousand).Mul(hundred), u.Mul(depth).Mul(cold).Mul(ageing)), sheet)
+	} else {
+		z.EnergyAh = w.Calc("C_en", upOf("E_d × N_d × 10000 ÷ (U_n × d_u × c_T)"), up(e.Mul(n).Mul(tenThousand), u.Mul(depth).Mul(cold)), sheet)
+	}
 	w.Part("power")
 	i, h := w.Given("I_l", s.LoadA), w.Given("H_p", s.LoadRateH)
 	z.PowerAh = w.Calc("C_p", upOf("I_l × H_p × 100 ÷ c_T"), up(i.Mul(h).Mul(hundred), cold), sheet)
@@ -128,6 +136,7 @@ func (s StandAlone) check() error {
 		aboveIf("depth_percent", s.DepthPercent, 0, 100),
 		betweenIf("battery_c", s.BatteryC, -40, 80),
 		aboveIf("cold_percent", s.ColdPercent, 0, 100),
+		aboveIf("ageing_percent", s.AgeingPercent, 0, 100),
 		working.Between("load_a", s.LoadA, 0, 10_000),
 		working.Between("load_rate_h", s.LoadRateH, 0, 200),
 		working.Between("charger_a", s.ChargeA, 0, 10_000),

@@ -191,3 +191,24 @@ func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal
 	w.Calc("T_chg", formula, charged, sums)
 	return w.Check("C02", "Charging in the cold", "T_lo", "T_chg"), nil
 }
+
+// HotCharge checks (C02) that the place of a battery never gets hotter than the
+// battery may be charged: T_hot ≤ T_hi. The battery itself is warmer while it
+// works, so that a small margin is none.
+func (b Battery) HotCharge(hottestC decimal.Decimal) (working.Check, error) {
+	err := errors.Join(
+		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...), b.checkWindow(),
+		working.Between("hottest_c", hottestC, -60, 200),
+	)
+	if err != nil {
+		return working.Check{}, err
+	}
+	_, high, err := b.window()
+	if err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(b.From)
+	w.Given("T_hot", hottestC)
+	w.LookUp("T_hi", high)
+	return w.Check("C02", "Charging in the heat", "T_hot", "T_hi"), nil
+}

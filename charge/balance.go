@@ -244,15 +244,25 @@ func (y *year) ledger(w working.Working) Ledger {
 	return l
 }
 
-// Check checks (C08) that the bank never falls below a state of charge: s_floor ≤
-// s_min.
+// Check checks (C08) that the bank never falls below a state of charge and that
+// the loads are never shed, by the cut-out or by a flat bank:
+//
+//	s_floor ≤ s_min
+//	t_shed ≤ t_no = 0
+//
+// It returns the first where that fails, else the second where that fails: a bank
+// that a cut-out keeps above its floor does not serve its loads.
 func (l Ledger) Check(floorPercent decimal.Decimal) (working.Check, error) {
 	if err := working.Between("floor_percent", floorPercent, 0, 100); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(l.Working)
 	w.Given("s_floor", floorPercent)
-	return w.Check("C08", "Energy balance", "s_floor", "s_min"), nil
+	if l.LowestPercent.LessThan(floorPercent) || !l.ShedH.IsPositive() {
+		return w.Check("C08", "Energy balance", "s_floor", "s_min"), nil
+	}
+	w.Calc("t_no", "0", decimal.Zero, sums)
+	return w.Check("C08", "Energy balance, loads served", "t_shed", "t_no"), nil
 }
 
 func (b Balance) check() error {

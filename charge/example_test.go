@@ -990,3 +990,11 @@ func ExampleCharacteristic_Equalising() {
 	//                                       temperature compensation]; equalise
 	// equalise_cell_v is unset: want the data sheet's voltage: the tables have none at 25 °C for lead-acid gel
 }
+
+// A lithium iron phosphate battery beside an engine.
+func ExampleBattery_HotCharge() {
+	verdict(charge.Battery{Chemistry: "LiFePO4"}.HotCharge(d("52")))
+	// Output:
+	// C02 Charging in the heat: fails
+	// hottest that the battery's place gets 52 °C, highest temperature at which it may be charged 45 °C
+}

@@ -40,7 +40,8 @@ const (
 // lithium bank, which drives thousands of amperes, the text says so. A capacity
 // stated for a lower voltage still fails a fault above it: it is no higher at
 // more volts. A family that is made for several voltages counts as its lowest,
-// unless the marking is given.
+// unless the marking is given. Where its standard leaves a d.c. marking open,
+// P05 cannot be told without one.
 //
 // Fault 0 to 1 000 000 A, voltages above 0 to 1000 V.
 // Sources: NFPA 70 clause 110.9; the scope of the family's standard.
@@ -134,7 +135,7 @@ func (b Breaking) rated(family tables.Family) working.Check {
 		return w.Check("P05", ratedTitle, "U_hi", "U_r")
 	}
 	least, most := ratedVoltages(family)
-	if !least.Stated() {
+	if !least.Stated() || slices.ContainsFunc(family.Breaking, func(v tables.Breaking) bool { return v.Optional }) {
 		return cannotTell("P05", ratedTitle, "read the d.c. voltage marked on the device", slices.Clip(w))
 	}
 	if most.Value.LessThan(highest) {

@@ -29,13 +29,16 @@ const (
 //
 // The rule is named by its id of [tables.SelectivityRatio], because each holds
 // for its own kinds of device; gG16 and gG20 hold for gG links from 16 A and
-// apply to no others. By gG16 two steps of the standard ratings count as 1.6,
+// apply to no others. A lower device of the larger rating fails under any rule. By gG16 two steps of the standard ratings count as 1.6,
 // as 63 and 100 A do. Ratings above 0 to 10 000 A.
 // Sources: IEC 60269-2; handbooks to NFPA 70.
 func (p Pair) Ratio(rule string) (working.Check, error) {
 	ratio, err := tables.SelectivityRatio(rule)
 	if err = errors.Join(p.check(), err); err != nil {
 		return working.Check{}, err
+	}
+	if p.inverted() {
+		return p.inversion("P12", ratioTitle), nil
 	}
 	if why := p.beyond(rule); why != "" {
 		return notApplicable("P12", ratioTitle, why), nil
@@ -53,6 +56,19 @@ func (p Pair) Ratio(rule string) (working.Check, error) {
 
 func (p Pair) check() error {
 	return errors.Join(working.In("upper", p.Upper.check()), working.In("lower", p.Lower.check()))
+}
+
+// inverted reports whether the device nearer the load has the larger rating: no
+// rule and no curve makes such a pair selective, since between the two ratings
+// only the upper device opens.
+func (p Pair) inverted() bool { return p.Lower.RatingA.GreaterThan(p.Upper.RatingA) }
+
+// inversion is the check that an inverted pair fails: I_n2 ≤ I_n1.
+func (p Pair) inversion(id, title string) working.Check {
+	var w working.Working
+	w.Given("I_n.1", p.Upper.RatingA)
+	w.Given("I_n.2", p.Lower.RatingA)
+	return w.Check(id, title, "I_n.2", "I_n.1")
 }
 
 // twoSteps returns the standard rating nearest to 1.6 times that of a standard
@@ -102,12 +118,18 @@ func (p Pair) beyond(rule string) string {
 // at each gate of either device and at the fault itself, from the first current
 // that opens the lower one; the check is of the current that decides. Gates that
 // touch pass. The pair fails where the upper device has opened before the lower
-// can. Where the bands overlap, and above the last gate of the upper device,
+// can, and at any fault where the lower has the larger rating. Where the bands overlap, and above the last gate of the upper device,
 // where nothing says how long it holds, it cannot be told: the gates are wide,
 // and even links that a ratio rule calls selective may overlap in them.
 // Fault above 0 to 1 000 000 A.
 // Sources: those of [Device.Opening].
 func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {
+	if p.inverted() {
+		if err := errors.Join(p.check(), working.Above("fault_a", faultA, 0, 1_000_000)); err != nil {
+			return working.Check{}, err
+		}
+		return p.inversion("P13", gatesTitle), nil
+	}
 	upper, err := p.Upper.characteristic()
 	err = errors.Join(working.In("upper", err), working.Above("fault_a", faultA, 0, 1_000_000))
 	lower, more := p.Lower.characteristic()

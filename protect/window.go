@@ -413,7 +413,7 @@ func (j judge) carriesCheck(fittedA decimal.Decimal) working.Check {
 	w.Calc("I_d", strings.Join(append([]string{"I_n"}, symbols...), " × "), carried.Mul(factor), sum)
 	c := w.Check("P01", carriesTitle, "I_b", "I_d")
 	if len(t.missing) > 0 && c.Verdict() == working.Passes {
-		c.Missing = fmt.Sprintf("%s: its load of %s A needs that to be %s A or more", t.missing[0], j.need.DesignA, j.atLeast(t))
+		c.Missing = fmt.Sprintf("%s: its load of %s A needs that to be %s A or more", t.missing[0], j.need.DesignA.RoundCeil(2), j.atLeast(t))
 	}
 	return c
 }
@@ -421,7 +421,7 @@ func (j judge) carriesCheck(fittedA decimal.Decimal) working.Check {
 // atLeast is what the maker must vouch for, in the device's ambient.
 func (j judge) atLeast(t terms) decimal.Decimal {
 	if !t.share.Stated() {
-		return j.need.DesignA
+		return j.need.DesignA.RoundCeil(2)
 	}
 	return ceilDiv(j.need.DesignA, t.share.Value, 2)
 }

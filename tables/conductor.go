@@ -115,12 +115,29 @@ type ColdResistance struct {
 // Resistance returns the tabulated resistance of a plain copper conductor: for
 // a metric size the greatest that IEC 60228 tables 2 and 3 allow at 20 °C, for
 // an AWG size that of a stranded conductor at 75 °C in NEC chapter 9 table 8.
-// Any other size takes the largest metric one with no more copper.
+// Any other size takes the largest metric one with no more copper. Of a gauge
+// size the class decides nothing: one that is not in table 8 takes class 5, the
+// worse of the two. Tinned copper has up to 3 % more, [TinnedResistance].
 func Resistance(s Size, class Class) (ColdResistance, error) {
-	if r, ok := gaugeResistance()[s]; ok {
+	return listedResistance(s, class, "plain", plainGauges())
+}
+
+// TinnedResistance returns the resistance of a conductor of tinned copper: the
+// greatest that IEC 60228 tables 2 and 3 allow at 20 °C for strands with a
+// metal coat or, for an AWG size, the coated column of NEC chapter 9 table 8.
+// Any other size as in [Resistance].
+func TinnedResistance(s Size, class Class) (ColdResistance, error) {
+	return listedResistance(s, class, "tinned", coatedGauges())
+}
+
+func listedResistance(s Size, class Class, coating string, gauges map[Size]ColdResistance) (ColdResistance, error) {
+	if r, ok := gauges[s]; ok {
 		return r, nil
 	}
-	r, size, err := metricResistance(s, class)
+	if s.System() != Metric {
+		class = Flexible
+	}
+	r, size, err := metricResistance(s, class, coating)
 	if err != nil {
 		return ColdResistance{}, err
 	}
@@ -130,14 +147,14 @@ func Resistance(s Size, class Class) (ColdResistance, error) {
 	return r, nil
 }
 
-func metricResistance(s Size, class Class) (ColdResistance, Size, error) {
+func metricResistance(s Size, class Class, coating string) (ColdResistance, Size, error) {
 	area, err := s.Area()
 	if err != nil {
 		return ColdResistance{}, Size{}, err
 	}
 	var best conductorRow
 	for _, c := range conductors() {
-		if c.class != fmt.Sprint(uint8(class)) || c.metal != "copper" || c.coating != "plain" {
+		if c.class != fmt.Sprint(uint8(class)) || c.metal != "copper" || c.coating != coating {
 			continue
 		}
 		a := sizes()[c.size].Value
@@ -161,13 +178,18 @@ var necTable8 = load("nec-table8", func(r *record) nec8Row {
 	return nec8Row{quantityOf(r), r.text("strands")}
 })
 
-// gaugeResistance turns the stranded, uncoated copper column of that table
-// from ohms per 1000 ft into mΩ/m.
-var gaugeResistance = sync.OnceValue(func() map[Size]ColdResistance {
+var (
+	plainGauges  = sync.OnceValue(func() map[Size]ColdResistance { return gaugeResistance("copper_uncoated_75c") })
+	coatedGauges = sync.OnceValue(func() map[Size]ColdResistance { return gaugeResistance("copper_coated_75c") })
+)
+
+// gaugeResistance turns a column of that table, its stranded conductors, from
+// ohms per 1000 ft into mΩ/m.
+func gaugeResistance(column string) map[Size]ColdResistance {
 	feet := decimal.RequireFromString("0.3048")
 	m := map[Size]ColdResistance{}
 	for _, row := range necTable8() {
-		if row.strands == "1" || row.quantity != "copper_uncoated_75c" {
+		if row.strands == "1" || row.quantity != column {
 			continue
 		}
 		f := row.figure
@@ -176,7 +198,7 @@ var gaugeResistance = sync.OnceValue(func() map[Size]ColdResistance {
 		m[row.size] = ColdResistance{f, decimal.NewFromInt(75)}
 	}
 	return m
-})
+}
 
 type constantRow struct {
 	material, quantity string

@@ -25,7 +25,7 @@ func TestResistance(t *testing.T) {
 		{"AWG 6", tables.Flexible, "1.6109", "75", true},
 		{"AWG 4/0", tables.Flexible, "0.1995", "75", true},
 		{"SAE 6", tables.Flexible, "1.91", "20", false}, // 10 mm²
-		{"AWG 5", tables.Stranded, "1.15", "20", false}, // 16 mm²: the code has no AWG 5
+		{"AWG 5", tables.Stranded, "1.21", "20", false}, // 16 mm² of class 5: the code has no AWG 5
 	} {
 		r, err := tables.Resistance(mustSize(c.size), c.class)
 		require.NoError(t, err)

@@ -128,20 +128,40 @@ func groupAt(rows []groupRow, table string, count int64) (working.Figure, error)
 }
 
 type engineRow struct {
-	table       string
-	insulationC decimal.Decimal
-	figure      working.Figure
+	table                 string
+	insulationC, ambientC decimal.Decimal
+	figure                working.Figure
 }
 
 var engineFactors = load("engine-space-factors", func(r *record) engineRow {
 	insulation := r.number("insulation_c")
-	return engineRow{r.text("table"), insulation, r.figure("factor", "", insulation.String()+" °C insulation")}
+	return engineRow{r.text("table"), insulation, r.number("ambient_c"), r.figure("factor", "", insulation.String()+" °C insulation")}
 })
 
 // EngineSpaceFactor returns the factor of a table for conductors in an engine
 // space, in the row of their insulation or of the next lower temperature. It
-// stands in place of an ambient factor.
+// stands in place of an ambient factor, up to the ambient of
+// [EngineSpaceAmbient].
 func EngineSpaceFactor(table string, insulationC decimal.Decimal) (working.Figure, error) {
+	row, err := engineSpace(table, insulationC)
+	if err != nil {
+		return working.Figure{}, err
+	}
+	return noteRow(row.figure, row.insulationC.Equal(insulationC), "the next lower row for %s °C insulation", insulationC), nil
+}
+
+// EngineSpaceAmbient returns the ambient, in °C, that the row of
+// [EngineSpaceFactor] is stated for. In hotter air the factor is too large.
+func EngineSpaceAmbient(table string, insulationC decimal.Decimal) (working.Figure, error) {
+	row, err := engineSpace(table, insulationC)
+	if err != nil {
+		return working.Figure{}, err
+	}
+	return working.Figure{Value: row.ambientC, Unit: "°C", Source: row.figure.Source}, nil
+}
+
+// engineSpace returns the row of an insulation or of the next lower temperature.
+func engineSpace(table string, insulationC decimal.Decimal) (engineRow, error) {
 	var best engineRow
 	for _, row := range engineFactors() {
 		if row.table == table && row.insulationC.LessThanOrEqual(insulationC) &&
@@ -150,7 +170,7 @@ func EngineSpaceFactor(table string, insulationC decimal.Decimal) (working.Figur
 		}
 	}
 	if best.table == "" {
-		return working.Figure{}, fmt.Errorf("engine-space factor for %s °C insulation in %s: %w", insulationC, table, ErrNotListed)
+		return engineRow{}, fmt.Errorf("engine-space factor for %s °C insulation in %s: %w", insulationC, table, ErrNotListed)
 	}
-	return noteRow(best.figure, best.insulationC.Equal(insulationC), "the next lower row for %s °C insulation", insulationC), nil
+	return best, nil
 }

@@ -28,6 +28,7 @@ type Breaking struct {
 	RatedV    decimal.NullDecimal
 	CapacityA decimal.NullDecimal
 	AtV       decimal.NullDecimal
+	Optional  bool // the standard leaves a d.c. marking open: an unmarked device may have no d.c. rating
 	Source    cite.Source
 	Note      string
 }
@@ -40,7 +41,7 @@ type familyRow struct {
 var familyRows = load("device-families", func(r *record) familyRow {
 	return familyRow{
 		r.text("family"), r.text("kind"), r.text("form"),
-		Breaking{r.optional("rated_v"), r.optional("breaking_a"), r.optional("breaking_at_v"), r.source(r.text("family")), r.text("note")},
+		Breaking{r.optional("rated_v"), r.optional("breaking_a"), r.optional("breaking_at_v"), r.text("marking") == "optional", r.source(r.text("family")), r.text("note")},
 	}
 })
 

@@ -183,7 +183,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Key: "iso-craft", Name: "Small craft (ISO 10133, ISO 13297)",
 			Applies: "boats up to 24 m", Craft: []string{"boat"},
 			Ampacity: AmpacityRule{Metric: []string{"ISO 10133 annex A"}, Grouping: "ISO 13297 annex A", EngineSpace: "ISO 10133 annex A"},
-			Device:   DeviceRule{OfAmpacity: deviceRule("iso13297-ac-ratio")},
+			Device:   DeviceRule{OfAmpacity: deviceRule("iso13297-dc-ratio")},
 			Place:    PlaceRule{Bare: deviceRule("iso10133-200"), Charging: deviceRule("iso13297-charger")},
 			Drop:     DropRule{Critical: dropLimit("iso10133-critical"), Other: dropLimit("iso10133-other"), Constant: constantOf("copper", "drop_constant", "ISO 10133:2012")},
 			Size:     SizeRule{Single: minimumSize("iso10133-single"), Sheathed: minimumSize("iso10133-sheathed")},
@@ -209,7 +209,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Applies: "recreational vehicles and park trailers", Craft: []string{"vehicle", "trailer"},
 			Device: DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BySize: smallConductors("nec-rv")},
 			Place:  PlaceRule{Bare: deviceRule("rv-18in")},
-			Drop:   DropRule{Critical: dropLimit("nfpa70-branch"), Other: dropLimit("nfpa70-total")},
+			Drop:   DropRule{Critical: advised("nfpa70-branch", "critical"), Other: advised("nfpa70-total", "other")},
 			Size:   SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
 		},
 		{
@@ -220,6 +220,14 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 		},
 	}
 })
+
+// advised returns a limit that NFPA 70 advises. It tells branch circuits from
+// the whole way; to hold critical and other circuits to them is our reading.
+func advised(id, circuits string) working.Figure {
+	f := dropLimit(id)
+	f.Note = "advice, not a rule; to take it for " + circuits + " circuits is our reading"
+	return f
+}
 
 // smallConductors returns the ratings that a code allows on its small conductors,
 // least copper first.
