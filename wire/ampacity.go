@@ -17,6 +17,7 @@ import (
 type Conductor struct {
 	Size        tables.Size         `json:"size"`
 	Class       tables.Class        `json:"class"`  // IEC 60228; of a gauge size it decides nothing
+	Tinned      bool                `json:"tinned"` // strands with a metal coat: up to 3 % more resistance
 	Method      string              `json:"method"` // IEC 60364-5-52: A, B, C or F
 	InsulationC decimal.Decimal     `json:"insulation_c"`
 	AmbientC    decimal.NullDecimal `json:"ambient_c"` // unset: that of the table, and a line says so
@@ -43,12 +44,21 @@ type Ampacity struct {
 // of the next cooler insulation listed. C_a is the factor for the ambient,
 // which C_e replaces in an engine space where the set defines one; C_g is for
 // grouping. Each condition takes the next worse row; where the set has no
-// factor the line is left out and nothing is derated for it. The second line
+// factor for grouping the line is left out and nothing is derated for it.
+//
+// In air hotter than its table holds at (T_at), where the set has no factors
+// for the ambient, and in an engine space hotter than C_e is stated for, the
+// law of the conductor's temperature caps the cable, rounded down to 0.01 A:
+//
+//	I_c = min(I_c, I_t × C_g × √((T_r − T_a) ÷ (T_r − T_at)))
+//
+// Without C_g where nothing is grouped. The line of I_z
 // holds where the terminals bear less (T_t, 70 °C where unset) than the
 // insulation (T_r); it is rounded down to 0.01 A.
 //
 // Ambient -40 to 120 °C (needed in an engine space), insulation 60 to 250 °C,
-// 1 to 60 circuits. An ambient beyond the table on the hot side is
+// 1 to 60 circuits. An ambient beyond the table on the hot side, or where the
+// set has no table one that the insulation does not outlast, is
 // [tables.ErrOutside]: the cable carries nothing there.
 // Sources: the table and factors named in the lines; BS 7671 appendix 4,
 // clause 6.1, for the temperature rising with the square of the current.
@@ -68,19 +78,22 @@ func (c Conductor) Ampacity(r tables.AmpacityRule) (Ampacity, error) {
 }
 
 // ampacityIn asks one column; the factors are the same for all its sizes.
-func (c Conductor) ampacityIn(column tables.Column, factors []factor) (Ampacity, error) {
+func (c Conductor) ampacityIn(column tables.Column, factors factors) (Ampacity, error) {
 	table, err := c.tabulated(column)
 	if err != nil {
 		return Ampacity{}, err
 	}
 	var w working.Working
 	cable, formula := w.LookUp("I_t", table), "I_t"
-	for _, f := range factors {
+	for _, f := range factors.list {
 		cable, formula = cable.Mul(w.LookUp(f.symbol, f.figure)), formula+" × "+f.symbol
 	}
 	w.Calc("I_c", formula, cable, table.Source.Document())
 	w.LookUp("T_r", insulation(column, table.Source))
 	a := Ampacity{CableA: cable, AmbientC: c.ambient(column, table.Source, &w), InsulationC: column.InsulationC}
+	if factors.why != "" {
+		a.CableA = factors.cap(a, column, table, &w)
+	}
 	a.AmpacityA = c.atTerminals(a, &w)
 	a.Working = slices.Clip(w)
 	return a, nil
@@ -111,6 +124,10 @@ func (c Conductor) ambient(column tables.Column, from cite.Source, w *working.Wo
 	})
 }
 
+// temperatureLaw: the temperature of a conductor rises with the square of its
+// current.
+var temperatureLaw = cite.BS7671.At("appendix 4, clause 6.1", cite.SecondHand)
+
 // terminal is the rating of terminals that state none: common practice, from
 // the 70 °C column that wiring codes take for them.
 var terminal = working.Figure{
@@ -121,7 +138,7 @@ var terminal = working.Figure{
 // atTerminals adds the lines that cap the cable's ampacity by its terminals.
 func (c Conductor) atTerminals(a Ampacity, w *working.Working) decimal.Decimal {
 	ta, tr := a.AmbientC, a.InsulationC
-	law := cite.BS7671.At("appendix 4, clause 6.1", cite.SecondHand)
+	law := temperatureLaw
 	var tt decimal.Decimal
 	if c.TerminalC.Valid {
 		tt = w.Given("T_t", c.TerminalC.Decimal)
@@ -149,22 +166,71 @@ type factor struct {
 	figure working.Figure
 }
 
+// factors are those on a table's ampacities.
+type factors struct {
+	list []factor
+	why  string // why the law of the conductor's temperature caps them; empty: it does not
+}
+
 // factors returns those that the rule set defines for this conductor.
-func (c Conductor) factors(r tables.AmpacityRule, column tables.Column) ([]factor, error) {
-	var all []factor
-	surround, err := c.surround(r, column)
+func (c Conductor) factors(r tables.AmpacityRule, column tables.Column) (factors, error) {
+	why, err := c.tooHot(r, column)
 	if err != nil {
-		return nil, err
+		return factors{}, err
 	}
-	all = append(all, surround...)
+	all, err := c.surround(r, column)
+	if err != nil {
+		return factors{}, err
+	}
 	if c.Grouped > 1 && r.Grouping != "" {
 		f, err := tables.GroupingFactor(r.Grouping, c.Grouped)
 		if err != nil {
-			return nil, err
+			return factors{}, err
 		}
 		all = append(all, factor{"C_g", f})
 	}
-	return all, nil
+	return factors{all, why}, nil
+}
+
+// tooHot says why no factor of the set reaches the ambient, if none does.
+func (c Conductor) tooHot(r tables.AmpacityRule, column tables.Column) (string, error) {
+	holds, why := column.AmbientC, "the rules have no factor for an ambient"
+	switch {
+	case c.EngineSpace && r.EngineSpace != "":
+		f, err := tables.EngineSpaceAmbient(r.EngineSpace, column.InsulationC)
+		if err != nil {
+			return "", err
+		}
+		holds, why = f.Value, "C_e is stated for "+f.Value.String()+" °C, and this is hotter"
+	case r.Ambient != "":
+		return "", nil // its table knows where it ends
+	}
+	if !c.AmbientC.Valid || c.AmbientC.Decimal.LessThanOrEqual(holds) {
+		return "", nil
+	}
+	if c.AmbientC.Decimal.GreaterThanOrEqual(column.InsulationC) {
+		return "", fmt.Errorf("ambient %s °C for %s °C insulation in %s: %w; the cable carries nothing there",
+			c.AmbientC.Decimal, column.InsulationC, column.Table, tables.ErrOutside)
+	}
+	return why, nil
+}
+
+// cap adds the lines that hold the cable to the law of its temperature: the heat
+// of the current, as its square, to what the air still takes.
+func (f factors) cap(a Ampacity, column tables.Column, table working.Figure, w *working.Working) decimal.Decimal {
+	holds := w.LookUp("T_at", working.Figure{Value: column.AmbientC, Unit: "°C", Source: table.Source.Document()})
+	share := a.InsulationC.Sub(a.AmbientC).Div(a.InsulationC.Sub(holds)).InexactFloat64()
+	current, formula := table.Value, "I_t"
+	for _, one := range f.list {
+		if one.symbol == "C_g" {
+			current, formula = current.Mul(one.figure.Value), "I_t × C_g"
+		}
+	}
+	law := floorCents(current.InexactFloat64() * math.Sqrt(share))
+	formula = "min(I_c, floor(" + formula + " × sqrt((T_r − T_a) ÷ (T_r − T_at)) × 100) ÷ 100)"
+	capped := w.Calc("I_c", formula, decimal.Min(a.CableA, law), temperatureLaw)
+	w.Note(f.why)
+	return capped
 }
 
 // surround returns the factor for what is round the cable: an engine-space

@@ -58,6 +58,18 @@ func (e element) through(u, power float64) (ampere, slope float64) {
 	}
 }
 
+// follows returns the part of a step of the voltage at which a source that gave
+// nothing, or its limit, gives way, and a margin more; +Inf if it does not.
+func (e element) follows(u, along, margin float64) float64 {
+	switch full := e.emf - e.limit/e.siemens; {
+	case e.limited() && along < 0 && u >= e.emf:
+		return (e.emf - margin - u) / along
+	case e.limited() && along > 0 && u <= full:
+		return (full + margin - u) / along
+	}
+	return math.Inf(1)
+}
+
 // circuit checks the network and turns it into numbers.
 func (n Network) circuit() (*circuit, error) {
 	if err := n.check(); err != nil {

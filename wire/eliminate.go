@@ -93,14 +93,12 @@ func (e *elimination) remove(beside []map[int]int, node int, q *byDegree) starMe
 // leastLack is a current that the answer no longer shows, in A.
 const leastLack = 0.5e-9
 
-// farAway is a voltage that no network comes to, in V.
-const farAway = 1e9
-
 // solve returns the voltages at which the elements' conductances draw the
 // current of each node; ok tells whether there are any and a step towards them
-// leads down, that is, whether no pivot is below nought. A node that no
-// conductance holds stays where it is if it has no current, else it is sent far
-// away, and floats says so.
+// leads down, that is, whether no pivot is below nought. Nodes that no
+// conductance holds stay where they are if they have no current. If they have,
+// floats says so, and the answer is where they drift: 1 up, -1 down, 0 for all
+// nodes that are held.
 func (e *elimination) solve(siemens, current []float64) (x []float64, floats, ok bool) {
 	edge, earth := make([]float64, e.edges), make([]float64, len(current))
 	for k, p := range e.place {
@@ -137,21 +135,38 @@ func (e *elimination) solve(siemens, current []float64) (x []float64, floats, ok
 			}
 		}
 	}
+	floats = e.drift(x, pivots)
 	for k, s := range slices.Backward(e.steps) {
 		sum := x[s.node]
-		switch {
-		case pivots[k] > 0:
-			for b, far := range s.far {
-				sum += edge[s.edge[b]] * x[far]
-			}
-			x[s.node] = sum / pivots[k]
-		case math.Abs(sum) > leastLack:
-			x[s.node], floats = math.Copysign(farAway, sum), true
-		default:
-			x[s.node] = 0
+		if pivots[k] == 0 {
+			continue
+		}
+		for b, far := range s.far {
+			sum += edge[s.edge[b]] * x[far]
+		}
+		x[s.node] = sum / pivots[k]
+		if floats {
+			x[s.node] = math.Round(x[s.node])
 		}
 	}
 	return x, floats, true
+}
+
+// drift keeps the nodes without a pivot where they are if none of them has a
+// current. Else it leaves of all currents only the signs of theirs.
+func (e *elimination) drift(x, pivots []float64) (floats bool) {
+	for k, s := range e.steps {
+		floats = floats || pivots[k] == 0 && math.Abs(x[s.node]) > leastLack
+	}
+	for k, s := range e.steps {
+		switch {
+		case pivots[k] == 0 && math.Abs(x[s.node]) > leastLack:
+			x[s.node] = math.Copysign(1, x[s.node])
+		case pivots[k] == 0 || floats:
+			x[s.node] = 0
+		}
+	}
+	return floats
 }
 
 // byDegree hands out the nodes, those with the fewest neighbours first. A node

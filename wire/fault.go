@@ -29,12 +29,17 @@ type SourceShare struct {
 	AtLimit  bool            `json:"at_limit"`
 }
 
-// Fault returns the current of a short circuit at a node, the loads left out:
-// a bolted one (0 mΩ), or one through a stated resistance (0.001 to 1 000 000
-// mΩ). Every source feeds it from its EMF through its own resistance, a limited
-// one with at most its limit:
+// Fault returns the current of a short circuit from a node to 0 V, the loads
+// left out: a bolted one (0 mΩ), or one through a stated resistance (0.001 to
+// 1 000 000 mΩ). Every source feeds it from its EMF through its own resistance,
+// a limited one with at most its limit:
 //
 //	I_k = I_so1 + I_so2 + ...
+//
+// 0 V is the common return, or the return of the first source of a part that has
+// nothing to do with it. A frame between that and the place of the fault is left
+// out, so that the current is greater than that of a fault to the frame: add the
+// frame's resistance to the stated one for the smallest fault.
 //
 // The EMFs count as given: full and new for the largest fault, low and aged for
 // the smallest. Ranges as for [Network.Solve]. Sources: Kirchhoff's laws, Ohm's
@@ -52,11 +57,14 @@ func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (Fault, error
 	if err != nil {
 		return Fault{}, err
 	}
+	var part Network
 	at, ok := whole.index[node]
-	if !ok || whole.fixed[at] {
+	if ok && !whole.fixed[at] {
+		part = bare.around(whole, at)
+	}
+	if len(part.Sources) == 0 {
 		return Fault{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node that a source reaches"}
 	}
-	part := bare.around(whole, at)
 	if !faultMilliohm.IsZero() {
 		part.Loads = []Load{{Name: "fault", Node: node, Return: whole.nodes[whole.held(at)], Ohm: decimal.NewNullDecimal(faultMilliohm.Shift(-3))}}
 	}

@@ -19,12 +19,12 @@ var (
 // solved says of a current where it comes from.
 const solved = "solved with the whole network"
 
-// Ladder lays out the drops from the strongest source's EMF down to a node,
-// branch by branch:
+// Ladder lays out the drops from the strongest source's EMF down to a node, over
+// the branches of least resistance; what stands in series adds up:
 //
 //	U_t  = E_0 − I_so × R_i ÷ 1000
 //	ΔU_k = I_br × R_b ÷ 1000
-//	U_k  = U_k−1 − ΔU_k
+//	U_k  = U_k−1 − ΔU_k, or U_k−1 + U_t
 //
 // and then shows that each load at the node draws there what it should. The
 // currents are the solver's. The voltage at the node is the symbol U_L; the
@@ -80,6 +80,10 @@ func (s Solution) ladder(from, to int) working.Working {
 // sourceRung adds the lines of a source on the way: what its terminals add.
 func (s Solution) sourceRung(w *working.Working, r rung, u decimal.Decimal, above string) (decimal.Decimal, string) {
 	src, state := s.network.Sources[r.element], s.Sources[r.element]
+	if above == "U_t" { // a second source: its terminals are U_t from here on
+		above = "U_k"
+		w.Calc(above, "U_t", u, kirchhoff)
+	}
 	w.Part(src.Name + " at " + src.Node)
 	var terminal decimal.Decimal
 	if s.circuit.vague(r.element, state) {

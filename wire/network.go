@@ -68,14 +68,18 @@ type Network struct {
 //	sum of currents at every node = 0
 //
 // Where the loads ask for more than the network can bring, no such currents
-// exist: that is an answer, and CollapsedAt names the node where it showed. A
-// load below its trip voltage stays connected and is reported.
+// exist: that is an answer, and CollapsedAt names the node where it showed. With
+// one line for both poles it is proved, and the answer is the highest of several
+// operating points. Where returns are named it is the solver's finding, not a
+// proof: with the constant powers switched on little by little, there comes a
+// point from which the network falls to a load without voltage. A load below
+// its trip voltage stays connected and is reported.
 //
 // EMF above 0 to 1000 V, resistances 0.001 to 1 000 000 mΩ, currents up to
 // 10 000 A, power up to 1 000 000 W, loads 0.000001 to 1 000 000 000 Ω; at most
-// 5000 sources, branches and loads together. Names are unique among their kind; every node must be
-// reached by a source, and a charger in constant current needs a battery there
-// that takes it. Sources: Kirchhoff's laws, Ohm's law.
+// 5000 sources, branches and loads together. Names are unique among their kind;
+// every node must be reached by a source, and a charger in constant current
+// needs a battery there that takes it. Sources: Kirchhoff's laws, Ohm's law.
 func (n Network) Solve() (Solution, error) {
 	c, err := n.circuit()
 	if err != nil {

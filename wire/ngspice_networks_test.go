@@ -2,6 +2,7 @@ package wire_test
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"strings"
 
 	"example.org/extralow/wire"
@@ -134,10 +135,13 @@ var spiceCases = []spiceCase{
 			cable("a_lead", "a_posts", "busbar", "0.5").cable("b_lead", "b_posts", "busbar", "0.8").cable("c_lead", "c_posts", "busbar", "1.5").cable("d_lead", "d_posts", "busbar", "2.6").
 			amperes("inverter", "busbar", "200"),
 	},
-	{name: "diagonal_1", shows: "four batteries of 1 milliohm, links of 1 milliohm, take-off from opposite ends", net: row4("1", "4"), tied: "minus1"},
-	{name: "same_end_1", shows: "four batteries of 1 milliohm, links of 1 milliohm, take-off from one end", net: row4("1", "1"), tied: "minus1"},
-	{name: "diagonal_01", shows: "four batteries of 1 milliohm, links of 0.1 milliohm, take-off from opposite ends", net: row4("0.1", "4"), tied: "minus1"},
-	{name: "same_end_01", shows: "four batteries of 1 milliohm, links of 0.1 milliohm, take-off from one end", net: row4("0.1", "1"), tied: "minus1"},
+	{name: "diagonal_1", shows: "four batteries of 1 milliohm, links of 1 milliohm, take-off from opposite ends", net: sideBySide(4, "1", "4"), tied: "minus1"},
+	{name: "same_end_1", shows: "four batteries of 1 milliohm, links of 1 milliohm, take-off from one end", net: sideBySide(4, "1", "1"), tied: "minus1"},
+	{name: "diagonal_01", shows: "four batteries of 1 milliohm, links of 0.1 milliohm, take-off from opposite ends", net: sideBySide(4, "0.1", "4"), tied: "minus1"},
+	{name: "row_of_sixteen", shows: "sixteen batteries of 1 milliohm, links of 0.1 milliohm, take-off from opposite ends", net: sideBySide(16, "0.1", "16"), tied: "minus1"},
+	{name: "random_mesh", shows: "twenty-five nodes at random: loops, batteries that differ, a limited source", start: "13", net: drawing(random(rand.New(rand.NewPCG(9, 10)), 25))},
+	{name: "random_loops", shows: "forty nodes at random: loops, one battery, loads and chargers of every kind", start: "12.3", net: drawing(random(rand.New(rand.NewPCG(11, 13)), 40))},
+	{name: "same_end_01", shows: "four batteries of 1 milliohm, links of 0.1 milliohm, take-off from one end", net: sideBySide(4, "0.1", "1"), tied: "minus1"},
 	{
 		name: "split_busbar", shows: "a split busbar whose halves a link and two feeders close to a loop", start: "12",
 		net: drawing{}.battery("left_bank", "left_posts", "13.2", "2.2").battery("right_bank", "right_posts", "13.1", "2.8").
@@ -215,16 +219,17 @@ var spiceCases = []spiceCase{
 	},
 }
 
-// row4 is a row of four batteries drawn with both poles: the load is taken from
-// the first plus and the given minus post.
-func row4(linkMilliohm, minus string) drawing {
+// sideBySide is a row of batteries drawn with both poles: the load is taken from the
+// first plus and the given minus post.
+func sideBySide(batteries int, linkMilliohm, minus string) drawing {
 	var n drawing
-	for _, i := range []string{"1", "2", "3", "4"} {
-		n = n.battery("battery"+i, "plus"+i+"/minus"+i, "12.8", "1")
+	for i := 1; i <= batteries; i++ {
+		n = n.battery(fmt.Sprint("battery", i), fmt.Sprintf("plus%d/minus%[1]d", i), "12.8", "1")
 	}
-	for _, i := range []string{"12", "23", "34"} {
-		n = n.cable("plus_link"+i, "plus"+i[:1], "plus"+i[1:], linkMilliohm)
-		n = n.cable("minus_link"+i, "minus"+i[:1], "minus"+i[1:], linkMilliohm)
+	for i := 1; i < batteries; i++ {
+		for _, pole := range []string{"plus", "minus"} {
+			n = n.cable(fmt.Sprintf("%s_link%d%d", pole, i, i+1), fmt.Sprint(pole, i), fmt.Sprint(pole, i+1), linkMilliohm)
+		}
 	}
 	return n.amperes("inverter", "plus1/minus"+minus, "100")
 }

@@ -28,7 +28,11 @@ func (c Conductor) Resistance(atC decimal.Decimal) (Resistance, error) {
 	if err := errors.Join(c.checkKind(), working.Between("conductor_c", atC, -60, 250)); err != nil {
 		return Resistance{}, err
 	}
-	listed, err := tables.Resistance(c.Size, c.Class)
+	look := tables.Resistance
+	if c.Tinned {
+		look = tables.TinnedResistance
+	}
+	listed, err := look(c.Size, c.Class)
 	if err != nil {
 		return Resistance{}, err
 	}

@@ -13,7 +13,7 @@ import (
 // Row is a bank of batteries side by side: a link joins each plus terminal to
 // the next one's, and another each minus terminal.
 type Row struct {
-	EMFV            decimal.Decimal   `json:"emf_v"`               // of each battery, at no load
+	EMFV            decimal.Decimal   `json:"emf_v"`              // of each battery, at no load
 	BatteryMilliohm []decimal.Decimal `json:"battery_milliohm"`   // of each, in order
 	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohm"` // of the links, one fewer
 	MinusMilliohm   []decimal.Decimal `json:"minus_link_milliohm"`

@@ -125,7 +125,7 @@ func (s Sizing) found(t, before trial) Choice {
 
 // try asks everything of one size. What the table does not list, being too
 // small for it, fails by ampacity.
-func (s Sizing) try(size tables.Size, column tables.Column, factors []factor) (trial, error) {
+func (s Sizing) try(size tables.Size, column tables.Column, factors factors) (trial, error) {
 	t := trial{size: size}
 	var err error
 	if t.area, err = size.Area(); err != nil {

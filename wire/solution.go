@@ -2,7 +2,6 @@ package wire
 
 import (
 	"errors"
-	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -142,96 +141,8 @@ func (n Network) flows(c *circuit, v []float64) []flow {
 	return all
 }
 
-// tree leads from the nodes at 0 V to every other node.
-type tree struct {
-	order []int // every node after the one that it is reached from
-	by    []int // the element that leads to each node; -1 at a node held at 0 V
-}
-
-// span builds the tree: over branches as far as they lead, and where none leads
-// on over the source that gives most.
-func (c *circuit) span(flows []flow) tree {
-	t := tree{by: make([]int, len(c.nodes))}
-	at := c.touching()
-	seen := make([]bool, len(c.nodes))
-	reach := func(node, by int) {
-		if !seen[node] {
-			seen[node], t.by[node] = true, by
-			t.order = append(t.order, node)
-		}
-	}
-	for i, held := range c.fixed {
-		if held {
-			reach(i, -1)
-		}
-	}
-	for done := 0; ; {
-		for ; done < len(t.order); done++ {
-			for _, k := range at[t.order[done]] {
-				if k >= c.sources && k < c.sources+c.branches {
-					reach(c.elements[k].other(t.order[done]), k)
-				}
-			}
-		}
-		k := c.strongest(flows, seen)
-		if k < 0 {
-			return t
-		}
-		reach(c.elements[k].from, k)
-		reach(c.elements[k].to, k)
-	}
-}
-
-// strongest returns the source that gives most of those that lead on from what
-// is seen; -1 if none does. One at its limit or idle does not say what its
-// voltage is and comes last.
-func (c *circuit) strongest(flows []flow, seen []bool) int {
-	best := -1
-	for k, e := range c.elements[:c.sources] {
-		if seen[e.from] != seen[e.to] && (best < 0 || stronger(flows[k], flows[best])) {
-			best = k
-		}
-	}
-	return best
-}
-
-func stronger(a, b flow) bool {
-	if a.vague() != b.vague() {
-		return b.vague()
-	}
-	return a.ampere.LessThan(b.ampere) // a source's current runs from its second end to its first
-}
-
 // vague reports whether a source's current does not say what its voltage is.
 func (f flow) vague() bool { return f.atLimit || f.idle }
-
-// close sets the currents along the tree so that every node sums to nought.
-func (c *circuit) close(t tree, flows []flow) {
-	along := make([]bool, len(flows))
-	for _, k := range t.by {
-		if k >= 0 {
-			along[k] = true
-		}
-	}
-	away := make([]decimal.Decimal, len(c.nodes)) // what leaves each node otherwise
-	for k, e := range c.elements {
-		if !along[k] {
-			away[e.from], away[e.to] = away[e.from].Add(flows[k].ampere), away[e.to].Sub(flows[k].ampere)
-		}
-	}
-	for _, node := range slices.Backward(t.order) {
-		k := t.by[node]
-		if k < 0 {
-			continue
-		}
-		e := c.elements[k]
-		flows[k].ampere = away[node]
-		if e.from == node {
-			flows[k].ampere = away[node].Neg()
-		}
-		away[e.other(node)] = away[e.other(node)].Add(away[node])
-	}
-}
 
 // voltages walks down the tree. Only where it passes a source that is at its
 // limit or idle the voltage is the solver's.

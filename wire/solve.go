@@ -31,7 +31,7 @@ type solver struct {
 	e     *elimination
 	v     []float64
 	power float64 // the part of every constant power that is switched on
-	scale float64 // the highest voltage without constant powers
+	scale float64 // the highest EMF or voltage at the start
 }
 
 // solve returns the voltage of every node, or the node at which it shows that
@@ -54,6 +54,7 @@ func (c *circuit) solve() (v []float64, collapsed int, err error) {
 func (s *solver) start() {
 	siemens, current := make([]float64, len(s.elements)), make([]float64, len(s.nodes))
 	for k, e := range s.elements {
+		s.scale = math.Max(s.scale, e.emf)
 		siemens[k] = e.siemens
 		push := e.siemens*e.emf - e.ampere
 		current[e.from] += push
@@ -61,6 +62,7 @@ func (s *solver) start() {
 	}
 	s.clear(current)
 	s.v, _, _ = s.e.solve(siemens, current)
+	s.scale = math.Max(s.scale, largest(s.v))
 }
 
 // switchOn switches the constant powers on, at once if that goes well and else
@@ -70,9 +72,6 @@ func (s *solver) switchOn() (collapsed int, err error) {
 	least := 1.0 / 1024
 	if s.oneLine() {
 		least = 1
-	}
-	for i := range s.v {
-		s.scale = math.Max(s.scale, math.Abs(s.v[i]))
 	}
 	for more := 1.0; s.power < 1; {
 		before, on := slices.Clone(s.v), s.power
@@ -101,7 +100,8 @@ func (s *solver) oneLine() bool {
 }
 
 // settle lets the voltages sink until the currents balance and the steps get no
-// shorter. It returns the node of a load that has no voltage left, or -1.
+// shorter. It returns the node of a load that has no voltage left, or whose
+// current nothing brings, or -1.
 func (s *solver) settle() (collapsed int, err error) {
 	last := math.Inf(1)
 	for range 200 + 20*s.sources {
@@ -111,16 +111,16 @@ func (s *solver) settle() (collapsed int, err error) {
 		lack, balanced := s.lack()
 		step, floats, whole := s.newton(lack)
 		size := largest(step)
-		if balanced && (!whole || size > 0.9*last || size == 0) {
+		if balanced && (floats || !whole || size > 0.9*last || size <= epsilon*s.scale) {
 			return -1, nil
 		}
-		last = size; if debug {println(size, balanced, whole, s.power, largest(lack), s.v[1],s.v[2])}
-		part := s.part(step)
+		last = size
+		part := s.part(step, floats)
+		if math.IsInf(part, 1) {
+			return s.asking(step), nil
+		}
 		for i := range s.v {
 			s.v[i] += part * step[i]
-		}
-		if floats && part == 1 {
-			return s.farthest(), nil
 		}
 	}
 	return -1, errUnsettled
@@ -135,7 +135,7 @@ func (s *solver) lack() (current []float64, balanced bool) {
 		i, _ := e.through(s.across(e), s.power)
 		current[e.from] -= i
 		current[e.to] += i
-		r := 4 * epsilon * (math.Abs(i) + e.siemens*(math.Abs(s.v[e.from])+math.Abs(s.v[e.to])))
+		r := s.rounding(e, i)
 		rounding[e.from] += r
 		rounding[e.to] += r
 	}
@@ -150,6 +150,11 @@ func (s *solver) lack() (current []float64, balanced bool) {
 
 // epsilon is the step between 1 and the next float64.
 const epsilon = 0x1p-52
+
+// rounding is how far an element's current may be off.
+func (s *solver) rounding(e element, current float64) float64 {
+	return 4 * epsilon * (math.Abs(current) + e.siemens*(math.Abs(s.v[e.from])+math.Abs(s.v[e.to])))
+}
 
 // newton returns the step at whose end the currents would balance if each grew
 // on as it does here. Where that leads up to a crest of Φ and not down, less is
@@ -183,23 +188,11 @@ func (s *solver) counting(share float64, lack []float64) (step []float64, floats
 	return s.e.solve(slope, lack)
 }
 
-// part returns how much of a step to take: all that leads down, but no
-// constant power loses more than three quarters of its voltage, and while they
-// are on it halts just below the voltage at which a sleeping source wakes.
-func (s *solver) part(step []float64) float64 {
-	part := 1.0
-	for _, e := range s.elements {
-		u, falls := s.across(e), step[e.to]-step[e.from]
-		wake := e.emf - 1e-12*s.scale
-		switch {
-		case s.power == 0 || falls <= 0:
-		case e.watt > 0:
-			part = math.Min(part, 0.75*u/falls)
-		case e.limited() && u >= e.emf && u-part*falls < wake:
-			part = (u - wake) / falls
-		}
-	}
-	if s.pull(step, part) <= 0 {
+// part returns how much of a step to take: as much as leads down. It is +Inf for
+// nodes that float and that nothing will ever hold.
+func (s *solver) part(step []float64, floats bool) float64 {
+	part := s.halt(step, floats)
+	if floats || s.pull(step, part) <= 0 {
 		return part
 	}
 	enough := 0.1 * s.pull(step, 0)
@@ -218,14 +211,33 @@ func (s *solver) part(step []float64) float64 {
 	return low
 }
 
-// pull is the slope of Φ along a step after a part of it: below nought as long
-// as it leads down.
+// halt returns how much of a step may be taken before it must be looked at
+// again: no constant power loses more than three quarters of its voltage, and
+// it ends where the first source that gave nothing, or its limit, starts to
+// follow the voltage.
+func (s *solver) halt(step []float64, floats bool) float64 {
+	part := 1.0
+	if floats {
+		part = math.Inf(1)
+	}
+	for _, e := range s.elements {
+		u, along := s.across(e), step[e.from]-step[e.to]
+		if e.watt*s.power > 0 && along < 0 {
+			part = math.Min(part, -0.75*u/along)
+		}
+		part = math.Min(part, e.follows(u, along, 1e-12*s.scale))
+	}
+	return part
+}
+
+// pull is the slope of Φ along a step after a part of it, less what may be
+// rounding: below nought as long as it leads down.
 func (s *solver) pull(step []float64, part float64) float64 {
 	sum := 0.0
 	for _, e := range s.elements {
 		along := step[e.from] - step[e.to]
 		i, _ := e.through(s.across(e)+part*along, s.power)
-		sum += i * along
+		sum += i*along - s.rounding(e, i)*math.Abs(along)
 	}
 	return sum
 }
@@ -253,13 +265,13 @@ func (s *solver) starved(kind func(element) bool) int {
 	return -1
 }
 
-// farthest is the node of the load with the highest voltage of either sign: of
-// those that asked for more than there is.
-func (s *solver) farthest() int {
+// asking is the node of the load whose constant current drives its node off,
+// or draws most of those that do.
+func (s *solver) asking(step []float64) int {
 	node, most := 0, 0.0
 	for _, e := range s.elements[s.sources+s.branches:] {
-		if u := math.Abs(s.across(e)); u > most {
-			node, most = e.from, u
+		if drives := e.ampere * (step[e.to] - step[e.from]); drives > most {
+			node, most = e.from, drives
 		}
 	}
 	return node

@@ -10,7 +10,7 @@ cd "$(dirname "$0")"
 
 {
 	echo "netlist,kind,name,value"
-	for file in $(grep -l "^* Rendered from ngspice_networks_test.go" *.cir); do
+	for file in *.cir; do
 		ngspice -b "$file" | awk -v netlist="${file%.cir}" '
 			BEGIN { kind["n"] = "node"; kind["vb"] = "branch"; kind["vs"] = "source"; kind["vl"] = "load" }
 			$2 == "=" && match($1, /^(n|vb|vs|vl)_/) {

@@ -1,0 +1,143 @@
+package wire
+
+import (
+	"cmp"
+	"slices"
+
+	"github.com/shopspring/decimal"
+)
+
+// tree leads from the nodes at 0 V to every other node.
+type tree struct {
+	order []int // every node after the one that it is reached from
+	by    []int // the element that leads to each node; -1 at a node held at 0 V
+}
+
+// span builds the tree: over the branches of least resistance as far as they
+// lead, and from there on over the source that gives most. One at its limit or
+// idle does not say what its voltage is and comes last.
+func (c *circuit) span(flows []flow) tree {
+	links := make([]int, c.sources+c.branches)
+	for k := range links {
+		links[k] = k
+	}
+	slices.SortStableFunc(links, func(a, b int) int {
+		rankA, rankB := c.rank(a, flows[a]), c.rank(b, flows[b])
+		switch {
+		case rankA != rankB:
+			return cmp.Compare(rankA, rankB)
+		case rankA == branchRank:
+			return cmp.Compare(c.elements[b].siemens, c.elements[a].siemens)
+		default: // a source's current runs from its second end to its first
+			return flows[a].ampere.Cmp(flows[b].ampere)
+		}
+	})
+	at, joined := make([][]int, len(c.nodes)), newSets(len(c.nodes))
+	for i, held := range c.fixed {
+		if held {
+			joined.join(0, i)
+		}
+	}
+	for _, k := range links {
+		e := c.elements[k]
+		if joined.join(e.from, e.to) {
+			at[e.from], at[e.to] = append(at[e.from], k), append(at[e.to], k)
+		}
+	}
+	return c.grow(at)
+}
+
+// A link of a lower rank is taken before one of a higher.
+const (
+	branchRank = iota
+	sourceRank
+	vagueRank
+)
+
+func (c *circuit) rank(k int, f flow) int {
+	switch {
+	case k >= c.sources:
+		return branchRank
+	case f.vague():
+		return vagueRank
+	default:
+		return sourceRank
+	}
+}
+
+// grow walks over the links at each node from the nodes at 0 V.
+func (c *circuit) grow(at [][]int) tree {
+	t := tree{by: make([]int, len(c.nodes))}
+	for i, held := range c.fixed {
+		if held {
+			t.by[i] = -1
+			t.order = append(t.order, i)
+		}
+	}
+	for done := 0; done < len(t.order); done++ {
+		node := t.order[done]
+		for _, k := range at[node] {
+			if k != t.by[node] {
+				far := c.elements[k].other(node)
+				t.by[far] = k
+				t.order = append(t.order, far)
+			}
+		}
+	}
+	return t
+}
+
+// sets keeps account of which nodes are joined.
+type sets []int // of each node: one it is joined to; itself: none
+
+func newSets(size int) sets {
+	s := make(sets, size)
+	for i := range s {
+		s[i] = i
+	}
+	return s
+}
+
+// join joins two nodes and reports whether they were not joined yet.
+func (s sets) join(a, b int) bool {
+	a, b = s.last(a), s.last(b)
+	s[a] = b
+	return a != b
+}
+
+// last is the node that stands for all those joined to one.
+func (s sets) last(node int) int {
+	for s[node] != node {
+		s[node] = s[s[node]]
+		node = s[node]
+	}
+	return node
+}
+
+// close sets the currents along the tree so that every node sums to nought.
+func (c *circuit) close(t tree, flows []flow) {
+	along := make([]bool, len(flows))
+	for _, k := range t.by {
+		if k >= 0 {
+			along[k] = true
+		}
+	}
+	away := make([]decimal.Decimal, len(c.nodes)) // what leaves each node otherwise
+	for k, e := range c.elements {
+		if !along[k] {
+			away[e.from], away[e.to] = away[e.from].Add(flows[k].ampere), away[e.to].Sub(flows[k].ampere)
+		}
+	}
+	for _, node := range slices.Backward(t.order) {
+		k := t.by[node]
+		if k < 0 {
+			continue
+		}
+		e := c.elements[k]
+		flows[k].ampere = away[node]
+		if e.from == node {
+			flows[k].ampere = away[node].Neg()
+		}
+		away[e.other(node)] = away[e.other(node)].Add(away[node])
+	}
+}

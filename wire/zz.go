@@ -1,2 +1,0 @@
-package wire
-var debug = false
