@@ -100,7 +100,7 @@ func (a answer) printSets(out io.Writer) {
 			para(out, "  "+o.key+": "+o.trouble.Error())
 		}
 	}
-	para(out, a.strictest()+" A set derates only for what it has a factor for.")
+	para(out, a.strictest()+" A set derates by its own factors; beyond its temperatures the heating law caps it.")
 	for _, o := range a.sets {
 		para(out, fmt.Sprintf("  %s: for %s", o.key, o.applies))
 	}

@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -14,14 +15,16 @@ import (
 )
 
 // low and high are a battery's resistance for faults and for volts: as stated,
-// or the typical range from memory; notStated lists which were not.
+// or the typical range from memory. Where neither is known the smallest stands
+// in, which understates no fault, and unknown lists the battery: what fails on
+// it fails anyway, and what passes cannot be told.
 func (m *model) low(b job.Battery) decimal.Decimal {
 	if b.LowMilliohm.Valid {
 		return b.LowMilliohm.Decimal
 	}
 	low, _, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh)
 	if err != nil {
-		return regulated // a strong battery: the fault is not understated
+		return regulated
 	}
 	return low.Value
 }
@@ -37,6 +40,33 @@ func (m *model) high(b job.Battery) decimal.Decimal {
 	return high.Value
 }
 
+// onResistance are the rules whose pass rests on how large the resistance of a
+// battery is.
+var onResistance = []string{"W01", "W02", "W04", "P01", "P09", "P17", "B01", "B02", "B05", "C06", "C10"}
+
+// unknown names a battery whose high resistance is neither stated nor listed;
+// "" where there is none.
+func (m *model) unknown() string {
+	for _, b := range m.job.Batteries {
+		if b.HighMilliohm.Valid {
+			continue
+		}
+		if _, _, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh); err != nil {
+			return b.Name
+		}
+	}
+	return ""
+}
+
+// tellable takes back a pass that rests on a resistance which nobody knows.
+func (m *model) tellable(c working.Check) working.Check {
+	name := m.unknown()
+	if name == "" || !slices.Contains(onResistance, c.ID) || c.Verdict() != working.Passes {
+		return c
+	}
+	return working.Check{ID: c.ID, Title: c.Title, Missing: "measure the resistance of " + name + " first (see B17): no typical range is listed for such a battery"}
+}
+
 // resistanceKnown asks for the resistance of each battery that states none.
 func resistanceKnown(m *model) ([]Finding, error) {
 	var all []Finding
@@ -44,17 +74,21 @@ func resistanceKnown(m *model) ([]Finding, error) {
 		if b.LowMilliohm.Valid && b.HighMilliohm.Valid {
 			continue
 		}
+		stands := "Until then a typical range stands in, from memory"
+		if m.unknown() == b.Name {
+			stands = "Until then no rule that rests on it can pass: no typical range is listed for such a battery"
+		}
 		all = append(all, Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i), Check: working.Check{
 			ID: "B17",
 			Missing: "ask the maker for its resistance new and full, and at the end of its life; or measure volts and amperes at two loads " +
-				"(IEC 60896-21, with a voltmeter at the posts and a clamp meter). Until then a typical range stands in, from memory",
+				"(IEC 60896-21, with a voltmeter at the posts and a clamp meter). " + stands,
 		}})
 	}
 	return all, nil
 }
 
-// dischargeInside compares each battery's share of the current with its limit,
-// in the worst case with all batteries there.
+// dischargeInside compares each battery's share of the steady current with its
+// limit, in the worst case with all batteries there: aged, new or of unlike age.
 func dischargeInside(m *model) ([]Finding, error) { return m.discharge("B01", false) }
 
 // dischargeWithout does so with each of the others missing in turn.
@@ -74,7 +108,7 @@ func (m *model) discharge(id string, missing bool) ([]Finding, error) {
 		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
 		worst := decimal.Zero
 		for _, c := range m.cases {
-			if a := c.given(b.Name); (c.missing != "") == missing && a.GreaterThan(worst) {
+			if a := c.given(b.Name); c.starts == "" && (c.missing != "") == missing && a.GreaterThan(worst) {
 				worst, f.Corner = a, c.name
 			}
 		}
@@ -104,9 +138,13 @@ func (c solved) given(name string) decimal.Decimal {
 	return decimal.Decimal{}
 }
 
-// bank is the house bank as the battery package takes it.
+// bank is the house bank as the battery package takes it, at the coldest that it
+// gets while it serves.
 func (m *model) bank() battery.Bank {
-	b := battery.Bank{Series: 1}
+	b := battery.Bank{Series: 1, BatteryC: m.job.BankC}
+	if !b.BatteryC.Valid {
+		b.BatteryC = decimal.NewNullDecimal(m.job.ColdestC)
+	}
 	for _, x := range m.house() {
 		b.Batteries = append(b.Batteries, battery.Battery{
 			Name: x.Name, Chemistry: x.Chemistry, NominalV: x.NominalV, CapacityAh: x.CapacityAh,
@@ -121,25 +159,69 @@ func (m *model) bank() battery.Bank {
 // lasts compares the usable energy of the house bank with what the loads take
 // in the days that the customer asks for.
 func lasts(m *model) ([]Finding, error) {
+	f := Finding{Where: "the house bank", Path: "needs.autonomy_days", Check: working.Check{ID: "B03"}}
 	sum, err := m.audit()
 	if err != nil {
 		return nil, err
 	}
+	if f.Missing = m.tooFast(); f.Missing != "" {
+		return []Finding{f}, nil
+	}
 	c, err := battery.Autonomy{
 		Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working,
 	}.Check()
-	return []Finding{{Check: c, Where: "the house bank", Path: "needs.autonomy_days"}}, err
+	if noCapacity(err) {
+		f.Missing = capacityText
+		return []Finding{f}, nil
+	}
+	f.Check = c
+	return []Finding{f}, err
+}
+
+const capacityText = "ask the maker for the capacity at the coldest that the bank gets: no table reaches that cold"
+
+// noCapacity reports that no table has the capacity at the bank's temperature.
+func noCapacity(err error) bool {
+	return errors.Is(err, tables.ErrOutside) || errors.Is(err, tables.ErrNotListed)
+}
+
+// usable is what the house bank gives; nothing is known of it where no table
+// reaches its temperature.
+func (m *model) usable() (u battery.Usable, known bool, err error) {
+	u, err = m.bank().Usable()
+	if noCapacity(err) {
+		return battery.Usable{}, false, nil
+	}
+	return u, true, err
+}
+
+// tooFast asks for the capacity of a lead-acid battery at the hours that really
+// empty it, where these are fewer than those of its rating.
+func (m *model) tooFast() string {
+	hours := m.job.Needs.AutonomyDays.Mul(decimal.NewFromInt(24))
+	for _, b := range m.house() {
+		if b.Chemistry != "LiFePO4" && b.RatedH.GreaterThan(hours) {
+			return fmt.Sprintf("ask the maker of %s for its capacity in %s h: that of %s h, as stated, is more than it gives in fewer hours", b.Name, hours, b.RatedH)
+		}
+	}
+	return ""
 }
 
 // audit sums what the loads take from the house bank in a day.
 func (m *model) audit() (battery.Sum, error) {
+	return m.auditOf(func(l job.Load) decimal.Decimal { return l.HoursADay }, m.hoursOn)
+}
+
+// auditOf sums a day in which each load and each inverter is on for the hours
+// given.
+func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Inverter) decimal.Decimal) (battery.Sum, error) {
 	a := battery.Audit{SystemV: m.job.SystemV, LowestV: m.lowestBankV()}
 	for _, l := range m.job.Loads {
 		if !m.ofHouse(l.Node()) {
 			continue
 		}
 		x := battery.Load{
-			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: l.HoursADay, DutyPercent: l.Percent,
+			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: hours(l), DutyPercent: l.Percent,
 			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
 		}
 		if l.CurrentA.Valid {
@@ -151,7 +233,7 @@ func (m *model) audit() (battery.Sum, error) {
 		if !m.ofHouse(inv.Name) {
 			continue
 		}
-		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: m.hoursOn(inv), Isolated: inv.Isolated})
+		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: on(inv), Isolated: inv.Isolated})
 	}
 	return a.Sum()
 }
@@ -266,7 +348,8 @@ func compareW(id, demand string, d decimal.Decimal, limit string, l decimal.Deci
 }
 
 // surgeHolds solves each state with the inverter at its surge, on the batteries
-// alone, and compares the voltage at its terminals with its cut-out.
+// alone, whole and with each missing, and compares the voltage at its terminals
+// with its cut-out.
 func surgeHolds(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, inv := range m.job.Inverters {
@@ -276,12 +359,17 @@ func surgeHolds(m *model) ([]Finding, error) {
 			if !m.inverterOut(inv, s).IsPositive() {
 				continue
 			}
-			c, err := m.atSurge(inv, s)
-			if err != nil {
-				return nil, working.In(f.Path, err)
-			}
-			if f.ID == "" || c.Margin().LessThan(f.Margin()) {
-				f.Check, f.Corner = c, s.Name+", on the batteries alone, one load starting"
+			for _, missing := range m.absences() {
+				c, err := m.atSurge(inv, s, missing)
+				if err != nil {
+					return nil, working.In(f.Path, err)
+				}
+				if f.ID == "" || c.Margin().LessThan(f.Margin()) {
+					f.Check, f.Corner = c, s.Name+", on the batteries alone, one load starting"
+					if missing != "" {
+						f.Corner = s.Name + ", without " + missing + ", one load starting"
+					}
+				}
 			}
 		}
 		if f.ID == "" {
@@ -292,8 +380,20 @@ func surgeHolds(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-func (m *model) atSurge(inv job.Inverter, s *job.State) (working.Check, error) {
-	n, err := m.network(setting{name: s.Name, state: s, loads: true})
+// absences are the ways in which the house bank may stand: whole, and of several
+// batteries with each missing in turn.
+func (m *model) absences() []string {
+	all := []string{""}
+	if house := m.house(); len(house) > 1 {
+		for _, b := range house {
+			all = append(all, b.Name)
+		}
+	}
+	return all
+}
+
+func (m *model) atSurge(inv job.Inverter, s *job.State, missing string) (working.Check, error) {
+	n, err := m.network(setting{name: s.Name, state: s, loads: true, missing: missing})
 	if err != nil {
 		return working.Check{}, err
 	}

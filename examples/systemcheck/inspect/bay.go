@@ -34,6 +34,11 @@ func (m *model) inBay(id string, ask func(b job.Bay) ([]working.Check, error)) (
 // vented compares the opening of the bay with what the gas of its batteries
 // asks; lithium cells give off none in use.
 func vented(m *model) ([]Finding, error) {
+	if m.job.Bay == nil && m.house()[0].Chemistry == "lead-acid flooded" {
+		return []Finding{{Where: "the bay", Path: "bay", Check: working.Check{
+			ID: "B08", Missing: "describe the space in which the flooded batteries stand, with the free area of its smaller vent opening: they gas whenever they charge",
+		}}}, nil
+	}
 	return m.inBay("B08", func(b job.Bay) ([]working.Check, error) {
 		first := m.house()[0]
 		switch {
@@ -188,8 +193,18 @@ func fits(m *model) ([]Finding, error) {
 			Along: int(b.Along.IntPart()), Across: int(b.Across.IntPart()), GapMM: b.GapMM, WallMM: b.WallMM, AboveMM: b.AboveMM,
 			CableMM: b.CableMM, BendTimes: b.BendTimes, LugMM: b.LugMM,
 		}.Fit()
-		return f.Checks, err
+		return append([]working.Check{m.places(b)}, f.Checks...), err
 	})
+}
+
+// places compares the batteries of the house bank with the places for them. A
+// battery of several cases takes more than one.
+func (m *model) places(b job.Bay) working.Check {
+	var w working.Working
+	w.Given("n_bt", decimal.NewFromInt(int64(len(m.house()))))
+	along, across := w.Given("n_x", b.Along), w.Given("n_yr", b.Across)
+	w.Calc("n_pl", "n_x × n_yr", along.Mul(across), sums)
+	return w.Check("B10", "", "n_bt", "n_pl")
 }
 
 // heldDown compares the force on each fixing with what it bears.
@@ -247,26 +262,57 @@ func standsParked(m *model) ([]Finding, error) {
 		f.Check = working.Check{ID: "B19", Silent: "no time of standing is asked for"}
 		return []Finding{f}, nil
 	}
-	sum, err := m.audit()
+	sum, err := m.stands()
 	if err != nil {
 		return nil, err
 	}
-	spare, err := m.bank().Usable()
+	spare, known, err := m.usable()
 	if err != nil {
 		return nil, err
+	}
+	if !known {
+		f.Check = working.Check{ID: "B19", Missing: capacityText}
+		return []Finding{f}, nil
 	}
 	w := working.Start(sum.Working, spare.Working)
+	drain := sum.ParkedA
+	if sum.EnergyWh.IsPositive() {
+		e, i, u := w.Given("E_d", sum.EnergyWh), w.Given("I_pk", sum.ParkedA), w.Given("U_n", m.job.SystemV)
+		day := decimal.NewFromInt(24)
+		drain = i.Add(e.DivRound(u.Mul(day), 12).RoundCeil(4))
+		w.Calc("I_pk", "ceil((I_pk + E_d ÷ (U_n × 24)) × 10000) ÷ 10000", drain, sums)
+		w.Note("with the loads that run while it stands")
+	}
 	ah := spare.EnergyWh.DivRound(m.house()[0].NominalV, 2)
 	w.Given("U_bn", m.house()[0].NominalV)
 	w.Calc("Q_sp", "E_u ÷ U_bn", ah, sums)
-	stands, err := battery.Parked{
-		Chemistry: m.house()[0].Chemistry, CapacityAh: m.bankAh(), SpareAh: ah, DrainA: sum.ParkedA, From: w,
+	days, err := battery.Parked{
+		Chemistry: m.house()[0].Chemistry, CapacityAh: m.bankAh(), SpareAh: ah, DrainA: drain, From: w,
 	}.Days()
 	if err != nil {
 		return nil, working.In(f.Path, err)
 	}
-	done := working.Start(stands.Working)
+	done := working.Start(days.Working)
 	done.Given("N_d", m.job.Needs.ParkedDays.Decimal)
 	f.Check = done.Check("B19", "", "N_d", "N_pk")
 	return []Finding{f}, nil
+}
+
+// stands sums a day of standing: what runs in the states marked parked runs all
+// of it.
+func (m *model) stands() (battery.Sum, error) {
+	runs := func(name string) bool {
+		return slices.ContainsFunc(m.job.States, func(s job.State) bool { return s.Parked && slices.Contains(s.Loads, name) })
+	}
+	all := func(on bool) decimal.Decimal {
+		if on {
+			return decimal.NewFromInt(24)
+		}
+		return decimal.Zero
+	}
+	return m.auditOf(
+		func(l job.Load) decimal.Decimal { return all(runs(l.Name)) },
+		func(inv job.Inverter) decimal.Decimal {
+			return all(slices.ContainsFunc(m.job.Loads, func(l job.Load) bool { return l.Inverter == inv.Name && runs(l.Name) }))
+		})
 }

@@ -47,18 +47,67 @@ func (m *model) output(a job.Alternator, engine string) (decimal.Decimal, error)
 
 // lowest is the lowest voltage that an alternator holds while it runs.
 func lowest(a job.Alternator) decimal.Decimal {
-	if a.Variable && a.LeastV.Valid {
-		return a.LeastV.Decimal
+	if a.LeastV.Valid {
+		return decimal.Min(a.LeastV.Decimal, a.RunsAtV)
 	}
 	return a.RunsAtV
 }
 
+// runs reports whether an alternator turns in a state, listed there or not.
+func runs(a job.Alternator, s *job.State) bool {
+	return slices.Contains(s.Sources, a.Name) || s.Engine == "road" || s.Engine == "idle"
+}
+
+// supply is something that charges the house bank in a state.
+type supply struct {
+	name              string
+	mostA, leastA     decimal.Decimal // of an alternator: cold and hot, less the vehicle's own loads
+	volts             decimal.Decimal
+	efficiencyPercent decimal.Decimal
+}
+
+// suppliesIn lists what charges the house bank in a state whatever the weather:
+// the chargers, and the alternators that cables join straight to it.
+func (m *model) suppliesIn(s *job.State) ([]supply, error) {
+	var all []supply
+	for _, c := range m.chargersIn(s) {
+		if m.ofHouse(c.Name) {
+			all = append(all, supply{c.Name, c.MaxA, c.MaxA, c.OutputV, c.EfficiencyPercent})
+		}
+	}
+	for i, a := range m.job.Alternators {
+		if !m.ofHouse(a.Name) || !runs(a, s) {
+			continue
+		}
+		hot, err := m.output(a, s.Engine)
+		if err != nil {
+			return nil, working.In(fmt.Sprintf("alternators[%d]", i), err)
+		}
+		cold := a.RatedA
+		if s.Engine == "idle" && a.IdleA.Valid {
+			cold = a.IdleA.Decimal
+		}
+		all = append(all, supply{a.Name, spareOf(cold, a), spareOf(hot, a), lowest(a), decimal.NewFromInt(100)})
+	}
+	return all, nil
+}
+
+func spareOf(output decimal.Decimal, a job.Alternator) decimal.Decimal {
+	return decimal.Max(decimal.Zero, output.Sub(a.VehicleA))
+}
+
+// charges reports whether anything can charge the house bank.
+func (m *model) charges() bool {
+	return len(m.job.Chargers) > 0 || len(m.job.Solar) > 0 ||
+		slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.ofHouse(a.Name) })
+}
+
 // coldCharge asks of each battery of the house bank whether anything charges it
-// below its least temperature.
+// below its least temperature, or above the chemistry's highest.
 func coldCharge(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, b := range m.job.Batteries {
-		if b.Bank != "house" || len(m.job.Chargers) == 0 {
+		if b.Bank != "house" || !m.charges() {
 			continue
 		}
 		path := fmt.Sprintf("batteries[%d]", i)
@@ -66,20 +115,43 @@ func coldCharge(m *model) ([]Finding, error) {
 		if b.ColdGuard {
 			guard = b.LeastChargeC
 		}
-		c, err := charge.Battery{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}.ColdCharge(m.job.ColdestC, guard)
+		charged := charge.Battery{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
+		cold, err := charged.ColdCharge(m.job.ColdestC, guard)
 		if err != nil {
 			return nil, working.In(path, err)
 		}
-		all = append(all, Finding{Check: c, Where: b.Name, Path: path})
+		hot, err := charged.HotCharge(m.hottestAt(b))
+		if err != nil {
+			return nil, working.In(path, err)
+		}
+		all = append(all, Finding{Check: cold, Where: b.Name, Path: path}, Finding{Check: hot, Where: b.Name + ", in the heat", Path: path})
 	}
 	return all, nil
+}
+
+// hottestAt is the hottest air that the job states round a battery: that of the
+// bay's outside, and that of the cables at its posts.
+func (m *model) hottestAt(b job.Battery) decimal.Decimal {
+	hottest := m.job.ColdestC
+	if m.job.Bay != nil {
+		hottest = decimal.Max(hottest, m.job.Bay.OutsideC)
+	}
+	for _, r := range m.runs {
+		if r.From == b.Name || r.To == b.Name {
+			hottest = decimal.Max(hottest, r.AmbientC)
+		}
+	}
+	return hottest
 }
 
 // chargeInside adds up the chargers that run together in a state, and compares
 // the greatest sum with what the bank bears, whole and with each battery
 // missing.
 func chargeInside(m *model) ([]Finding, error) {
-	t, state := m.together()
+	t, state, err := m.together()
+	if err != nil {
+		return nil, err
+	}
 	f := Finding{Where: "the house bank", Path: "chargers", Corner: state}
 	if len(t.Supplies) == 0 {
 		f.Check = working.Check{ID: "C01", Silent: "no state charges it"}
@@ -108,22 +180,38 @@ func chargeInside(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-// together returns the chargers of the state that charges hardest.
-func (m *model) together() (hardest charge.Together, state string) {
+// together returns what charges in the state that charges hardest: the sun too,
+// where it lists the sun.
+func (m *model) together() (hardest charge.Together, state string, err error) {
 	most := decimal.Zero
 	for i := range m.job.States {
 		s := &m.job.States[i]
+		supplies, err := m.suppliesIn(s)
+		if err != nil {
+			return hardest, state, err
+		}
 		var t charge.Together
 		sum := decimal.Zero
-		for _, c := range m.chargersIn(s) {
-			t.Supplies = append(t.Supplies, charge.Supply{Name: c.Name, CurrentA: c.MaxA})
-			sum = sum.Add(c.MaxA)
+		for _, x := range append(supplies, m.sunIn(s)...) {
+			t.Supplies = append(t.Supplies, charge.Supply{Name: x.name, CurrentA: x.mostA})
+			sum = sum.Add(x.mostA)
 		}
 		if sum.GreaterThan(most) {
 			most, hardest, state = sum, t, s.Name
 		}
 	}
-	return hardest, state
+	return hardest, state, nil
+}
+
+// sunIn lists the controllers of a state that the house bank is charged through.
+func (m *model) sunIn(s *job.State) []supply {
+	var all []supply
+	for _, x := range m.job.Solar {
+		if slices.Contains(s.Sources, x.Name) && m.ofHouse(x.Name) {
+			all = append(all, supply{x.Name, x.MaxA, decimal.Zero, x.OutputV, x.EfficiencyPercent})
+		}
+	}
+	return all
 }
 
 func (m *model) chargersIn(s *job.State) []job.Charger {
@@ -136,8 +224,8 @@ func (m *model) chargersIn(s *job.State) []job.Charger {
 	return all
 }
 
-// roadSpare and idleSpare compare what the converters of a state draw with what
-// the alternator has to spare, hot.
+// roadSpare and idleSpare compare what a state draws from the alternator's side
+// besides the vehicle itself with what the alternator has to spare, hot.
 func roadSpare(m *model) ([]Finding, error) { return m.spare("C04", "road") }
 func idleSpare(m *model) ([]Finding, error) { return m.spare("C03", "idle") }
 
@@ -145,13 +233,11 @@ func (m *model) spare(id, engine string) ([]Finding, error) {
 	var all []Finding
 	for i, a := range m.job.Alternators {
 		f := Finding{Where: a.Name, Path: fmt.Sprintf("alternators[%d]", i)}
-		draw, corner, err := m.converterDraw(engine)
-		if err != nil {
-			return nil, err
-		}
+		draw, corner, err := m.drawFrom(a, engine)
 		switch {
+		case err != nil:
 		case corner == "":
-			f.Check = working.Check{ID: id, Silent: "no state charges from it with the engine at " + engine}
+			f.Check = working.Check{ID: id, Silent: "no state draws from it with the engine at " + engine}
 		case engine == "idle":
 			f.Check, err = plate(a).CheckIdle(draw)
 		default:
@@ -166,28 +252,101 @@ func (m *model) spare(id, engine string) ([]Finding, error) {
 	return all, nil
 }
 
-// converterDraw is the most that the converters take together with the engine
-// as asked, at the voltage that reaches their inputs then.
-func (m *model) converterDraw(engine string) (most decimal.Decimal, corner string, err error) {
+// drawFrom is the most that is drawn from an alternator's side with the engine as
+// asked: by the converters, by the loads there, and by a house bank that is
+// joined straight to it.
+func (m *model) drawFrom(a job.Alternator, engine string) (most decimal.Decimal, corner string, err error) {
 	for _, c := range m.cases {
-		if c.state.Engine != engine || !c.sources {
+		if c.state.Engine != engine || !c.sources || c.starts != "" {
 			continue
 		}
-		sum, any := decimal.Zero, false
-		for _, x := range m.chargersIn(c.state) {
-			if v, ok := c.voltage(x.FedAt); x.Kind == "converter" && ok {
-				in, err := converter(x, v).Input()
-				if err != nil {
-					return most, corner, err
-				}
-				sum, any = sum.Add(in.InputA), true
-			}
+		inputs, err := m.converterDraw(c, a)
+		if err != nil {
+			return most, corner, err
 		}
-		if any && (corner == "" || sum.GreaterThan(most)) {
+		loads, err := m.loadDraw(c, a)
+		if err != nil {
+			return most, corner, err
+		}
+		bank, err := m.bankDraw(a)
+		if err != nil {
+			return most, corner, err
+		}
+		if sum := inputs.Add(loads).Add(bank); sum.GreaterThan(most) {
 			most, corner = sum, c.name
 		}
 	}
 	return most, corner, nil
+}
+
+// converterDraw is what the converters on an alternator's side take in a case.
+func (m *model) converterDraw(c solved, a job.Alternator) (decimal.Decimal, error) {
+	sum := decimal.Zero
+	for _, x := range m.chargersIn(c.state) {
+		if x.Kind != "converter" || !m.joined(x.FedAt, a.Name) {
+			continue
+		}
+		in, err := converter(x, m.voltsOr(c, x.FedAt)).Input()
+		if err != nil {
+			return sum, err
+		}
+		sum = sum.Add(in.InputA)
+	}
+	return sum, nil
+}
+
+// loadDraw is what the loads on an alternator's side take in a case.
+func (m *model) loadDraw(c solved, a job.Alternator) (decimal.Decimal, error) {
+	sum := decimal.Zero
+	if !c.loads {
+		return sum, nil
+	}
+	loads, err := m.loads(c.setting)
+	for _, l := range loads {
+		u := m.voltsOr(c, l.Node)
+		switch {
+		case !m.joined(l.Node, a.Name):
+		case l.PowerW.Valid:
+			sum = sum.Add(l.PowerW.Decimal.DivRound(u, 4))
+		case l.CurrentA.Valid:
+			sum = sum.Add(l.CurrentA.Decimal)
+		default:
+			sum = sum.Add(u.DivRound(l.Ohm.Decimal, 4))
+		}
+	}
+	return sum, err
+}
+
+// voltsOr is a node's voltage in a case; the nominal one where none holds.
+func (m *model) voltsOr(c solved, node string) decimal.Decimal {
+	if v, ok := c.voltage(node); ok && v.IsPositive() {
+		return v
+	}
+	return m.job.SystemV
+}
+
+// bankDraw is what a house bank that cables join straight to an alternator takes
+// at the first moment: empty, new, through cold cable. Nothing but the
+// alternator's own limit holds it down.
+func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
+	if !m.ofHouse(a.Name) {
+		return decimal.Zero, nil
+	}
+	siemens, cable := decimal.Zero, decimal.Zero
+	for i, b := range m.house() {
+		siemens = siemens.Add(decimal.NewFromInt(1).DivRound(m.low(b), 9))
+		way := decimal.Zero
+		for _, r := range m.way(a.Name, b.Name) {
+			way = way.Add(r.coldMilliohm)
+		}
+		if i == 0 || way.LessThan(cable) {
+			cable = way
+		}
+	}
+	draw, err := charge.Coupled{
+		VehicleV: a.RunsAtV, BankV: m.lowestBankV(), Milliohm: cable.Add(decimal.NewFromInt(1).DivRound(siemens, 6)),
+	}.Draw()
+	return decimal.Max(decimal.Zero, draw.CurrentA), err
 }
 
 func converter(c job.Charger, inputV decimal.Decimal) charge.Converter {
@@ -204,13 +363,8 @@ func wakes(m *model) ([]Finding, error) {
 			continue
 		}
 		f := Finding{Where: c.Name, Path: m.chargerPath(i)}
-		switch {
-		case c.WakesBy != "voltage":
+		if c.WakesBy != "voltage" {
 			f.Check = working.Check{ID: "C05", Silent: "it is woken by a signal that the engine runs"}
-			all = append(all, f)
-			continue
-		case len(m.job.Alternators) == 0:
-			f.Check = working.Check{ID: "C05", Missing: "measure the voltage at its input with a voltmeter after some minutes of driving and of idling"}
 			all = append(all, f)
 			continue
 		}
@@ -224,30 +378,67 @@ func wakes(m *model) ([]Finding, error) {
 }
 
 func (m *model) wakesByVoltage(c job.Charger, f Finding) ([]Finding, error) {
-	running := lowest(m.job.Alternators[0])
+	t := charge.Trigger{
+		WakeV: c.WakeV.Decimal, SleepV: c.SleepV.Decimal, WakeS: decimal.NewFromInt(1), SleepS: decimal.NewFromInt(1),
+	}
+	woken, awake, asleep := f, f, f
+	awake.Where, asleep.Where = f.Where+", at work", f.Where+", engine stopped"
+	var err error
+	if asleep.Check, err = m.sleeps(c, t); err != nil {
+		return nil, err
+	}
+	running, known := m.runningV(c)
+	if !known {
+		woken.Check = working.Check{ID: "C05", Missing: "measure the voltage at its input with a voltmeter after some minutes of driving and of idling"}
+		return []Finding{woken, asleep}, nil
+	}
 	in, err := converter(c, running).Input()
 	if err != nil {
 		return nil, err
 	}
-	t := charge.Trigger{
-		WakeV: c.WakeV.Decimal, SleepV: c.SleepV.Decimal, WakeS: decimal.NewFromInt(1), SleepS: decimal.NewFromInt(1),
-		InputA: in.InputA, InputMilliohm: m.feedMilliohm(c), From: in.Working,
-	}
-	wake, err := t.Wakes(working.Figure{Value: running})
-	if err != nil {
+	t.InputA, t.InputMilliohm, t.From = in.InputA, m.feedMilliohm(c), in.Working
+	if woken.Check, err = t.Wakes(working.Figure{Value: running}); err != nil {
 		return nil, err
 	}
-	stay, err := t.StaysAwake(working.Figure{Value: running})
-	if err != nil {
+	if awake.Check, err = t.StaysAwake(working.Figure{Value: running}); err != nil {
 		return nil, err
 	}
-	woken, awake := f, f
-	woken.Check = wake
-	awake.Check, awake.Where = stay, f.Where+", at work"
-	if wake.Verdict() == working.Fails {
-		awake.Check = working.Check{ID: "C05", Title: stay.Title, Silent: "it does not wake in the first place"}
+	if woken.Verdict() == working.Fails {
+		awake.Check = working.Check{ID: "C05", Title: awake.Title, Silent: "it does not wake in the first place"}
 	}
-	return []Finding{woken, awake}, nil
+	return []Finding{woken, awake, asleep}, nil
+}
+
+// runningV is the lowest voltage that an alternator holds on a converter's input
+// side; not known where the job has none there, or has not said how low.
+func (m *model) runningV(c job.Charger) (low decimal.Decimal, known bool) {
+	for _, a := range m.job.Alternators {
+		if !m.joined(c.FedAt, a.Name) {
+			continue
+		}
+		if a.Variable && !a.LeastV.Valid {
+			return low, false
+		}
+		if v := lowest(a); !known || v.LessThan(low) {
+			low, known = v, true
+		}
+	}
+	return low, known
+}
+
+// sleeps asks whether a converter sleeps at the rested voltage of a full battery
+// on its input side: else it goes on to empty that battery.
+func (m *model) sleeps(c job.Charger, t charge.Trigger) (working.Check, error) {
+	var rested decimal.NullDecimal
+	for _, b := range m.job.Batteries {
+		if m.joined(c.FedAt, b.Name) && (!rested.Valid || b.FullV.GreaterThan(rested.Decimal)) {
+			rested = decimal.NewNullDecimal(b.FullV)
+		}
+	}
+	if !rested.Valid {
+		return working.Check{ID: "C05", Missing: "measure the voltage at its input with a voltmeter when the engine has stood for some hours"}, nil
+	}
+	return t.Sleeps(working.Figure{Value: rested.Decimal})
 }
 
 // feedMilliohm is the resistance of a converter's feed, out and back.
@@ -294,7 +485,11 @@ func refills(m *model) ([]Finding, error) {
 	best := Finding{Where: "the house bank", Path: "needs.refill_h", Check: working.Check{ID: "C06", Silent: "no state charges it"}}
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		if len(m.chargersIn(s)) == 0 {
+		supplies, err := m.suppliesIn(s)
+		if err != nil {
+			return nil, err
+		}
+		if len(supplies) == 0 {
 			continue
 		}
 		c, err := m.refillIn(s, sum.ChargeAh)
@@ -302,11 +497,14 @@ func refills(m *model) ([]Finding, error) {
 			return nil, working.In(fmt.Sprintf("states[%d]", i), err)
 		}
 		if best.Working == nil || c.Margin().GreaterThan(best.Margin()) {
-			best.Check, best.Corner = c, s.Name
+			best.Check, best.Corner = c, s.Name+", "+aged
 		}
 	}
 	return []Finding{best}, nil
 }
+
+// aged is the corner of what is judged with the capacity that is left then.
+const aged = "with the bank at the end of its life"
 
 // nearlyFull is where a refill ends: the rest is a tail that never quite ends.
 var nearlyFull = decimal.NewFromInt(98)
@@ -316,20 +514,28 @@ func (m *model) refillIn(s *job.State, dayAh decimal.Decimal) (working.Check, er
 	if err != nil {
 		return working.Check{}, err
 	}
+	if !sim.Source.CurrentA.IsPositive() {
+		return m.neverRefilled(nil, "the vehicle takes all that the alternator gives"), nil
+	}
 	went, err := sim.Run()
 	if err != nil {
 		return working.Check{}, err
 	}
-	w := working.Start(went.Working)
 	if !went.Reached {
-		w.Given("t_av", m.job.Needs.RefillH)
-		w.Calc("t_fill", "t_av × 1000", m.job.Needs.RefillH.Shift(3), cite.Arithmetic.At("", cite.Published))
-		w.Note("it is not reached at all: the loads take what the chargers give")
-	} else {
-		w.Calc("t_fill", "t_c", went.TimeH, cite.Arithmetic.At("", cite.Published))
-		w.Given("t_av", m.job.Needs.RefillH)
+		return m.neverRefilled(went.Working, "the loads take what the chargers give, or their voltage is too low"), nil
 	}
+	w := working.Start(went.Working)
+	w.Calc("t_fill", "t_c", went.TimeH, cite.Arithmetic.At("", cite.Published))
+	w.Given("t_av", m.job.Needs.RefillH)
 	return w.Check("C06", "", "t_fill", "t_av"), nil
+}
+
+func (m *model) neverRefilled(from working.Working, why string) working.Check {
+	w := working.Start(from)
+	w.Given("t_av", m.job.Needs.RefillH)
+	w.Calc("t_fill", "t_av × 1000", m.job.Needs.RefillH.Shift(3), cite.Arithmetic.At("", cite.Published))
+	w.Note("it is not reached at all: " + why)
+	return w.Check("C06", "", "t_fill", "t_av")
 }
 
 // refill is the charge of a day's use with the chargers and loads of a state.
@@ -339,10 +545,16 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 	if err != nil {
 		return charge.Simulation{}, err
 	}
+	supplies, err := m.suppliesIn(s)
+	if err != nil {
+		return charge.Simulation{}, err
+	}
 	amps, volts, efficiency := decimal.Zero, decimal.Zero, hundred
-	for _, c := range m.chargersIn(s) {
-		amps, volts = amps.Add(c.MaxA), decimal.Max(volts, c.OutputV)
-		efficiency = decimal.Min(efficiency, c.EfficiencyPercent)
+	for i, x := range supplies {
+		amps, efficiency = amps.Add(x.leastA), decimal.Min(efficiency, x.efficiencyPercent)
+		if i == 0 || x.volts.LessThan(volts) {
+			volts = x.volts
+		}
 	}
 	used := dayAh.Mul(hundred).DivRound(b.CapacityAh, 2)
 	return charge.Simulation{
@@ -377,7 +589,8 @@ func (m *model) average(s *job.State) decimal.Decimal {
 	return sum.Round(4)
 }
 
-// chargedBank is the house bank as a charger meets it.
+// chargedBank is the house bank as a charger meets it at the end of its life, as
+// cold as it may be charged.
 func (m *model) chargedBank() (charge.Battery, error) {
 	house := m.house()
 	first := house[0]
@@ -385,7 +598,7 @@ func (m *model) chargedBank() (charge.Battery, error) {
 	siemens := decimal.Zero
 	limit := decimal.Zero
 	for _, x := range house {
-		b.CapacityAh = b.CapacityAh.Add(x.CapacityAh)
+		b.CapacityAh = b.CapacityAh.Add(x.CapacityAh.Mul(x.AgeingPercent).Shift(-2))
 		siemens = siemens.Add(decimal.NewFromInt(1).DivRound(m.high(x), 9))
 		limit = limit.Add(x.MaxChargeA.Decimal)
 	}
@@ -393,12 +606,14 @@ func (m *model) chargedBank() (charge.Battery, error) {
 	if limit.IsPositive() {
 		b.ChargeA = decimal.NewNullDecimal(limit)
 	}
-	b.BatteryC = decimal.NewFromInt(20)
+	b.BatteryC = decimal.Min(decimal.NewFromInt(20), m.job.ColdestC)
+	if first.LeastChargeC.Valid { // C02 judges whether it is charged below that
+		b.BatteryC = decimal.Max(b.BatteryC, first.LeastChargeC.Decimal)
+	}
 	hundred := decimal.NewFromInt(100)
-	b.EMF = []charge.EMFPoint{
-		{SoCPercent: decimal.Zero, EMFV: first.EmptyV},
-		{SoCPercent: hundred.Sub(first.DepthPercent), EMFV: first.EmptyV},
-		{SoCPercent: hundred, EMFV: first.FullV},
+	b.EMF = []charge.EMFPoint{{SoCPercent: decimal.Zero, EMFV: first.EmptyV}, {SoCPercent: hundred, EMFV: first.FullV}}
+	if first.DepthPercent.LessThan(hundred) {
+		b.EMF = slices.Insert(b.EMF, 1, charge.EMFPoint{SoCPercent: hundred.Sub(first.DepthPercent), EMFV: first.EmptyV})
 	}
 	kept, err := keeps(first.Chemistry)
 	b.Efficiency = []charge.EfficiencyStep{{FromPercent: decimal.Zero, Efficiency: kept}}

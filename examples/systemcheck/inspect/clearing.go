@@ -20,7 +20,21 @@ func clears(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, e := range m.ends() {
 		back := m.behind(e.node, e.run)
+		if e.bare() {
+			c, corner, ok, err := m.clearedFor(e, back)
+			if err != nil {
+				return nil, working.In(e.path, err)
+			}
+			if ok {
+				all = append(all, Finding{Check: c, Where: e.where(), Path: e.run.path, Corner: corner})
+			}
+			continue
+		}
 		if e.device == nil || !back.fed {
+			continue
+		}
+		if missing := e.unknownFault(back); missing != "" {
+			all = append(all, Finding{Where: e.where(), Path: e.path, Check: working.Check{ID: "P09", Missing: missing}})
 			continue
 		}
 		over, err := m.overrated(e)
@@ -63,7 +77,7 @@ func (e end) overratedText() string {
 // bears.
 func (m *model) overrated(e end) (bool, error) {
 	r, err := m.window(e)
-	return err == nil && r.checks[1].Verdict() == working.Fails, err
+	return err == nil && !e.unrated() && e.device.RatingA.GreaterThan(decimal.Min(e.carried(), r.allowedA)), err
 }
 
 // farFault is the short circuit at the far end of a run, at its smallest:
@@ -75,11 +89,67 @@ func (m *model) farFault(e end, back backing) (protect.Fault, string, error) {
 			LimitedA: decimal.NewNullDecimal(decimal.Max(back.limitA, least)), AmpacityA: decimal.NewNullDecimal(e.carried()), From: e.ampacity.Working,
 		}, "", nil
 	}
-	w, smallest, corner, err := m.smallestThrough(e)
+	return m.ofBattery(e, e)
+}
+
+// unknownFault says what is missing to judge a fault that no battery feeds.
+func (e end) unknownFault(back backing) string {
+	switch {
+	case back.battery && e.nameless():
+		return namelessText
+	case back.battery:
+		return ""
+	case back.unlimited:
+		return "ask the maker what current the source drives into a short circuit, and for how long: it does not limit itself"
+	case e.unrated():
+		return noAmpacityText
+	}
+	return ""
+}
+
+const namelessText = "ask what the insulation is made of, and state insulation: one that hot may bear anything in a fault"
+
+// clearedFor asks of a run without a device whether the one behind it opens
+// before this run is hurt. It is not ok where none needs to.
+func (m *model) clearedFor(e end, back backing) (c working.Check, corner string, ok bool, err error) {
+	switch len(back.guards) {
+	case 0:
+		return c, "", false, nil
+	case 1:
+	default:
+		missing := "several devices feed it together, and none sees the whole fault: fit one at " + e.node
+		return working.Check{ID: "P09", Missing: missing}, "", true, nil
+	}
+	if e.nameless() {
+		return working.Check{ID: "P09", Missing: namelessText}, "", true, nil
+	}
+	guard := back.guards[0]
+	if !m.behind(guard.node, guard.run).battery && !m.behind(guard.far, guard.run).battery {
+		return c, "", false, nil
+	}
+	f, corner, err := m.ofBattery(e, guard)
+	if err != nil || f.Cable.K.IsZero() {
+		return c, corner, false, err
+	}
+	checks, err := article(guard.device).Clears(f)
+	if err != nil {
+		return c, corner, false, err
+	}
+	i, ok := working.Strictest(checks...)
+	if !ok {
+		return checks[0], corner, true, nil
+	}
+	return checks[i], corner, true, nil
+}
+
+// ofBattery is the fault that a battery drives into the far end of a run, and
+// what of it flows through the device of another, or of itself.
+func (m *model) ofBattery(e, guard end) (protect.Fault, string, error) {
+	w, smallest, corner, err := m.smallestThrough(e.far, guard.run)
 	if err != nil || smallest.IsZero() {
 		return protect.Fault{}, "", err
 	}
-	largest, err := m.throughDevice(e)
+	largest, err := m.throughDevice(guard)
 	if err != nil {
 		return protect.Fault{}, "", err
 	}
@@ -98,8 +168,8 @@ func (m *model) farFault(e end, back backing) (protect.Fault, string, error) {
 }
 
 // smallestThrough is the smallest current that a battery drives through a run
-// into a fault at its far end.
-func (m *model) smallestThrough(e end) (w working.Working, smallest decimal.Decimal, corner string, err error) {
+// into a fault at a node.
+func (m *model) smallestThrough(node string, r *run) (w working.Working, smallest decimal.Decimal, corner string, err error) {
 	missing := []string{""}
 	if len(m.house()) > 1 {
 		for _, b := range m.house() {
@@ -107,17 +177,17 @@ func (m *model) smallestThrough(e end) (w working.Working, smallest decimal.Deci
 		}
 	}
 	for _, name := range missing {
-		f, err := m.weakFault(name, e.far)
+		f, err := m.weakFault(name, node)
 		if err != nil {
 			return nil, smallest, "", err
 		}
 		for _, b := range f.Branches {
 			a := b.CurrentA.Abs()
-			if b.Name != e.Name || a.LessThanOrEqual(decimal.New(1, 0)) || !smallest.IsZero() && a.GreaterThanOrEqual(smallest) {
+			if b.Name != r.Name || a.LessThanOrEqual(decimal.New(1, 0)) || !smallest.IsZero() && a.GreaterThanOrEqual(smallest) {
 				continue
 			}
 			smallest, w = a, working.Start(f.Working)
-			w.Part("Through " + e.Name)
+			w.Part("Through " + r.Name)
 			w.Calc("I_k", "I_br", w.Step("I_br", a, cite.Kirchhoff.At("", cite.Published)), cite.Kirchhoff.At("", cite.Published))
 			if corner = "everything there, aged and nearly empty"; name != "" {
 				corner = "without " + name + ", aged and nearly empty"
@@ -158,7 +228,8 @@ type faultLimits struct {
 }
 
 // bears looks up what the run's insulation bears. Where the job does not name
-// it, the weakest of its temperature is taken.
+// it, the weakest of its temperature is taken; where the cable may be hotter
+// than the row begins at, the constant begins there.
 func (r *run) bears() (faultLimits, error) {
 	area, err := r.Size.Area()
 	if err != nil {
@@ -167,6 +238,10 @@ func (r *run) bears() (faultLimits, error) {
 	k, err := tables.AdiabaticOf("copper", r.material(), area.Value)
 	if err != nil {
 		return faultLimits{}, err
+	}
+	if r.InsulationC.GreaterThan(k.InitialC) {
+		from, err := protect.Metal{Name: "copper", InitialC: r.InsulationC, FinalC: k.FinalC}.Constant()
+		return faultLimits{protect.Cable{K: from.K, AreaMM2: area.Value, From: from.Working}, k.FinalC}, err
 	}
 	var w working.Working
 	w.LookUp("k", k.K)
@@ -182,11 +257,15 @@ func (r *run) material() string {
 		return r.Insulation
 	case r.InsulationC.GreaterThanOrEqual(decimal.NewFromInt(90)):
 		return "PVC 90 C"
-	case r.InsulationC.GreaterThanOrEqual(decimal.NewFromInt(70)):
-		return "PVC 70 C"
 	default:
-		return "rubber 60 C"
+		return "PVC 70 C"
 	}
+}
+
+// nameless reports whether the insulation is not named and too hot to be the
+// weakest: nothing is known of what it bears.
+func (r *run) nameless() bool {
+	return r.Insulation == "" && r.InsulationC.GreaterThanOrEqual(decimal.NewFromInt(140))
 }
 
 // heatsIn is how long a fault takes to heat the run, from its full load, to

@@ -42,16 +42,19 @@ func Compare(j job.Job) ([]SetVerdict, error) {
 			if err != nil {
 				return nil, err
 			}
-			v.Rules = append(v.Rules, sum(r, found))
+			v.Rules = append(v.Rules, sum(r, found, set.Name))
 		}
 		all = append(all, v)
 	}
 	return all, nil
 }
 
-func sum(r rule, found []Finding) RuleVerdict {
+func sum(r rule, found []Finding, set string) RuleVerdict {
 	v := RuleVerdict{ID: r.id, Title: r.title}
 	for _, f := range found {
+		if f.RuleSet != "" && f.RuleSet != set {
+			continue // the verdict overall is not by this set's own figures
+		}
 		switch f.Verdict() {
 		case working.Fails:
 			v.Fails++

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -20,7 +22,11 @@ func deviceDue(m *model) ([]Finding, error) {
 		if !back.fed {
 			continue
 		}
-		due := protect.End{Fitted: e.device != nil, Cranking: e.Cranking, AmpacityA: e.carried(), From: e.ampacity.Working}
+		if e.device == nil && !back.unlimited && e.unrated() {
+			all = append(all, Finding{Check: working.Check{ID: "P07", Missing: noAmpacityText}, Where: e.where(), Path: e.run.path, RuleSet: m.set.Name})
+			continue
+		}
+		due := protect.End{Fitted: e.device != nil, Cranking: e.Cranking && m.cranks(e.run), AmpacityA: e.carried(), From: e.ampacity.Working}
 		if !back.unlimited {
 			due.LimitA = decimal.NewNullDecimal(back.limitA)
 		}
@@ -32,6 +38,37 @@ func deviceDue(m *model) ([]Finding, error) {
 	}
 	return all, nil
 }
+
+// cranks reports whether a run can serve nothing but cranking: behind one of its
+// ends stands no battery, no charger and nothing that draws current but the
+// starter itself.
+func (m *model) cranks(r *run) bool {
+	others := append(m.consumers(), m.storesAndChargers()...)
+	idle := func(node string) bool {
+		_, _, found := m.reach(node, r, func(*run, string) bool { return true },
+			func(at string) bool { return slices.Contains(others, at) || r.otherEnd(node) == at })
+		return !found
+	}
+	return idle(r.From) || idle(r.To)
+}
+
+// storesAndChargers lists the nodes of batteries and chargers.
+func (m *model) storesAndChargers() []string {
+	var all []string
+	for _, b := range m.job.Batteries {
+		all = append(all, b.Name)
+	}
+	for _, c := range m.job.Chargers {
+		all = append(all, c.Name)
+	}
+	return all
+}
+
+// noAmpacityText is of a run whose ampacity nobody can tell.
+const noAmpacityText = "the rule set gives the conductor no ampacity: judge the job by one that does"
+
+// unrated reports whether the rule set gives a run no ampacity.
+func (r *run) unrated() bool { return r.noAmps != nil && !errors.Is(r.noAmps, tables.ErrOutside) }
 
 // least is what a run carries where its ambient ends the table: next to nothing,
 // so that no limited source is small enough for it.
@@ -45,10 +82,26 @@ func (r *run) carried() decimal.Decimal {
 	return r.ampacity.AmpacityA
 }
 
-// ruled is the window of one fitted device and its three checks.
+// ruled is the window of one fitted device and its three checks, and the second
+// as the rule set has it by name where that is the laxer.
 type ruled struct {
-	window protect.Window
-	checks []working.Check
+	window   protect.Window
+	checks   []working.Check
+	named    *working.Check
+	allowedA decimal.Decimal // greatest rating on the conductor
+}
+
+// overall is the rule of the set, or that of IEC 60364-4-43 where the set lets a
+// device exceed the ampacity or is silent: one set's figure does not make up
+// for another's.
+func (m *model) overall() (rule tables.DeviceRule, name string) {
+	rule, name = m.set.Device, m.set.Name
+	one := decimal.NewFromInt(1)
+	if !rule.OfAmpacity.Stated() || rule.OfAmpacity.Value.GreaterThan(one) {
+		strict := tables.RuleSets()[0]
+		rule.OfAmpacity, name = strict.Device.OfAmpacity, strict.Name
+	}
+	return rule, name
 }
 
 // window returns the window of the device at an end; it is worked out once.
@@ -58,15 +111,44 @@ func (m *model) window(e end) (ruled, error) {
 	}
 	need := protect.Need{
 		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Continuous: m.continuous(e.run),
-		AmbientC: e.device.AmbientC, SetName: m.set.Name, From: e.ampacity.Working,
+		AmbientC: e.deviceAmbient(), AmbientFactor: e.ambientFactor(), SetName: m.set.Name, From: e.ampacity.Working,
 	}
-	w, err := need.Window(m.set.Device, e.device.Family)
+	rule, name := m.overall()
+	if e.unrated() {
+		rule = m.set.Device
+	}
+	w, err := need.Window(rule, e.device.Family)
 	if err != nil {
 		return ruled{}, working.In(e.path, err)
 	}
-	r := ruled{w, w.Checks(e.device.RatingA)}
+	r := ruled{window: w, checks: w.Checks(e.device.RatingA), allowedA: e.carried()}
+	if rule.OfAmpacity.Stated() {
+		r.allowedA = rule.OfAmpacity.Value.Mul(e.carried())
+	}
+	if name != m.set.Name {
+		byName, err := need.Window(m.set.Device, e.device.Family)
+		if err != nil {
+			return ruled{}, working.In(e.path, err)
+		}
+		r.named = &byName.Checks(e.device.RatingA)[1]
+	}
 	m.windows[e.path] = r
 	return r, nil
+}
+
+// deviceAmbient is the air round a device: the run's where the job states none.
+func (e end) deviceAmbient() decimal.NullDecimal {
+	if e.device.AmbientC.Valid {
+		return e.device.AmbientC
+	}
+	return decimal.NewNullDecimal(e.AmbientC)
+}
+
+// ambientFactor is what the article's own data sheet says of that air.
+func (e end) ambientFactor() decimal.NullDecimal {
+	share := e.device.AmbientPercent
+	share.Decimal = share.Decimal.Shift(-2)
+	return share
 }
 
 // continuous reports whether a run feeds a load that lasts, or charges, from
@@ -122,11 +204,12 @@ func (m *model) ofWindow(which int) ([]Finding, error) {
 		}
 		c := r.checks[which]
 		switch {
-		case e.noAmps != nil && !errors.Is(e.noAmps, tables.ErrOutside):
-			c = working.Check{ID: c.ID, Silent: "the rule set gives the conductor no ampacity"}
+		case which == 2 && c.Verdict() == working.NotApplicable:
+		case which > 0 && e.unrated():
+			c = working.Check{ID: c.ID, Missing: noAmpacityText}
 		case which == 1 && e.Cables != nil:
 			c = working.Check{ID: c.ID, Silent: parallelText}
-		case which == 0 && e.designA.GreaterThan(e.carried()):
+		case which == 0 && !e.unrated() && e.designA.GreaterThan(e.carried()):
 			c = working.Check{ID: c.ID, Silent: "the cable itself does not carry the load: see W01"}
 		case which == 2 && r.checks[1].Verdict() == working.Fails:
 			c = working.Check{ID: c.ID, Silent: e.overratedText()}
@@ -136,8 +219,86 @@ func (m *model) ofWindow(which int) ([]Finding, error) {
 }
 
 func carriesLoad(m *model) ([]Finding, error) { return m.ofWindow(0) }
-func protects(m *model) ([]Finding, error)    { return m.ofWindow(1) }
-func opensInTime(m *model) ([]Finding, error) { return m.ofWindow(2) }
+
+// protects judges each device by the set's own rule, and overall where that is
+// the laxer: what passes by name alone fails.
+func protects(m *model) ([]Finding, error) {
+	all, err := m.ofWindow(1)
+	if err != nil {
+		return nil, err
+	}
+	_, name := m.overall()
+	if name == m.set.Name {
+		return all, nil
+	}
+	for i := range all {
+		all[i].RuleSet = name
+		all[i].Where += ", overall"
+	}
+	named, err := m.fitted(func(e end) (working.Check, error) {
+		r, err := m.window(e)
+		switch {
+		case err != nil:
+			return working.Check{}, err
+		case e.unrated():
+			return working.Check{ID: "P02", Missing: noAmpacityText}, nil
+		case e.Cables != nil:
+			return working.Check{ID: "P02", Silent: parallelText}, nil
+		}
+		return *r.named, nil
+	})
+	return append(named, all...), err
+}
+
+// opensInTime judges each device, and for a run without one those behind it.
+func opensInTime(m *model) ([]Finding, error) {
+	all, err := m.ofWindow(2)
+	if err != nil || !m.set.Device.OperatingCurrent.Stated() {
+		return all, err
+	}
+	for _, e := range m.ends() {
+		back := m.behind(e.node, e.run)
+		if !e.bare() || len(back.guards) == 0 {
+			continue
+		}
+		f := Finding{Check: m.openedBehind(e, back), Where: e.where(), Path: e.run.path, RuleSet: m.set.Name}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// bare reports whether a run has no device of its own.
+func (r *run) bare() bool { return r.Device == nil && r.FarDevice == nil }
+
+// openedBehind adds up the currents that open the devices behind a run, and
+// what sources give that limit themselves.
+func (m *model) openedBehind(e end, back backing) working.Check {
+	switch {
+	case e.unrated():
+		return working.Check{ID: "P03", Missing: noAmpacityText}
+	case back.limitA.GreaterThan(e.carried()):
+		return working.Check{ID: "P03", Silent: "no device protects it in the first place: see P07"}
+	}
+	law := cite.IEC6036443.At("433.1", cite.SecondHand)
+	w := working.Start(e.ampacity.Working)
+	sum, formula := w.Given("I_s", back.ownA), "I_s"
+	for i, g := range back.guards {
+		c, err := tables.ConventionalOf(g.device.Family, g.device.RatingA)
+		if err != nil {
+			return working.Check{ID: "P03", Missing: fmt.Sprintf("ask the maker at what current a %s A %s opens within an hour", g.device.RatingA, g.device.Family)}
+		}
+		w.Part("Behind it: " + g.where())
+		rating := w.Given("I_n", g.device.RatingA)
+		part := fmt.Sprintf("I_2.%d", i+1)
+		opens := w.Calc(part, "k_2 × I_n", w.LookUp("k_2", c.Opens).Mul(rating), law)
+		sum, formula = sum.Add(opens), formula+" + "+part
+	}
+	w.Part("All together")
+	w.Calc("I_2", formula, sum, law)
+	ampacity := w.Given("I_z", e.carried())
+	w.Calc("I_2z", "k_o × I_z", w.LookUp("k_o", m.set.Device.OperatingCurrent).Mul(ampacity), law)
+	return w.Check("P03", "", "I_2", "I_2z")
+}
 
 // breaks compares each device's breaking capacity with the greatest fault that
 // it may have to interrupt, fed from either side.
@@ -174,13 +335,23 @@ func closeEnough(m *model) ([]Finding, error) {
 		}
 		c, err := protect.Place{
 			AlongMM: e.device.AlongMM, Sheathed: e.Sheathed, AtBattery: m.isBattery(e.node), SetName: m.set.Name,
-		}.Check(m.set.Place)
+		}.Check(m.placeRule(e))
 		if err != nil {
 			return nil, working.In(e.path, err)
 		}
 		all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, RuleSet: m.set.Name})
 	}
 	return all, nil
+}
+
+// placeRule is the set's rule for the distance of a device, which may have a
+// limit of its own at an alternator.
+func (m *model) placeRule(e end) tables.PlaceRule {
+	isAlternator := slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return a.Name == e.node })
+	if own := m.set.Place.Charging; isAlternator && own.Stated() {
+		return tables.PlaceRule{Bare: own}
+	}
+	return m.set.Place
 }
 
 // smallCodes names the code by which a rule set caps devices on small

@@ -86,70 +86,177 @@ func (m *model) throughDevice(e end) (working.Working, error) {
 	return w, nil
 }
 
-// backing is what stands behind a node, looking away from one run: the sum of
-// the currents that can flow in without opening a device. It is not limited
-// where a battery feeds the node without one.
+// backing is what stands behind a node, looking away from one run: the greatest
+// current that can flow in without opening a device. It is not limited where a
+// battery, or a source that does not limit itself, feeds the node without one.
 type backing struct {
 	limitA    decimal.Decimal
 	unlimited bool
-	fed       bool // any source at all
-	battery   bool // a battery, devices between or not
+	fed       bool            // any source at all
+	battery   bool            // a battery, devices between or not
+	guards    []end           // the nearest devices that set the limit together
+	ownA      decimal.Decimal // the part of it that sources limit themselves
 }
 
-// behind looks from a node into everything but one run.
+// behind looks from a node into everything but one run. The limit is the
+// greatest flow through devices and sources: of paths side by side each counts,
+// a device that they share counts once.
 func (m *model) behind(node string, but *run) backing {
-	return m.look(node, map[string]bool{but.Name: true})
-}
-
-func (m *model) look(node string, seen map[string]bool) backing {
-	b := m.sourceAt(node)
-	for _, r := range m.runs {
-		far := r.otherEnd(node)
-		if far == "" || seen[r.Name] {
-			continue
-		}
-		seen[r.Name] = true
-		b.add(r.guard(m.look(far, seen)))
+	b := backing{}
+	m.reach(node, but, func(*run, string) bool { return true }, func(at string) bool {
+		s, ok := m.sourceAt(at)
+		b.fed, b.battery = b.fed || ok, b.battery || s.battery
+		return false
+	})
+	if b.fed {
+		m.fill(&b, node, but)
 	}
 	return b
 }
 
+// feeder is a source at a node; one without a limit does not limit itself.
+type feeder struct {
+	limitA  decimal.NullDecimal
+	battery bool
+}
+
 // sourceAt is what is connected at a node itself.
-func (m *model) sourceAt(node string) backing {
+func (m *model) sourceAt(node string) (f feeder, ok bool) {
 	if m.isBattery(node) {
-		return backing{unlimited: true, fed: true, battery: true}
+		return feeder{battery: true}, true
 	}
 	for _, a := range m.job.Alternators {
 		if a.Name == node {
-			return backing{limitA: a.RatedA, fed: true}
+			return feeder{limitA: decimal.NullDecimal{Decimal: a.RatedA, Valid: a.SelfLimiting}}, true
 		}
 	}
 	for _, c := range m.job.Chargers {
 		if c.Name == node {
-			return backing{limitA: c.MaxA, fed: true}
+			return feeder{limitA: decimal.NewNullDecimal(c.MaxA)}, true
 		}
 	}
-	return backing{}
+	return feeder{}, false
 }
 
-func (b *backing) add(o backing) {
-	b.limitA = b.limitA.Add(o.limitA)
-	b.unlimited = b.unlimited || o.unlimited
-	b.fed = b.fed || o.fed
-	b.battery = b.battery || o.battery
+// step is one run of a way up to a source, walked from a node.
+type step struct {
+	*run
+	down string // the node that it leads down to
 }
 
-// guard is what passes a run with the devices at its ends.
-func (r *run) guard(b backing) backing {
-	if !b.fed {
+// reach walks breadth first from a node along the runs that are open to it, and
+// returns the way to the first node that is an end, and all nodes met.
+func (m *model) reach(node string, but *run, open func(r *run, down string) bool, isEnd func(at string) bool) (way []step, met map[string]bool, ok bool) {
+	ways := map[string][]step{node: nil}
+	for queue := []string{node}; len(queue) > 0; queue = queue[1:] {
+		at := queue[0]
+		if isEnd(at) {
+			return ways[at], nil, true
+		}
+		for _, r := range m.runs {
+			far := r.otherEnd(at)
+			if _, seen := ways[far]; far == "" || seen || r == but || !open(r, at) {
+				continue
+			}
+			ways[far] = append(slices.Clone(ways[at]), step{r, at})
+			queue = append(queue, far)
+		}
+	}
+	met = map[string]bool{}
+	for at := range ways {
+		met[at] = true
+	}
+	return nil, met, false
+}
+
+// fill adds flow along the shortest way that still carries some, until none
+// does. What bounds it then are the devices nearest to the node.
+func (m *model) fill(b *backing, node string, but *run) {
+	through := map[string]decimal.Decimal{} // by run: towards its To
+	given := map[string]decimal.Decimal{}   // by source
+	room := func(r *run, down string) (left decimal.NullDecimal) {
+		if left = r.weakest(); left.Valid && down == r.To {
+			left.Decimal = left.Decimal.Sub(through[r.Name])
+		} else if left.Valid {
+			left.Decimal = left.Decimal.Add(through[r.Name])
+		}
+		return left
+	}
+	spare := func(at string) (left decimal.NullDecimal, ok bool) {
+		s, ok := m.sourceAt(at)
+		s.limitA.Decimal = s.limitA.Decimal.Sub(given[at])
+		return s.limitA, ok && (!s.limitA.Valid || s.limitA.Decimal.IsPositive())
+	}
+	for {
+		way, met, ok := m.reach(node, but,
+			func(r *run, down string) bool { left := room(r, down); return !left.Valid || left.Decimal.IsPositive() },
+			func(at string) bool { _, ok := spare(at); return ok })
+		if !ok {
+			m.bound(b, met, but)
+			return
+		}
+		source := node
+		if len(way) > 0 {
+			source = way[len(way)-1].otherEnd(way[len(way)-1].down)
+		}
+		most, _ := spare(source)
+		for _, s := range way {
+			most = lesser(most, room(s.run, s.down))
+		}
+		if !most.Valid {
+			b.unlimited, b.limitA = true, decimal.Zero
+			return
+		}
+		for _, s := range way {
+			add := most.Decimal
+			if s.down == s.From {
+				add = add.Neg()
+			}
+			through[s.Name] = through[s.Name].Add(add)
+		}
+		given[source] = given[source].Add(most.Decimal)
+		b.limitA = b.limitA.Add(most.Decimal)
+	}
+}
+
+// bound lists the devices between the nodes that no more flow reaches and the
+// rest, and what the sources on this side of them give.
+func (m *model) bound(b *backing, met map[string]bool, but *run) {
+	b.ownA = b.limitA
+	for _, r := range m.runs {
+		if r == but || met[r.From] == met[r.To] {
+			continue
+		}
+		e := r.smallest()
+		b.guards = append(b.guards, e)
+		b.ownA = b.ownA.Sub(e.device.RatingA)
+	}
+}
+
+// smallest is the end of a run with the smaller of its devices.
+func (r *run) smallest() end {
+	from, to := r.endAt(r.From), r.endAt(r.To)
+	if from.device == nil || to.device != nil && to.device.RatingA.LessThan(from.device.RatingA) {
+		return to
+	}
+	return from
+}
+
+// weakest is what passes a run without opening a device at its ends; unset
+// where it has none.
+func (r *run) weakest() decimal.NullDecimal {
+	if e := r.smallest(); e.device != nil {
+		return decimal.NewNullDecimal(e.device.RatingA)
+	}
+	return decimal.NullDecimal{}
+}
+
+// lesser is the smaller of two limits; an unset one is none.
+func lesser(a, b decimal.NullDecimal) decimal.NullDecimal {
+	if !a.Valid || b.Valid && b.Decimal.LessThan(a.Decimal) {
 		return b
 	}
-	for _, d := range []*job.Device{r.Device, r.FarDevice} {
-		if d != nil && (b.unlimited || d.RatingA.LessThan(b.limitA)) {
-			b.limitA, b.unlimited = d.RatingA, false
-		}
-	}
-	return b
+	return a
 }
 
 // otherEnd returns the far end of a run that touches the node, "" if it does not.

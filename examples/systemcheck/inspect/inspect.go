@@ -62,6 +62,7 @@ func (m *model) judge(asked []rule) ([]Finding, error) {
 			return nil, err
 		}
 		for _, f := range found {
+			f.Check = m.tellable(f.Check)
 			f.Title = r.title
 			f.Danger, f.Rank = r.danger, rankOf(r.id)
 			all = append(all, f)

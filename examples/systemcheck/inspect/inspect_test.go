@@ -216,7 +216,7 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 			}
 			circuit(j, "fridge").Device.RatingA, circuit(j, "panel feed").Device.RatingA = d("16"), d("20")
 		}},
-		{"P13", "fridge, at panel, under panel feed, at main bus", func(j *job.Job) {
+		{"P12", "fridge, at panel, under panel feed, at main bus", func(j *job.Job) {
 			circuit(j, "fridge").Device.RatingA = d("20")
 			circuit(j, "panel feed").Device = &job.Device{Family: "ISO 8820-3 C", RatingA: d("5")}
 		}},

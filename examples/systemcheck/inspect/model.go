@@ -152,11 +152,12 @@ func (m *model) settle() error {
 	return m.solveCases()
 }
 
-// warmUp sets the design current and what it does to the conductor. A run that
-// the rule set gives no ampacity stays as hot as its insulation bears.
+// warmUp sets the design current and what it does to the conductor; a start is
+// too short to count. A run that the rule set gives no ampacity stays as hot as
+// its insulation bears.
 func (r *run) warmUp(m *model) error {
 	for _, c := range m.cases {
-		if a := c.current(r.Name).Abs(); a.GreaterThan(r.designA) {
+		if a := c.current(r.Name).Abs(); c.starts == "" && a.GreaterThan(r.designA) {
 			r.designA, r.worst = a, c.name
 		}
 	}

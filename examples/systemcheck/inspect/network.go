@@ -19,7 +19,13 @@ type setting struct {
 	loads   bool
 	sources bool
 	missing string // a battery that has switched itself off
+	full    bool   // batteries full and at their low resistance, alternators at their set voltage
+	strong  string // the one new battery among aged ones; every for all of them
+	starts  string // a load that starts while the others run
 }
+
+// every stands for all batteries of the house bank in a setting.
+const every = "every battery"
 
 // solved is a case with its currents and voltages.
 type solved struct {
@@ -28,22 +34,129 @@ type solved struct {
 }
 
 // settings lists the cases: in each state its loads on the batteries alone and
-// with its sources, its sources without loads, and its loads with each battery
-// of the house bank missing in turn.
+// with its sources, and its sources without loads, where new batteries take most;
+// the same with each battery of the house bank missing in turn; with batteries full, where a load draws more as
+// the voltage rises; with batteries of unlike age; and with each load starting.
 func (m *model) settings() []setting {
 	var all []setting
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		all = append(all, setting{index: i, name: s.Name + ", on the batteries alone", state: s, loads: true})
+		plain := setting{index: i, name: s.Name + ", on the batteries alone", state: s, loads: true}
+		all = append(all, plain)
 		if len(s.Sources) > 0 {
 			all = append(all,
 				setting{index: i, name: s.Name + ", with its sources", state: s, loads: true, sources: true},
-				setting{index: i, name: s.Name + ", charging without loads", state: s, sources: true})
+				setting{index: i, name: s.Name + ", charging without loads", state: s, sources: true, strong: every})
 		}
-		for _, b := range m.house() {
-			if len(m.house()) > 1 && len(s.Loads) > 0 {
-				all = append(all, setting{index: i, name: s.Name + ", without " + b.Name, state: s, loads: true, missing: b.Name})
+		all = append(all, m.fullSettings(plain)...)
+		all = append(all, m.chargeSettings(plain)...)
+		if !m.covered(i) {
+			all = append(all, m.bankSettings(plain)...)
+			all = append(all, m.startSettings(plain)...)
+		}
+	}
+	return all
+}
+
+// covered reports whether another state runs all the loads of this one, and so
+// draws no less from the batteries.
+func (m *model) covered(i int) bool {
+	loads := m.job.States[i].Loads
+	for k, other := range m.job.States {
+		all := !slices.ContainsFunc(loads, func(l string) bool { return !slices.Contains(other.Loads, l) })
+		if k != i && all && (len(other.Loads) > len(loads) || k < i) {
+			return true
+		}
+	}
+	return false
+}
+
+// fullSettings are a state with full batteries: resistive loads draw most then,
+// the more where a source holds the voltage up.
+func (m *model) fullSettings(of setting) []setting {
+	if !slices.ContainsFunc(m.job.Loads, func(l job.Load) bool {
+		return l.At != "" && l.Behaves == "resistance" && slices.Contains(of.state.Loads, l.Name)
+	}) {
+		return nil
+	}
+	alone := of
+	alone.name, alone.full = of.state.Name+", on full batteries", true
+	if len(of.state.Sources) == 0 {
+		return []setting{alone}
+	}
+	charged := alone
+	charged.name, charged.sources = of.state.Name+", with its sources and full batteries", true
+	return []setting{alone, charged}
+}
+
+// chargeSettings are a state that charges without loads, with each battery of
+// several missing in turn: the others take its charge.
+func (m *model) chargeSettings(of setting) []setting {
+	if len(m.house()) < 2 || len(m.chargersIn(of.state)) == 0 {
+		return nil
+	}
+	var all []setting
+	for _, b := range m.house() {
+		all = append(all, setting{
+			index: of.index, name: of.state.Name + ", charging without loads and without " + b.Name, state: of.state, sources: true, missing: b.Name, strong: every,
+		})
+	}
+	return all
+}
+
+// bankSettings are the loads of a state with each battery of several missing in
+// turn; and, as a battery's share follows the resistances, with all of them new
+// and with one new among aged.
+func (m *model) bankSettings(of setting) []setting {
+	house := m.house()
+	if len(house) < 2 || len(of.state.Loads) == 0 {
+		return nil
+	}
+	var all []setting
+	for _, b := range house {
+		without := of
+		without.name, without.missing = of.state.Name+", without "+b.Name, b.Name
+		all = append(all, without)
+	}
+	fresh := of
+	fresh.name, fresh.strong = of.state.Name+", on new batteries", every
+	all = append(all, fresh)
+	for _, b := range house {
+		fresh.name, fresh.strong = of.state.Name+", "+b.Name+" new among aged", b.Name
+		all = append(all, fresh)
+	}
+	return append(all, m.mixedSettings(of, house)...)
+}
+
+// mixedSettings are a state with one battery missing and one new among the aged
+// rest: of two batteries the one left has no share to take.
+func (m *model) mixedSettings(of setting, house []job.Battery) []setting {
+	if len(house) < 3 {
+		return nil
+	}
+	var all []setting
+	for _, gone := range house {
+		for _, b := range house {
+			if b.Name != gone.Name {
+				mixed := of
+				mixed.name = of.state.Name + ", without " + gone.Name + ", " + b.Name + " new among aged"
+				mixed.missing, mixed.strong = gone.Name, b.Name
+				all = append(all, mixed)
 			}
+		}
+	}
+	return all
+}
+
+// startSettings are a state on the batteries alone with each load that states a
+// surge starting in turn while the others run. An inverter's are rule B05.
+func (m *model) startSettings(of setting) []setting {
+	var all []setting
+	for _, l := range m.job.Loads {
+		if l.At != "" && l.SurgeW.Valid && slices.Contains(of.state.Loads, l.Name) {
+			start := of
+			start.name, start.starts = of.name+", "+l.Name+" starting", l.Name
+			all = append(all, start)
 		}
 	}
 	return all
@@ -59,8 +172,9 @@ func (m *model) house() []job.Battery {
 	return all
 }
 
-// solveCases solves every case with the batteries nearly empty and aged: the
-// lowest voltages, and for loads of constant power the highest currents.
+// solveCases solves every case. Batteries are nearly empty and aged unless the
+// case says otherwise: the lowest voltages, and for loads of constant power the
+// highest currents.
 func (m *model) solveCases() error {
 	m.cases = m.cases[:0]
 	for _, s := range m.settings() {
@@ -85,7 +199,7 @@ func (m *model) network(s setting) (wire.Network, error) {
 	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })}
 	for _, b := range m.job.Batteries {
 		if b.Name != s.missing {
-			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
+			n.Sources = append(n.Sources, m.source(b, s))
 		}
 	}
 	if s.sources {
@@ -96,9 +210,21 @@ func (m *model) network(s setting) (wire.Network, error) {
 	if !s.loads {
 		return n, nil
 	}
-	loads, err := m.loads(s.state)
+	loads, err := m.loads(s)
 	n.Loads = append(n.Loads, loads...)
 	return n, err
+}
+
+// source is a battery as it is in a case.
+func (m *model) source(b job.Battery, s setting) wire.Source {
+	x := wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)}
+	if s.full {
+		x.EMFV = b.FullV
+	}
+	if s.full || s.strong == b.Name || s.strong == every && b.Bank == "house" {
+		x.Milliohm = m.low(b)
+	}
+	return x
 }
 
 func (m *model) branches(loop func(*run) decimal.Decimal) []wire.Branch {
@@ -119,8 +245,12 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 			if err != nil {
 				return working.In(fmt.Sprintf("alternators[%d]", i), err)
 			}
+			held := lowest(a)
+			if s.full {
+				held = a.RunsAtV
+			}
 			n.Sources = append(n.Sources, wire.Source{
-				Name: a.Name, Node: a.Name, EMFV: lowest(a), Milliohm: regulated,
+				Name: a.Name, Node: a.Name, EMFV: held, Milliohm: regulated,
 				LimitA: decimal.NewNullDecimal(most),
 			})
 			n.Loads = append(n.Loads, wire.Load{
@@ -144,11 +274,15 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 	return nil
 }
 
-// loads returns what runs in a state. What an inverter feeds draws through it.
-func (m *model) loads(s *job.State) ([]wire.Load, error) {
+// loads returns what runs in a case. What an inverter feeds draws through it.
+func (m *model) loads(of setting) ([]wire.Load, error) {
+	s := of.state
 	var all []wire.Load
 	for _, l := range m.job.Loads {
 		if l.At != "" && slices.Contains(s.Loads, l.Name) {
+			if l.Name == of.starts {
+				l.PowerW, l.CurrentA = decimal.NewNullDecimal(decimal.Max(l.SurgeW.Decimal, m.watts(l))), decimal.NullDecimal{}
+			}
 			all = append(all, m.direct(l))
 		}
 	}

@@ -346,7 +346,7 @@ func (m *model) newDevices(f Finding) []change {
 				continue
 			}
 			all = append(all, change{
-				text:  fmt.Sprintf("fit a device of %s A at %s, close to the source (%s breaks 20 kA at 125 V d.c.)", a.Value, e.node, family),
+				text:  fmt.Sprintf("fit a device of %s A at %s, close to the source, in air of 25 °C at most (%s breaks 20 kA at 125 V d.c.)", a.Value, e.node, family),
 				apply: func(j *job.Job) { e.fit(j, a.Value, family) },
 			})
 		}
@@ -357,7 +357,7 @@ func (m *model) newDevices(f Finding) []change {
 // fit puts a device at an end in a copy of the job.
 func (e end) fit(j *job.Job, ratingA decimal.Decimal, family string) {
 	d := &job.Device{
-		Family: family, RatingA: ratingA,
+		Family: family, RatingA: ratingA, AmbientC: decimal.NewNullDecimal(decimal.NewFromInt(25)),
 		BreaksA:   decimal.NewNullDecimal(decimal.NewFromInt(20_000)),
 		BreaksAtV: decimal.NewNullDecimal(decimal.NewFromInt(125)),
 	}

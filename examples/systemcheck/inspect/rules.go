@@ -66,9 +66,9 @@ var rules = []rule{
 		closesGently,
 	},
 	{
-		"C02", "No charging in the cold",
-		"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
-		"the chemistry accepts no charge below its least temperature",
+		"C02", "No charging in cold or heat",
+		"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later; heat ages it fast, or worse",
+		"the chemistry accepts no charge below its least temperature or above its highest",
 		false,
 		coldCharge,
 	},

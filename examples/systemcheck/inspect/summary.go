@@ -79,7 +79,9 @@ func (m *model) volts() ([]LoadVolts, error) {
 }
 
 // alone reports the plain case of a state: its loads on all batteries.
-func (s setting) alone() bool { return s.loads && !s.sources && s.missing == "" }
+func (s setting) alone() bool {
+	return s == setting{name: s.name, index: s.index, state: s.state, loads: true}
+}
 
 // bankInShort gathers the figures that a customer asks for.
 func (m *model) bankInShort() (Bank, error) {
@@ -88,7 +90,7 @@ func (m *model) bankInShort() (Bank, error) {
 	if err != nil {
 		return Bank{}, err
 	}
-	usable, err := bank.Usable()
+	usable, _, err := m.usable()
 	if err != nil {
 		return Bank{}, err
 	}
@@ -148,9 +150,11 @@ func (m *model) shares() ([]Share, error) {
 		s := Share{Battery: b.Name, LimitA: b.MaxDischargeA}
 		for _, c := range m.cases {
 			a := c.given(b.Name)
-			if c.missing == "" {
+			switch {
+			case c.starts != "":
+			case c.missing == "":
 				s.TogetherA = decimal.Max(s.TogetherA, a)
-			} else {
+			default:
 				s.AloneA = decimal.Max(s.AloneA, a)
 			}
 		}

@@ -65,7 +65,7 @@ func stringDevices(m *model) ([]Finding, error) {
 
 // holdsBalance steps the bank through four weeks of its best and its worst
 // month, and compares the lowest state of charge with the floor that the design
-// sets. Without sun one month serves.
+// sets; nothing may be shed. Without sun one month serves.
 func holdsBalance(m *model) ([]Finding, error) {
 	months, err := m.months()
 	if err != nil {
@@ -86,7 +86,7 @@ func holdsBalance(m *model) ([]Finding, error) {
 		if err != nil {
 			return nil, err
 		}
-		f := Finding{Check: c, Where: "the house bank", Path: "states"}
+		f := Finding{Check: c, Where: "the house bank", Path: "states", Corner: aged}
 		if len(m.job.Solar) > 0 {
 			f.Where += ", " + monthNames[month-1]
 		}
@@ -152,15 +152,25 @@ func (m *model) balance(month int) (charge.Balance, error) {
 		Battery: bank, StartPercent: decimal.NewFromInt(100), Days: 28, FirstMonth: month,
 		Loads: []charge.Spell{{Name: "all loads, evenly", CurrentA: sum.ChargeAh.DivRound(day, 4), ToH: day}},
 	}
+	hold := func(volts decimal.Decimal) { // the lowest that any of them holds
+		if b.VoltageV.IsZero() || volts.LessThan(b.VoltageV) {
+			b.VoltageV = volts
+		}
+	}
 	from := decimal.Zero
 	for i := range m.job.States {
 		s := &m.job.States[i]
 		to := decimal.Min(day, from.Add(s.HoursDay))
-		for _, c := range m.chargersIn(s) {
-			b.VoltageV = decimal.Max(b.VoltageV, c.OutputV)
-			if c.Kind != "solar" && from.LessThan(to) {
-				b.Sources = append(b.Sources, charge.Spell{Name: c.Name + ", " + s.Name, CurrentA: c.MaxA, FromH: minutes(from), ToH: minutes(to)})
+		supplies, err := m.suppliesIn(s)
+		if err != nil {
+			return b, err
+		}
+		for _, x := range supplies {
+			if x.volts.LessThan(m.house()[0].FullV) || !from.LessThan(to) {
+				continue // an alternator that runs this low puts nothing into a full bank: it is not counted on
 			}
+			hold(x.volts)
+			b.Sources = append(b.Sources, charge.Spell{Name: x.name + ", " + s.Name, CurrentA: x.leastA, FromH: minutes(from), ToH: minutes(to)})
 		}
 		from = to
 	}
@@ -169,7 +179,7 @@ func (m *model) balance(month int) (charge.Balance, error) {
 		if err != nil {
 			return b, err
 		}
-		b.VoltageV = decimal.Max(b.VoltageV, s.OutputV)
+		hold(s.OutputV)
 		b.Sources = append(b.Sources, spell)
 	}
 	if b.VoltageV.IsZero() {

@@ -116,7 +116,7 @@ func survivesDump(m *model) ([]Finding, error) {
 		case !charged:
 			f.Silent = "no alternator charges its part of the network"
 		case !u.bearV.Valid:
-			f.Silent = "what load dump it survives is not stated"
+			f.Missing = "ask what load dump it survives (ISO 16750-2), and state survives_v"
 		default:
 			c, err := protect.LoadDump{NominalV: m.job.SystemV, Suppressed: clamped, SurvivesV: u.bearV}.Check()
 			if err != nil {

@@ -3,6 +3,7 @@ package inspect
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
@@ -27,7 +28,7 @@ func carries(m *model) ([]Finding, error) {
 		case errors.Is(r.noAmps, tables.ErrOutside):
 			f.Check = beyondTable(r)
 		default:
-			f.Check = working.Check{ID: "W01", Silent: r.noAmps.Error()}
+			f.Check = working.Check{ID: "W01", Missing: noAmpacityText + " (" + r.noAmps.Error() + ")"}
 		}
 		all = append(all, f)
 	}
@@ -103,7 +104,7 @@ func (m *model) worstDrop(name, node string, limit working.Figure) (Finding, boo
 		if !c.loads || c.sources || c.CollapsedAt != "" || !c.feeds(name) {
 			continue
 		}
-		w, err := m.dropAlong(c, m.path(node, m.isBattery))
+		w, err := m.dropAlong(c, m.path(node, func(at string) bool { return m.isBattery(at) && at != c.missing }))
 		if err != nil {
 			return Finding{}, false, err
 		}
@@ -195,24 +196,58 @@ func (m *model) chargeLines() ([]Finding, error) {
 			all = append(all, f)
 			continue
 		}
-		path := m.path(c.Name, m.isBattery)
-		w, err := m.dropAtFullCurrent(c, path)
+		w, corner, err := m.worstChargeDrop(c)
 		if err != nil {
 			return nil, err
 		}
-		judged := m.judgeDrop(f.Where, w, "its full current into one battery", m.set.Drop.Charge)
+		judged := m.judgeDrop(f.Where, w, corner, m.set.Drop.Charge)
 		judged.Path = f.Path
 		all = append(all, judged)
 	}
 	return all, nil
 }
 
-// dropAtFullCurrent takes the charger's greatest current through every run of
-// the path, as when it charges one battery alone.
-func (m *model) dropAtFullCurrent(c job.Charger, path []*run) (working.Working, error) {
-	full := solved{}
+// worstChargeDrop is the drop along a charger's line at its full current into one
+// battery, in the state where what else charges takes most of the same runs.
+func (m *model) worstChargeDrop(c job.Charger) (worst working.Working, corner string, err error) {
+	alone := supply{name: c.Name, mostA: c.MaxA}
+	if worst, err = m.dropTogether(c, []supply{alone}); err != nil {
+		return nil, "", err
+	}
+	corner = "its full current into one battery"
+	for i := range m.job.States {
+		s := &m.job.States[i]
+		if !slices.Contains(s.Sources, c.Name) {
+			continue
+		}
+		others, err := m.suppliesIn(s)
+		if err != nil {
+			return nil, "", err
+		}
+		others = slices.DeleteFunc(append(others, m.sunIn(s)...), func(x supply) bool { return x.name == c.Name })
+		w, err := m.dropTogether(c, append(others, alone))
+		if err != nil {
+			return nil, "", err
+		}
+		if w[len(w)-1].Value.GreaterThan(worst[len(worst)-1].Value) {
+			worst, corner = w, s.Name+", with all that charges over the same line, into one battery"
+		}
+	}
+	return worst, corner, nil
+}
+
+// dropTogether takes through every run of a charger's path the greatest currents
+// of all the supplies whose way to a battery shares it.
+func (m *model) dropTogether(c job.Charger, all []supply) (working.Working, error) {
+	path, full := m.path(c.Name, m.isBattery), solved{}
 	for _, r := range path {
-		full.Branches = append(full.Branches, wire.BranchCurrent{Name: r.Name, CurrentA: c.MaxA})
+		sum := decimal.Zero
+		for _, x := range all {
+			if slices.Contains(m.path(x.name, m.isBattery), r) {
+				sum = sum.Add(x.mostA)
+			}
+		}
+		full.Branches = append(full.Branches, wire.BranchCurrent{Name: r.Name, CurrentA: sum})
 	}
 	return m.dropAlong(full, path)
 }
@@ -227,7 +262,7 @@ func voltsLeft(m *model) ([]Finding, error) {
 			continue
 		}
 		if !l.LeastV.Valid {
-			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Silent: "its lowest voltage is not stated"}})
+			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Missing: "ask for the lowest voltage at which it works, and state least_v"}})
 			continue
 		}
 		if f, ok := m.lowestVolts(l.Name, l.At, l.LeastV.Decimal); ok {

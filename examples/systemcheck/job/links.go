@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"github.com/shopspring/decimal"
 )
@@ -19,6 +20,9 @@ func (l links) check() {
 	articles := l.roll("batteries", "alternators", "chargers", "solar", "inverters")
 	for i, b := range l.file.Batteries {
 		l.battery(b, fmt.Sprintf("batteries[%d]", i))
+	}
+	for i, a := range l.file.Alternators {
+		l.alternator(a, fmt.Sprintf("alternators[%d]", i))
 	}
 	for i, c := range l.file.Chargers {
 		l.charger(c, fmt.Sprintf("chargers[%d]", i))
@@ -123,6 +127,17 @@ func wholeString(b Battery, systemV decimal.Decimal) bool {
 	return b.NominalV.Equal(systemV) || b.Chemistry == "LiFePO4" && marked.Equal(b.NominalV.Mul(decimal.NewFromInt(12)))
 }
 
+// alternator wants the lowest voltage where the vehicle varies it: a converter's
+// trigger and input are judged there.
+func (l links) alternator(a Alternator, path string) {
+	if l.good(path, "variable") && a.Variable {
+		l.needs(path, "variable is true", "least_v")
+	}
+	if l.good(path, "least_v", "runs_at_v") && a.LeastV.Decimal.GreaterThan(a.RunsAtV) {
+		l.fault(under(path, "least_v"), "at most runs_at_v, which is "+a.RunsAtV.String())
+	}
+}
+
 // charger wants of a converter what decides whether it charges at all, and of
 // a mains charger none of that.
 func (l links) charger(c Charger, path string) {
@@ -213,6 +228,9 @@ func (l links) exactlyOne(path, a, b string) {
 func (l links) circuit(c Circuit, path string) {
 	if l.good(path, "from", "to") && c.From == c.To {
 		l.fault(under(path, "to"), "a node other than from")
+	}
+	if l.good(path, "insulation", "insulation_c") && !strings.HasSuffix(c.Insulation, " "+c.InsulationC.String()+" C") {
+		l.fault(under(path, "insulation_c"), "the temperature of insulation, which is "+c.Insulation)
 	}
 	l.device(under(path, "device"))
 	l.device(under(path, "far_device"))

@@ -11,12 +11,13 @@ import (
 // A key that the reader must give is a plain value; an optional number is a
 // NullDecimal.
 type Job struct {
-	Name     string          `job:"job" is:"what the job is called"`
-	Date     string          `job:"?date" want:"date" is:"when the file was written"`
-	SystemV  decimal.Decimal `job:"system_v" want:"12|24" is:"nominal voltage"`
-	RuleSet  string          `job:"rules" is:"key of the rule set that judges it"`
-	Craft    string          `job:"craft" want:"vehicle|trailer|boat" is:"what carries the installation"`
-	ColdestC decimal.Decimal `job:"coldest_c|coldest_f" want:"-40..40" is:"coldest air in which the batteries may be charged"`
+	Name     string              `job:"job" is:"what the job is called"`
+	Date     string              `job:"?date" want:"date" is:"when the file was written"`
+	SystemV  decimal.Decimal     `job:"system_v" want:"12|24" is:"nominal voltage"`
+	RuleSet  string              `job:"rules" is:"key of the rule set that judges it"`
+	Craft    string              `job:"craft" want:"vehicle|trailer|boat" is:"what carries the installation"`
+	ColdestC decimal.Decimal     `job:"coldest_c|coldest_f" want:"-40..40" is:"coldest air in which the batteries may be charged"`
+	BankC    decimal.NullDecimal `job:"?bank_c|bank_f" want:"-40..60" is:"coldest that the house bank gets while it serves; without it coldest_c"`
 
 	Batteries   []Battery    `job:"batteries" is:"every battery, starter battery included"`
 	Alternators []Alternator `job:"?alternators" is:"engine-driven generators"`
@@ -194,26 +195,28 @@ type Switch struct {
 
 // Device is an overcurrent device at one end of a run.
 type Device struct {
-	Family    string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T ..."`
-	RatingA   decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
-	RatedV    decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
-	BreaksA   decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
-	BreaksAtV decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
-	HoldsA    decimal.NullDecimal `job:"?holds_a" want:"0.1..100000" is:"current that it carries for holds_s, of its own curve"`
-	HoldsS    decimal.NullDecimal `job:"?holds_s" want:"0.001..1000000" is:"how long it carries holds_a"`
-	OpensA    decimal.NullDecimal `job:"?opens_a" want:"0.1..100000" is:"current at which it has opened by opens_by_s, of its own curve"`
-	OpensByS  decimal.NullDecimal `job:"?opens_by_s" want:"0.001..1000000" is:"by when it has opened at opens_a"`
-	AlongMM   decimal.Decimal     `job:"along_mm|along_in" want:"0..20000" is:"length of conductor between the source and the device"`
-	AmbientC  decimal.NullDecimal `job:"?ambient_c|ambient_f" want:"-40..120" is:"air round it, where it is not the run's"`
+	Family         string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T ..."`
+	RatingA        decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
+	RatedV         decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
+	BreaksA        decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
+	BreaksAtV      decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
+	HoldsA         decimal.NullDecimal `job:"?holds_a" want:"0.1..100000" is:"current that it carries for holds_s, of its own curve"`
+	HoldsS         decimal.NullDecimal `job:"?holds_s" want:"0.001..1000000" is:"how long it carries holds_a"`
+	OpensA         decimal.NullDecimal `job:"?opens_a" want:"0.1..100000" is:"current at which it has opened by opens_by_s, of its own curve"`
+	OpensByS       decimal.NullDecimal `job:"?opens_by_s" want:"0.001..1000000" is:"by when it has opened at opens_a"`
+	AlongMM        decimal.Decimal     `job:"along_mm|along_in" want:"0..20000" is:"length of conductor between the source and the device"`
+	AmbientC       decimal.NullDecimal `job:"?ambient_c|ambient_f" want:"-40..120" is:"air round it, where it is not the run's"`
+	AmbientPercent decimal.NullDecimal `job:"?ambient_percent" want:"10..200" is:"share of its rating that it carries in that air, of the article's own data sheet"`
 }
 
 // State is one way in which the installation is used: what runs together.
 type State struct {
-	Name     string          `job:"name" is:"driving, on site, parked ..."`
+	Name     string          `job:"name" is:"driving, on site, overnight ..."`
 	HoursDay decimal.Decimal `job:"hours_a_day" want:"0..24" is:"hours a day"`
 	Sources  []string        `job:"?sources" is:"alternators and chargers that run; batteries always do"`
 	Loads    []string        `job:"?loads" is:"loads that may run together"`
 	Engine   string          `job:"?engine" want:"off|idle|road" is:"what the engine does"`
+	Parked   bool            `job:"?parked" is:"its loads run on through parked_days"`
 }
 
 // Needs is what the customer asks.

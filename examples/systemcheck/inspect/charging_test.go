@@ -1,0 +1,187 @@
+package inspect_test
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// straight leads the clinic's alternator to the house bank, with no converter
+// between.
+func straight(t *testing.T) job.Job {
+	j := read(t, "clinic.yaml")
+	circuit(&j, "alternator lead").To = "main bus"
+	for i := range j.States {
+		j.States[i].Sources = slices.DeleteFunc(slices.Clone(j.States[i].Sources), func(s string) bool { return s == "engine converter" })
+	}
+	return j
+}
+
+// found is the finding of a rule about a thing.
+func found(t *testing.T, r inspect.Report, rule, where string) inspect.Finding {
+	t.Helper()
+	i := slices.IndexFunc(r.Findings, func(f inspect.Finding) bool { return f.ID == rule && f.Where == where })
+	require.GreaterOrEqual(t, i, 0, "%s %s", rule, where)
+	return r.Findings[i]
+}
+
+// value is what a finding's working gives a symbol.
+func value(t *testing.T, f inspect.Finding, symbol string) string {
+	t.Helper()
+	i := slices.IndexFunc(f.Working, func(s working.Step) bool { return s.Symbol == symbol })
+	require.GreaterOrEqual(t, i, 0, symbol)
+	return f.Working[i].Value.String()
+}
+
+// An alternator that cables join to the house bank charges it: 200 A marked less
+// 45 A of the vehicle are 155 A, by Kirchhoff's current law.
+func TestAlternatorStraightToTheBank(t *testing.T) {
+	j := straight(t)
+	j.Batteries[0].MaxChargeA, j.Batteries[1].MaxChargeA = null("75"), null("75")
+	j.Batteries[0].ColdGuard = false
+	r := judge(t, j)
+	c01 := found(t, r, "C01", "the house bank")
+	assert.Equal(t, working.Fails, c01.Verdict())
+	assert.Equal(t, "155", value(t, c01, "I_srcs"))
+	assert.Equal(t, "driving", c01.Corner)
+	assert.Equal(t, working.Fails, found(t, r, "C02", "battery A").Verdict())
+	assert.Equal(t, working.Passes, found(t, r, "C02", "battery B").Verdict())
+	for _, rule := range []string{"C03", "C04"} { // a lithium bank asks for all that the alternator has
+		assert.Equal(t, working.Fails, found(t, r, rule, "alternator").Verdict(), rule)
+	}
+}
+
+// Without any charger the cold still counts, where the alternator charges.
+func TestColdChargeByTheAlternatorAlone(t *testing.T) {
+	j := straight(t)
+	j.Chargers, j.Solar, j.Bay.Holds = nil, nil, nil
+	for i := range j.States {
+		j.States[i].Sources = slices.DeleteFunc(j.States[i].Sources, func(s string) bool { return s != "alternator" })
+	}
+	j.Circuits = slices.DeleteFunc(j.Circuits, func(c job.Circuit) bool {
+		return slices.Contains([]string{"engine converter", "mains charger", "roof array"}, c.From)
+	})
+	j.Batteries[1].ColdGuard = false
+	j.Alternators[0].Variable, j.Alternators[0].LeastV = false, decimal.NullDecimal{}
+	r := judge(t, j)
+	assert.Equal(t, working.Fails, found(t, r, "C02", "battery B").Verdict())
+	assert.Equal(t, working.Passes, found(t, r, "C06", "the house bank").Verdict(), "115 A refill a day in two hours")
+	assert.Contains(t, found(t, r, "C06", "the house bank").Corner, "driving")
+
+	j.Alternators[0].VehicleA = d("165") // more than 80 % of 200 A, hot
+	assert.Equal(t, working.Fails, found(t, judge(t, j), "C06", "the house bank").Verdict())
+}
+
+// A converter whose sleep voltage is no higher than the starter battery's rested
+// voltage never sleeps, and empties it.
+func TestConverterSleeps(t *testing.T) {
+	for _, c := range []struct {
+		sleepV string
+		want   working.Verdict
+	}{
+		{"12.0", working.Fails}, {"12.7", working.Fails}, {"12.71", working.Passes},
+	} {
+		j := read(t, "clinic.yaml")
+		x := &j.Chargers[0]
+		x.WakesBy, x.WakeV, x.SleepV = "voltage", null("13.3"), null(c.sleepV)
+		assert.Equal(t, c.want, found(t, judge(t, j), "C05", "engine converter, engine stopped").Verdict(), c.sleepV)
+	}
+}
+
+// A vehicle that varies its alternator's voltage must say how low.
+func TestVariableWantsLeastVolts(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "jobs", "clinic.yaml"))
+	require.NoError(t, err)
+	for _, c := range []struct{ to, want string }{
+		{"", "least_v"},
+		{"    least_v: 14.3\n", "at most runs_at_v, which is 14.2"},
+	} {
+		edited := strings.Replace(string(text), "    least_v: 12.5\n", c.to, 1)
+		require.NotEqual(t, string(text), edited)
+		_, err = job.Read("clinic.yaml", strings.NewReader(edited))
+		assert.ErrorContains(t, err, c.want)
+	}
+	j := read(t, "clinic.yaml")
+	x := &j.Chargers[0]
+	x.WakesBy, x.WakeV, x.SleepV = "voltage", null("13.3"), null("12.8")
+	j.Alternators[0].LeastV = decimal.NullDecimal{}
+	assert.Equal(t, working.CannotTell, found(t, judge(t, j), "C05", "engine converter").Verdict())
+}
+
+// 200 A at 80 % less 45 A leave 115 A on the road; 96 A less 45 A leave 51 A at
+// idle. What loads draw on the engine's side counts against both.
+func TestEngineSideLoads(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	before := judge(t, j)
+	j.Loads = append(slices.Clone(j.Loads), job.Load{
+		Name: "winch", At: "converter input", CurrentA: null("90"), Behaves: "current", HoursADay: d("0.1"), Percent: d("100"),
+	})
+	j.States = slices.Clone(j.States)
+	for i := range j.States[:2] {
+		j.States[i].Loads = append(slices.Clone(j.States[i].Loads), "winch")
+	}
+	r := judge(t, j)
+	for _, rule := range []string{"C03", "C04"} {
+		assert.Equal(t, working.Passes, found(t, before, rule, "alternator").Verdict(), rule)
+		f := found(t, r, rule, "alternator")
+		assert.Equal(t, working.Fails, f.Verdict(), rule)
+		assert.True(t, d(value(t, f, "I_dr")).GreaterThan(d(value(t, found(t, before, rule, "alternator"), "I_dr")).Add(d("90"))), "more volts are lost in the feed")
+	}
+}
+
+// Two chargers over one line lose on it by the sum of their currents.
+func TestChargersShareALine(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	circuit(&j, "mains charger output").To = "engine converter"
+	alone := d(value(t, found(t, judge(t, j), "W02", "engine converter, line to the batteries"), "ΔU_p"))
+	j.States = slices.Clone(j.States)
+	j.States[3].Sources = []string{"mains charger", "engine converter"}
+	f := found(t, judge(t, j), "W02", "engine converter, line to the batteries")
+	together := d(value(t, f, "ΔU_p"))
+	assert.Contains(t, f.Corner, "at the practice")
+	// 25 A alone, 55 A together: Ohm's law, and a warmer conductor
+	assert.True(t, together.Mul(d("25")).GreaterThanOrEqual(alone.Mul(d("55"))), "%s V, then %s V", alone, together)
+}
+
+// A bank that may be emptied altogether still fails where it runs flat.
+func TestBalanceShedsNothing(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Batteries[0].DepthPercent, j.Batteries[1].DepthPercent = d("100"), d("100")
+	j.States[0].HoursDay, j.States[3].HoursDay = d("0.5"), d("0.5")
+	f := found(t, judge(t, j), "C08", "the house bank, December")
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.Equal(t, "0", value(t, f, "s_floor"))
+	assert.True(t, d(value(t, f, "t_shed")).IsPositive())
+}
+
+// C06 and C08 reckon with what is left of the capacity, and as cold as it may be
+// charged: 2 batteries of 200 Ah at 80 % are 320 Ah.
+func TestRefillAndBalanceOfAnAgedBank(t *testing.T) {
+	r := judge(t, read(t, "clinic.yaml"))
+	for _, c := range [][2]string{{"C06", "the house bank"}, {"C08", "the house bank, December"}} {
+		f := found(t, r, c[0], c[1])
+		assert.Equal(t, "320", value(t, f, "C"), c[0])
+		assert.Equal(t, "0", value(t, f, "T_b"), c[0])
+		assert.Contains(t, f.Corner, "at the end of its life", c[0])
+	}
+}
+
+// Lithium iron phosphate takes no charge above 45 °C (BU-410), lead-acid none
+// above 50 °C.
+func TestHotCharge(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	circuit(&j, "battery A lead").AmbientC = d("46")
+	r := judge(t, j)
+	assert.Equal(t, working.Fails, found(t, r, "C02", "battery A, in the heat").Verdict())
+	assert.Equal(t, working.Passes, found(t, r, "C02", "battery B, in the heat").Verdict())
+	assert.Equal(t, working.Passes, found(t, r, "C02", "battery A").Verdict())
+}

@@ -1,0 +1,196 @@
+package inspect_test
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// verdict is that of one rule about one thing of a job; NotMade where the report
+// has no such finding.
+func verdict(r inspect.Report, id, where string) working.Verdict {
+	i := slices.IndexFunc(r.Findings, func(f inspect.Finding) bool { return f.ID == id && f.Where == where })
+	if i < 0 {
+		return working.NotMade
+	}
+	return r.Findings[i].Verdict()
+}
+
+// TestUnsafeInstallationsDoNotPass changes a sample that passes in one way at a
+// time, each of which a check that only looks at the circuit itself would pass.
+func TestUnsafeInstallationsDoNotPass(t *testing.T) {
+	for _, c := range []struct {
+		name, id, where string
+		want            working.Verdict
+		spoil           func(t *testing.T, j *job.Job)
+	}{
+		{"a house lead called cranking", "P07", "battery A lead, at battery A", working.Fails, func(t *testing.T, j *job.Job) {
+			circuit(j, "battery A lead").Device, circuit(j, "battery A lead").Cranking = nil, true
+		}},
+		{"a converter feed called cranking", "P07", "converter feed, at starter battery", working.Fails, func(t *testing.T, j *job.Job) {
+			circuit(j, "converter feed").Device, circuit(j, "converter feed").Cranking = nil, true
+		}},
+		{"a starter cable", "P07", "starter cable, at starter battery", working.NotApplicable, func(t *testing.T, j *job.Job) {
+			add(j, "alternator lead", "starter cable", "starter battery", "starter motor").Cranking = true
+		}},
+		{"a starter cable not called so", "P07", "starter cable, at starter battery", working.Fails, func(t *testing.T, j *job.Job) {
+			add(j, "alternator lead", "starter cable", "starter battery", "starter motor")
+		}},
+		{"what branches off a starter cable", "P07", "glow plugs, at starter motor", working.Fails, func(t *testing.T, j *job.Job) {
+			add(j, "alternator lead", "starter cable", "starter battery", "starter motor").Cranking = true
+			add(j, "fridge", "glow plugs", "starter motor", "glow plugs")
+		}},
+		{"an alternator that does not limit itself", "P07", "alternator lead, at alternator", working.Fails, func(t *testing.T, j *job.Job) {
+			j.Alternators[0].SelfLimiting = false
+		}},
+		{"a tail behind a ring of 10 and 60 A", "P07", "tail, at ring", working.Fails, func(t *testing.T, j *job.Job) {
+			add(j, "panel feed", "ring one", "main bus", "ring").Device = &job.Device{Family: "ISO 8820-3 C", RatingA: d("10")}
+			add(j, "panel feed", "ring two", "main bus", "ring").Device = &job.Device{Family: "ISO 8820-5 SF30", RatingA: d("60")}
+			add(j, "roof fan", "tail", "ring", "tail end")
+		}},
+		// The hub's one device serves both ways to the tail: 10 A, not 20.
+		{"a tail behind one device and two ways", "P07", "tail, at ring", working.Passes, func(t *testing.T, j *job.Job) {
+			add(j, "panel feed", "hub feed", "main bus", "hub").Device = &job.Device{Family: "ISO 8820-3 C", RatingA: d("10")}
+			add(j, "panel feed", "way one", "hub", "ring")
+			add(j, "panel feed", "way two", "hub", "ring")
+			add(j, "roof fan", "tail", "ring", "tail end").Grouped = d("6")
+		}},
+		{"an air of the device that no table reaches", "P01", "fridge, at panel", working.CannotTell, func(t *testing.T, j *job.Job) {
+			circuit(j, "fridge").Device.AmbientPercent = decimal.NullDecimal{}
+		}},
+		{"a load without a lowest voltage", "W04", "water pump", working.CannotTell, func(t *testing.T, j *job.Job) {
+			j.Loads[2].LeastV = decimal.NullDecimal{}
+		}},
+		{"a load that nobody knows to survive a load dump", "P19", "examination lights", working.CannotTell, func(t *testing.T, j *job.Job) {
+			j.Loads[1].At = "converter input"
+		}},
+		{"hot insulation without a name", "P09", "fridge, at panel", working.CannotTell, func(t *testing.T, j *job.Job) {
+			circuit(j, "fridge").Insulation, circuit(j, "fridge").InsulationC = "", d("200")
+		}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			j := read(t, "clinic.yaml")
+			c.spoil(t, &j)
+			r := judge(t, j)
+			assert.Equal(t, c.want, verdict(r, c.id, c.where))
+		})
+	}
+}
+
+// add adds a run like another, between two nodes and without a device.
+func add(j *job.Job, like, name, from, to string) *job.Circuit {
+	c := *circuit(j, like)
+	c.Name, c.From, c.To, c.Device, c.FarDevice, c.Switch = name, from, to, nil, nil, nil
+	j.Circuits = append(j.Circuits, c)
+	return &j.Circuits[len(j.Circuits)-1]
+}
+
+// TestPassesByNameFailsOverall wants a device that 33 CFR 183.455(c)(1) lets
+// exceed the ampacity by half to pass by that rule alone.
+func TestPassesByNameFailsOverall(t *testing.T) {
+	const where = "bilge pump, at panel"
+	j := read(t, "river-workboat.yaml")
+	j.RuleSet = "us-boat"
+	circuit(&j, "bilge pump").Size = size(t, "AWG 16")
+	i := slices.IndexFunc(judge(t, j).Circuits, func(c inspect.Circuit) bool { return c.Name == "bilge pump" })
+	ampacity := judge(t, j).Circuits[i].AmpacityA
+	circuit(&j, "bilge pump").Device.RatingA = ampacity.Mul(d("1.4"))
+	r := judge(t, j)
+	assert.Equal(t, working.Passes, verdict(r, "P02", where))
+	assert.Equal(t, working.Fails, verdict(r, "P02", where+", overall"))
+	circuit(&j, "bilge pump").Device.RatingA = ampacity
+	assert.Equal(t, working.Passes, verdict(judge(t, j), "P02", where+", overall"))
+}
+
+// TestSetsWithoutAmpacity wants no verdict on a cable from a set that has no
+// table of ampacities.
+func TestSetsWithoutAmpacity(t *testing.T) {
+	for _, key := range []string{"us-rv", "au-nz"} {
+		j := read(t, "clinic.yaml")
+		j.RuleSet = key
+		circuit(&j, "fridge").Device.RatingA = d("40")
+		r := judge(t, j)
+		assert.Equal(t, working.CannotTell, verdict(r, "W01", "fridge"), key)
+		assert.Equal(t, working.CannotTell, verdict(r, "P02", "fridge, at panel"), key)
+		assert.Equal(t, working.CannotTell, verdict(r, "P07", "mains charger output, at mains charger"), key)
+		circuit(&j, "battery A lead").Device = nil
+		assert.Equal(t, working.Fails, verdict(judge(t, j), "P07", "battery A lead, at battery A"), key)
+	}
+}
+
+// TestDeviceBehind judges a run without a device by the one behind it. A gG
+// link from 16 A opens at 1.6 times its rating (IEC 60269-1 table 2), so that it
+// protects a run of 1.6 ÷ 1.45 = 1.103 times its rating, and none smaller (IEC
+// 60364-4-43, 433.1), though its rating is within the ampacity.
+func TestDeviceBehind(t *testing.T) {
+	behind := func(times string) (p07, p03, p09 working.Verdict) {
+		j := read(t, "clinic.yaml")
+		add(&j, "panel feed", "branch", "hub", "branch end")
+		add(&j, "panel feed", "hub feed", "main bus", "hub").Device = &job.Device{Family: "IEC 60269 gG", RatingA: d("32")}
+		i := slices.IndexFunc(judge(t, j).Circuits, func(c inspect.Circuit) bool { return c.Name == "branch" })
+		circuit(&j, "hub feed").Device.RatingA = judge(t, j).Circuits[i].AmpacityA.Div(d(times))
+		r := judge(t, j)
+		const where = "branch, at hub"
+		return verdict(r, "P07", where), verdict(r, "P03", where), verdict(r, "P09", where)
+	}
+	p07, p03, _ := behind("1.09")
+	assert.Equal(t, []working.Verdict{working.Passes, working.Fails}, []working.Verdict{p07, p03})
+	p07, p03, _ = behind("1.11")
+	assert.Equal(t, []working.Verdict{working.Passes, working.Passes}, []working.Verdict{p07, p03})
+}
+
+// TestFaultInBranchBehind wants the device behind a long thin branch judged at
+// the fault at the branch's end: at that it must have opened before the branch
+// is hurt.
+func TestFaultInBranchBehind(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	add(&j, "panel feed", "branch", "fridge socket", "branch end").LengthM = d("1")
+	assert.Equal(t, working.Passes, verdict(judge(t, j), "P09", "branch, at fridge socket"))
+	slow := circuit(&j, "fridge").Device
+	slow.Family, slow.OpensA, slow.OpensByS = "UL 248-15 T 300 V", null("20000"), null("60")
+	assert.NotEqual(t, working.Passes, verdict(judge(t, j), "P09", "branch, at fridge socket"))
+}
+
+// TestDropWithoutBattery wants the path to a battery that is there: with B alone
+// left, what its lead loses counts.
+func TestDropWithoutBattery(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	circuit(&j, "battery B lead").LengthM = d("20")
+	assert.Equal(t, working.Fails, verdict(judge(t, j), "W02", "inverter"))
+}
+
+// TestDeviceAtAlternator wants ISO 13297's own limit, 1800 mm (clause 12.3), for
+// a device at an alternator that does not limit itself.
+func TestDeviceAtAlternator(t *testing.T) {
+	at := func(alongMM string) working.Verdict {
+		j := read(t, "clinic.yaml")
+		j.RuleSet, j.Alternators[0].SelfLimiting = "iso-craft", false
+		lead := circuit(&j, "alternator lead")
+		device := *lead.FarDevice
+		lead.Device, device.AlongMM = &device, d(alongMM)
+		return verdict(judge(t, j), "P06", "alternator lead, at alternator")
+	}
+	assert.Equal(t, working.Passes, at("1800"))
+	assert.Equal(t, working.Fails, at("1801"))
+}
+
+// TestInsulationContradicts wants a cable of one temperature only.
+func TestInsulationContradicts(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join("..", "jobs", "clinic.yaml"))
+	require.NoError(t, err)
+	for _, rated := range []string{"70", "105"} {
+		spoiled := strings.Replace(string(text), "insulation_c: 90", "insulation_c: "+rated, 1)
+		_, err = job.Read("clinic.yaml", strings.NewReader(spoiled))
+		assert.ErrorContains(t, err, "insulation_c")
+		assert.ErrorContains(t, err, "EPR or XLPE 90 C")
+	}
+}
