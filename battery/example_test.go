@@ -931,6 +931,26 @@ func ExampleElectrolyte_CheckFreezing() {
 	// B07 Electrolyte does not freeze: fails by -4.8 °C <nil>
 }
 
+// A battery half empty in a hard winter.
+func ExampleCheckFreezing() {
+	c, err := battery.CheckFreezing(d("50"), d("-18"))
+	fmt.Println(c.Verdict(), err)
+	fmt.Print(c.Working)
+	// Output:
+	// fails <nil>
+	// s = 50 %                              state of charge (given)
+	// D = 1.19                              relative density at 80 °F (26.7 °C)
+	//                                       [BCI practice, five-point table, full
+	//                                       1.265, rested]
+	// T_fF = 5 °F                           freezing point [OD1002, tropical
+	//                                       climates, density 1.15]; the next
+	//                                       lower density for 1.19
+	// T_fz = ceil((T_fF − 32) × 5 ÷ 9 × 10) ÷ 10
+	//      = ceil((5 − 32) × 5 ÷ 9 × 10) ÷ 10
+	//      = -15 °C                         freezing point in °C [arithmetic]
+	// T_b = -18 °C                          temperature of the battery (given)
+}
+
 func ExampleTwoLoads_Resistance() {
 	m, err := battery.TwoLoads{FirstA: d("5"), FirstV: d("12.58"), SecondA: d("105"), SecondV: d("12.12")}.Resistance()
 	if err != nil {

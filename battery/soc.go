@@ -183,12 +183,13 @@ func (e Electrolyte) Freezing() (Freezing, error) {
 		return Freezing{}, err
 	}
 	w := working.Start(e.From)
-	c, err := e.freezing(&w)
+	c, err := freezing(e.density(&w), &w)
 	return Freezing{FreezingC: c, Working: slices.Clip(w)}, err
 }
 
-func (e Electrolyte) freezing(w *working.Working) (decimal.Decimal, error) {
-	f, err := tables.FreezingPoint(e.density(w))
+// freezing adds the freezing point of a density.
+func freezing(density decimal.Decimal, w *working.Working) (decimal.Decimal, error) {
+	f, err := tables.FreezingPoint(density)
 	if err != nil {
 		return decimal.Decimal{}, err
 	}
@@ -204,7 +205,27 @@ func (e Electrolyte) CheckFreezing(coldestC decimal.Decimal) (working.Check, err
 		return working.Check{}, err
 	}
 	w := working.Start(e.From)
-	if _, err := e.freezing(&w); err != nil {
+	return checkFreezing(e.density(&w), coldestC, w)
+}
+
+// CheckFreezing judges a lead-acid battery run down to a state of charge, as
+// [Electrolyte.CheckFreezing] does, by the lowest density that a table gives it
+// there: 0 to 100 %. Source: [tables.LeastDensity].
+func CheckFreezing(socPercent, coldestC decimal.Decimal) (working.Check, error) {
+	if err := errors.Join(working.Between("soc_percent", socPercent, 0, 100), working.Between("battery_c", coldestC, -60, 80)); err != nil {
+		return working.Check{}, err
+	}
+	least, err := tables.LeastDensity(socPercent)
+	if err != nil {
+		return working.Check{}, err
+	}
+	var w working.Working
+	w.Given("s", socPercent)
+	return checkFreezing(w.LookUp("D", least), coldestC, w)
+}
+
+func checkFreezing(density, coldestC decimal.Decimal, w working.Working) (working.Check, error) {
+	if _, err := freezing(density, &w); err != nil {
 		return working.Check{}, err
 	}
 	w.Given("T_b", coldestC)

@@ -118,9 +118,10 @@ func (p Pair) beyond(rule string) string {
 // at each gate of either device and at the fault itself, from the first current
 // that opens the lower one; the check is of the current that decides. Gates that
 // touch pass. The pair fails where the upper device has opened before the lower
-// can, and at any fault where the lower has the larger rating. Where the bands overlap, and above the last gate of the upper device,
-// where nothing says how long it holds, it cannot be told: the gates are wide,
-// and even links that a ratio rule calls selective may overlap in them.
+// can, and at any fault where the lower has the larger rating. Where the bands
+// overlap, and above the last gate of the upper device, where nothing says how
+// long it holds, it cannot be told: the gates are wide, and even links that a
+// ratio rule calls selective may overlap in them.
 // Fault above 0 to 1 000 000 A.
 // Sources: those of [Device.Opening].
 func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {

@@ -326,3 +326,24 @@ func TestBatteryNamesMatchExactly(t *testing.T) {
 	_, _, err = tables.SelfDischarge("tin")
 	assert.Error(t, err)
 }
+
+func ExampleLeastDensity() {
+	f, err := tables.LeastDensity(num("60"))
+	fmt.Println(f.Value, f.Source, err)
+	fmt.Println(f.Note)
+	// Output:
+	// 1.19 BCI practice, five-point table, full 1.265, rested <nil>
+	// the next lower state of charge for 60 %
+}
+
+func TestLeastDensity(t *testing.T) {
+	for soc, want := range map[string]string{"100": "1.265", "75": "1.225", "99": "1.225", "25": "1.155", "0": "1.12"} { // the five-point table
+		f, err := tables.LeastDensity(num(soc))
+		require.NoError(t, err)
+		assert.Equal(t, want, f.Value.String(), soc)
+	}
+	for _, soc := range []string{"-1", "100.1"} {
+		_, err := tables.LeastDensity(num(soc))
+		assert.ErrorIs(t, err, tables.ErrOutside)
+	}
+}

@@ -1,8 +1,10 @@
 package tables
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"example.org/extralow/tables/cite"
@@ -148,6 +150,29 @@ type freezingRow struct {
 var freezingPoints = load("freezing-point", func(r *record) freezingRow {
 	return freezingRow{r.text("table"), r.number("specific_gravity"), r.figure("freezing_f", "°F", "density "+r.text("specific_gravity"))}
 })
+
+// LeastDensity returns the lowest density (at 80 °F) that a published table gives
+// flooded lead-acid at a state of charge, each by its own row or that of the next
+// lower state: 0 to 100 %, else [ErrOutside].
+func LeastDensity(socPercent decimal.Decimal) (working.Figure, error) {
+	if socPercent.IsNegative() || socPercent.GreaterThan(decimal.NewFromInt(100)) {
+		return working.Figure{}, fmt.Errorf("density at %s %%: %w; want 0 to 100 %%", socPercent, ErrOutside)
+	}
+	below := map[string]chargeRow{} // by table: the row taken
+	for _, r := range leadCharge() {
+		if r.quantity != gravity || !r.published() || r.soc.Value.GreaterThan(socPercent) {
+			continue
+		}
+		if had, ok := below[r.table]; !ok || r.soc.Value.GreaterThan(had.soc.Value) {
+			below[r.table] = r
+		}
+	}
+	least := slices.MinFunc(slices.Collect(maps.Values(below)), func(a, b chargeRow) int {
+		return cmp.Or(a.low.Cmp(b.low), cmp.Compare(a.table, b.table))
+	})
+	f := working.Figure{Value: least.low, Source: least.soc.Source}
+	return noteRow(f, least.soc.Value.Equal(socPercent), "the next lower state of charge for %s %%", socPercent), nil
+}
 
 // FreezingPoint returns the temperature in °F at which the electrolyte of a
 // density (at 80 °F) freezes, by the first table: its own row or that of the

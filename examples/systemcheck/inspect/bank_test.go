@@ -125,6 +125,18 @@ func TestNoCapacityStated(t *testing.T) {
 	assert.Equal(t, working.CannotTell, finding(t, judge(t, j), "B03", "the house bank").Verdict())
 }
 
+// TestFreezing: half charged a battery has a density of 1.190 at the least (the
+// five-point table), and acid of 1.150 freezes at 5 °F, -15 °C (OD1002).
+func TestFreezing(t *testing.T) {
+	j := read(t, "library-truck.yaml")
+	j.ColdestC = d("-14.9")
+	assert.Equal(t, working.Passes, finding(t, judge(t, j), "B07", j.Batteries[0].Name).Verdict())
+	j.ColdestC = d("-15.1")
+	assert.Equal(t, working.Fails, finding(t, judge(t, j), "B07", j.Batteries[0].Name).Verdict())
+	clinic := read(t, "clinic.yaml") // lithium
+	assert.Equal(t, working.NotApplicable, finding(t, judge(t, clinic), "B07", "battery A").Verdict())
+}
+
 // TestNewAmongAged: 3 mΩ beside 9 mΩ, each with some 0.6 mΩ of lead, share as
 // 9.6 to 3.6: the new one takes 73 % of 90 A, about 66 A, and the aged pair half
 // of 92 A each.

@@ -3,6 +3,7 @@ package inspect
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
@@ -250,6 +251,29 @@ func axles(m *model) ([]Finding, error) {
 		g.Check = c
 		g.Where = []string{"front axle", "rear axle", "gross mass"}[i]
 		all = append(all, g)
+	}
+	return all, nil
+}
+
+// freezes compares the freezing point of each lead-acid battery of the house
+// bank, at the depth that the design uses, with the coldest that it stands in.
+// Sealed ones are judged as flooded ones, whose acid is the weaker.
+func freezes(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, b := range m.job.Batteries {
+		if b.Bank != "house" {
+			continue
+		}
+		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
+		f.Check = working.Check{ID: "B07", Silent: "no acid in it"}
+		if strings.HasPrefix(b.Chemistry, "lead-acid") {
+			var err error
+			left := decimal.NewFromInt(100).Sub(b.DepthPercent)
+			if f.Check, err = battery.CheckFreezing(left, m.job.ColdestC); err != nil {
+				return nil, working.In(f.Path, err)
+			}
+		}
+		all = append(all, f)
 	}
 	return all, nil
 }

@@ -48,6 +48,7 @@ var advice = map[string]string{
 	"B15": "move mass forward of the rear axle, or carry less",
 	"B16": "carry less, or have the vehicle plated for more by those who may",
 	"B18": "fit a larger inverter, or run less through it",
+	"B07": "use less of the bank before it is charged again, or house it where it stays warmer",
 	"B19": "switch the standby loads off, or charge it in between",
 	"C01": "set the chargers to less, so that all together stay inside the limit with a battery missing",
 	"C02": "fit a management unit or charger that blocks charging in the cold, or heat the battery first",

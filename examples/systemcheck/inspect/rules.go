@@ -311,6 +311,13 @@ var rules = []rule{
 		fits,
 	},
 	{
+		"B07", "The battery does not freeze",
+		"ice splits the cells, and acid runs out when they thaw",
+		"the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
+		false,
+		freezes,
+	},
+	{
 		"B19", "The bank outlasts the time it stands",
 		"the bank is flat, and a flat battery is lost",
 		"standby and self-discharge go on with everything off",
