@@ -35,7 +35,6 @@ type element struct {
 
 func (e element) source() bool  { return e.emf > 0 }
 func (e element) limited() bool { return e.source() && !math.IsInf(e.limit, 1) }
-func (e element) draws() bool   { return e.watt > 0 || e.ampere > 0 }
 
 // other is the far end of an element.
 func (e element) other(node int) int { return e.from + e.to - node }

@@ -8,12 +8,9 @@ import (
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/wire"
-	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-var d = decimal.RequireFromString
 
 func clinic(t *testing.T) *model {
 	t.Helper()
