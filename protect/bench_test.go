@@ -44,3 +44,28 @@ func BenchmarkFarEndFault(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkFortyCircuits asks of each of forty circuits what a job asks: the
+// window, its checks, the far-end fault and which of two devices opens first.
+func BenchmarkFortyCircuits(b *testing.B) {
+	rule := rulesOf("european").Device
+	n := need(d("9"), d("24"))
+	device := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
+	fault := protect.Fault{SmallestA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")}}
+	pair := protect.Pair{Upper: protect.Device{Family: "ISO 8820-3 E", RatingA: d("60")}, Lower: device}
+	for b.Loop() {
+		for range 40 {
+			w, err := n.Window(rule, device.Family)
+			if err != nil {
+				b.Fatal(err)
+			}
+			w.Checks(device.RatingA)
+			if _, err := device.Clears(fault); err != nil {
+				b.Fatal(err)
+			}
+			if _, err := pair.Selective(fault.SmallestA); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
