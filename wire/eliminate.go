@@ -90,8 +90,9 @@ func (e *elimination) remove(beside []map[int]int, node int, q *byDegree) starMe
 	return s
 }
 
-// leastLack is a current that the answer no longer shows, in A.
-const leastLack = 0.5e-9
+// leastLack is a current that counts as none, in A: a hundredth of what the
+// answers are held to.
+const leastLack = 1e-8
 
 // solve returns the voltages at which the elements' conductances draw the
 // current of each node; ok tells whether there are any and a step towards them
