@@ -194,3 +194,10 @@ func TestInsulationContradicts(t *testing.T) {
 		assert.ErrorContains(t, err, "EPR or XLPE 90 C")
 	}
 }
+
+// TestMissingDeviceHasRemedy: the most dangerous finding of all names the device
+// to fit.
+func TestMissingDeviceHasRemedy(t *testing.T) {
+	f := finding(t, judge(t, read(t, "trailer-with-faults.yaml")), "P07", "battery 1 lead, at battery 1")
+	assert.Contains(t, f.Remedy, "fit a device of 175 A at battery 1")
+}

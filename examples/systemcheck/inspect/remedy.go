@@ -347,7 +347,7 @@ func (m *model) newDevices(f Finding) []change {
 				continue
 			}
 			all = append(all, change{
-				text:  fmt.Sprintf("fit a device of %s A at %s, close to the source, in air of 25 °C at most (%s breaks 20 kA at 125 V d.c.)", a.Value, e.node, family),
+				text:  fmt.Sprintf("fit a device of %s A at %s, close to the source, in air of 25 °C at most (%s marked 125 V d.c., where it breaks 20 kA)", a.Value, e.node, family),
 				apply: func(j *job.Job) { e.fit(j, a.Value, family) },
 			})
 		}
@@ -361,6 +361,7 @@ func (e end) fit(j *job.Job, ratingA decimal.Decimal, family string) {
 		Family: family, RatingA: ratingA, AmbientC: decimal.NewNullDecimal(decimal.NewFromInt(25)),
 		BreaksA:   decimal.NewNullDecimal(decimal.NewFromInt(20_000)),
 		BreaksAtV: decimal.NewNullDecimal(decimal.NewFromInt(125)),
+		RatedV:    decimal.NewNullDecimal(decimal.NewFromInt(125)),
 	}
 	if c := e.in(j); e.node == e.From {
 		c.Device = d
