@@ -19,8 +19,8 @@ var (
 // solved says of a current where it comes from.
 const solved = "solved with the whole network"
 
-// Ladder lays out the drops from the strongest source's EMF down to a node, over
-// the branches of least resistance; what stands in series adds up:
+// Ladder lays out the drops from a source's EMF down to a node, on the way of
+// least resistance; sources in series add up:
 //
 //	U_t  = E_0 − I_so × R_i ÷ 1000
 //	ΔU_k = I_br × R_b ÷ 1000

@@ -122,9 +122,16 @@ func (s *solver) settle() (collapsed int, err error) {
 		for i := range s.v {
 			s.v[i] += part * step[i]
 		}
+		if largest(s.v) > farVolts {
+			return s.asking(s.v), nil
+		}
 	}
 	return -1, errUnsettled
 }
+
+// farVolts is what constant currents may drive no node to: a thousand times the
+// highest EMF.
+const farVolts = 1000 * mostVolts
 
 // lack returns the current that each node lacks, and whether that is no more
 // than rounding at every node.
@@ -265,12 +272,12 @@ func (s *solver) starved(kind func(element) bool) int {
 	return -1
 }
 
-// asking is the node of the load whose constant current drives its node off,
-// or draws most of those that do.
-func (s *solver) asking(step []float64) int {
+// asking is the node of the load whose constant current does most to drive the
+// voltages there.
+func (s *solver) asking(there []float64) int {
 	node, most := 0, 0.0
 	for _, e := range s.elements[s.sources+s.branches:] {
-		if drives := e.ampere * (step[e.to] - step[e.from]); drives > most {
+		if drives := e.ampere * (there[e.to] - there[e.from]); drives > most {
 			node, most = e.from, drives
 		}
 	}

@@ -13,24 +13,19 @@ type tree struct {
 	by    []int // the element that leads to each node; -1 at a node held at 0 V
 }
 
-// span builds the tree: over the branches of least resistance as far as they
-// lead, and from there on over the source that gives most. One at its limit or
-// idle does not say what its voltage is and comes last.
+// span builds the tree over the sources and branches of least resistance: a
+// current's last decimal place then does least to the voltages. A source at its
+// limit or idle does not say what its voltage is and comes last.
 func (c *circuit) span(flows []flow) tree {
 	links := make([]int, c.sources+c.branches)
 	for k := range links {
 		links[k] = k
 	}
 	slices.SortStableFunc(links, func(a, b int) int {
-		rankA, rankB := c.rank(a, flows[a]), c.rank(b, flows[b])
-		switch {
-		case rankA != rankB:
-			return cmp.Compare(rankA, rankB)
-		case rankA == branchRank:
-			return cmp.Compare(c.elements[b].siemens, c.elements[a].siemens)
-		default: // a source's current runs from its second end to its first
-			return flows[a].ampere.Cmp(flows[b].ampere)
+		if vague := flows[a].vague(); vague != flows[b].vague() {
+			return map[bool]int{false: -1, true: 1}[vague]
 		}
+		return cmp.Compare(c.elements[b].siemens, c.elements[a].siemens)
 	})
 	at, joined := make([][]int, len(c.nodes)), newSets(len(c.nodes))
 	for i, held := range c.fixed {
@@ -45,24 +40,6 @@ func (c *circuit) span(flows []flow) tree {
 		}
 	}
 	return c.grow(at)
-}
-
-// A link of a lower rank is taken before one of a higher.
-const (
-	branchRank = iota
-	sourceRank
-	vagueRank
-)
-
-func (c *circuit) rank(k int, f flow) int {
-	switch {
-	case k >= c.sources:
-		return branchRank
-	case f.vague():
-		return vagueRank
-	default:
-		return sourceRank
-	}
 }
 
 // grow walks over the links at each node from the nodes at 0 V.
