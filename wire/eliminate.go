@@ -146,9 +146,6 @@ func (e *elimination) solve(siemens, current []float64) (x []float64, floats, ok
 			sum += edge[s.edge[b]] * x[far]
 		}
 		x[s.node] = sum / pivots[k]
-		if floats {
-			x[s.node] = math.Round(x[s.node])
-		}
 	}
 	return x, floats, true
 }

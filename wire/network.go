@@ -72,8 +72,10 @@ type Network struct {
 // one line for both poles it is proved, and the answer is the highest of several
 // operating points. Where returns are named it is the solver's finding, not a
 // proof: with the constant powers switched on little by little, there comes a
-// point from which the network falls to a load without voltage. A load below
-// its trip voltage stays connected and is reported.
+// point from which the network falls to a load without voltage. A constant
+// current that drives a node to more than a hundred times all EMFs together
+// counts as one that nothing brings. A load below its trip voltage stays
+// connected and is reported.
 //
 // EMF above 0 to 1000 V, resistances 0.001 to 1 000 000 mΩ, currents up to
 // 10 000 A, power up to 1 000 000 W, loads 0.000001 to 1 000 000 000 Ω; at most

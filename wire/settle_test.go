@@ -291,16 +291,31 @@ func TestLimitsThatJustSuffice(t *testing.T) {
 }
 
 // TestThinBesideThick: 1 kΩ beside 1 µΩ changes nothing that can be measured.
-// By Ohm's law 100 A × 1 µΩ = 100 µV, and 100 µV ÷ 1 kΩ = 0.1 µA. The thin one is
-// drawn first, and a second one leads on.
+// By Ohm's law 61.3 A × 1 µΩ = 61.3 µV, and 61.3 µV ÷ 1 kΩ = 61.3 nA. The thin one
+// is drawn first, and a second pair leads on.
 func TestThinBesideThick(t *testing.T) {
-	s, err := wire.Network(drawing{}.battery("bank", "posts", "12.8", "2").
+	s, err := wire.Network(drawing{}.battery("bank", "posts", "26.41", "2").
 		cable("sense", "posts", "bar", "1000000").cable("link", "posts", "bar", "0.001").
 		cable("sense on", "bar", "far", "1000000").cable("link on", "bar", "far", "0.001").
-		amperes("inverter", "far", "100")).Solve()
+		amperes("inverter", "far", "61.3")).Solve()
 	require.NoError(t, err)
-	near(t, "12.600000", s.Nodes[0].VoltageV)
-	near(t, "12.599900", s.Nodes[1].VoltageV)
-	near(t, "12.599800", s.Loads[0].VoltageV)
-	near(t, "0.0000001", s.Branches[0].CurrentA)
+	near(t, "26.2874000", s.Nodes[0].VoltageV)
+	near(t, "26.2873387", s.Nodes[1].VoltageV)
+	near(t, "26.2872774", s.Loads[0].VoltageV)
+	near(t, "0.00000006", s.Branches[0].CurrentA)
+}
+
+// TestSwitchedOnLittleByLittle: a network of the dice, one of a hundred thousand,
+// that loses a load where all its constant powers come on at once: two of them
+// in series, the lower held up by what the upper draws.
+func TestSwitchedOnLittleByLittle(t *testing.T) {
+	n := wire.Network(drawing{}.limited("a", "n3/return", "7.492", "48.526", "34.434").
+		cable("b", "n2", "n1", "252.239").cable("c", "n4", "n2", "3976.012").cable("d", "n5", "n4", "0.001").
+		cable("e", "n6", "n2", "0.001").cable("f", "n2", "n6", "332.31").cable("g", "return", "n6", "811305.462").
+		cable("h", "n3", "n4", "1.997").
+		ohms("heater", "n2/return", "0.192").watts("lower", "n6/return", "1.648").watts("upper", "n4/n2", "47.409"))
+	s, err := n.Solve()
+	require.NoError(t, err)
+	require.Empty(t, s.CollapsedAt)
+	assert.Empty(t, broken(n, s))
 }

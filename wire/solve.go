@@ -14,8 +14,9 @@ var errUnsettled = errors.New("the network did not settle")
 // over all elements of ∫ i du: its slope at a node is F, what is drawn there
 // less what reaches it. The currents balance where Φ is level, and the network
 // stays there if that is a hollow: beside it, the voltages run back into it.
-// The voltages sink into a hollow by Newton's steps, each no longer than it
-// leads down, so that no step can undo another.
+// The voltages sink into a hollow by Newton's steps. Each halts where a source
+// that gave nothing, or its limit, starts to follow the voltage: up to there no
+// current grows faster than the step counts on, and so it leads down all the way.
 //
 // Without constant power every current grows with its voltage. Φ is then convex
 // and has one hollow, or none, where constant currents ask for more than
@@ -25,13 +26,16 @@ var errUnsettled = errors.New("the network did not settle")
 // operating point, and a step down from them that halts where a limited source
 // wakes ends at such voltages again: P ÷ U and a source at its limit are convex,
 // and only the waking is not. A load whose voltage falls to nought on that way
-// therefore proves that there is no operating point.
+// therefore proves that there is no operating point. Where returns have voltages
+// of their own, a constant power may rise, and its current fall faster than
+// counted on: there the descent is what works in practice, and no proof.
 type solver struct {
 	*circuit
 	e     *elimination
 	v     []float64
 	power float64 // the part of every constant power that is switched on
 	scale float64 // the highest EMF or voltage at the start
+	far   float64 // no constant current drives a node as far: 100 times all EMFs in series
 }
 
 // solve returns the voltage of every node, or the node at which it shows that
@@ -54,7 +58,7 @@ func (c *circuit) solve() (v []float64, collapsed int, err error) {
 func (s *solver) start() {
 	siemens, current := make([]float64, len(s.elements)), make([]float64, len(s.nodes))
 	for k, e := range s.elements {
-		s.scale = math.Max(s.scale, e.emf)
+		s.scale, s.far = math.Max(s.scale, e.emf), s.far+100*e.emf
 		siemens[k] = e.siemens
 		push := e.siemens*e.emf - e.ampere
 		current[e.from] += push
@@ -115,23 +119,19 @@ func (s *solver) settle() (collapsed int, err error) {
 			return -1, nil
 		}
 		last = size
-		part := s.part(step, floats)
+		part := s.halt(step, floats)
 		if math.IsInf(part, 1) {
 			return s.asking(step), nil
 		}
 		for i := range s.v {
 			s.v[i] += part * step[i]
 		}
-		if largest(s.v) > farVolts {
+		if largest(s.v) > s.far {
 			return s.asking(s.v), nil
 		}
 	}
 	return -1, errUnsettled
 }
-
-// farVolts is what constant currents may drive no node to: a thousand times the
-// highest EMF.
-const farVolts = 1000 * mostVolts
 
 // lack returns the current that each node lacks, and whether that is no more
 // than rounding at every node.
@@ -142,7 +142,7 @@ func (s *solver) lack() (current []float64, balanced bool) {
 		i, _ := e.through(s.across(e), s.power)
 		current[e.from] -= i
 		current[e.to] += i
-		r := s.rounding(e, i)
+		r := 4 * epsilon * (math.Abs(i) + e.siemens*(math.Abs(s.v[e.from])+math.Abs(s.v[e.to])))
 		rounding[e.from] += r
 		rounding[e.to] += r
 	}
@@ -157,11 +157,6 @@ func (s *solver) lack() (current []float64, balanced bool) {
 
 // epsilon is the step between 1 and the next float64.
 const epsilon = 0x1p-52
-
-// rounding is how far an element's current may be off.
-func (s *solver) rounding(e element, current float64) float64 {
-	return 4 * epsilon * (math.Abs(current) + e.siemens*(math.Abs(s.v[e.from])+math.Abs(s.v[e.to])))
-}
 
 // newton returns the step at whose end the currents would balance if each grew
 // on as it does here. Where that leads up to a crest of Φ and not down, less is
@@ -195,33 +190,10 @@ func (s *solver) counting(share float64, lack []float64) (step []float64, floats
 	return s.e.solve(slope, lack)
 }
 
-// part returns how much of a step to take: as much as leads down. It is +Inf for
-// nodes that float and that nothing will ever hold.
-func (s *solver) part(step []float64, floats bool) float64 {
-	part := s.halt(step, floats)
-	if floats || s.pull(step, part) <= 0 {
-		return part
-	}
-	enough := 0.1 * s.pull(step, 0)
-	low, high := 0.0, part
-	for range 100 {
-		middle := (low + high) / 2
-		switch pull := s.pull(step, middle); {
-		case pull > 0:
-			high = middle
-		case pull >= enough:
-			return middle
-		default:
-			low = middle
-		}
-	}
-	return low
-}
-
-// halt returns how much of a step may be taken before it must be looked at
-// again: no constant power loses more than three quarters of its voltage, and
-// it ends where the first source that gave nothing, or its limit, starts to
-// follow the voltage.
+// halt returns how much of a step to take: no constant power loses more than
+// three quarters of its voltage, and it ends where the first source that gave
+// nothing, or its limit, starts to follow the voltage. It is +Inf for nodes that
+// float and that nothing will ever hold.
 func (s *solver) halt(step []float64, floats bool) float64 {
 	part := 1.0
 	if floats {
@@ -232,21 +204,10 @@ func (s *solver) halt(step []float64, floats bool) float64 {
 		if e.watt*s.power > 0 && along < 0 {
 			part = math.Min(part, -0.75*u/along)
 		}
-		part = math.Min(part, e.follows(u, along, 1e-12*s.scale))
+		margin := 16 * epsilon * (e.emf + math.Abs(s.v[e.from]) + math.Abs(s.v[e.to]))
+		part = math.Min(part, e.follows(u, along, margin))
 	}
 	return part
-}
-
-// pull is the slope of Φ along a step after a part of it, less what may be
-// rounding: below nought as long as it leads down.
-func (s *solver) pull(step []float64, part float64) float64 {
-	sum := 0.0
-	for _, e := range s.elements {
-		along := step[e.from] - step[e.to]
-		i, _ := e.through(s.across(e)+part*along, s.power)
-		sum += i*along - s.rounding(e, i)*math.Abs(along)
-	}
-	return sum
 }
 
 // clear takes the nodes held at 0 V out of a list of currents.
