@@ -321,8 +321,23 @@ func (m *model) breaking(which int) ([]Finding, error) {
 		if err != nil {
 			return working.Check{}, working.In(e.path, err)
 		}
-		return checks[which], nil
+		c := checks[which]
+		if boundless := m.boundless(e.node); which == 0 && boundless != "" && c.Verdict() == working.Passes {
+			c = working.Check{ID: c.ID, Missing: "ask for the greatest short-circuit current of " + boundless + ": it does not limit itself"}
+		}
+		return c, nil
 	})
+}
+
+// boundless names an alternator in a node's part of the network that does not
+// limit its own current; "" where there is none.
+func (m *model) boundless(node string) string {
+	for _, a := range m.job.Alternators {
+		if !a.SelfLimiting && m.joined(a.Name, node) {
+			return a.Name
+		}
+	}
+	return ""
 }
 
 // closeEnough compares the length of conductor before each device that no other

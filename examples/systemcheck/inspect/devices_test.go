@@ -201,3 +201,14 @@ func TestMissingDeviceHasRemedy(t *testing.T) {
 	f := finding(t, judge(t, read(t, "trailer-with-faults.yaml")), "P07", "battery 1 lead, at battery 1")
 	assert.Contains(t, f.Remedy, "fit a device of 175 A at battery 1")
 }
+
+// TestBoundlessFault: what an alternator that does not limit itself drives into a
+// fault is not known, so that no breaking capacity can be told to do; on the
+// house side, which only a converter joins, nothing changes.
+func TestBoundlessFault(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Alternators[0].SelfLimiting = false
+	r := judge(t, j)
+	assert.Equal(t, working.CannotTell, finding(t, r, "P04", "converter feed, at starter battery").Verdict())
+	assert.Equal(t, working.Passes, finding(t, r, "P04", "fridge, at panel").Verdict())
+}

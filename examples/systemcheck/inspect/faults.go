@@ -292,7 +292,7 @@ func (m *model) highestV(node string) decimal.Decimal {
 	return high
 }
 
-// lithium reports whether a lithium battery is in the same network part.
+// lithium reports whether the job has a lithium battery.
 func (m *model) lithium() bool {
 	for _, b := range m.job.Batteries {
 		if b.Chemistry == "LiFePO4" {

@@ -35,8 +35,9 @@ type solved struct {
 
 // settings lists the cases: in each state its loads on the batteries alone and
 // with its sources, and its sources without loads, where new batteries take most;
-// the same with each battery of the house bank missing in turn; with batteries full, where a load draws more as
-// the voltage rises; with batteries of unlike age; and with each load starting.
+// the same with each battery of the house bank missing in turn; with batteries
+// full, where a load draws more as the voltage rises; with batteries of unlike
+// age; and with each load starting.
 func (m *model) settings() []setting {
 	var all []setting
 	for i := range m.job.States {

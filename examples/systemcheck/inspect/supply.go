@@ -131,12 +131,12 @@ func survivesDump(m *model) ([]Finding, error) {
 
 // alternatorsAt reports whether an alternator is in a node's part of the
 // network, and whether every one there clamps its load dump.
-func (m *model) alternatorsAt(node string) (any, clamped bool) {
+func (m *model) alternatorsAt(node string) (charged, clamped bool) {
 	clamped = true
 	for _, a := range m.job.Alternators {
 		if m.joined(a.Name, node) {
-			any, clamped = true, clamped && a.ClampsDump
+			charged, clamped = true, clamped && a.ClampsDump
 		}
 	}
-	return any, clamped
+	return charged, clamped
 }

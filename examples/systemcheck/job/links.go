@@ -21,6 +21,7 @@ func (l links) check() {
 	for i, b := range l.file.Batteries {
 		l.battery(b, fmt.Sprintf("batteries[%d]", i))
 	}
+	l.oneBank()
 	for i, a := range l.file.Alternators {
 		l.alternator(a, fmt.Sprintf("alternators[%d]", i))
 	}
@@ -115,6 +116,24 @@ func (l links) battery(b Battery, path string) {
 	}
 	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !wholeString(b, l.file.SystemV) {
 		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.file.SystemV.String()+": blocks in series are one battery here")
+	}
+}
+
+// oneBank wants the batteries of the house bank to be of one chemistry and one
+// voltage: unlike ones, side by side, are never all charged as each asks.
+func (l links) oneBank() {
+	var first *Battery
+	for i := range l.file.Batteries {
+		b, path := &l.file.Batteries[i], fmt.Sprintf("batteries[%d]", i)
+		switch {
+		case !l.good(path, "bank", "chemistry", "nominal_v") || b.Bank != "house":
+		case first == nil:
+			first = b
+		case b.Chemistry != first.Chemistry:
+			l.fault(under(path, "chemistry"), "that of the whole house bank, "+first.Chemistry)
+		case !b.NominalV.Equal(first.NominalV):
+			l.fault(under(path, "nominal_v"), "that of the whole house bank, "+first.NominalV.String())
+		}
 	}
 }
 

@@ -407,6 +407,9 @@ var mistakes = []mistake{
 	{"12.8 V of lead", "nominal_v: 12\n", "nominal_v: 12.8\n", []string{
 		`van.yaml:26:5: batteries[1].nominal_v is "12.8": want that of the whole string, system_v 12: blocks in series are one battery here`,
 	}},
+	{"a bank of two chemistries", "bank: starter", "bank: house", []string{
+		`van.yaml:25:5: batteries[1].chemistry is "lead-acid flooded": want that of the whole house bank, LiFePO4`,
+	}},
 	// keys of what is optional
 	{"part of a circuit", "grouped: 3", "grouped: 2.5", []string{
 		`van.yaml:159:5: circuits[5].grouped is "2.5": want a whole number from 1 to 60`,
