@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -16,6 +15,7 @@ import (
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/form"
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -23,17 +23,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var (
-	update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
-	d      = decimal.RequireFromString
-)
+var d = decimal.RequireFromString
 
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 // asked is the answer to flags.
 func asked(t *testing.T, args ...string) answer {
@@ -62,14 +57,7 @@ func TestPages(t *testing.T) {
 		status, out, errs := ask(args...)
 		assert.Equal(t, 0, status, name)
 		assert.Empty(t, errs, name)
-		golden := filepath.Join("testdata", name)
-		if *update {
-			require.NoError(t, os.MkdirAll("testdata", 0o755))
-			require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), out, name)
+		programtest.Golden(t, name, out)
 		for line := range strings.Lines(out) {
 			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
 			assert.Equal(t, strings.TrimRight(line, " \n"), strings.TrimSuffix(line, "\n"), "no space at the end")
@@ -119,14 +107,7 @@ func TestBadInput(t *testing.T) {
 	}
 }
 
-func TestHelp(t *testing.T) {
-	status, out, errs := ask("-h")
-	assert.Equal(t, 0, status)
-	assert.Empty(t, out)
-	for _, e := range entries {
-		assert.Contains(t, errs, "-"+e.Name)
-	}
-}
+func TestHelp(t *testing.T) { program.Help(t, entries) }
 
 // TestLonger: by hand, 2 × (280 + 2) + 10 + 2 × 15 + (40 + 4 × 14 + 14) = 714 in
 // 783 − 5; each of two cases 35 longer makes 784.

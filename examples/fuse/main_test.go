@@ -2,14 +2,10 @@ package main
 
 import (
 	"bytes"
-	"flag"
-	"os"
-	"path/filepath"
-	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"example.org/extralow/examples/form"
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
@@ -18,16 +14,12 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
-
 var d = decimal.RequireFromString
 
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 // answers are what the golden files hold.
 var answers = map[string][]string{
@@ -40,49 +32,11 @@ var answers = map[string][]string{
 	"stated.txt":    {"-ampacity_a", "36", "-capacity_ah", "200"},
 }
 
-func TestAnswers(t *testing.T) {
-	for name, args := range answers {
-		t.Run(name, func(t *testing.T) {
-			status, out, errs := ask(args...)
-			require.Zero(t, status, errs)
-			assert.Empty(t, errs)
-			golden := filepath.Join("testdata", name)
-			if *update {
-				require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-			}
-			want, err := os.ReadFile(golden)
-			require.NoError(t, err)
-			assert.Equal(t, string(want), out)
-			page(t, name, out)
-		})
-	}
-}
+func TestAnswers(t *testing.T) { program.Answers(t, answers) }
 
-// page checks the width of every line, the printed arithmetic and the caution.
-func page(t *testing.T, name, out string) {
-	t.Helper()
-	for line := range strings.Lines(out) {
-		assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
-	}
-	workingtest.Page(t, name, out)
-	assert.Regexp(t, `\nCaution: [^\n]+\n$`, out)
-}
+func TestNoArguments(t *testing.T) { program.NoArguments(t) }
 
-func TestNoArguments(t *testing.T) {
-	status, out, errs := ask()
-	assert.Zero(t, status)
-	assert.Empty(t, errs)
-	assert.NotContains(t, out, "(given)", "the working is printed on request only")
-}
-
-func TestHelp(t *testing.T) {
-	status, out, errs := ask("-h")
-	assert.Zero(t, status)
-	assert.Empty(t, out)
-	for _, e := range entries {
-		assert.Contains(t, errs, "-"+e.Name)
-	}
-}
+func TestHelp(t *testing.T) { program.Help(t, entries) }
 
 func TestBadInput(t *testing.T) {
 	for _, c := range []struct {

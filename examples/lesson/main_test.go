@@ -1,19 +1,15 @@
 package main
 
 import (
-	"bytes"
-	"flag"
 	"fmt"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/charge"
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working/workingtest"
@@ -23,18 +19,14 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
-
 var d = decimal.RequireFromString
 
 func some(s string) decimal.NullDecimal { return decimal.NewNullDecimal(d(s)) }
 
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 // sheets are what the golden files hold.
 var sheets = map[string][]string{
@@ -49,13 +41,7 @@ func TestSheets(t *testing.T) {
 			status, out, errs := ask(args...)
 			require.Zero(t, status, errs)
 			assert.Empty(t, errs)
-			golden := filepath.Join("testdata", name)
-			if *update {
-				require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-			}
-			want, err := os.ReadFile(golden)
-			require.NoError(t, err)
-			assert.Equal(t, string(want), out)
+			programtest.Golden(t, name, out)
 		})
 	}
 }
@@ -292,9 +278,7 @@ func TestPages(t *testing.T) {
 			assert.Contains(t, flat(solved), "Answer: "+q.name+" "+q.amount(q.answer)+".")
 		}
 		workingtest.Page(t, fmt.Sprint(seed), solved)
-		for line := range strings.Lines(plain + solved) {
-			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
-		}
+		programtest.Narrow(t, plain+solved)
 		assert.Regexp(t, `\nCaution: [^\n]+\n$`, plain)
 		assert.Regexp(t, `\nCaution: [^\n]+\n$`, solved)
 	}

@@ -4,17 +4,16 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
-	"flag"
 	"io"
 	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/form"
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
@@ -22,17 +21,12 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-var (
-	update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
-	d      = decimal.RequireFromString
-)
+var d = decimal.RequireFromString
 
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 // asked is the answer to flags.
 func asked(t *testing.T, args ...string) answer {
@@ -59,17 +53,8 @@ func TestPages(t *testing.T) {
 		status, out, errs := ask(args...)
 		assert.Equal(t, 0, status, name)
 		assert.Empty(t, errs, name)
-		golden := filepath.Join("testdata", name)
-		if *update {
-			require.NoError(t, os.MkdirAll("testdata", 0o755))
-			require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), out, name)
-		for line := range strings.Lines(out) {
-			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
-		}
+		programtest.Golden(t, name, out)
+		programtest.Narrow(t, out)
 		assert.True(t, strings.HasSuffix(out, "competent people decide.\n"), name)
 		workingtest.Page(t, name, out)
 	}
@@ -109,14 +94,7 @@ func TestBadInput(t *testing.T) {
 	}
 }
 
-func TestHelp(t *testing.T) {
-	status, out, errs := ask("-h")
-	assert.Equal(t, 0, status)
-	assert.Empty(t, out)
-	for _, e := range entries {
-		assert.Contains(t, errs, "-"+e.Name)
-	}
-}
+func TestHelp(t *testing.T) { program.Help(t, entries) }
 
 // TestWarmNewBank: of a new bank at the temperature of its rating, emptied
 // whole, every line is the package's own answer without a share.

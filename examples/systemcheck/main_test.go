@@ -1,34 +1,28 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
-	"flag"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
 
 const (
 	trailer = "jobs/trailer-with-faults.yaml"
 	empty   = "jobs/no-fuse-fits.yaml"
 )
 
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 func TestStatus(t *testing.T) {
 	for _, c := range []struct {
@@ -69,13 +63,7 @@ func TestReports(t *testing.T) {
 	} {
 		_, out, errs := ask(args...)
 		require.Empty(t, errs)
-		golden := filepath.Join("testdata", name)
-		if *update {
-			require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), out)
+		programtest.Golden(t, name, out)
 	}
 }
 
@@ -84,9 +72,7 @@ func TestReports(t *testing.T) {
 func TestPage(t *testing.T) {
 	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer, empty} {
 		_, out, _ := ask("-working", file)
-		for line := range strings.Lines(out) {
-			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
-		}
+		programtest.Narrow(t, out)
 		assert.Contains(t, out, "This is a design aid, not a certificate.")
 		workingtest.Page(t, file, out)
 	}
@@ -104,13 +90,7 @@ func TestJSON(t *testing.T) {
 		got = append(got, k)
 	}
 	slices.Sort(got)
-	golden := filepath.Join("testdata", "json-keys.txt")
-	if *update {
-		require.NoError(t, os.WriteFile(golden, []byte(strings.Join(got, "\n")+"\n"), 0o644))
-	}
-	want, err := os.ReadFile(golden)
-	require.NoError(t, err)
-	assert.Equal(t, strings.Fields(string(want)), got)
+	programtest.Golden(t, "json-keys.txt", strings.Join(got, "\n")+"\n")
 }
 
 // collect gathers every key of a JSON document.

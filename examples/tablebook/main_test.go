@@ -4,26 +4,19 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
-	"flag"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
-
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 func TestStatus(t *testing.T) {
 	for _, c := range []struct {
@@ -84,14 +77,7 @@ func TestPages(t *testing.T) {
 		"cranking.md":  {"-markdown", "cranking-steps"},
 	} {
 		_, out, _ := ask(args...)
-		golden := filepath.Join("testdata", name)
-		if *update {
-			require.NoError(t, os.MkdirAll("testdata", 0o755))
-			require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), out, name)
+		programtest.Golden(t, name, out)
 	}
 }
 
@@ -112,9 +98,7 @@ func TestEveryTableIsListedAndPrints(t *testing.T) {
 		}
 	}
 	for _, text := range texts {
-		for line := range strings.Lines(text) {
-			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
-		}
+		programtest.Narrow(t, text)
 	}
 }
 

@@ -1,30 +1,24 @@
 package main
 
 import (
-	"bytes"
 	"encoding/xml"
-	"flag"
 	"io"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
-var update = flag.Bool("update", false, "rewrite the golden file; then read the difference")
-
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 // drawn returns the picture of a circuit as the program writes it.
 func drawn(t *testing.T, args ...string) string {
@@ -43,13 +37,7 @@ func TestText(t *testing.T) {
 	status, out, errs := ask()
 	assert.Zero(t, status)
 	assert.Empty(t, errs)
-	golden := filepath.Join("testdata", "sample.txt")
-	if *update {
-		require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-	}
-	want, err := os.ReadFile(golden)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), out)
+	programtest.Golden(t, "sample.txt", out)
 }
 
 // TestVerdicts gives the sample one fault at a time and wants the check that is
@@ -71,9 +59,7 @@ func TestVerdicts(t *testing.T) {
 		status, out, errs := ask(args...)
 		assert.Zero(t, status, errs)
 		assert.Contains(t, out, want, "%q", args)
-		for line := range strings.Lines(out) {
-			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
-		}
+		programtest.Narrow(t, out)
 		assert.Contains(t, out, "Caution: a design aid, not a certificate.")
 	}
 }

@@ -4,29 +4,24 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
-	"flag"
 	"io"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
+	"example.org/extralow/examples/programtest"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
 
 var hexColour = regexp.MustCompile(`#[0-9A-Fa-f]{6}\b`)
 
-var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
-
-// ask runs the program.
-func ask(args ...string) (status int, out, errs string) {
-	var o, e bytes.Buffer
-	status = run(args, &o, &e)
-	return status, o.String(), e.String()
-}
+var (
+	program = programtest.Program(run)
+	ask     = program.Ask
+)
 
 // pages are runs that were read and found good.
 var pages = map[string][]string{
@@ -41,14 +36,7 @@ func TestPages(t *testing.T) {
 		status, out, errs := ask(args...)
 		assert.Equal(t, 0, status, name)
 		assert.Empty(t, errs, name)
-		golden := filepath.Join("testdata", name)
-		if *update {
-			require.NoError(t, os.MkdirAll("testdata", 0o755))
-			require.NoError(t, os.WriteFile(golden, []byte(out), 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), out, name)
+		programtest.Golden(t, name, out)
 		assert.Contains(t, out, "\nCaution: a model on mean days", name)
 	}
 }
@@ -61,9 +49,7 @@ func TestColumns(t *testing.T) {
 		texts = append(texts, out)
 	}
 	for _, text := range texts {
-		for line := range strings.Lines(text) {
-			assert.LessOrEqual(t, utf8.RuneCountInString(strings.TrimSuffix(line, "\n")), 80, line)
-		}
+		programtest.Narrow(t, text)
 	}
 }
 

@@ -184,4 +184,7 @@ func TestHotCharge(t *testing.T) {
 	assert.Equal(t, working.Fails, found(t, r, "C02", "battery A, in the heat").Verdict())
 	assert.Equal(t, working.Passes, found(t, r, "C02", "battery B, in the heat").Verdict())
 	assert.Equal(t, working.Passes, found(t, r, "C02", "battery A").Verdict())
+	j = read(t, "clinic.yaml")
+	j.Bay.OutsideC = d("46")
+	assert.Equal(t, working.Fails, found(t, judge(t, j), "C02", "battery B, in the heat").Verdict())
 }
