@@ -18,52 +18,6 @@ type change struct {
 	apply func(*job.Job)
 }
 
-// advice is what to do where no single change of the file can be tried.
-var advice = map[string]string{
-	"P04": "ask the maker for the breaking capacity at your voltage; failing that, fit a family with a higher one (UL 248-15 class T breaks 20 kA at 125 V d.c.)",
-	"P05": "fit a device rated for the highest voltage of the circuit",
-	"P06": "move the device nearer to its source, or sheathe the conductor where the rule gives more length for it",
-	"P12": "fit ratings further apart, the larger nearer the source",
-	"P13": "fit the larger rating nearer the source",
-	"P14": "fit a switch of that rating, d.c., or let it work a relay of that rating",
-	"P15": "fit an isolator that is rated for that current without end",
-	"P16": "fit an isolator that bears that for as long as the start lasts, or start the load unloaded",
-	"P17": "thicken or shorten its path, or fit a unit that works from that voltage",
-	"P18": "fit a unit for that voltage, or feed it through a converter that holds its output",
-	"P19": "fit a unit or a suppressor for that transient, or an alternator that clamps it; never open a battery switch while it charges",
-	"P23": "fit a device of that rating, or run a larger size",
-	"P24": "guard each cable by itself, or run cables of one length and route",
-	"B01": "run less at once, or add a battery",
-	"B02": "run less at once, add a battery, or have the loads shed when one drops out",
-	"B03": "add capacity, use less, or ask for fewer days",
-	"B04": "set the load's cut-out above the battery's",
-	"B05": "shorten or thicken the path to the inverter, or start the load unloaded",
-	"B08": "enlarge both openings, the inlet low and the outlet high",
-	"B09": "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",
-	"B10": "move a wall, turn the cases, or choose a smaller case",
-	"B11": "move a wall, turn the cases, or choose a smaller case",
-	"B12": "raise the lid, or choose a lower case",
-	"B13": "use more or stronger fixings with plates under the floor; an engineer or an approved kit decides",
-	"B14": "move mass behind the front axle, or carry less",
-	"B15": "move mass forward of the rear axle, or carry less",
-	"B16": "carry less, or have the vehicle plated for more by those who may",
-	"B18": "fit a larger inverter, or run less through it",
-	"B07": "use less of the bank before it is charged again, or house it where it stays warmer",
-	"B19": "switch the standby loads off, or charge it in between",
-	"C01": "set the chargers to less, so that all together stay inside the limit with a battery missing",
-	"C02": "fit a management unit or charger that blocks charging in the cold, or heat the battery first",
-	"C03": "let the converter run only on the road, or set it to less",
-	"C04": "set the converter to less, or fit a larger alternator",
-	"C05": "wake the converter by a signal that the engine runs, not by voltage",
-	"C07": "put fewer modules in series, or fit a controller for a higher voltage",
-	"C08": "use less, or charge longer or with more",
-	"P20": "fit a device in each string, within the limit on the module's plate",
-	"P21": "fit a string device of the rating named",
-	"P22": "fit a string device within the limit on the module's plate",
-	"C06": "charge longer or with more, or use less",
-	"C10": "thicken or shorten the converter's feed",
-}
-
 // remedy returns the smallest change that makes a finding pass without making
 // a new one anywhere, in words; each change is tried by judging the job again.
 func (m *model) remedy(f Finding, before []Finding) string {
