@@ -730,7 +730,12 @@ func ExampleSmallWire_Check() {
 		fmt.Println(err)
 		return
 	}
-	c, err := protect.SmallWire{Size: size, RatingA: d("20")}.Check("nec-rv")
+	vehicles, err := tables.RuleSetOf("us-rv")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c, err := protect.SmallWire{Size: size, RatingA: d("20")}.Check(vehicles.Device)
 	if err != nil {
 		fmt.Println(err)
 		return

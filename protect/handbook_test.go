@@ -51,7 +51,7 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("continuous_current", a.LastingA, a.Working).And("device_current", a.LeastA), err
 	},
 	"SmallWire.Check": func(r workingtest.Row) (workingtest.Answers, error) {
-		c, err := protect.SmallWire{Size: sizeOf("AWG " + r.Text("awg")), RatingA: d("10")}.Check("nec-small")
+		c, err := protect.SmallWire{Size: sizeOf("AWG " + r.Text("awg")), RatingA: d("10")}.Check(small("nec-small"))
 		return workingtest.Answer("max_fuse", c.Limit, c.Working), err
 	},
 	"FaultArea": func(r workingtest.Row) (workingtest.Answers, error) {
@@ -140,6 +140,15 @@ func need(designA, ampacityA decimal.Decimal) protect.Need {
 
 func device(r workingtest.Row) protect.Device {
 	return protect.Device{Family: r.Text("family"), RatingA: r.D("rating")}
+}
+
+// small is a rule that caps devices by the size of their conductor, and no more.
+func small(code string) tables.DeviceRule {
+	all, err := tables.SmallConductors(code)
+	if err != nil {
+		panic(err)
+	}
+	return tables.DeviceRule{BySize: all}
 }
 
 func rulesOf(key string) tables.RuleSet {

@@ -276,11 +276,14 @@ func TestSmallAndParallel(t *testing.T) {
 		{"AWG 18", "8", "nec-rv", "P23 fails"}, {"AWG 6", "200", "nec-rv", "P23 not applicable"},
 		{"2.5 mm2", "40", "nec-rv", "P23 not applicable"}, {"SAE 14", "40", "nec-rv", "P23 not applicable"},
 	} {
-		checks, err := one(protect.SmallWire{Size: sizeOf(c.size), RatingA: d(c.rating)}.Check(c.code))
+		checks, err := one(protect.SmallWire{Size: sizeOf(c.size), RatingA: d(c.rating)}.Check(small(c.code)))
 		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c)
 	}
-	_, err := protect.SmallWire{}.Check("none")
-	assert.Len(t, working.Inputs(err), 2)
+	c, err := protect.SmallWire{Size: sizeOf("AWG 14"), RatingA: d("40")}.Check(rulesOf("european").Device)
+	require.NoError(t, err)
+	assert.Equal(t, working.NotApplicable, c.Verdict())
+	_, err = protect.SmallWire{}.Check(tables.DeviceRule{})
+	assert.Len(t, working.Inputs(err), 1)
 
 	p := protect.Parallel{Cables: 2, AmpacityA: d("150"), RatingA: d("300"), Identical: true}
 	checks, err := one(p.Check(rulesOf("european").Device))

@@ -1,8 +1,6 @@
 package protect
 
 import (
-	"errors"
-
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -13,31 +11,27 @@ import (
 type SmallWire struct {
 	Size    tables.Size     `json:"size"`
 	RatingA decimal.Decimal `json:"rating_a"`
+	SetName string          `json:"rules"` // of the rule set, to name it where it is silent
 }
 
 const smallTitle = "the device is within the cap for a small conductor"
 
-// Check judges the rating against the cap of one code:
+// Check judges the rating against the cap of a rule set:
 //
 //	P23  I_n ≤ I_cap
 //
-// The code is "nec-small" (NFPA 70 clause 240.4(D): AWG 14, 12 and 10) or
-// "nec-rv" (articles 551 and 552 at 12 V: AWG 18 to 10). A size that it does
-// not name has no cap, and the rule does not apply. Rating above 0 to 10 000 A.
-func (s SmallWire) Check(code string) (working.Check, error) {
-	err := errors.Join(
-		working.Above("rating_a", s.RatingA, 0, 10_000),
-		working.OneOf("code", code, "nec-small", "nec-rv"),
-	)
-	if err != nil {
+// A size that the set does not name has no cap, and the rule does not apply.
+// Rating above 0 to 10 000 A. Sources: those of [tables.SmallConductors].
+func (s SmallWire) Check(r tables.DeviceRule) (working.Check, error) {
+	if err := working.Above("rating_a", s.RatingA, 0, 10_000); err != nil {
 		return working.Check{}, err
 	}
-	limit, err := tables.SmallConductorCap(code, s.Size)
-	if errors.Is(err, tables.ErrNotListed) {
-		return notApplicable("P23", smallTitle, "the code caps no device for this size"), nil
-	}
-	if err != nil {
-		return working.Check{}, err
+	limit, capped := r.Cap(s.Size)
+	switch {
+	case len(r.BySize) == 0:
+		return notApplicable("P23", smallTitle, silence(s.SetName, "a cap of the device by the size of its conductor")), nil
+	case !capped:
+		return notApplicable("P23", smallTitle, silence(s.SetName, "a cap of the device on "+s.Size.String())), nil
 	}
 	var w working.Working
 	w.Given("I_n", s.RatingA)

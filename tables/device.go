@@ -187,15 +187,3 @@ func DeviceRuleOf(id string) (working.Figure, error) {
 // Loading returns the share of its rating that a device may carry without end,
 // where a rule set says nothing of it: 0.8, a figure for vehicle fuse-links.
 func Loading() working.Figure { return deviceRule("fuse-80") }
-
-// SmallConductorCap returns the greatest rating of a device that a code allows
-// on a small copper conductor: code "nec-small" (NFPA 70 clause 240.4(D)) or
-// "nec-rv" (its articles 551 and 552, at 12 V). A size that the code does not
-// name is [ErrNotListed].
-func SmallConductorCap(code string, s Size) (working.Figure, error) {
-	gauge, ok := strings.CutPrefix(s.String(), string(AWG)+" ")
-	if !ok {
-		return working.Figure{}, fmt.Errorf("cap for %s in %q: %w", s, code, ErrNotListed)
-	}
-	return DeviceRuleOf(code + "-" + gauge)
-}

@@ -319,15 +319,34 @@ func ExampleStrictlyBelow() {
 	// 1000 mm true
 }
 
-func ExampleSmallConductorCap() {
-	f, err := tables.SmallConductorCap("nec-small", mustSize("AWG 12"))
+func ExampleSmallConductors() {
+	small, err := tables.SmallConductors("nec-small")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(f.Value, f.Unit, f.Source)
+	for _, s := range small {
+		fmt.Println(s.Size, s.Rating.Value, s.Rating.Unit, s.Rating.Source)
+	}
 	// Output:
-	// 20 A NFPA 70, 240.4(D)
+	// AWG 14 15 A NFPA 70, 240.4(D)
+	// AWG 12 20 A NFPA 70, 240.4(D)
+	// AWG 10 30 A NFPA 70, 240.4(D)
+}
+
+func ExampleDeviceRule_Cap() {
+	vehicles, err := tables.RuleSetOf("us-rv")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, size := range []string{"AWG 14", "AWG 6"} {
+		limit, ok := vehicles.Device.Cap(mustSize(size))
+		fmt.Println(size, ok, limit.Value, limit.Unit)
+	}
+	// Output:
+	// AWG 14 true 15 A
+	// AWG 6 false 0
 }
 
 func ExampleAdiabaticOf() {

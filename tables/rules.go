@@ -42,6 +42,16 @@ type DeviceRule struct {
 	BySize           []SizeRating   // for small conductors that the code names, by itself
 }
 
+// Cap returns the greatest rating that the rule allows on a size, whatever its
+// ampacity; it is not ok where the rule names none.
+func (r DeviceRule) Cap(s Size) (limit working.Figure, ok bool) {
+	i := slices.IndexFunc(r.BySize, func(x SizeRating) bool { return x.Size == s })
+	if i < 0 {
+		return working.Figure{}, false
+	}
+	return r.BySize[i].Rating, true
+}
+
 // SizeRating is the greatest rating of a device, in A, on a conductor of one
 // size.
 type SizeRating struct {
@@ -97,6 +107,9 @@ func (r RuleSet) At(systemV decimal.Decimal) RuleSet {
 	r.Drop.Charge = silencedAt(r.Drop.Charge, systemV)
 	r.Drop.Critical = silencedAt(r.Drop.Critical, systemV)
 	r.Drop.Other = silencedAt(r.Drop.Other, systemV)
+	r.Device.BySize = slices.DeleteFunc(slices.Clone(r.Device.BySize), func(s SizeRating) bool {
+		return !silencedAt(s.Rating, systemV).Stated()
+	})
 	return r
 }
 
@@ -118,7 +131,7 @@ var (
 	})
 	deviceRules = load("device-rules", func(r *record) rule {
 		unit := strings.Replace(r.text("unit"), "ratio", "", 1)
-		return rule{id: r.text("id"), figure: r.figure("value", unit)}
+		return rule{r.text("id"), r.figure("value", unit), r.optional("system_v")}
 	})
 )
 
@@ -138,8 +151,8 @@ func deviceRule(id string) working.Figure { return pick(deviceRules(), id) }
 // silencedAt returns the figure, or the zero figure where it is tied to
 // another nominal voltage.
 func silencedAt(f working.Figure, systemV decimal.Decimal) working.Figure {
-	for _, r := range dropLimits() {
-		if r.figure.Source == f.Source && r.atV.Valid && !r.atV.Decimal.Equal(systemV) {
+	for _, r := range slices.Concat(dropLimits(), deviceRules()) {
+		if r.figure.Source == f.Source && r.figure.Value.Equal(f.Value) && r.atV.Valid && !r.atV.Decimal.Equal(systemV) {
 			return working.Figure{}
 		}
 	}
@@ -229,12 +242,21 @@ func advised(id, circuits string) working.Figure {
 	return f
 }
 
-// smallConductors returns the ratings that a code allows on its small conductors,
-// least copper first.
+// SmallConductors returns the greatest ratings of devices that a code allows on
+// its small copper conductors, least copper first: code "nec-small" (NFPA 70
+// clause 240.4(D)) or "nec-rv" (its articles 551 and 552, at 12 V).
+func SmallConductors(code string) ([]SizeRating, error) {
+	if err := working.OneOf("code", code, "nec-small", "nec-rv"); err != nil {
+		return nil, err
+	}
+	return smallConductors(code), nil
+}
+
 func smallConductors(code string) []SizeRating {
 	var all []SizeRating
 	for _, s := range Sizes(AWG) {
-		if rating, err := SmallConductorCap(code, s); err == nil {
+		id := code + "-" + strings.TrimPrefix(s.String(), string(AWG)+" ")
+		if rating, err := DeviceRuleOf(id); err == nil {
 			all = append(all, SizeRating{s, rating})
 		}
 	}

@@ -88,7 +88,11 @@ func TestSmallConductorsOfRecreationalVehicles(t *testing.T) {
 			assert.Equal(t, want[i].rating, b.Rating.Value.String())
 			assert.Equal(t, "A", b.Rating.Unit)
 		}
+		assert.Empty(t, r.At(number("24")).Device.BySize, "the list holds at 12 V")
+		assert.Len(t, r.At(number("12")).Device.BySize, len(want))
 	}
+	_, err := tables.SmallConductors("none")
+	assert.Len(t, working.Inputs(err), 1)
 }
 
 // TestAtSilencesOtherVoltages: limits in volts hold at the voltage that they are

@@ -369,15 +369,10 @@ func (m *model) placeRule(e end) tables.PlaceRule {
 	return m.set.Place
 }
 
-// smallCodes names the code by which a rule set caps devices on small
-// conductors; its figures hold at 12 V.
-var smallCodes = map[string]string{"us-rv": "nec-rv"}
-
 // withinCap compares each device with the cap that the rule set puts on a small
 // conductor, whatever its ampacity.
 func withinCap(m *model) ([]Finding, error) {
-	code, capped := smallCodes[m.set.Key]
-	if !capped || !m.job.SystemV.Equal(decimal.NewFromInt(12)) {
+	if len(m.set.Device.BySize) == 0 {
 		return notHere("P23", "the circuits", "circuits", fmt.Sprintf("%s caps no device by the size of its conductor at %s V", m.set.Name, m.job.SystemV)), nil
 	}
 	return m.fitted(func(e end) (working.Check, error) {
@@ -385,7 +380,7 @@ func withinCap(m *model) ([]Finding, error) {
 		if over || err != nil {
 			return working.Check{ID: "P23", Silent: e.overratedText()}, err
 		}
-		c, err := protect.SmallWire{Size: e.Size, RatingA: e.device.RatingA}.Check(code)
+		c, err := protect.SmallWire{Size: e.Size, RatingA: e.device.RatingA, SetName: m.set.Name}.Check(m.set.Device)
 		return c, working.In(e.path, err)
 	})
 }
