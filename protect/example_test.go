@@ -167,6 +167,21 @@ func ExampleBreaking_Checks() {
 	//   ask the maker for the capacity at your voltage, 14.4 V d.c.: its breaking capacity is not known; on a lithium bank do not energise without it
 }
 
+// A blade fuse that its maker tested behind a class T fuse.
+func ExampleBreaking_Checks_backedUp() {
+	checks, err := protect.Breaking{
+		FaultA: d("4200"), HighestV: d("14.4"), Family: "ISO 8820-3 C", Lithium: true,
+		BackedUpA: some("10000"), BackedUpAtV: some("32"),
+	}.Checks()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	verdict(checks[0])
+	// Output:
+	// P04 the device can break the fault current with the one upstream: passes, 4200 against 10000 A
+}
+
 func ExampleByCranking() {
 	c, err := protect.ByCranking(d("12"), d("760"))
 	if err != nil {

@@ -44,6 +44,12 @@ func TestBreakingCapacity(t *testing.T) {
 	low.BreaksAtV = some("28.9")
 	beyond := low
 	beyond.FaultA = d("5001")
+	backed := over // tested to 5 kA at 32 V behind another
+	backed.BackedUpA, backed.BackedUpAtV = some("5000"), some("32")
+	backedTooLow := backed
+	backedTooLow.HighestV = d("32.1")
+	backedBeyond := backed
+	backedBeyond.FaultA = d("5001")
 	over70 := protect.Breaking{FaultA: d("10"), HighestV: d("70"), Family: "ISO 8820-3 C"}
 	for _, c := range []struct {
 		name string
@@ -60,13 +66,16 @@ func TestBreakingCapacity(t *testing.T) {
 		{"data sheet", own, []string{"P04 passes", "P05 passes"}},
 		{"data sheet at a lower voltage", low, []string{"P04 cannot tell", "P05 passes"}},
 		{"that fails even there", beyond, []string{"P04 fails", "P05 passes"}},
+		{"tested behind another", backed, []string{"P04 passes", "P05 passes"}},
+		{"tested so at a lower voltage", backedTooLow, []string{"P04 fails", "P05 cannot tell"}},
+		{"over what was tested", backedBeyond, []string{"P04 fails", "P05 passes"}},
 		{"above every version", over70, []string{"P04 cannot tell", "P05 fails"}},
 	} {
 		checks, err := c.at.Checks()
 		assert.Equal(t, c.want, guarded(t, checks, err), c.name)
 	}
-	_, err := protect.Breaking{FaultA: d("-1"), BreaksA: some("5")}.Checks()
-	assert.Len(t, working.Inputs(err), 3)
+	_, err := protect.Breaking{FaultA: d("-1"), BreaksA: some("5"), BackedUpA: some("6")}.Checks()
+	assert.Len(t, working.Inputs(err), 4)
 	_, err = protect.Breaking{HighestV: d("12"), Family: "none"}.Checks()
 	assert.Len(t, working.Inputs(err), 1)
 }

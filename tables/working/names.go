@@ -75,6 +75,8 @@ var vocabulary = []Name{
 	{"I_k", "fault_a", "A", "prospective fault current"},
 	{"I_cn", "breaking_a", "A", "breaking capacity of the device"},
 	{"U_cn", "breaking_at_v", "V", "voltage up to which the breaking capacity holds"},
+	{"I_cb", "backed_up_a", "A", "breaking capacity as tested behind the device upstream"},
+	{"U_cb", "backed_up_at_v", "V", "voltage of that test"},
 	{"I_cca", "cranking_a", "A", "cold-cranking current of all batteries"},
 	{"U_hi", "highest_v", "V", "highest operating voltage"},
 	{"U_r", "rated_v", "V", "rated d.c. voltage of the device"},

@@ -316,7 +316,8 @@ func (m *model) breaking(which int) ([]Finding, error) {
 		fault, _ := through.Value("I_k")
 		checks, err := protect.Breaking{
 			FaultA: fault, HighestV: m.highestV(e.node), Family: e.device.Family, Lithium: m.lithium(),
-			BreaksA: e.device.BreaksA, BreaksAtV: e.device.BreaksAtV, RatedV: e.device.RatedV, From: through,
+			BreaksA: e.device.BreaksA, BreaksAtV: e.device.BreaksAtV, RatedV: e.device.RatedV,
+			BackedUpA: m.backedUp(e), BackedUpAtV: e.device.BackedUpAtV, From: through,
 		}.Checks()
 		if err != nil {
 			return working.Check{}, working.In(e.path, err)
@@ -327,6 +328,18 @@ func (m *model) breaking(which int) ([]Finding, error) {
 		}
 		return c, nil
 	})
+}
+
+// backedUp is what a device was tested to behind another; unset where a source
+// reaches it past that other, which the test does not cover.
+func (m *model) backedUp(e end) decimal.NullDecimal {
+	if !e.device.BackedUpA.Valid || m.behind(e.far, e.run).fed {
+		return decimal.NullDecimal{}
+	}
+	_, _, past := m.reach(e.node, e.run,
+		func(r *run, _ string) bool { return r.Name != e.device.BackedUpBy },
+		func(at string) bool { _, ok := m.sourceAt(at); return ok })
+	return decimal.NullDecimal{Decimal: e.device.BackedUpA.Decimal, Valid: !past}
 }
 
 // boundless names an alternator in a node's part of the network that does not

@@ -212,3 +212,19 @@ func TestBoundlessFault(t *testing.T) {
 	assert.Equal(t, working.CannotTell, finding(t, r, "P04", "converter feed, at starter battery").Verdict())
 	assert.Equal(t, working.Passes, finding(t, r, "P04", "fridge, at panel").Verdict())
 }
+
+// TestBackUpNeedsItsDevice wants a test behind another device to count only where
+// all that feeds the fault passes that other device.
+func TestBackUpNeedsItsDevice(t *testing.T) {
+	weak := func(behind string) job.Job {
+		j := read(t, "clinic.yaml")
+		f := circuit(&j, "fridge").Device
+		f.BreaksA, f.BreaksAtV = null("300"), null("32")
+		f.BackedUpA, f.BackedUpAtV, f.BackedUpBy = null("5000"), null("32"), behind
+		return j
+	}
+	const found = "P04 fridge, at panel: fails"
+	assert.NotContains(t, bad(judge(t, weak("panel feed"))), found)
+	assert.Contains(t, bad(judge(t, weak("inverter feed"))), found, "no fault of the panel passes there")
+	assert.Contains(t, bad(judge(t, weak("battery A lead"))), found, "battery B feeds past it")
+}

@@ -220,6 +220,9 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 			circuit(j, "fridge").Device.RatingA = d("20")
 			circuit(j, "panel feed").Device = &job.Device{Family: "ISO 8820-3 C", RatingA: d("5")}
 		}},
+		{"P25", "fridge, at panel, under panel feed, at main bus", func(j *job.Job) {
+			circuit(j, "fridge").Device.TotalA2S, circuit(j, "panel feed").Device.PreArcingA2S = null("5001"), null("5000")
+		}},
 		{"P14", "roof fan, its relay", func(j *job.Job) { circuit(j, "roof fan").Switch.RatingA = d("5") }},
 		{"P15", "panel feed, its isolator", func(j *job.Job) { circuit(j, "panel feed").Switch.RatingA = d("15") }},
 		{"P16", "inverter feed, its isolator", func(j *job.Job) { circuit(j, "inverter feed").Switch.ShortTimeA = null("100") }},

@@ -4,7 +4,7 @@ import "slices"
 
 // rule is one rule with its documentation. Its id is permanent, and is that of
 // the package which judges; P26 is our own. A rule may answer under further ids:
-// P13 also under P12, P15 under P16, P17 under P18.
+// P13 also under P12 and P25, P15 under P16, P17 under P18.
 type rule struct {
 	id     string
 	title  string

@@ -85,8 +85,9 @@ const (
 	unsettledText = "the gates of the two do not settle which opens first, and no ratio rule is for their kind: ask the makers for a test table of the pair"
 )
 
-// opensFirst judges one pair by the ratio rule where it is for both, else by the
-// gates up to the greatest fault behind the lower.
+// opensFirst judges one pair by the ratio rule where it is for both, and by their
+// energies where both are known; else by the gates up to the greatest fault
+// behind the lower.
 func (m *model) opensFirst(lower, upper end) (working.Check, error) {
 	if lower.run == upper.run {
 		return working.Check{ID: "P13", Silent: sameRunText}, nil
@@ -95,9 +96,18 @@ func (m *model) opensFirst(lower, upper end) (working.Check, error) {
 		return working.Check{ID: "P13", Silent: lower.overratedText()}, err
 	}
 	pair := protect.Pair{Upper: article(upper.device), Lower: article(lower.device)}
-	c, err := pair.Ratio("gG16")
-	if err != nil || c.Verdict() != working.NotApplicable {
-		return c, err
+	ratio, err := pair.Ratio("gG16")
+	if err != nil || ratio.Verdict() == working.Fails {
+		return ratio, err
+	}
+	if total := lower.device.TotalA2S; total.Valid {
+		c, err := pair.Energies(total.Decimal, upper.device.PreArcingA2S)
+		if err != nil || c.Verdict() != working.CannotTell {
+			return c, err
+		}
+	}
+	if ratio.Verdict() == working.Passes {
+		return ratio, nil
 	}
 	return m.byGates(pair, lower)
 }

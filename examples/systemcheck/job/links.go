@@ -16,7 +16,7 @@ type links struct{ *walker }
 
 func (l links) check() {
 	batteries, sources := l.roll("batteries"), l.roll("alternators", "chargers", "solar")
-	inverters, loads := l.roll("inverters"), l.roll("loads")
+	inverters, loads, circuits := l.roll("inverters"), l.roll("loads"), l.roll("circuits")
 	articles := l.roll("batteries", "alternators", "chargers", "solar", "inverters")
 	for i, b := range l.file.Batteries {
 		l.battery(b, fmt.Sprintf("batteries[%d]", i))
@@ -35,7 +35,10 @@ func (l links) check() {
 		l.load(d, fmt.Sprintf("loads[%d]", i), inverters)
 	}
 	for i, c := range l.file.Circuits {
-		l.circuit(c, fmt.Sprintf("circuits[%d]", i))
+		path := fmt.Sprintf("circuits[%d]", i)
+		l.circuit(c, path)
+		l.backUp(c.Device, under(path, "device"), c.Name, circuits)
+		l.backUp(c.FarDevice, under(path, "far_device"), c.Name, circuits)
 	}
 	for i, s := range l.file.States {
 		path := fmt.Sprintf("states[%d]", i)
@@ -270,6 +273,27 @@ func (l links) device(path string) {
 	l.pair(path, "breaks_a", "breaks_at_v")
 	l.pair(path, "holds_a", "holds_s")
 	l.pair(path, "opens_a", "opens_by_s")
+	l.wants(path, "backed_up_a", "backed_up_at_v")
+	l.wants(path, "backed_up_a", "backed_up_by")
+	l.wants(path, "backed_up_at_v", "backed_up_a")
+	l.wants(path, "backed_up_by", "backed_up_a")
+}
+
+// backUp wants the name of another circuit that has a device.
+func (l links) backUp(d *Device, path, own string, circuits roll) {
+	if d == nil || !circuits.whole || !l.good(path, "backed_up_by") {
+		return
+	}
+	at := under(path, "backed_up_by")
+	i := slices.IndexFunc(l.file.Circuits, func(c Circuit) bool { return c.Name == d.BackedUpBy })
+	switch {
+	case i < 0:
+		l.fault(at, "the name of a circuit"+l.orNearest(d.BackedUpBy, circuits.names))
+	case d.BackedUpBy == own:
+		l.fault(at, "another circuit than its own")
+	case l.file.Circuits[i].Device == nil && l.file.Circuits[i].FarDevice == nil:
+		l.fault(at, "a circuit that has a device")
+	}
 }
 
 // cables wants each of several cables counted among those that lie together.

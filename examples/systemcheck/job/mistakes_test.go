@@ -436,6 +436,19 @@ var mistakes = []mistake{
 	{"holds for a time at the far end, no current", "    contacts_milliohm: 2\n    purpose: supply", "    contacts_milliohm: 2\n    purpose: supply\n    far_device: {family: UL 248-15 T, rating_a: 10, along_mm: 0, holds_s: 1}", []string{
 		`van.yaml:163:5: circuits[5].far_device.holds_a is missing: want it where holds_s is given`,
 	}},
+	{"a tested back-up by nobody", "along_in: 6", "along_in: 6\n      backed_up_a: 5000", []string{
+		`van.yaml:107:5: circuits[1].device.backed_up_at_v is missing: want it where backed_up_a is given`,
+		`van.yaml:107:5: circuits[1].device.backed_up_by is missing: want it where backed_up_a is given`,
+	}},
+	{"backed up by itself", "along_in: 6", "along_in: 6\n      backed_up_a: 5000\n      backed_up_at_v: 32\n      backed_up_by: house feed", []string{
+		`van.yaml:113:7: circuits[1].device.backed_up_by is "house feed": want another circuit than its own`,
+	}},
+	{"backed up by no circuit", "along_in: 6", "along_in: 6\n      backed_up_a: 5000\n      backed_up_at_v: 32\n      backed_up_by: convertor output", []string{
+		`van.yaml:113:7: circuits[1].device.backed_up_by is "convertor output": want the name of a circuit; nearest: converter output`,
+	}},
+	{"backed up by a circuit without a device", "along_in: 6", "along_in: 6\n      backed_up_a: 5000\n      backed_up_at_v: 32\n      backed_up_by: converter output", []string{
+		`van.yaml:113:7: circuits[1].device.backed_up_by is "converter output": want a circuit that has a device`,
+	}},
 	{"start without its power", "power_w: 45", "power_w: 45\n    surge_s: 0.5", []string{
 		`van.yaml:63:5: loads[0].surge_w is missing: want it where surge_s is given`,
 	}},

@@ -200,6 +200,11 @@ type Device struct {
 	RatedV         decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
 	BreaksA        decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
 	BreaksAtV      decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
+	BackedUpA      decimal.NullDecimal `job:"?backed_up_a" want:"1..500000" is:"fault current to which its maker tested it behind the device of backed_up_by"`
+	BackedUpAtV    decimal.NullDecimal `job:"?backed_up_at_v" want:"1..1000" is:"d.c. voltage of that test"`
+	BackedUpBy     string              `job:"?backed_up_by" is:"circuit upstream with the device of that test"`
+	PreArcingA2S   decimal.NullDecimal `job:"?pre_arcing_a2s" want:"0.1..1000000000" is:"least energy that makes it open, of the article's own data sheet"`
+	TotalA2S       decimal.NullDecimal `job:"?total_a2s" want:"0.1..1000000000" is:"most energy that it lets through in a short circuit, arc included, of the article's own data sheet"`
 	HoldsA         decimal.NullDecimal `job:"?holds_a" want:"0.1..100000" is:"current that it carries for holds_s, of its own curve"`
 	HoldsS         decimal.NullDecimal `job:"?holds_s" want:"0.001..1000000" is:"how long it carries holds_a"`
 	OpensA         decimal.NullDecimal `job:"?opens_a" want:"0.1..100000" is:"current at which it has opened by opens_by_s, of its own curve"`

@@ -12,7 +12,7 @@ var unitNames = map[string]string{
 	"ft": "ft", "in": "in", "lb": "lb", "f": "°F",
 	"v": "V", "a": "A", "ah": "Ah", "w": "W", "milliohm": "milliohm",
 	"h": "h", "s": "s", "day": "h", "days": "days", "percent": "%", "cm2": "cm²", "n": "N", "wh": "Wh",
-	"uf": "µF", "ohm": "ohm",
+	"uf": "µF", "ohm": "ohm", "a2s": "A²s",
 }
 
 // unitOf returns the unit of a key: "ft" of "length_ft", "h" of "hours_a_day".
