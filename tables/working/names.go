@@ -112,6 +112,7 @@ var vocabulary = []Name{
 	{"k_sw", "switch_factor", "", "switch rating ÷ load current"},
 	{"I_sn", "switch_needs_a", "A", "least rating of the switch"},
 	{"I_sw", "switch_rating_a", "A", "rating of the switch"},
+	{"I_cl", "closing_a", "A", "current at the moment that it closes"},
 	{"I_cw", "short_time_a", "A", "current that the switch bears while the load starts"},
 	{"C_in", "capacitance_uf", "µF", "input capacitance"},
 	{"I_pm", "precharge_limit_a", "A", "greatest pre-charge current wanted"},

@@ -15,6 +15,7 @@ var advice = map[string]string{
 	"P19": "fit a unit or a suppressor for that transient, or an alternator that clamps it; never open a battery switch while it charges",
 	"P23": "fit a device of that rating, or run a larger size",
 	"P24": "guard each cable by itself, or run cables of one length and route",
+	"P27": "fit a link for that current, charge the empty bank before the two are joined, or charge it through a converter that limits the current",
 	"B01": "run less at once, or add a battery",
 	"B02": "run less at once, add a battery, or have the loads shed when one drops out",
 	"B03": "add capacity, use less, or ask for fewer days",

@@ -124,11 +124,7 @@ func closesGently(m *model) ([]Finding, error) {
 }
 
 func (m *model) closing(inv job.Inverter, sw *job.Switch) (working.Check, error) {
-	symbol := "I_sw"
-	if sw.ShortTimeA.Valid {
-		symbol = "I_cw"
-	}
-	limit := bears(sw)
+	symbol, limit := momentary(sw), bears(sw)
 	if inv.PrechargeOhm.Valid {
 		filled, err := m.fills(inv)
 		w := working.Start(filled.Working)
@@ -183,6 +179,14 @@ func (m *model) weakestContact(node string) *job.Switch {
 		}
 	}
 	return weakest
+}
+
+// momentary is the symbol of what a contact bears for a moment.
+func momentary(s *job.Switch) string {
+	if s.ShortTimeA.Valid {
+		return "I_cw"
+	}
+	return "I_sw"
 }
 
 // bears is what a contact bears for a moment, as far as the job states it.

@@ -3,7 +3,7 @@ package inspect
 import "slices"
 
 // rule is one rule with its documentation. Its id is permanent, and is that of
-// the package which judges; P26 is our own. A rule may answer under further ids:
+// the package which judges; P26 and P27 are our own. A rule may answer under further ids:
 // P13 also under P12 and P25, P15 under P16, P17 under P18.
 type rule struct {
 	id     string
@@ -64,6 +64,13 @@ var rules = []rule{
 		"a discharged capacitor is a short circuit at the first moment; a resistor fills it first",
 		true,
 		closesGently,
+	},
+	{
+		"P27", "The link bears the moment that it closes",
+		"the contact welds or the fuse of the link opens when the banks are joined",
+		"a full battery and its charging sources drive their whole difference of voltage through the link into an empty one",
+		true,
+		linksBear,
 	},
 	{
 		"C02", "No charging in cold or heat",
