@@ -71,7 +71,7 @@ func ExampleNeed_Window() {
 	//     so that I_lo ≤ I_n ≤ I_hi         433.1; second hand]
 	//     that is 11.25 ≤ 15 ≤ 24
 	// [15 20]
-	// 15 A is the smallest standard rating that carries the load; up to 20 A protects the conductor
+	// 15 A is the smallest rating that carries the load; up to 20 A protects the conductor
 }
 
 // A load of 22 A on a cable of 26 A: a gG link of 25 A lies between the two, but

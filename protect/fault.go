@@ -29,11 +29,12 @@ const (
 //	P08  t_su ≤ t_lo
 //
 // A surge no greater than the rating opens nothing, and the rule does not apply.
-// Where no gate says that the device holds at that current, it cannot be told.
+// Where no gate says that the device holds at that current, or no table has its
+// gates, it cannot be told.
 // Current above 0 to 1 000 000 A, duration above 0 to 1 000 000 s.
 // Sources: those of [Device.Opening].
 func (d Device) RidesThrough(s Surge) (working.Check, error) {
-	c, err := d.characteristic()
+	c, missing, err := d.known()
 	err = errors.Join(err,
 		working.Above("current_a", s.CurrentA, 0, 1_000_000),
 		working.Above("surge_s", s.DurationS, 0, 1_000_000),
@@ -43,6 +44,8 @@ func (d Device) RidesThrough(s Surge) (working.Check, error) {
 		return working.Check{}, err
 	case s.CurrentA.LessThanOrEqual(d.RatingA):
 		return notApplicable("P08", ridesTitle, "the surge is no greater than the rating"), nil
+	case missing != "":
+		return cannotTell("P08", ridesTitle, missing, nil), nil
 	}
 	w := working.Start(s.From)
 	w.Given("I_n", d.RatingA)
@@ -78,19 +81,23 @@ type Fault struct {
 // the smallest fault, because what it lets through falls as the current rises:
 // above its last gate it lets through no more than at that gate. A breaker
 // lets through more the larger the fault, and is judged at both. A fault that
-// the device need not open at passes only within the ampacity.
+// the device need not open at passes only within the ampacity. A device whose
+// gates no table has cannot be told.
 //
 // The adiabatic equation counts to 5 s; an opening time beyond that wants
 // HeatsInS, the time of the heating equation, or cannot be told. Currents above
 // 0 to 1 000 000 A; the ranges of [Device.Opening] and [Cable.Withstand] hold.
 // Source: IEC 60364-4-43 clause 434.5.2.
 func (d Device) Clears(f Fault) ([]working.Check, error) {
-	c, err := d.characteristic()
+	c, missing, err := d.known()
 	if err = errors.Join(err, f.check()); err != nil {
 		return nil, err
 	}
-	if f.LimitedA.Valid {
+	switch {
+	case f.LimitedA.Valid:
 		return []working.Check{f.limited()}, nil
+	case missing != "":
+		return []working.Check{cannotTell("P09", clearsTitle, missing, nil)}, nil
 	}
 	checks := []working.Check{d.clears("P09", clearsTitle, c, f, f.SmallestA)}
 	if c.fuse {

@@ -147,6 +147,26 @@ func TestConstantsOfTheTableFollowTheFormula(t *testing.T) {
 	assert.ErrorIs(t, err, tables.ErrNotListed, "an insulation without a row has no verdict")
 }
 
+// TestNoGatesIsNoPass: of a device whose standard has no gates in the tables no
+// opening time is known, so that nothing that rests on it passes or fails; what
+// opens no device at all is still told.
+func TestNoGatesIsNoPass(t *testing.T) {
+	breaker := protect.Device{Family: "ISO 10924-4 CB15", RatingA: d("10")}
+	_, err := breaker.Opening(d("100"))
+	require.ErrorIs(t, err, tables.ErrNotListed)
+	cable := protect.Cable{K: d("115"), AreaMM2: d("2.5")}
+	checks, err := breaker.Clears(protect.Fault{SmallestA: d("100"), Cable: cable})
+	assert.Equal(t, []string{"P09 cannot tell"}, guarded(t, checks, err))
+	checks, err = breaker.Clears(protect.Fault{LimitedA: some("15"), AmpacityA: some("20")})
+	assert.Equal(t, []string{"P10 passes"}, guarded(t, checks, err))
+	checks, err = one(breaker.RidesThrough(protect.Surge{CurrentA: d("30"), DurationS: d("1")}))
+	assert.Equal(t, []string{"P08 cannot tell"}, guarded(t, checks, err))
+	checks, err = one(breaker.RidesThrough(protect.Surge{CurrentA: d("10"), DurationS: d("1")}))
+	assert.Equal(t, []string{"P08 not applicable"}, guarded(t, checks, err))
+	checks, err = one(protect.Pair{Upper: protect.Device{Family: "IEC 60269 gG", RatingA: d("63")}, Lower: breaker}.Selective(d("500")))
+	assert.Equal(t, []string{"P13 cannot tell"}, guarded(t, checks, err))
+}
+
 func TestFaultRefusesBadInput(t *testing.T) {
 	fuse := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
 	_, err := fuse.Clears(protect.Fault{LargestA: some("0")})

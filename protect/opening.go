@@ -101,6 +101,16 @@ func (d Device) characteristic() (characteristic, error) {
 	return c, nil
 }
 
+// known is the characteristic, or what to ask for where no table has the gates of
+// such a device.
+func (d Device) known() (c characteristic, missing string, err error) {
+	c, err = d.characteristic()
+	if errors.Is(err, tables.ErrNotListed) {
+		return c, fmt.Sprintf("ask the maker for the time-current curve of a %s A %s: no table has its gates", d.RatingA, d.Family), nil
+	}
+	return c, "", err
+}
+
 // own returns the gates of the data sheet.
 func (d Device) own() []tables.Gate {
 	if len(d.Gates) == 0 {

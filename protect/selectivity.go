@@ -1,6 +1,7 @@
 package protect
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -29,8 +30,9 @@ const (
 //
 // The rule is named by its id of [tables.SelectivityRatio], because each holds
 // for its own kinds of device; gG16 and gG20 hold for gG links from 16 A and
-// apply to no others. A lower device of the larger rating fails under any rule. By gG16 two steps of the standard ratings count as 1.6,
-// as 63 and 100 A do. Ratings above 0 to 10 000 A.
+// apply to no others. A lower device of the larger rating fails under any rule.
+// By gG16 two steps of the standard ratings count as 1.6, as 63 and 100 A do.
+// Ratings above 0 to 10 000 A.
 // Sources: IEC 60269-2; handbooks to NFPA 70.
 func (p Pair) Ratio(rule string) (working.Check, error) {
 	ratio, err := tables.SelectivityRatio(rule)
@@ -121,7 +123,8 @@ func (p Pair) beyond(rule string) string {
 // can, and at any fault where the lower has the larger rating. Where the bands
 // overlap, and above the last gate of the upper device, where nothing says how
 // long it holds, it cannot be told: the gates are wide, and even links that a
-// ratio rule calls selective may overlap in them.
+// ratio rule calls selective may overlap in them. Nor can it where no table has the
+// gates of one of the two.
 // Fault above 0 to 1 000 000 A.
 // Sources: those of [Device.Opening].
 func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {
@@ -131,11 +134,14 @@ func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {
 		}
 		return p.inversion("P13", gatesTitle), nil
 	}
-	upper, err := p.Upper.characteristic()
+	upper, upperMissing, err := p.Upper.known()
 	err = errors.Join(working.In("upper", err), working.Above("fault_a", faultA, 0, 1_000_000))
-	lower, more := p.Lower.characteristic()
+	lower, lowerMissing, more := p.Lower.known()
 	if err = errors.Join(err, working.In("lower", more)); err != nil {
 		return working.Check{}, err
+	}
+	if missing := cmp.Or(upperMissing, lowerMissing); missing != "" {
+		return cannotTell("P13", gatesTitle, missing, nil), nil
 	}
 	var checks []working.Check
 	for _, current := range meetings(upper, lower, faultA) {

@@ -23,6 +23,7 @@ type Need struct {
 	// Of the article's own data sheet, in place of the tables.
 	AmbientFactor  decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
 	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating
+	RatingsA       []decimal.Decimal   `json:"ratings_a"`             // that its maker lists; unset: those of its standard
 
 	From working.Working `json:"-"` // the lines that gave the load and the ampacity
 }
@@ -82,13 +83,14 @@ type terms struct {
 // limits shown are those of the ratings inside, where they differ by rating.
 //
 // Design current above 0 to 10 000 A, ampacity above 0 to 10 000 A, ambient -40
-// to 150 °C. A family without standard ratings is [tables.ErrNotListed].
+// to 150 °C. A family without standard ratings is [tables.ErrNotListed], unless
+// RatingsA gives its maker's, above 0 to 10 000 A.
 // Sources: IEC 60364-4-43 clause 433.1 and the rule set's own figures.
 func (n Need) Window(r tables.DeviceRule, family string) (Window, error) {
 	if err := n.check(); err != nil {
 		return Window{}, err
 	}
-	ratings, err := tables.Ratings(family)
+	ratings, err := n.ratings(family)
 	if err != nil {
 		return Window{}, err
 	}
@@ -101,8 +103,29 @@ func (n Need) Window(r tables.DeviceRule, family string) (Window, error) {
 	return w, nil
 }
 
+// ratings are the maker's, or else those of the family's standard.
+func (n Need) ratings(family string) ([]working.Figure, error) {
+	if len(n.RatingsA) == 0 {
+		return tables.Ratings(family)
+	}
+	if _, err := tables.FamilyOf(family); err != nil {
+		return nil, err
+	}
+	var all []working.Figure
+	for _, a := range n.RatingsA {
+		all = append(all, dataSheet(a, "A"))
+	}
+	slices.SortFunc(all, func(a, b working.Figure) int { return a.Value.Cmp(b.Value) })
+	return all, nil
+}
+
 func (n Need) check() error {
+	var ratings []error
+	for i, a := range n.RatingsA {
+		ratings = append(ratings, working.Above(fmt.Sprintf("ratings_a[%d]", i), a, 0, 10_000))
+	}
 	return errors.Join(
+		errors.Join(ratings...),
 		working.Above("design_a", n.DesignA, 0, 10_000),
 		working.Above("ampacity_a", n.AmpacityA, 0, 10_000),
 		unsetOr(working.Between, "device_ambient_c", n.AmbientC, -40, 150),
@@ -346,7 +369,7 @@ func (j judge) wants(t terms, rating decimal.Decimal, w *working.Working) decima
 // would make one exist.
 func (w *Window) explain(ratings []working.Figure) {
 	if w.BestA.Valid {
-		w.Reason = w.BestA.Decimal.String() + " A is the smallest standard rating that carries the load"
+		w.Reason = w.BestA.Decimal.String() + " A is the smallest rating that carries the load"
 		if w.MostA.Valid {
 			w.Reason += "; up to " + w.InsideA[len(w.InsideA)-1].String() + " A protects the conductor"
 		}

@@ -206,11 +206,27 @@ func TestRememberedFiguresShow(t *testing.T) {
 	}
 }
 
+// TestRatingsOfTheMaker: the standard of these breakers lists no ratings, so that
+// the window is of those that the article is made in: 7 A want 8.75 A (7 ÷ 0.8).
+func TestRatingsOfTheMaker(t *testing.T) {
+	n := need(d("7"), d("20"))
+	_, err := n.Window(rulesOf("european").Device, "ISO 10924-4 CB15")
+	assert.ErrorIs(t, err, tables.ErrNotListed)
+	n.RatingsA = []decimal.Decimal{d("25"), d("15"), d("8"), d("9")}
+	w, err := n.Window(tables.DeviceRule{OfAmpacity: rulesOf("european").Device.OfAmpacity}, "ISO 10924-4 CB15")
+	require.NoError(t, err)
+	assert.Equal(t, []decimal.Decimal{d("9"), d("15")}, w.InsideA)
+}
+
 func TestWindowRefusesBadInput(t *testing.T) {
 	_, err := protect.Need{DesignA: d("0"), AmpacityA: d("-1"), AmbientC: some("300")}.Window(tables.DeviceRule{}, "ISO 8820-3 C")
 	assert.Len(t, working.Inputs(err), 3)
 	_, err = need(d("1"), d("2")).Window(tables.DeviceRule{}, "no such family")
 	assert.ErrorIs(t, err, tables.ErrNotListed)
+	bad := need(d("1"), d("2"))
+	bad.RatingsA = []decimal.Decimal{d("5"), d("0"), d("-1")}
+	_, err = bad.Window(tables.DeviceRule{}, "ISO 8820-3 C")
+	assert.Len(t, working.Inputs(err), 2)
 	w, err := need(d("1"), d("2")).Window(tables.DeviceRule{}, "ISO 8820-3 C")
 	require.NoError(t, err)
 	for _, rating := range []decimal.Decimal{d("0"), d("-3"), decimal.New(1, 1_000_000)} {

@@ -335,22 +335,22 @@ func (m *model) surgeThrough(e end, l job.Load) (working.Check, error) {
 	return article(e.device).RidesThrough(protect.Surge{CurrentA: surge, DurationS: l.SurgeS.Decimal, From: w})
 }
 
-// starting lays out what a run carries while one load starts on top of the
-// run's design current; it is not ok where no state runs the load.
+// starting lays out what a run carries while one load starts on top of what it
+// carries at most with that load running; it is not ok where no state runs it.
 func (m *model) starting(r *run, l job.Load) (w working.Working, ok bool) {
-	lowest := m.lowestVoltsAt(l)
+	lowest, most := m.worstWith(l, r)
 	if !lowest.IsPositive() {
 		return nil, false
 	}
-	w.Given("I_b", r.designA)
-	w.Note("with it running, in the worst state")
+	w.Given("I_b", most)
+	w.Note("with it running, in the worst state that runs it")
 	more := w.Given("P_su", l.SurgeW.Decimal).Sub(w.Given("P", m.watts(l)))
 	volts, formula := w.Given("U_L", lowest), "(P_su − P) ÷ U_L"
 	if i := slices.IndexFunc(m.job.Inverters, func(v job.Inverter) bool { return v.Name == l.Inverter }); i >= 0 {
 		more, volts = more.Shift(2), volts.Mul(w.Given("η", m.job.Inverters[i].EfficiencyPercent))
 		formula = "(P_su − P) × 100 ÷ (η × U_L)"
 	}
-	surge, rest := more.Add(r.designA.Mul(volts)).QuoRem(volts, 2)
+	surge, rest := more.Add(most.Mul(volts)).QuoRem(volts, 2)
 	if rest.IsPositive() {
 		surge = surge.Add(decimal.New(1, -2))
 	}
@@ -358,26 +358,37 @@ func (m *model) starting(r *run, l job.Load) (w working.Working, ok bool) {
 	return w, true
 }
 
-// article is a device with the gates of its own curve, where the job gives any.
+// article is a device with the gates of its own curve, where the job gives any:
+// one gate where both are of one current.
 func article(d *job.Device) protect.Device {
 	x := protect.Device{Family: d.Family, RatingA: d.RatingA}
 	if d.HoldsA.Valid && d.HoldsS.Valid {
 		x.Gates = append(x.Gates, protect.Gate{CurrentA: d.HoldsA.Decimal, LeastS: d.HoldsS})
 	}
-	if d.OpensA.Valid && d.OpensByS.Valid {
+	switch opens := d.OpensA.Valid && d.OpensByS.Valid; {
+	case opens && len(x.Gates) == 1 && d.OpensA.Decimal.Equal(d.HoldsA.Decimal):
+		x.Gates[0].MostS = d.OpensByS
+	case opens:
 		x.Gates = append(x.Gates, protect.Gate{CurrentA: d.OpensA.Decimal, MostS: d.OpensByS})
 	}
+	slices.SortFunc(x.Gates, func(a, b protect.Gate) int { return a.CurrentA.Cmp(b.CurrentA) })
 	return x
 }
 
-// lowestVoltsAt is the lowest voltage at a load's node in the cases that run it.
-func (m *model) lowestVoltsAt(l job.Load) decimal.Decimal {
-	lowest := decimal.Zero
+// worstWith is the lowest voltage at a load, and the most that a run carries
+// steadily, in the cases that run the load.
+func (m *model) worstWith(l job.Load, r *run) (lowest, most decimal.Decimal) {
 	for _, c := range m.cases {
 		v, ok := c.voltage(l.Node())
-		if ok && c.loads && (lowest.IsZero() || v.LessThan(lowest)) {
+		if !ok || !c.loads || !slices.Contains(c.state.Loads, l.Name) {
+			continue
+		}
+		if lowest.IsZero() || v.LessThan(lowest) {
 			lowest = v
 		}
+		if c.starts == "" {
+			most = decimal.Max(most, c.current(r.Name).Abs())
+		}
 	}
-	return lowest
+	return lowest, most
 }

@@ -112,6 +112,7 @@ func (m *model) window(e end) (ruled, error) {
 	need := protect.Need{
 		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Continuous: m.continuous(e.run),
 		AmbientC: e.deviceAmbient(), AmbientFactor: e.ambientFactor(), SetName: m.set.Name, From: e.ampacity.Working,
+		RatingsA: e.ownRatings(),
 	}
 	rule, name := m.overall()
 	if e.unrated() {
@@ -134,6 +135,15 @@ func (m *model) window(e end) (ruled, error) {
 	}
 	m.windows[e.path] = r
 	return r, nil
+}
+
+// ownRatings is the rating that is fitted, where the standard of its family lists
+// none to choose from.
+func (e end) ownRatings() []decimal.Decimal {
+	if _, err := tables.Ratings(e.device.Family); errors.Is(err, tables.ErrNotListed) {
+		return []decimal.Decimal{e.device.RatingA}
+	}
+	return nil
 }
 
 // deviceAmbient is the air round a device: the run's where the job states none.

@@ -1,11 +1,9 @@
 package inspect
 
 import (
-	"errors"
 	"slices"
 
 	"example.org/extralow/protect"
-	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -81,7 +79,6 @@ func inSeries(node string, path []*run) []end {
 
 const (
 	sameRunText   = "both stand at the ends of one run: whichever opens, the same goes dark"
-	noGatesText   = "no time-current gates are known of one of the two: ask the makers for a test table of the pair"
 	unsettledText = "the gates of the two do not settle which opens first, and no ratio rule is for their kind: ask the makers for a test table of the pair"
 )
 
@@ -121,10 +118,7 @@ func (m *model) byGates(pair protect.Pair, lower end) (working.Check, error) {
 	}
 	fault, _ := through.Value("I_k")
 	c, err := pair.Selective(decimal.Max(fault, least))
-	switch {
-	case errors.Is(err, tables.ErrNotListed):
-		return working.Check{ID: "P13", Silent: noGatesText}, nil
-	case c.Verdict() == working.CannotTell:
+	if c.Verdict() == working.CannotTell {
 		c.Missing, c.Silent = "", unsettledText
 	}
 	return c, err

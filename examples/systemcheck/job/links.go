@@ -254,8 +254,8 @@ func (l links) circuit(c Circuit, path string) {
 	if l.good(path, "insulation", "insulation_c") && !strings.HasSuffix(c.Insulation, " "+c.InsulationC.String()+" C") {
 		l.fault(under(path, "insulation_c"), "the temperature of insulation, which is "+c.Insulation)
 	}
-	l.device(under(path, "device"))
-	l.device(under(path, "far_device"))
+	l.device(c.Device, under(path, "device"))
+	l.device(c.FarDevice, under(path, "far_device"))
 	l.cables(c, path)
 	l.contact(c, under(path, "switch"))
 	if !l.good(path, "return") {
@@ -268,8 +268,9 @@ func (l links) circuit(c Circuit, path string) {
 	l.without(path, "return is cable", "chassis_milliohm")
 }
 
-// device wants a current with what it holds for: volts or seconds.
-func (l links) device(path string) {
+// device wants a current with what it holds for, volts or seconds, and a curve
+// that does not hold longer than it opens.
+func (l links) device(d *Device, path string) {
 	l.pair(path, "breaks_a", "breaks_at_v")
 	l.pair(path, "holds_a", "holds_s")
 	l.pair(path, "opens_a", "opens_by_s")
@@ -277,6 +278,10 @@ func (l links) device(path string) {
 	l.wants(path, "backed_up_a", "backed_up_by")
 	l.wants(path, "backed_up_at_v", "backed_up_a")
 	l.wants(path, "backed_up_by", "backed_up_a")
+	if l.good(path, "holds_a", "holds_s", "opens_a", "opens_by_s") &&
+		d.HoldsA.Decimal.GreaterThanOrEqual(d.OpensA.Decimal) && d.HoldsS.Decimal.GreaterThan(d.OpensByS.Decimal) {
+		l.fault(under(path, "holds_s"), "at most opens_by_s, which is "+d.OpensByS.Decimal.String()+": it has opened by then at opens_a")
+	}
 }
 
 // backUp wants the name of another circuit that has a device.

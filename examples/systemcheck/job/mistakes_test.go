@@ -436,6 +436,9 @@ var mistakes = []mistake{
 	{"holds for a time at the far end, no current", "    contacts_milliohm: 2\n    purpose: supply", "    contacts_milliohm: 2\n    purpose: supply\n    far_device: {family: UL 248-15 T, rating_a: 10, along_mm: 0, holds_s: 1}", []string{
 		`van.yaml:163:5: circuits[5].far_device.holds_a is missing: want it where holds_s is given`,
 	}},
+	{"holds longer than it opens", "along_in: 6", "along_in: 6\n      holds_a: 400\n      holds_s: 2\n      opens_a: 300\n      opens_by_s: 1", []string{
+		`van.yaml:112:7: circuits[1].device.holds_s is "2": want at most opens_by_s, which is 1: it has opened by then at opens_a`,
+	}},
 	{"a tested back-up by nobody", "along_in: 6", "along_in: 6\n      backed_up_a: 5000", []string{
 		`van.yaml:107:5: circuits[1].device.backed_up_at_v is missing: want it where backed_up_a is given`,
 		`van.yaml:107:5: circuits[1].device.backed_up_by is missing: want it where backed_up_a is given`,
