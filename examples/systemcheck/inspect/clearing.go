@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"fmt"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
@@ -293,7 +292,7 @@ func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error
 // whether it stays closed meanwhile.
 func ridesThrough(m *model) ([]Finding, error) {
 	var all []Finding
-	for i, l := range m.job.Loads {
+	for _, l := range m.job.Loads {
 		if !l.SurgeW.Valid {
 			continue
 		}
@@ -306,7 +305,7 @@ func ridesThrough(m *model) ([]Finding, error) {
 			if err != nil {
 				return nil, working.In(e.path, err)
 			}
-			all = append(all, Finding{Check: c, Where: e.where() + ", when " + l.Name + " starts", Path: fmt.Sprintf("loads[%d]", i)})
+			all = append(all, Finding{Check: c, Where: e.where() + ", when " + l.Name + " starts", Path: e.path})
 		}
 	}
 	return all, nil

@@ -140,7 +140,7 @@ func (m *model) refit(name string) (text string, err error) {
 		}
 		unfit := slices.ContainsFunc(r.checks, func(c working.Check) bool { return c.Verdict() == working.Fails })
 		if unfit && r.window.BestA.Valid {
-			e.device.RatingA = r.window.BestA.Decimal
+			e.device.Refit(r.window.BestA.Decimal)
 			text += fmt.Sprintf(", with %s A at %s", e.device.RatingA, e.node)
 			delete(m.windows, e.path)
 		}
@@ -164,7 +164,7 @@ func (m *model) candidates(f Finding) []change {
 	switch f.ID {
 	case "P12", "P13":
 		return m.otherRatings(f)
-	case "P01", "P02", "P03", "P23", "P24":
+	case "P01", "P02", "P03", "P08", "P09", "P11", "P23", "P24":
 		return append(m.otherRatings(f), m.thickerRuns(f)...)
 	case "P07":
 		return m.newDevices(f)
@@ -189,9 +189,13 @@ func (m *model) otherRatings(f Finding) []change {
 			return nil
 		}
 		for _, a := range r.window.InsideA {
+			text := fmt.Sprintf("fit %s A in place of %s A (%s)", a, e.device.RatingA, e.device.Family)
+			if e.device.OwnCurve() {
+				text = fmt.Sprintf("fit %s A with the curve of its standard (%s) in place of this article of %s A", a, e.device.Family, e.device.RatingA)
+			}
 			all = append(all, change{
-				text:  fmt.Sprintf("fit %s A in place of %s A (%s)", a, e.device.RatingA, e.device.Family),
-				apply: func(j *job.Job) { e.deviceIn(j).RatingA = a },
+				text:  text,
+				apply: func(j *job.Job) { e.deviceIn(j).Refit(a) },
 			})
 		}
 	}

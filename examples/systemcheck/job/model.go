@@ -214,6 +214,21 @@ type Device struct {
 	AmbientPercent decimal.NullDecimal `job:"?ambient_percent" want:"10..200" is:"share of its rating that it carries in that air, of the article's own data sheet"`
 }
 
+// OwnCurve reports whether the article states times or energies of its own.
+func (d Device) OwnCurve() bool {
+	return d.HoldsA.Valid || d.OpensA.Valid || d.PreArcingA2S.Valid || d.TotalA2S.Valid
+}
+
+// Refit puts one of another rating in its place, of the same make: what its own
+// curve says of times and energies, and what was tested with it, is not known of
+// the other.
+func (d *Device) Refit(ratingA decimal.Decimal) {
+	*d = Device{
+		Family: d.Family, RatingA: ratingA, RatedV: d.RatedV, BreaksA: d.BreaksA, BreaksAtV: d.BreaksAtV,
+		AlongMM: d.AlongMM, AmbientC: d.AmbientC, AmbientPercent: d.AmbientPercent,
+	}
+}
+
 // State is one way in which the installation is used: what runs together.
 type State struct {
 	Name     string          `job:"name" is:"driving, on site, overnight ..."`
