@@ -16,6 +16,7 @@ import (
 
 const (
 	trailer = "jobs/trailer-with-faults.yaml"
+	launch  = "jobs/survey-launch-with-faults.yaml"
 	empty   = "jobs/no-fuse-fits.yaml"
 )
 
@@ -38,6 +39,7 @@ func TestStatus(t *testing.T) {
 		{0, []string{"-h"}},
 		{0, []string{"jobs/clinic.yaml"}},
 		{1, []string{trailer}},
+		{1, []string{launch}},
 		{1, []string{empty}},
 		{1, []string{"-json", trailer}},
 		{2, []string{"nosuch.yaml"}},
@@ -59,7 +61,7 @@ func TestStatus(t *testing.T) {
 func TestReports(t *testing.T) {
 	for name, args := range map[string][]string{
 		"clinic.txt": {"jobs/clinic.yaml"}, "library-truck.txt": {"jobs/library-truck.yaml"},
-		"river-workboat.txt": {"jobs/river-workboat.yaml"}, "trailer.txt": {trailer}, "no-fuse-fits.txt": {empty}, "clinic-sets.txt": {"-sets", "jobs/clinic.yaml"},
+		"river-workboat.txt": {"jobs/river-workboat.yaml"}, "trailer.txt": {trailer}, "survey-launch.txt": {launch}, "no-fuse-fits.txt": {empty}, "clinic-sets.txt": {"-sets", "jobs/clinic.yaml"},
 	} {
 		_, out, errs := ask(args...)
 		require.Empty(t, errs)
@@ -70,7 +72,7 @@ func TestReports(t *testing.T) {
 // TestPage checks the width of every line and the arithmetic of every printed
 // line of working.
 func TestPage(t *testing.T) {
-	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer, empty} {
+	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer, launch, empty} {
 		_, out, _ := ask("-working", file)
 		programtest.Narrow(t, out)
 		assert.Contains(t, out, "This is a design aid, not a certificate.")

@@ -40,7 +40,7 @@ var advice = map[string]string{
 	"C01": "set the chargers to less, so that all together stay inside the limit with a battery missing",
 	"C02": "fit a management unit or charger that blocks charging in the cold, or heat the battery first",
 	"C03": "let the converter run only on the road, or set it to less",
-	"C04": "set the converter to less, or fit a larger alternator",
+	"C04": "let a converter limit the current, set it to less, or fit a larger alternator",
 	"C05": "wake the converter by a signal that the engine runs, not by voltage",
 	"C07": "put fewer modules in series, or fit a controller for a higher voltage",
 	"C08": "use less, or charge longer or with more",

@@ -32,16 +32,43 @@ func selective(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-// chains lists, for each consumer and each source, the devices on the way, the
-// one nearest to the consumer first.
+// chains lists the devices on the way from each consumer to each source that
+// opens them, the one nearest to the consumer first.
 func (m *model) chains() [][]end {
 	var all [][]end
 	for _, node := range m.consumers() {
-		for _, source := range m.sourceNodes() {
+		for _, source := range m.opening(node) {
 			all = append(all, inSeries(node, m.way(node, source)))
 		}
 	}
 	return all
+}
+
+// opening lists the sources that open what guards a consumer: the batteries of
+// its own bank, and the alternators there that do not limit themselves. What
+// comes from another bank through a link comes on top of that.
+func (m *model) opening(node string) []string {
+	var all []string
+	bank := m.nearestBank(node)
+	for _, b := range m.job.Batteries {
+		if b.Bank == bank {
+			all = append(all, b.Name)
+		}
+	}
+	for _, a := range m.job.Alternators {
+		if !a.SelfLimiting {
+			all = append(all, a.Name)
+		}
+	}
+	return all
+}
+
+// nearestBank is the bank of the battery that the fewest runs lie before.
+func (m *model) nearestBank(node string) string {
+	for _, r := range m.path(node, m.isBattery) {
+		node = r.otherEnd(node)
+	}
+	return m.bankOn(map[string]bool{node: true})
 }
 
 // consumers lists the nodes of loads, inverters and the inputs of converters.

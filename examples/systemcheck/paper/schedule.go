@@ -17,7 +17,7 @@ func (p *page) schedule(r inspect.Report) {
 	fmt.Fprintln(t, "circuit\tm\tsize\tI_b\tI_z\tT_c\tdrop\tfault\tdevice\t")
 	for i, c := range r.Circuits {
 		in := r.Job.Circuits[i]
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", short(c.Name, 22), in.LengthM, size(in),
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", short(c.Name, 22), in.LengthM.Round(2), size(in),
 			bare(c.DesignA.StringFixed(1), "A"), bare(c.AmpacityA.RoundFloor(0).String(), "A"), bare(c.ConductorC.StringFixed(0), "C"),
 			bare(c.DropV.StringFixed(2), "V"), bare(c.FaultA.Shift(-3).StringFixed(1), "kA"), devices(in))
 	}
