@@ -1,7 +1,10 @@
 package wire_test
 
 import (
+	"fmt"
 	"math"
+	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"example.org/extralow/tables"
@@ -200,5 +203,44 @@ func TestHeatingJoinsTheAdiabaticLaw(t *testing.T) {
 		if amps >= 1000 {
 			require.InDelta(t, adiabatic, at, 0.05*adiabatic+0.1, "%g A", amps)
 		}
+	}
+}
+
+// TestFaultFollowsResistance is Rayleigh's law of networks with one driving
+// voltage (Maxwell, A Treatise on Electricity and Magnetism, 1873, article 306,
+// from memory): with batteries of one EMF a longer cable anywhere never raises
+// the fault current, and a further battery anywhere never lowers it.
+func TestFaultFollowsResistance(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	fault := func(n wire.Network, node string) decimal.Decimal {
+		f, err := n.Fault(node, decimal.Zero)
+		require.NoError(t, err)
+		return f.CurrentA
+	}
+	slack := d("0.001") // of the solver
+	for range 200 {
+		var n wire.Network
+		const nodes = 8
+		name := func(i int) string { return fmt.Sprintf("n%d", i) }
+		battery := func(label string, i int) wire.Source {
+			return wire.Source{Name: label, Node: name(i), EMFV: d("12.7"), Milliohm: decimal.New(1+r.Int64N(200), -1)}
+		}
+		n.Sources = append(n.Sources, battery("first", 0), battery("second", 1+r.IntN(nodes-1)))
+		for i := 1; i < nodes; i++ {
+			n.Branches = append(n.Branches, wire.Branch{Name: fmt.Sprintf("c%d", i), From: name(r.IntN(i)), To: name(i), Milliohm: decimal.New(1+r.Int64N(500), -1)})
+		}
+		n.Branches = append(n.Branches, wire.Branch{Name: "ring", From: name(nodes - 1), To: name(1 + r.IntN(nodes-2)), Milliohm: decimal.New(1+r.Int64N(500), -1)})
+		at := name(r.IntN(nodes))
+		before := fault(n, at)
+
+		longer := n
+		longer.Branches = slices.Clone(n.Branches)
+		b := &longer.Branches[r.IntN(len(n.Branches))]
+		b.Milliohm = b.Milliohm.Mul(d("1.5"))
+		assert.True(t, fault(longer, at).LessThanOrEqual(before.Add(slack)), "a longer cable raises the fault")
+
+		more := n
+		more.Sources = append(slices.Clone(n.Sources), battery("third", r.IntN(nodes)))
+		assert.True(t, fault(more, at).GreaterThanOrEqual(before.Sub(slack)), "a further battery lowers the fault")
 	}
 }
