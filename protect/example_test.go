@@ -682,6 +682,28 @@ func ExampleLoadDump_Check() {
 	//   ask the maker of the unit whether it survives a load dump of 101 V, or keep the battery from being disconnected while it is charged
 }
 
+// A reading lamp whose leads are swapped, and one that is helped to start from a
+// lorry.
+func ExampleMishap_Check() {
+	for _, mishap := range []protect.Mishap{
+		{NominalV: d("12"), Kind: "reversed voltage", SurvivesV: some("14")},
+		{NominalV: d("12"), Kind: "jump start", SurvivesV: some("18")},
+		{NominalV: d("24"), Kind: "reversed voltage"},
+	} {
+		c, err := mishap.Check()
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		verdict(c)
+	}
+	// Output:
+	// P28 the unit survives a reversed supply: passes, 14 against 14 V
+	// P28 the unit survives a jump start: fails, 24 against 18 V
+	// P28 the unit survives a reversed supply: cannot tell
+	//   ask the maker of the unit whether it survives 28 V: reversed voltage
+}
+
 // A module of 10.5 A: the least device for one string.
 func ExampleStrings_Device() {
 	a, err := protect.Strings{Count: 3, ShortA: d("10.5")}.Device(1)

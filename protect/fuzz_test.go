@@ -138,6 +138,7 @@ func FuzzRest(f *testing.F) {
 		keep(protect.Isolator{CurrentA: v[0], RatingA: v[1], StartA: other}.Checks())
 		keep(protect.Unit{SupplyLeastV: v[2], SupplyMostV: v[1], Code: load}.Checks())
 		keep(one(protect.LoadDump{NominalV: v[1], SurvivesV: other}.Check()))
+		keep(one(protect.Mishap{NominalV: v[1], Kind: load, SurvivesV: other}.Check()))
 		keep(protect.Strings{Count: n, ShortA: v[3], ModuleFuseA: other}.Checks())
 		keep(one(protect.Parallel{Cables: n, AmpacityA: v[0], RatingA: v[1]}.Check(rulesOf("european").Device)))
 		made(t, checks...)

@@ -235,6 +235,20 @@ func TestSupply(t *testing.T) {
 		checks, err := one(c.dump.Check())
 		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c.dump)
 	}
+	for _, c := range []struct{ volts, kind, survives, want string }{
+		{"12", "reversed voltage", "14", "P28 passes"}, {"12", "reversed voltage", "13.9", "P28 fails"}, {"24", "reversed voltage", "28", "P28 passes"},
+		{"12", "jump start", "24", "P28 passes"}, {"12", "jump start", "23", "P28 fails"},
+		{"24", "long overvoltage", "36", "P28 passes"}, {"12", "long overvoltage", "17", "P28 fails"},
+	} {
+		checks, err := one(protect.Mishap{NominalV: d(c.volts), Kind: c.kind, SurvivesV: some(c.survives)}.Check())
+		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c)
+	}
+	checks, err := one(protect.Mishap{NominalV: d("12"), Kind: "jump start"}.Check())
+	assert.Equal(t, []string{"P28 cannot tell"}, guarded(t, checks, err))
+	_, err = protect.Mishap{NominalV: d("24"), Kind: "jump start"}.Check()
+	assert.ErrorIs(t, err, tables.ErrNotListed)
+	_, err = protect.Mishap{Kind: "hail"}.Check()
+	assert.Len(t, working.Inputs(err), 2)
 	_, err = protect.LoadDump{NominalV: d("36")}.Check()
 	assert.ErrorIs(t, err, tables.ErrNotListed)
 }

@@ -3,6 +3,7 @@ package protect
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"example.org/extralow/tables"
@@ -143,4 +144,52 @@ func (l LoadDump) Check() (working.Check, error) {
 	}
 	w.LookUp("U_us", dataSheet(l.SurvivesV.Decimal, "V"))
 	return w.Check("P19", dumpTitle, "U_ld", "U_us"), nil
+}
+
+// Mishap is a supply as somebody gets it wrong: connected the wrong way round,
+// helped to start from a lorry, or fed by a regulator that has failed.
+type Mishap struct {
+	NominalV  decimal.Decimal     `json:"system_v"`        // 12 or 24
+	Kind      string              `json:"mishap"`          // of ISO 16750-2: "reversed voltage", "jump start" or "long overvoltage"
+	SurvivesV decimal.NullDecimal `json:"unit_survives_v"` // of the unit's data sheet, in that mishap
+}
+
+// mishaps are the tests, with the title of their check.
+var mishaps = map[string]string{
+	"reversed voltage": "the unit survives a reversed supply",
+	"jump start":       "the unit survives a jump start",
+	"long overvoltage": "the unit survives a failed regulator",
+}
+
+// Check judges whether a unit survives the mishap:
+//
+//	P28  U_mi ≤ U_us
+//
+// The voltage is the highest of the test: reversed, 14 V at 12 V and 28 V at 24 V
+// for a minute; a jump start, 24 V at 12 V for a minute and unknown at 24 V; a
+// failed regulator, 18 and 36 V for an hour. A unit whose data sheet says nothing
+// cannot be told. Nominal 12 or 24 V, else [tables.ErrNotListed].
+// Source: ISO 16750-2, from memory.
+func (m Mishap) Check() (working.Check, error) {
+	kinds := slices.Sorted(maps.Keys(mishaps))
+	err := errors.Join(
+		working.Above("system_v", m.NominalV, 0, 100),
+		working.OneOf("mishap", m.Kind, kinds...),
+		unsetOr(working.Between, "unit_survives_v", m.SurvivesV, 0, 1000),
+	)
+	if err != nil {
+		return working.Check{}, err
+	}
+	parameters, err := tables.VoltageTest(m.Kind, m.NominalV)
+	if err != nil {
+		return working.Check{}, err
+	}
+	var w working.Working
+	w.Given("U_n", m.NominalV)
+	volts := w.LookUp("U_mi", parameters[0].Most)
+	if !m.SurvivesV.Valid {
+		return cannotTell("P28", mishaps[m.Kind], fmt.Sprintf("ask the maker of the unit whether it survives %s V: %s", volts, m.Kind), slices.Clip(w)), nil
+	}
+	w.LookUp("U_us", dataSheet(m.SurvivesV.Decimal, "V"))
+	return w.Check("P28", mishaps[m.Kind], "U_mi", "U_us"), nil
 }

@@ -126,6 +126,7 @@ var vocabulary = []Name{
 	{"U_u1", "unit_least_v", "V", "lowest voltage at which the unit works"},
 	{"U_u2", "unit_most_v", "V", "highest voltage at which the unit works"},
 	{"U_ld", "transient_v", "V", "voltage of the transient"},
+	{"U_mi", "mishap_v", "V", "voltage of the test for a mishap"},
 	{"U_us", "unit_survives_v", "V", "voltage that the unit survives"},
 
 	// devices on the sun side

@@ -276,6 +276,8 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 		{"P17", "examination lights", func(j *job.Job) { j.Loads[1].SupplyCode = "H" }},
 		{"P18", "inverter", func(j *job.Job) { j.Inverters[0].WorksToV = null("14") }},
 		{"P19", "examination lights", func(j *job.Job) { j.Loads[1].At, j.Loads[1].SurvivesV = "converter input", null("100") }},
+		{"P28", "vaccine fridge, reversed voltage", func(j *job.Job) { j.Loads[0].SurvivesReversedV = null("13.9") }},
+		{"P28", "examination lights, jump start", func(j *job.Job) { j.Loads[1].At, j.Loads[1].SurvivesJumpV = "converter input", null("20") }},
 		{"P23", "fridge, at panel", func(j *job.Job) {
 			j.RuleSet = "us-rv"
 			circuit(j, "fridge").Size, circuit(j, "fridge").Device.RatingA = size(t, "AWG 14"), d("20")

@@ -136,6 +136,13 @@ var rules = []rule{
 		survivesDump,
 	},
 	{
+		"P28", "Each unit survives a mishap with its supply",
+		"it is destroyed, and may burn",
+		"leads are swapped and flat batteries are helped by a lorry's: ISO 16750-2 tests units for it",
+		false,
+		survivesMishaps,
+	},
+	{
 		"P17", "Each unit suits its supply",
 		"it is destroyed or drops out",
 		"its data sheet or its code states from what voltage to what it works",

@@ -16,17 +16,18 @@ type unit struct {
 	leastV                      decimal.NullDecimal // that rule W04 holds it to
 	worksFromV, worksToV, bearV decimal.NullDecimal
 	code                        string
+	reversedV, jumpV            decimal.NullDecimal // what it survives
 }
 
 func (m *model) units() []unit {
 	var all []unit
 	for i, l := range m.job.Loads {
 		if l.At != "" {
-			all = append(all, unit{l.Name, l.At, indexed("loads", i), l.LeastV, l.WorksFromV, l.WorksToV, l.SurvivesV, l.SupplyCode})
+			all = append(all, unit{l.Name, l.At, indexed("loads", i), l.LeastV, l.WorksFromV, l.WorksToV, l.SurvivesV, l.SupplyCode, l.SurvivesReversedV, l.SurvivesJumpV})
 		}
 	}
 	for i, v := range m.job.Inverters {
-		all = append(all, unit{v.Name, v.Name, indexed("inverters", i), decimal.NewNullDecimal(v.CutOutV), v.WorksFromV, v.WorksToV, v.SurvivesV, v.SupplyCode})
+		all = append(all, unit{v.Name, v.Name, indexed("inverters", i), decimal.NewNullDecimal(v.CutOutV), v.WorksFromV, v.WorksToV, v.SurvivesV, v.SupplyCode, v.SurvivesReversedV, v.SurvivesJumpV})
 	}
 	return all
 }
@@ -125,6 +126,36 @@ func survivesDump(m *model) ([]Finding, error) {
 			f.Check = c
 		}
 		all = append(all, f)
+	}
+	return all, nil
+}
+
+// survivesMishaps asks of each unit that states it whether it survives a supply
+// the wrong way round and, where an alternator is, a jump start.
+func survivesMishaps(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, u := range m.units() {
+		started, _ := m.alternatorsAt(u.node)
+		for _, x := range []struct {
+			kind  string
+			bears decimal.NullDecimal
+			may   bool
+		}{
+			{"reversed voltage", u.reversedV, true},
+			{"jump start", u.jumpV, started && m.job.SystemV.Equal(decimal.NewFromInt(12))}, // no table has that of 24 V
+		} {
+			if !x.bears.Valid || !x.may {
+				continue
+			}
+			c, err := protect.Mishap{NominalV: m.job.SystemV, Kind: x.kind, SurvivesV: x.bears}.Check()
+			if err != nil {
+				return nil, working.In(u.path, err)
+			}
+			all = append(all, Finding{Check: c, Where: u.name + ", " + x.kind, Path: u.path})
+		}
+	}
+	if len(all) == 0 {
+		return notHere("P28", "the loads", "loads", "none states what it survives the wrong way round or in a jump start"), nil
 	}
 	return all, nil
 }

@@ -125,30 +125,34 @@ type Inverter struct {
 	WorksToV          decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
 	SupplyCode        string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
 	SurvivesV         decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
+	SurvivesReversedV decimal.NullDecimal `job:"?survives_reversed_v" want:"0..1000" is:"supply the wrong way round that it survives, of its data sheet"`
+	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
 }
 
 // Load is one thing that draws current, at a node or through an inverter.
 type Load struct {
-	Name       string              `job:"name" is:"what it is"`
-	At         string              `job:"?at" is:"node where it is connected"`
-	Inverter   string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
-	PowerW     decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
-	CurrentA   decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
-	Behaves    string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
-	HoursADay  decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
-	Percent    decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
-	SurgeW     decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
-	SurgeS     decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
-	StandbyW   decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
-	Isolated   bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
-	LeastV     decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
-	WorksFromV decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
-	WorksToV   decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
-	SupplyCode string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
-	SurvivesV  decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
-	Continuous bool                `job:"continuous" is:"runs for three hours or more without a break"`
-	MustRun    bool                `job:"?must_run" is:"the last to be switched off"`
-	Critical   bool                `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
+	Name              string              `job:"name" is:"what it is"`
+	At                string              `job:"?at" is:"node where it is connected"`
+	Inverter          string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
+	PowerW            decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
+	CurrentA          decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
+	Behaves           string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
+	HoursADay         decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
+	Percent           decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
+	SurgeW            decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
+	SurgeS            decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
+	StandbyW          decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
+	Isolated          bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
+	LeastV            decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
+	WorksFromV        decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
+	WorksToV          decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
+	SupplyCode        string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
+	SurvivesV         decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
+	SurvivesReversedV decimal.NullDecimal `job:"?survives_reversed_v" want:"0..1000" is:"supply the wrong way round that it survives, of its data sheet"`
+	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
+	Continuous        bool                `job:"continuous" is:"runs for three hours or more without a break"`
+	MustRun           bool                `job:"?must_run" is:"the last to be switched off"`
+	Critical          bool                `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
 }
 
 // Circuit is one cable run between two nodes, out and back.
