@@ -39,7 +39,7 @@ const (
 // Checks judges the device where it sits:
 //
 //	P04  I_k ≤ I_cn, stated for a voltage U_cn ≥ U_hi
-//	     or I_k ≤ I_cb, tested at a voltage U_cb ≥ U_hi
+//	     or I_k ≤ I_up, tested at a voltage U_up ≥ U_hi
 //	P05  U_hi ≤ U_r
 //
 // The fault current is the largest that all sources together can drive through
@@ -128,9 +128,9 @@ func (b Breaking) breaks(family tables.Family) working.Check {
 	w := working.Start(b.From)
 	w.Given("I_k", b.FaultA)
 	w.Given("U_hi", b.HighestV)
-	w.LookUp("U_cb", dataSheet(b.BackedUpAtV.Decimal, "V"))
-	w.LookUp("I_cb", dataSheet(b.BackedUpA.Decimal, "A"))
-	return w.Check("P04", backedTitle, "I_k", "I_cb")
+	w.LookUp("U_up", dataSheet(b.BackedUpAtV.Decimal, "V"))
+	w.LookUp("I_up", dataSheet(b.BackedUpA.Decimal, "A"))
+	return w.Check("P04", backedTitle, "I_k", "I_up")
 }
 
 func (b Breaking) breaksAlone(family tables.Family) working.Check {
