@@ -76,6 +76,9 @@ func TestPageCatchesMisprints(t *testing.T) {
      = 0.7722 V
   R = 2 ÷ 3
     ≈ 0.66667
+  I_co.1 = I_l.1                         current together
+         = 4.3                           (1) [arithmetic]
+         = 4.3 A
 `
 	f := &faults{}
 	Page(f, "good", page)

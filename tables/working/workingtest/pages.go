@@ -14,8 +14,9 @@ import (
 	"testing"
 )
 
-// arithmetic is a printed line of numbers and the result printed under it.
-var arithmetic = regexp.MustCompile(`(?m)^ +=( [^\n]*?[+−×÷^(-][^\n]*?)(?: {3,}[^\n]*)?\n +([=≈]) (-?[\d.]+)`)
+// arithmetic is a printed line of numbers and the result printed under it; three
+// blanks end the numbers, and a remark follows.
+var arithmetic = regexp.MustCompile(`(?m)^ +=((?: {1,2}[^ \n]+)+)(?: {3,}[^\n]*)?\n +([=≈]) (-?[\d.]+)`)
 
 // Pages checks the arithmetic that a reader sees: in the printed output of
 // every Example of the package in this folder, each line of numbers must give
