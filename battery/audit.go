@@ -51,6 +51,7 @@ type Sum struct {
 	EnergyWh decimal.Decimal `json:"energy_wh_a_day"`
 	ChargeAh decimal.Decimal `json:"charge_ah_a_day"` // at the nominal voltage
 	Loads    []LoadSum       `json:"loads"`           // in the order of the audit
+	Idle     []IdleSum       `json:"idle"`            // of each inverter, in the order of the audit
 	Together []Coincident    `json:"together"`
 	ParkedW  decimal.Decimal `json:"parked_w"`
 	ParkedA  decimal.Decimal `json:"parked_a"` // at the nominal voltage
@@ -63,6 +64,12 @@ type LoadSum struct {
 	EnergyWh decimal.Decimal `json:"load_wh"`
 	CurrentA decimal.Decimal `json:"load_a"`  // from the battery, at the lowest voltage
 	StartA   decimal.Decimal `json:"start_a"` // the same while it starts
+}
+
+// IdleSum is what one inverter takes for itself.
+type IdleSum struct {
+	Name     string          `json:"name"`
+	EnergyWh decimal.Decimal `json:"inverter_idle_wh"`
 }
 
 // Coincident is what the loads of one state of use draw together, idle
@@ -103,7 +110,7 @@ func (a Audit) Sum() (Sum, error) {
 	w.Given("U_n", a.SystemV)
 	w.Given("U_lo", a.LowestV)
 	var s Sum
-	energies := a.idle(&w)
+	energies := a.idle(&w, &s)
 	for i, l := range a.Loads {
 		one, err := a.load(&w, i, l)
 		if err != nil {
@@ -129,13 +136,14 @@ func (a Audit) Sum() (Sum, error) {
 
 // idle adds what each inverter draws with no load, and returns the symbols of
 // its energy a day.
-func (a Audit) idle(w *working.Working) []string {
+func (a Audit) idle(w *working.Working, s *Sum) []string {
 	var energies []string
 	for k, inverter := range a.Inverters {
 		w.Part(inverter.Name + ", idle")
 		p := w.Given(nth("P_0", k), inverter.IdleW)
 		t := w.Given(nth("t_on", k), inverter.OnHours)
-		w.Calc(nth("E_i", k), nth("P_0", k)+" × "+nth("t_on", k), p.Mul(t), arithmetic)
+		e := w.Calc(nth("E_i", k), nth("P_0", k)+" × "+nth("t_on", k), p.Mul(t), arithmetic)
+		s.Idle = append(s.Idle, IdleSum{inverter.Name, e})
 		w.Calc(nth("I_0", k), upOf(nth("P_0", k)+" ÷ U_lo"), up(p, a.LowestV), ohm)
 		energies = append(energies, nth("E_i", k))
 	}

@@ -632,6 +632,32 @@ func ExamplePeukert_At() {
 	// outside the table
 }
 
+// A fridge that runs half of the day and a lamp: 480 of 600 Wh are 80 %.
+func ExampleSum_Shares() {
+	sum, err := battery.Audit{
+		SystemV: d("12"), LowestV: d("12"),
+		Loads: []battery.Load{
+			{Name: "fridge", PowerW: n("40"), HoursADay: d("24"), DutyPercent: d("50")},
+			{Name: "lamp", PowerW: n("20"), HoursADay: d("6"), DutyPercent: d("100")},
+		},
+	}.Sum()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	shares, err := sum.Shares()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range shares.Loads {
+		fmt.Println(s.Name, s.SharePercent, "%")
+	}
+	// Output:
+	// fridge 80 %
+	// lamp 20 %
+}
+
 // Three days of 1200 Wh from gel batteries at -5 °C, with a 100 A load and 45 A
 // of charging.
 func ExampleStandAlone_Size() {

@@ -1,0 +1,54 @@
+package battery
+
+import (
+	"slices"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Shares is how the energy of a day divides, and what a day of standing takes.
+type Shares struct {
+	Loads    []Share         `json:"loads"` // in the order of the audit
+	Idle     []Share         `json:"idle"`  // inverters without load, in the order of the audit
+	ParkedWh decimal.Decimal `json:"parked_wh"`
+	Working  working.Working `json:"working"`
+}
+
+// Share is one part of the energy of a day.
+type Share struct {
+	Name         string          `json:"name"`
+	SharePercent decimal.Decimal `json:"share_percent"`
+}
+
+// Shares returns what each load and each idle inverter has in the energy of a
+// day, and the energy of a day on which nothing is used:
+//
+//	p_E = E_l ÷ E_d × 100    [%], to 0.01; of an idle inverter E_i ÷ E_d × 100
+//	E_pk = P_pk × 24         [Wh]
+//
+// The sum must be one that [Audit.Sum] returned; a day without energy has no
+// shares, which is an error. Source: arithmetic.
+func (s Sum) Shares() (Shares, error) {
+	if err := working.Above("energy_wh_a_day", s.EnergyWh, 0, 1_000_000_000); err != nil {
+		return Shares{}, err
+	}
+	var all Shares
+	w := working.Start(s.Working)
+	w.Part("shares")
+	share := func(symbol, of string, wh decimal.Decimal) decimal.Decimal {
+		return w.Calc(symbol, of+" ÷ E_d × 100", wh.Mul(hundred).DivRound(s.EnergyWh, 2), arithmetic)
+	}
+	for i, l := range s.Loads {
+		all.Loads = append(all.Loads, Share{l.Name, share(nth("p_E", i), nth("E_l", i), l.EnergyWh)})
+		w.Note(l.Name)
+	}
+	for k, x := range s.Idle {
+		all.Idle = append(all.Idle, Share{x.Name, share(nth("p_Ei", k), nth("E_i", k), x.EnergyWh)})
+		w.Note(x.Name + ", idle")
+	}
+	w.Part("standing")
+	all.ParkedWh = w.Calc("E_pk", "P_pk × 24", s.ParkedW.Mul(day), arithmetic)
+	all.Working = slices.Clip(w)
+	return all, nil
+}
