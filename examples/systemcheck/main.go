@@ -32,7 +32,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("systemcheck", flag.ContinueOnError)
 	flags.SetOutput(errs)
-	withWorking := flags.Bool("working", false, "print the working of every check")
+	withWorking := flags.Bool("working", false, "print the working of every check and of the bank")
 	asJSON := flags.Bool("json", false, "print JSON for other programs")
 	sets := flags.Bool("sets", false, "judge the job under every rule set, side by side")
 	explain := flags.Bool("explain", false, "describe the job file and stop")

@@ -32,7 +32,11 @@ type Report struct {
 	Findings []Finding
 	Circuits []Circuit // in the order of the job
 	Volts    []LoadVolts
+	Audit    Audit
 	Bank     Bank
+	Sizing   Sizing   // the capacity that the published worksheet asks for
+	Charging Charging // a day's use put back by each source alone, and by rules of thumb
+	Months   []Month  // the worst and the best for the sun
 	Assumed  []string // values that the job does not state
 }
 

@@ -49,8 +49,26 @@ func (m *model) report(findings []Finding) (Report, error) {
 	if r.Volts, err = m.volts(); err != nil {
 		return r, err
 	}
-	r.Bank, err = m.bankInShort()
-	return r, err
+	return r, m.bankTables(&r)
+}
+
+// bankTables adds what a customer asks of the bank: what a day takes from it,
+// how large it should be, and how it is filled.
+func (m *model) bankTables(r *Report) (err error) {
+	if r.Audit, err = m.auditInFull(); err != nil {
+		return err
+	}
+	if r.Bank, err = m.bankInShort(); err != nil {
+		return err
+	}
+	if r.Sizing, err = m.sized(r.Findings); err != nil {
+		return err
+	}
+	if r.Charging, err = m.chargingInFull(r.Bank, r.Audit.ChargeAh); err != nil {
+		return err
+	}
+	r.Months, err = m.monthsOf(r.Findings)
+	return err
 }
 
 // judge asks the rules, and sorts the findings by danger.

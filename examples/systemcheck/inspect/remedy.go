@@ -34,6 +34,8 @@ func (m *model) remedy(f Finding, before []Finding) string {
 		return reason
 	case f.ID == "P26":
 		return m.prefill(f)
+	case f.ID == "B03":
+		return m.enlarge()
 	case advice[f.ID] != "":
 		return advice[f.ID]
 	}

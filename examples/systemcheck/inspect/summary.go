@@ -1,8 +1,6 @@
 package inspect
 
 import (
-	"fmt"
-
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -20,6 +18,7 @@ type Bank struct {
 	Shares                                 []Share
 	Refills                                []Refill
 	Inputs                                 []Input
+	Missing                                string // what to ask where nobody knows what is usable; then UsableWh and LastsDays are nought
 }
 
 // Input is what the capacitors at an inverter's input take when they are filled.
@@ -39,12 +38,6 @@ type Share struct {
 	AloneA    decimal.Decimal     // with another missing
 	LimitA    decimal.NullDecimal // its own
 	FaultA    decimal.Decimal     // short circuit at its posts, every source there
-}
-
-// Refill is how long a state's chargers take to put a day's use back.
-type Refill struct {
-	State string
-	TimeH decimal.NullDecimal // unset: never
 }
 
 // volts works out what reaches every load and inverter in every state.
@@ -90,7 +83,7 @@ func (m *model) bankInShort() (Bank, error) {
 	if err != nil {
 		return Bank{}, err
 	}
-	usable, _, err := m.usable()
+	usable, known, err := m.usable()
 	if err != nil {
 		return Bank{}, err
 	}
@@ -102,23 +95,14 @@ func (m *model) bankInShort() (Bank, error) {
 		CapacityAh: rating.CapacityAh, UsableWh: usable.EnergyWh, DayWh: sum.EnergyWh,
 		LastsDays: usable.EnergyWh.DivRound(sum.EnergyWh, 2),
 	}
+	if !known {
+		b.Missing = capacityText
+	}
 	if b.Shares, err = m.shares(); err != nil {
 		return b, err
 	}
-	for i := range m.job.States {
-		s := &m.job.States[i]
-		if len(m.chargersIn(s)) == 0 {
-			continue
-		}
-		sim, err := m.refill(s, sum.ChargeAh)
-		if err != nil {
-			return b, working.In(fmt.Sprintf("states[%d]", i), err)
-		}
-		went, err := sim.Run()
-		if err != nil {
-			return b, working.In(fmt.Sprintf("states[%d]", i), err)
-		}
-		b.Refills = append(b.Refills, Refill{s.Name, decimal.NullDecimal{Decimal: went.TimeH, Valid: went.Reached}})
+	if b.Refills, err = m.refillTimes(sum.ChargeAh); err != nil {
+		return b, err
 	}
 	b.Inputs, err = m.inputs()
 	return b, err

@@ -197,20 +197,9 @@ func minutes(h decimal.Decimal) decimal.Decimal {
 // sunOn is what an array gives on the mean day of a month, as half a sine
 // between six and eighteen o'clock: the same energy, whatever the real hours.
 func (m *model) sunOn(s job.Solar, i, month int) (charge.Spell, error) {
-	sun, err := insolation(s, i)
+	day, err := m.moduleDay(s, i, month)
 	if err != nil {
 		return charge.Spell{}, err
-	}
-	y := charge.Yield{
-		Module: moduleOf(s), SunKWhPerM2: sun.Months[month-1].Value, DayCellC: s.CellC,
-		LossesPercent: s.LossesPercent, Efficiency: s.EfficiencyPercent.Shift(-2),
-	}
-	if !s.Tracking {
-		y.BatteryV = decimal.NewNullDecimal(m.lowestBankV())
-	}
-	day, err := y.Day()
-	if err != nil {
-		return charge.Spell{}, working.In(fmt.Sprintf("solar[%d]", i), err)
 	}
 	// half a sine of 12 hours and peak I holds I × 24 ÷ π ampere-hours
 	modules := s.InSeries.Mul(s.Strings)
@@ -218,4 +207,22 @@ func (m *model) sunOn(s job.Solar, i, month int) (charge.Spell, error) {
 	return charge.Spell{
 		Name: s.Name, CurrentA: decimal.Min(peak, s.MaxA), FromH: decimal.NewFromInt(6), ToH: decimal.NewFromInt(18), Sun: true,
 	}, nil
+}
+
+// moduleDay is what one module gives on the mean day of a month.
+func (m *model) moduleDay(s job.Solar, i, month int) (charge.SolarDay, error) {
+	sun, err := insolation(s, i)
+	if err != nil {
+		return charge.SolarDay{}, err
+	}
+	y := charge.Yield{
+		Module: moduleOf(s), SunKWhPerM2: sun.Months[month-1].Value, DayCellC: s.CellC,
+		LossesPercent: s.LossesPercent, Efficiency: s.EfficiencyPercent.Shift(-2),
+	}
+	y.From.LookUp("H_d", sun.Months[month-1])
+	if !s.Tracking {
+		y.BatteryV = decimal.NewNullDecimal(m.lowestBankV())
+	}
+	day, err := y.Day()
+	return day, working.In(fmt.Sprintf("solar[%d]", i), err)
 }

@@ -20,6 +20,8 @@ type report struct {
 	Counts   counts    `json:"counts"`
 	Findings []finding `json:"findings"`
 	Circuits []circuit `json:"circuits"`
+	Audit    audit     `json:"audit"`
+	Bank     bank      `json:"bank"`
 	Assumed  []string  `json:"assumed,omitempty"`
 	Cautions []string  `json:"cautions"`
 }
@@ -69,6 +71,7 @@ type circuit struct {
 func JSON(out io.Writer, file string, r inspect.Report) error {
 	doc := report{
 		File: file, Job: r.Job.Name, Date: r.Job.Date, RuleSet: r.Set, Passes: r.Passes(), Assumed: r.Assumed, Cautions: cautions,
+		Audit: jsonAudit(r.Audit), Bank: jsonBank(r),
 		Counts: counts{r.Count(working.Fails), r.Count(working.CannotTell), r.Count(working.Passes), r.Count(working.NotApplicable)},
 	}
 	for _, f := range r.Findings {

@@ -58,8 +58,14 @@ func (p *page) volts(r inspect.Report) {
 func (p *page) bank(r inspect.Report) {
 	p.title("Bank and charging")
 	b := r.Bank
-	p.para(0, fmt.Sprintf("%s rated, %s usable; a day takes %s, so it lasts %s days.",
-		Meter(b.CapacityAh, "Ah"), Meter(b.UsableWh, "Wh"), Meter(b.DayWh, "Wh"), b.LastsDays.StringFixed(1)))
+	if b.Missing == "" {
+		p.para(0, fmt.Sprintf("%s rated, %s usable; a day takes %s, so it lasts %s days.",
+			Meter(b.CapacityAh, "Ah"), Meter(b.UsableWh, "Wh"), Meter(b.DayWh, "Wh"), b.LastsDays.StringFixed(1)))
+	} else {
+		p.para(0, fmt.Sprintf("%s rated; a day takes %s. What is usable cannot be told: %s.",
+			Meter(b.CapacityAh, "Ah"), Meter(b.DayWh, "Wh"), b.Missing))
+	}
+	p.sizing(r)
 	for _, s := range b.Shares {
 		limit := "no limit stated"
 		if s.LimitA.Valid {
@@ -68,13 +74,8 @@ func (p *page) bank(r inspect.Report) {
 		p.para(0, fmt.Sprintf("%s: at most %s with all there, %s with another missing, %s; short circuit at its posts %s.",
 			s.Battery, Meter(s.TogetherA, "A"), Meter(s.AloneA, "A"), limit, Meter(s.FaultA, "A")))
 	}
-	for _, f := range b.Refills {
-		took := "never"
-		if f.TimeH.Valid {
-			took = "in " + Meter(f.TimeH.Decimal, "h")
-		}
-		p.para(0, fmt.Sprintf("A day's use is put back %s: %s.", took, f.State))
-	}
+	p.charging(r)
+	p.months(r)
 	for _, in := range b.Inputs {
 		p.para(0, input(in))
 	}

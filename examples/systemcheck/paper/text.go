@@ -25,12 +25,14 @@ func Text(out io.Writer, file string, r inspect.Report, withWorking bool) error 
 	p.questions(r)
 	p.schedule(r)
 	p.volts(r)
+	p.audit(r)
 	p.bank(r)
 	p.passes(r)
 	p.silent(r)
 	p.assumed(r)
 	if withWorking {
 		p.working(r)
+		p.bankWorking(r)
 	}
 	p.cautions()
 	_, err := io.WriteString(out, p.String())
@@ -233,10 +235,15 @@ func (p *page) working(r inspect.Report) {
 		}
 		p.WriteString("\n")
 		p.para(0, fmt.Sprintf("[%s] %s: %s", f.ID, f.Where, f.Title))
-		for line := range strings.Lines(f.Working.String()) {
-			p.WriteString("    " + line)
-		}
+		p.lines(f.Working)
 		p.para(4, fmt.Sprintf("%s: %s.", f.Title, f.Verdict()))
+	}
+}
+
+// lines prints a working, indented.
+func (p *page) lines(w working.Working) {
+	for line := range strings.Lines(w.String()) {
+		p.WriteString("    " + line)
 	}
 }
 
