@@ -1444,7 +1444,7 @@ func ExampleVehicle_Axles() {
 		return
 	}
 	fmt.Print(a.Working)
-	for _, c := range a.Checks {
+	for _, c := range a.Checks[:3] {
 		fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit)
 	}
 	// Output:
@@ -1476,6 +1476,51 @@ func ExampleVehicle_Axles() {
 	// B14 Front axle: passes by 450 kg
 	// B15 Rear axle: fails by -20 kg
 	// B16 Gross mass: passes by 230 kg
+}
+
+// A trailer with a tool chest behind its axle: the coupling keeps 12 kg less than
+// its maker asks.
+func ExampleVehicle_Axles_trailer() {
+	a, err := battery.Vehicle{
+		WheelbaseM: d("3.0"), FrontKg: d("60"), RearKg: d("740"),
+		FrontMostKg: d("75"), RearMostKg: d("1000"), GrossMostKg: d("1000"), FrontLeastKg: n("50"),
+		Items: []battery.Item{{Name: "tool chest", MassKg: d("88"), BehindM: d("3.75")}},
+	}.Axles()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	c := a.Checks[3]
+	fmt.Print(c.Working)
+	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit)
+	// Output:
+	// L_w = 3 m                             wheelbase (given)
+	// m_f = 60 kg                           front axle as weighed (given)
+	// m_r = 740 kg                          rear axle as weighed (given)
+	// m.1 = 88 kg                           mass (1) (given)
+	// x_m.1 = 3.75 m                        distance behind the front axle (1)
+	//                                       (given); tool chest
+	// m_fa = ceil((m_f + (m.1 × (L_w − x_m.1)) ÷ L_w) × 100) ÷ 100
+	//      = ceil((60 + (88 × (3 − 3.75)) ÷ 3) × 100) ÷ 100
+	//      = 38 kg                          front axle afterwards [law of moments,
+	//                                       about the front axle]
+	// m_ra = ceil((m_r + (m.1 × x_m.1) ÷ L_w) × 100) ÷ 100
+	//      = ceil((740 + (88 × 3.75) ÷ 3) × 100) ÷ 100
+	//      = 850 kg                         rear axle afterwards [law of moments,
+	//                                       about the front axle]
+	// m_ga = m_f + m_r + m.1                gross mass afterwards [arithmetic]
+	//      = 60 + 740 + 88
+	//      = 888 kg
+	// m_fz = 75 kg                          greatest mass of the front axle
+	//                                       (given)
+	// m_rz = 1000 kg                        greatest mass of the rear axle (given)
+	// m_gz = 1000 kg                        greatest gross mass (given)
+	// m_fl = 50 kg                          least mass of the front axle (given)
+	// m_fk = floor((m_f + (m.1 × (L_w − x_m.1)) ÷ L_w) × 100) ÷ 100
+	//      = floor((60 + (88 × (3 − 3.75)) ÷ 3) × 100) ÷ 100
+	//      = 38 kg                          front axle afterwards, rounded down
+	//                                       [law of moments, about the front axle]
+	// B21 Least load on the front axle or coupling: fails by -12 kg
 }
 
 // A compressor motor with code letter J.

@@ -19,14 +19,15 @@ type Item struct {
 // Vehicle is a vehicle as weighed, with the masses of its plate. Of a trailer
 // the coupling takes the place of the front axle. A boat has no axles.
 type Vehicle struct {
-	WheelbaseM  decimal.Decimal `json:"wheelbase_m"` // of a trailer: coupling to axle
-	FrontKg     decimal.Decimal `json:"front_kg"`    // weighed, ready for the road
-	RearKg      decimal.Decimal `json:"rear_kg"`
-	FrontMostKg decimal.Decimal `json:"front_limit_kg"` // of the plate
-	RearMostKg  decimal.Decimal `json:"rear_limit_kg"`
-	GrossMostKg decimal.Decimal `json:"gross_limit_kg"`
-	Items       []Item          `json:"items"`
-	From        working.Working `json:"-"`
+	WheelbaseM   decimal.Decimal     `json:"wheelbase_m"` // of a trailer: coupling to axle
+	FrontKg      decimal.Decimal     `json:"front_kg"`    // weighed, ready for the road
+	RearKg       decimal.Decimal     `json:"rear_kg"`
+	FrontMostKg  decimal.Decimal     `json:"front_limit_kg"` // of the plate
+	FrontLeastKg decimal.NullDecimal `json:"front_least_kg"` // that it must keep, by its maker or a code; unset: not judged
+	RearMostKg   decimal.Decimal     `json:"rear_limit_kg"`
+	GrossMostKg  decimal.Decimal     `json:"gross_limit_kg"`
+	Items        []Item              `json:"items"`
+	From         working.Working     `json:"-"`
 }
 
 // Axles is what the axles bear with the items.
@@ -34,7 +35,7 @@ type Axles struct {
 	FrontKg decimal.Decimal `json:"front_after_kg"`
 	RearKg  decimal.Decimal `json:"rear_after_kg"`
 	GrossKg decimal.Decimal `json:"gross_after_kg"`
-	Checks  []working.Check `json:"checks"` // B14 front, B15 rear, B16 gross
+	Checks  []working.Check `json:"checks"` // B14 front, B15 rear, B16 gross, B21 front at the least
 	Working working.Working `json:"working"`
 }
 
@@ -43,11 +44,14 @@ type Axles struct {
 //	m_ra = m_r + Σ (m × x) ÷ L_w         rear [kg], rounded up to 0.01
 //	m_ga = m_f + m_r + Σ m               gross [kg]
 //	m_fa = m_f + Σ (m × (L_w − x)) ÷ L_w front [kg], rounded up to 0.01
+//	m_fk = the same, rounded down: what the front keeps
 //
 // A mass behind the rear axle loads it by more than itself and lifts the front.
-// Checks the plate: front, rear, gross. Wheelbase above 0 to 20 m, weighed
-// masses 0 to 50 000 kg, items -5000 to 5000 kg at -10 to 30 m. Source: the law
-// of moments.
+// Checks the plate (front, rear, gross), and m_fk against the least where it is
+// stated: ask that again with the tanks before the axle empty. Wheelbase above 0
+// to 20 m, weighed masses 0 to 50 000 kg, items -5000 to 5000 kg at -10 to 30 m,
+// least front 0 to 50 000 kg and no more than the greatest. Source: the law of
+// moments.
 func (v Vehicle) Axles() (Axles, error) {
 	if err := v.check(); err != nil {
 		return Axles{}, err
@@ -76,12 +80,32 @@ func (v Vehicle) Axles() (Axles, error) {
 		w.Check("B14", "Front axle", "m_fa", "m_fz"),
 		w.Check("B15", "Rear axle", "m_ra", "m_rz"),
 		w.Check("B16", "Gross mass", "m_ga", "m_gz"),
+		v.checkFront(w, "m_f + ("+sumOf(frontTerms...)+") ÷ L_w", front.Mul(base).Add(frontMoment)),
 	}
 	a.Working = slices.Clip(w)
 	return a, nil
 }
 
-func ceilOf(sum string) string { return "ceil((" + sum + ") × 100) ÷ 100" }
+// leastFront says why the least load is asked for.
+const leastFront = "the least load of the front axle or coupling is not stated: ask the maker. A front axle too light does not steer or brake, a trailer too light on its coupling sways"
+
+// checkFront judges what the front keeps, the moment over the wheelbase.
+func (v Vehicle) checkFront(w working.Working, sum string, moment decimal.Decimal) working.Check {
+	const id, title = "B21", "Least load on the front axle or coupling"
+	if !v.FrontLeastKg.Valid {
+		return working.Check{ID: id, Title: title, Silent: leastFront}
+	}
+	w = working.Start(w)
+	w.Given("m_fl", v.FrontLeastKg.Decimal)
+	w.Calc("m_fk", floorOf(sum), flooring(moment, v.WheelbaseM), cite.Moments.At("about the front axle", cite.Published))
+	return w.Check(id, title, "m_fl", "m_fk")
+}
+
+func ceilOf(sum string) string  { return "ceil((" + sum + ") × 100) ÷ 100" }
+func floorOf(sum string) string { return "floor((" + sum + ") × 100) ÷ 100" }
+
+// flooring returns a ÷ b rounded down to 0.01; a may be negative, b is above 0.
+func flooring(a, b decimal.Decimal) decimal.Decimal { return ceiling(a.Neg(), b).Neg() }
 
 // ceiling returns a ÷ b rounded up to 0.01; a may be negative, b is above 0.
 func ceiling(a, b decimal.Decimal) decimal.Decimal {
@@ -99,6 +123,7 @@ func (v Vehicle) check() error {
 		working.Above("front_limit_kg", v.FrontMostKg, 0, 50_000),
 		working.Above("rear_limit_kg", v.RearMostKg, 0, 50_000),
 		working.Above("gross_limit_kg", v.GrossMostKg, 0, 50_000),
+		betweenIf("front_least_kg", v.FrontLeastKg, 0, 50_000),
 		working.Between("items", decimal.NewFromInt(int64(len(v.Items))), 1, 200),
 	}
 	for i, item := range v.Items {
@@ -106,6 +131,9 @@ func (v Vehicle) check() error {
 			working.Between("mass_kg", item.MassKg, -5000, 5000),
 			working.Between("behind_m", item.BehindM, -10, 30),
 		)))
+	}
+	if v.FrontLeastKg.Decimal.GreaterThan(v.FrontMostKg) {
+		faults = append(faults, &working.InputError{Field: "front_least_kg", Got: orUnset(v.FrontLeastKg), Want: "at most front_limit_kg, " + v.FrontMostKg.String()})
 	}
 	return errors.Join(faults...)
 }

@@ -341,6 +341,47 @@ func TestAxlesSumUp(t *testing.T) {
 	}
 }
 
+// TestFrontKeeps: by hand, 100 kg 0.5 m behind the axle of a wheelbase of 3 m take
+// 100 × 0.5 ÷ 3 = 16.667 kg off the coupling. Of 70 kg it keeps 53.33 kg, not
+// 53.34 (rounded away from a pass), and moved forward it never keeps less.
+func TestFrontKeeps(t *testing.T) {
+	trailer := func(behind, least string) working.Check {
+		a, err := battery.Vehicle{
+			WheelbaseM: d("3"), FrontKg: d("70"), RearKg: d("800"), FrontMostKg: d("100"), RearMostKg: d("1300"), GrossMostKg: d("1300"),
+			Items: []battery.Item{{Name: "x", MassKg: d("100"), BehindM: d(behind)}}, FrontLeastKg: n(least),
+		}.Axles()
+		require.NoError(t, err)
+		workingtest.Guard(t, a.Checks[3].Working)
+		return a.Checks[3]
+	}
+	assert.Equal(t, working.Passes, trailer("3.5", "53.33").Verdict())
+	assert.Equal(t, working.Fails, trailer("3.5", "53.34").Verdict())
+	assert.Equal(t, working.Passes, trailer("3", "70").Verdict(), "over the axle it takes nothing off the front")
+	last := trailer("12", "0").Limit // 300 kg off: the coupling is lifted
+	assert.True(t, last.Equal(d("-230")), last)
+	for _, behind := range []string{"7.1", "4.3", "3.01", "2.2", "0", "-1"} {
+		c := trailer(behind, "0")
+		assert.True(t, c.Limit.GreaterThan(last), behind)
+		last = c.Limit
+	}
+}
+
+func TestFrontLeastWithinTheMost(t *testing.T) {
+	v := battery.Vehicle{
+		WheelbaseM: d("3"), FrontKg: d("70"), RearKg: d("800"), FrontMostKg: d("100"), RearMostKg: d("1300"), GrossMostKg: d("1300"),
+		Items: []battery.Item{{Name: "x", MassKg: d("1"), BehindM: d("1")}},
+	}
+	a, err := v.Axles()
+	require.NoError(t, err)
+	assert.Contains(t, a.Checks[3].Silent, "sways")
+	v.FrontLeastKg = n("101")
+	_, err = v.Axles()
+	assert.ErrorContains(t, err, "front_least_kg is 101: want at most front_limit_kg, 100")
+	v.FrontLeastKg = n("-1")
+	_, err = v.Axles()
+	assert.ErrorContains(t, err, "front_least_kg")
+}
+
 // Every margin of the fit is exactly what the case grows by, times how many
 // stand in that direction.
 func TestFitGrowsByTheCase(t *testing.T) {

@@ -359,6 +359,8 @@ var vocabulary = []Name{
 	{"m_fa", "front_after_kg", "kg", "front axle afterwards"},
 	{"m_ra", "rear_after_kg", "kg", "rear axle afterwards"},
 	{"m_ga", "gross_after_kg", "kg", "gross mass afterwards"},
+	{"m_fk", "front_kept_kg", "kg", "front axle afterwards, rounded down"},
+	{"m_fl", "front_least_kg", "kg", "least mass of the front axle"},
 	{"m_fz", "front_limit_kg", "kg", "greatest mass of the front axle"},
 	{"m_rz", "rear_limit_kg", "kg", "greatest mass of the rear axle"},
 	{"m_gz", "gross_limit_kg", "kg", "greatest gross mass"},

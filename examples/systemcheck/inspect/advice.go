@@ -35,6 +35,7 @@ var advice = map[string]string{
 	"B14": "move mass behind the front axle, or carry less",
 	"B15": "move mass forward of the rear axle, or carry less",
 	"B16": "carry less, or have the vehicle plated for more by those who may",
+	"B21": "move mass forward, above all what stands behind the rear axle",
 	"B18": "fit a larger inverter, or run less through it",
 	"B07": "use less of the bank before it is charged again, or house it where it stays warmer",
 	"B19": "switch the standby loads off, or charge it in between",

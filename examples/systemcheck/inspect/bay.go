@@ -225,34 +225,47 @@ func heldDown(m *model) ([]Finding, error) {
 
 // axles compares each axle and the whole with the plate. A boat has none.
 func axles(m *model) ([]Finding, error) {
+	return m.onAxles("B14", []string{"front axle", "rear axle", "gross mass"})
+}
+
+// frontKeeps compares what is left on the front axle or coupling with the least
+// that it must keep.
+func frontKeeps(m *model) ([]Finding, error) {
+	return m.onAxles("B21", []string{"front axle or coupling"})
+}
+
+// onAxles names the checks of the axles from the one of that id on.
+func (m *model) onAxles(id string, where []string) ([]Finding, error) {
 	f := Finding{Where: "the vehicle", Path: "weights"}
 	if m.job.Weights == nil {
-		f.Check = working.Check{ID: "B14", Silent: "the job states no weights"}
+		f.Check = working.Check{ID: id, Silent: "the job states no weights"}
 		if m.job.Craft == "boat" {
 			f.Silent = "a boat has no axles"
 		}
 		return []Finding{f}, nil
 	}
-	w := m.job.Weights
+	loaded, err := vehicle(*m.job.Weights).Axles()
+	if err != nil {
+		return nil, working.In(f.Path, err)
+	}
+	first := slices.IndexFunc(loaded.Checks, func(c working.Check) bool { return c.ID == id })
+	var all []Finding
+	for i, name := range where {
+		all = append(all, Finding{Check: loaded.Checks[first+i], Where: name, Path: f.Path})
+	}
+	return all, nil
+}
+
+// vehicle is the vehicle as the battery package takes it.
+func vehicle(w job.Weights) battery.Vehicle {
 	v := battery.Vehicle{
-		WheelbaseM: w.WheelbaseM, FrontKg: w.FrontKg, RearKg: w.RearKg,
+		WheelbaseM: w.WheelbaseM, FrontKg: w.FrontKg, RearKg: w.RearKg, FrontLeastKg: w.FrontLeastKg,
 		FrontMostKg: w.FrontMostKg, RearMostKg: w.RearMostKg, GrossMostKg: w.GrossMostKg,
 	}
 	for _, i := range w.Items {
 		v.Items = append(v.Items, battery.Item{Name: i.Name, MassKg: i.MassKg, BehindM: i.BehindM})
 	}
-	loaded, err := v.Axles()
-	if err != nil {
-		return nil, working.In(f.Path, err)
-	}
-	var all []Finding
-	for i, c := range loaded.Checks {
-		g := f
-		g.Check = c
-		g.Where = []string{"front axle", "rear axle", "gross mass"}[i]
-		all = append(all, g)
-	}
-	return all, nil
+	return v
 }
 
 // freezes compares the freezing point of each lead-acid battery of the house

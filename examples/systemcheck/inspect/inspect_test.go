@@ -240,6 +240,7 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 		{"B14", "front axle", func(j *job.Job) { j.Weights.FrontMostKg = d("1400") }},
 		{"B15", "rear axle", func(j *job.Job) { j.Weights.RearMostKg = d("1500") }},
 		{"B16", "gross mass", func(j *job.Job) { j.Weights.GrossMostKg = d("3100") }},
+		{"B21", "front axle or coupling", func(j *job.Job) { j.Weights.FrontLeastKg = null("1600") }},
 		{"B19", "the house bank", func(j *job.Job) { j.Inverters[0].Isolated = false }},
 		{"C07", "roof array", func(j *job.Job) { j.Solar[0].InSeries = d("4") }},
 		{"C08", "the house bank, December", func(j *job.Job) { j.States[0].HoursDay, j.States[3].HoursDay = d("0.5"), d("0.5") }},

@@ -164,6 +164,13 @@ var rules = []rule{
 		axles,
 	},
 	{
+		"B21", "The front axle or coupling keeps its load",
+		"the front wheels hardly steer or brake; a trailer light on its coupling sways until it jack-knifes",
+		"what stands behind the rear axle lifts the front; its maker or a code states the least",
+		false,
+		frontKeeps,
+	},
+	{
 		"B08", "The bay lets its gas out",
 		"hydrogen gathers and a spark sets it off",
 		"lead-acid cells give off hydrogen while they charge",

@@ -46,6 +46,7 @@ func (l links) check() {
 		l.listed(s.Sources, under(path, "sources"), "an alternator, charger or solar array", sources)
 		l.listed(s.Loads, under(path, "loads"), "a load", loads)
 	}
+	l.weights()
 	l.nodes(articles)
 	l.uniqueNames(articles)
 	for _, list := range []string{"loads", "circuits", "states"} {
@@ -232,6 +233,13 @@ func (l links) load(d Load, path string, inverters roll) {
 	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))
+	}
+}
+
+// weights wants the limits of the front axle in order.
+func (l links) weights() {
+	if l.good("weights", "front_least_kg", "front_limit_kg") && l.file.Weights.FrontLeastKg.Decimal.GreaterThan(l.file.Weights.FrontMostKg) {
+		l.fault(under("weights", "front_least_kg"), "at most front_limit_kg, which is "+l.file.Weights.FrontMostKg.String())
 	}
 }
 

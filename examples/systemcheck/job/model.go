@@ -280,13 +280,14 @@ type Bay struct {
 
 // Weights is the vehicle on the scales, ready for the road, before the job.
 type Weights struct {
-	WheelbaseM  decimal.Decimal `job:"wheelbase_m|wheelbase_ft" want:"0.5..20" is:"between the axles; of a trailer, coupling to axle"`
-	FrontKg     decimal.Decimal `job:"front_kg|front_lb" want:"0..20000" is:"front axle, or coupling"`
-	RearKg      decimal.Decimal `job:"rear_kg|rear_lb" want:"0..20000" is:"rear axle"`
-	FrontMostKg decimal.Decimal `job:"front_limit_kg|front_limit_lb" want:"1..20000" is:"of the plate"`
-	RearMostKg  decimal.Decimal `job:"rear_limit_kg|rear_limit_lb" want:"1..20000" is:"of the plate"`
-	GrossMostKg decimal.Decimal `job:"gross_limit_kg|gross_limit_lb" want:"1..40000" is:"of the plate"`
-	Items       []Item          `job:"items" is:"what the job adds"`
+	WheelbaseM   decimal.Decimal     `job:"wheelbase_m|wheelbase_ft" want:"0.5..20" is:"between the axles; of a trailer, coupling to axle"`
+	FrontKg      decimal.Decimal     `job:"front_kg|front_lb" want:"0..20000" is:"front axle, or coupling"`
+	RearKg       decimal.Decimal     `job:"rear_kg|rear_lb" want:"0..20000" is:"rear axle"`
+	FrontMostKg  decimal.Decimal     `job:"front_limit_kg|front_limit_lb" want:"1..20000" is:"of the plate"`
+	FrontLeastKg decimal.NullDecimal `job:"?front_least_kg|front_least_lb" want:"0..20000" is:"least that the front axle or coupling must keep, by its maker or a code"`
+	RearMostKg   decimal.Decimal     `job:"rear_limit_kg|rear_limit_lb" want:"1..20000" is:"of the plate"`
+	GrossMostKg  decimal.Decimal     `job:"gross_limit_kg|gross_limit_lb" want:"1..40000" is:"of the plate"`
+	Items        []Item              `job:"items" is:"what the job adds"`
 }
 
 // Item is a mass that the job adds.
