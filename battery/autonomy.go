@@ -21,47 +21,87 @@ type Autonomy struct {
 // Reserve is how long a bank lasts.
 type Reserve struct {
 	Days    decimal.Decimal `json:"days_lasting"`
+	Missing string          `json:"missing"` // the rating to ask for; then the days are nought
 	Working working.Working `json:"working"`
+}
+
+// Usable returns what the bank gives in this use: [Bank.Usable] of its capacity
+// at the mean current ([Bank.CapacityAt]), where a battery is rated in more
+// hours than the days asked:
+//
+//	I_mn = E_d ÷ (U_n × 24)   [A], rounded up to 0.01
+//
+// Energy above 0 to 1 000 000 Wh a day, days 0 to 365. Sources: Peukert's law,
+// arithmetic.
+func (a Autonomy) Usable() (Usable, error) {
+	if err := errors.Join(
+		working.In("bank", a.Bank.check()),
+		working.Above("energy_wh_a_day", a.EnergyWh, 0, 1_000_000),
+		working.Between("days", a.Days, 0, 365),
+	); err != nil {
+		return Usable{}, err
+	}
+	bank, missing, err := a.inUse()
+	if err != nil || missing != "" {
+		return Usable{Missing: missing}, working.In("bank", err)
+	}
+	usable, err := bank.Usable()
+	return usable, working.In("bank", err)
+}
+
+// inUse is the bank with its capacity at the mean current of the use.
+func (a Autonomy) inUse() (Bank, string, error) {
+	hours := a.Days.Mul(day)
+	if !slices.ContainsFunc(a.Bank.Batteries, func(x Battery) bool { return x.slowerThan(hours) }) {
+		return a.Bank, "", nil
+	}
+	w := working.Start(a.Bank.From)
+	volts, _ := a.Bank.rating(&w)
+	w.Given("E_d", a.EnergyWh)
+	mean := w.Calc("I_mn", upOf("E_d ÷ (U_n × 24)"), up(a.EnergyWh, volts.Mul(day)), arithmetic)
+	c, err := a.Bank.capacityAt(w, mean, hours)
+	return c.Bank, c.Missing, err
 }
 
 // Reserve returns the days that the bank carries its loads without charging:
 //
 //	N_r = E_u ÷ E_d   [d], rounded down to 0.01
 //
-// Energy above 0 to 1 000 000 Wh a day; E_u as in [Bank.Usable]. Source:
-// arithmetic.
+// E_u as in [Autonomy.Usable]. Source: arithmetic.
 func (a Autonomy) Reserve() (Reserve, error) {
 	w, usable, err := a.usable()
-	if err != nil {
-		return Reserve{}, err
+	if err != nil || usable.Missing != "" {
+		return Reserve{Missing: usable.Missing}, err
 	}
-	days := w.Calc("N_r", downOf("E_u ÷ E_d"), down(usable, a.EnergyWh), arithmetic)
+	days := w.Calc("N_r", downOf("E_u ÷ E_d"), down(usable.EnergyWh, a.EnergyWh), arithmetic)
 	return Reserve{Days: days, Working: slices.Clip(w)}, nil
 }
 
 // Check judges the energy for the days asked against the usable energy: B03.
+// Where the rate of the use is faster than every rating, it says which to ask
+// for.
 func (a Autonomy) Check() (working.Check, error) {
-	w, _, err := a.usable()
+	const id, title = "B03", "Energy for the days asked"
+	w, usable, err := a.usable()
 	if err != nil {
 		return working.Check{}, err
 	}
+	if usable.Missing != "" {
+		return working.Check{ID: id, Title: title, Missing: usable.Missing}, nil
+	}
 	days := w.Given("N_d", a.Days)
 	w.Calc("E_w", "E_d × N_d", a.EnergyWh.Mul(days), arithmetic)
-	return w.Check("B03", "Energy for the days asked", "E_w", "E_u"), nil
+	return w.Check(id, title, "E_w", "E_u"), nil
 }
 
-func (a Autonomy) usable() (working.Working, decimal.Decimal, error) {
-	usable, err := a.Bank.Usable()
-	if err = errors.Join(
-		working.In("bank", err),
-		working.Above("energy_wh_a_day", a.EnergyWh, 0, 1_000_000),
-		working.Between("days", a.Days, 0, 365),
-	); err != nil {
-		return nil, decimal.Decimal{}, err
+func (a Autonomy) usable() (working.Working, Usable, error) {
+	usable, err := a.Usable()
+	if err != nil {
+		return nil, Usable{}, err
 	}
 	w := working.Start(a.From, usable.Working)
 	w.Given("E_d", a.EnergyWh)
-	return w, usable.EnergyWh, nil
+	return w, usable, nil
 }
 
 // Runtime is how long a bank carries one load.
@@ -192,7 +232,9 @@ func most(w working.Working, symbols []string) decimal.Decimal {
 }
 
 // lithium reports whether the bank cannot be without protection of its own.
-func (b Bank) lithium() bool {
-	c := b.Batteries[0].Chemistry
+func (b Bank) lithium() bool { return b.Batteries[0].lithium() }
+
+func (x Battery) lithium() bool {
+	c := x.Chemistry
 	return !strings.HasPrefix(c, "lead-acid") && c != "NiCd" && c != "NiMH"
 }

@@ -17,6 +17,9 @@ type Battery struct {
 	Chemistry     string              `json:"chemistry"` // one of [tables.Chemistries]
 	NominalV      decimal.Decimal     `json:"battery_v"`
 	CapacityAh    decimal.Decimal     `json:"capacity_ah"`
+	RateH         decimal.NullDecimal `json:"rate_h"`          // in which that capacity is drawn; unset: it holds at any use
+	FastAh        decimal.NullDecimal `json:"fast_ah"`         // a second rating, for [Bank.CapacityAt]
+	FastH         decimal.NullDecimal `json:"fast_h"`          // fewer hours than RateH
 	LowMilliohm   decimal.NullDecimal `json:"low_milliohm"`    // full, new, warm: for the greatest fault
 	HighMilliohm  decimal.NullDecimal `json:"high_milliohm"`   // empty, aged, cold: for volts and the smallest fault
 	FullV         decimal.Decimal     `json:"full_v"`          // rested, full
@@ -82,6 +85,7 @@ func (b Bank) rating(w *working.Working) (volts, capacity decimal.Decimal) {
 type Usable struct {
 	EnergyWh decimal.Decimal `json:"usable_wh"`
 	ChargeAh decimal.Decimal `json:"usable_ah"`
+	Missing  string          `json:"missing"` // of [Autonomy.Usable]: the rating to ask for; then the figures are nought
 	Working  working.Working `json:"working"`
 }
 
@@ -94,8 +98,8 @@ type Usable struct {
 // Each share is the one given, or that of the tables with its source: the
 // shallowest design depth and the end of life listed for the chemistry, and
 // the capacity at the next colder temperature listed. Lead-acid takes no credit
-// for warmth. The capacity is that of the rated hours: see [Peukert] for faster
-// discharge. Sources: the shares name theirs.
+// for warmth. The capacity is that of the rated hours: see [Bank.CapacityAt] for
+// faster discharge. Sources: the shares name theirs.
 func (b Bank) Usable() (Usable, error) {
 	if err := b.check(); err != nil {
 		return Usable{}, err
@@ -425,6 +429,11 @@ func (b Bank) checkStrings() error {
 				Got:  orUnset(x.DepthPercent) + ", ageing_percent " + orUnset(x.AgeingPercent),
 				Want: "those of its string, " + orUnset(head.DepthPercent) + " and " + orUnset(head.AgeingPercent)})
 		}
+		if !same(x.RateH, head.RateH) || !same(x.FastAh, head.FastAh) || !same(x.FastH, head.FastH) {
+			faults = append(faults, &working.InputError{Field: path + ".rate_h",
+				Got:  orUnset(x.RateH) + ", fast_ah " + orUnset(x.FastAh) + ", fast_h " + orUnset(x.FastH),
+				Want: "those of its string, " + orUnset(head.RateH) + ", " + orUnset(head.FastAh) + " and " + orUnset(head.FastH)})
+		}
 		if !x.CapacityAh.Equal(head.CapacityAh) {
 			faults = append(faults, &working.InputError{Field: path + ".capacity_ah", Got: x.CapacityAh.String(), Want: "that of its string, " + head.CapacityAh.String()})
 		}
@@ -441,6 +450,9 @@ func (x Battery) check() error {
 		working.OneOf("chemistry", x.Chemistry, tables.Chemistries()...),
 		working.Above("battery_v", x.NominalV, 0, 60),
 		working.Above("capacity_ah", x.CapacityAh, 0, 5000),
+		aboveIf("rate_h", x.RateH, 0, 1000),
+		aboveIf("fast_ah", x.FastAh, 0, 5000),
+		aboveIf("fast_h", x.FastH, 0, 1000),
 		aboveIf("low_milliohm", x.LowMilliohm, 0, 1000),
 		aboveIf("high_milliohm", x.HighMilliohm, 0, 1000),
 		working.Above("full_v", x.FullV, 0, 70),
@@ -455,7 +467,7 @@ func (x Battery) check() error {
 	if err := errors.Join(faults...); err != nil {
 		return err
 	}
-	return errors.Join(x.checkOrder("empty_v", x.EmptyV, "full_v", x.FullV), x.checkResistances())
+	return errors.Join(x.checkOrder("empty_v", x.EmptyV, "full_v", x.FullV), x.checkResistances(), x.checkRatings())
 }
 
 func (x Battery) checkOrder(low string, l decimal.Decimal, high string, h decimal.Decimal) error {

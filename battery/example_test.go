@@ -549,6 +549,94 @@ func ExampleAutonomy_Check() {
 	// B03 Energy for the days asked: fails by -392.4 Wh
 }
 
+// rated is two lead-acid batteries side by side, the first rated in 100 h and
+// again in 10 h, the second in 20 h.
+func rated() battery.Bank {
+	one := battery.Battery{
+		Name: "front", Chemistry: "lead-acid AGM", NominalV: d("12"), CapacityAh: d("200"), RateH: n("100"), FastAh: n("170"), FastH: n("10"),
+		FullV: d("12.8"), EmptyV: d("12.2"), DepthPercent: n("50"), AgeingPercent: n("80"),
+	}
+	other := one
+	other.Name, other.CapacityAh, other.RateH, other.FastAh, other.FastH = "rear", d("100"), n("20"), decimal.NullDecimal{}, decimal.NullDecimal{}
+	return battery.Bank{Batteries: []battery.Battery{one, other}, Series: 1}
+}
+
+// A day at 6 A: the first battery is emptied faster than in its 100 h.
+func ExampleBank_CapacityAt() {
+	c, err := rated().CapacityAt(d("6"), d("24"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(c.Working)
+	c, err = rated().CapacityAt(d("30"), d("4"))
+	fmt.Println(c.Missing, err)
+	// Output:
+	// U_bn = 12 V                           nominal voltage of one battery (given)
+	// n_s = 1                               batteries in series (given)
+	// U_n = n_s × U_bn                      nominal voltage [Kirchhoff's laws]
+	//     = 1 × 12
+	//     = 12 V
+	// C_s.1 = 200 Ah                        capacity of one string (1) (given)
+	// C_s.2 = 100 Ah                        capacity of one string (2) (given)
+	// C = C_s.1 + C_s.2                     capacity [arithmetic]
+	//   = 200 + 100
+	//   = 300 Ah
+	// I_mn = 6 A                            mean current of the use (given)
+	// I_s1.1 = ceil(I_mn × C_s.1 ÷ C × 100) ÷ 100
+	//        = ceil(6 × 200 ÷ 300 × 100) ÷ 100
+	//        = 4 A                          current of one string (1) [Kirchhoff's
+	//                                       laws]
+	// I = I_s1.1                            current [arithmetic]
+	//   = 4
+	//   = 4 A
+	// C.1 = 200 Ah                          capacity (1) (given)
+	// H.1 = 100 h                           hours of the rating (1) (given)
+	// I_1h.1 = C.1 ÷ H.1                    current of the rating (1) [arithmetic]
+	//        = 200 ÷ 100
+	//        = 2 A
+	// C.2 = 170 Ah                          capacity (2) (given)
+	// H.2 = 10 h                            hours of the rating (2) (given)
+	// I_1h.2 = C.2 ÷ H.2                    current of the rating (2) [arithmetic]
+	//        = 170 ÷ 10
+	//        = 17 A
+	// k_P = ln(H.1 ÷ H.2) ÷ ln(I_1h.2 ÷ I_1h.1)
+	//     = ln(100 ÷ 10) ÷ ln(17 ÷ 2)       Peukert's exponent [Peukert's law]
+	//     = 1.0759
+	// t_e = floor(H.1 × (C.1 ÷ (I × H.1)) ^ k_P × 100) ÷ 100
+	//     = floor(100 × (200 ÷ (4 × 100)) ^ 1.0759 × 100) ÷ 100
+	//     = 47.43 h                         time until empty [Peukert's law,
+	//                                       referred to a rating; from memory]
+	// C_I = I × t_e                         capacity at the current [arithmetic]
+	//     = 4 × 47.43
+	//     = 189.72 Ah
+	// C_s.1 = C_I                           capacity of one string (1)
+	//       = 189.72                        [arithmetic]
+	//       = 189.72 Ah
+	// C = C_s.1 + C_s.2                     capacity [arithmetic]
+	//   = 189.72 + 100
+	//   = 289.72 Ah
+	// ask the maker of front for its capacity at 20 A or more (in at most 10 h): none that is stated, 200 Ah in 100 h or 170 Ah in 10 h, tells what it gives at that current <nil>
+}
+
+func ExampleAutonomy_Usable() {
+	a := battery.Autonomy{Bank: rated(), EnergyWh: d("1300"), Days: d("1")}
+	u, err := a.Usable()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	at, _ := u.Working.Value("I_mn")
+	ah, _ := u.Working.Value("C")
+	fmt.Println(ah, "Ah at", at, "A; usable:", u.ChargeAh, "Ah")
+	a.EnergyWh = d("9000")
+	u, err = a.Usable()
+	fmt.Println(u.Missing, err)
+	// Output:
+	// 293.8236 Ah at 4.52 A; usable: 117.52944 Ah
+	// ask the maker of front for its capacity at 20.84 A or more (in at most 9.59 h): none that is stated, 200 Ah in 100 h or 170 Ah in 10 h, tells what it gives at that current <nil>
+}
+
 func ExampleBank_Runtime() {
 	r, err := pair().Runtime(d("320"))
 	if err != nil {

@@ -233,6 +233,7 @@ var vocabulary = []Name{
 	{"k_P", "exponent", "", "Peukert's exponent"},
 	{"t_e", "time_h", "h", "time until empty"},
 	{"C_I", "at_rate_ah", "Ah", "capacity at the current"},
+	{"I_mn", "mean_a", "A", "mean current of the use"},
 	{"N_r", "days_lasting", "d", "days that the bank lasts"},
 	{"N_d", "days", "d", "days without charging"},
 	{"E_w", "wanted_wh", "Wh", "energy wanted"},

@@ -148,6 +148,7 @@ func (m *model) bank() battery.Bank {
 	for _, x := range m.house() {
 		b.Batteries = append(b.Batteries, battery.Battery{
 			Name: x.Name, Chemistry: x.Chemistry, NominalV: x.NominalV, CapacityAh: x.CapacityAh,
+			RateH: decimal.NewNullDecimal(x.RatedH), FastAh: x.FastAh, FastH: x.FastH,
 			LowMilliohm: x.LowMilliohm, HighMilliohm: x.HighMilliohm, FullV: x.FullV, EmptyV: x.EmptyV,
 			DepthPercent: decimal.NewNullDecimal(x.DepthPercent), AgeingPercent: decimal.NewNullDecimal(x.AgeingPercent),
 			MaxDischargeA: x.MaxDischargeA, MaxChargeA: x.MaxChargeA, CutOutV: x.CutOutV,
@@ -160,22 +161,23 @@ func (m *model) bank() battery.Bank {
 // in the days that the customer asks for.
 func lasts(m *model) ([]Finding, error) {
 	f := Finding{Where: "the house bank", Path: "needs.autonomy_days", Check: working.Check{ID: "B03"}}
-	sum, err := m.audit()
+	use, err := m.use()
 	if err != nil {
 		return nil, err
 	}
-	if f.Missing = m.tooFast(); f.Missing != "" {
-		return []Finding{f}, nil
-	}
-	c, err := battery.Autonomy{
-		Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working,
-	}.Check()
+	c, err := use.Check()
 	if noCapacity(err) {
 		f.Missing = capacityText
 		return []Finding{f}, nil
 	}
 	f.Check = c
 	return []Finding{f}, err
+}
+
+// use is the house bank with a day's use and the days that the customer asks.
+func (m *model) use() (battery.Autonomy, error) {
+	sum, err := m.audit()
+	return battery.Autonomy{Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working}, err
 }
 
 const capacityText = "ask the maker for the capacity at the coldest that the bank gets: no table reaches that cold"
@@ -185,26 +187,28 @@ func noCapacity(err error) bool {
 	return errors.Is(err, tables.ErrOutside) || errors.Is(err, tables.ErrNotListed)
 }
 
-// usable is what the house bank gives; nothing is known of it where no table
-// reaches its temperature.
+// usable is what the house bank gives in its use, as B03 has it; nothing is
+// known of it where no table reaches its temperature or no rating its current.
 func (m *model) usable() (u battery.Usable, known bool, err error) {
+	use, err := m.use()
+	if err != nil {
+		return battery.Usable{}, false, err
+	}
+	u, err = use.Usable()
+	if noCapacity(err) {
+		return battery.Usable{}, false, nil
+	}
+	return u, u.Missing == "", err
+}
+
+// standing is what the house bank gives at rest, to the small current of what
+// stands by.
+func (m *model) standing() (u battery.Usable, known bool, err error) {
 	u, err = m.bank().Usable()
 	if noCapacity(err) {
 		return battery.Usable{}, false, nil
 	}
 	return u, true, err
-}
-
-// tooFast asks for the capacity of a lead-acid battery at the hours that really
-// empty it, where these are fewer than those of its rating.
-func (m *model) tooFast() string {
-	hours := m.job.Needs.AutonomyDays.Mul(decimal.NewFromInt(24))
-	for _, b := range m.house() {
-		if b.Chemistry != "LiFePO4" && b.RatedH.GreaterThan(hours) {
-			return fmt.Sprintf("ask the maker of %s for its capacity in %s h: that of %s h, as stated, is more than it gives in fewer hours", b.Name, hours, b.RatedH)
-		}
-	}
-	return ""
 }
 
 // audit sums what the loads take from the house bank in a day.

@@ -121,8 +121,38 @@ func TestNoCapacityStated(t *testing.T) {
 		assert.Equal(t, working.CannotTell, finding(t, r, id, "the house bank").Verdict(), id)
 	}
 	j = read(t, "library-truck.yaml")
-	j.Batteries[1].RatedH = d("100") // a day of use empties it in 24 h
+	j.Batteries[1].RatedH = d("120") // 220 Ah: a day of use takes more than 1.83 A
 	assert.Equal(t, working.CannotTell, finding(t, judge(t, j), "B03", "the house bank").Verdict())
+}
+
+// TestSecondRating: by hand, 2492 Wh a day of 24 V are 4.33 A, 2.17 A a string.
+// 220 Ah in 120 h are 1.83 A, 200 Ah in 20 h are 10 A: k_P = ln 6 ÷ ln(10 ÷ 1.833)
+// = 1.056, and 220 × (1.833 ÷ 2.17)^0.056 = 217.9 Ah. One rated in 20 h stands as
+// it is, and so does one whose 100 h take 2.2 A.
+func TestSecondRating(t *testing.T) {
+	j := read(t, "library-truck.yaml")
+	rated := judge(t, j).Bank.UsableWh
+	j.Batteries[1].RatedH = d("100")
+	assert.Equal(t, rated.String(), judge(t, j).Bank.UsableWh.String())
+	j.Batteries[1].RatedH = d("120")
+	r := judge(t, j)
+	f := finding(t, r, "B03", "the house bank")
+	assert.Equal(t, working.CannotTell, f.Verdict())
+	assert.Contains(t, f.Missing, "ask the maker of string B for its capacity at ")
+	assert.True(t, r.Bank.UsableWh.IsZero(), "not known")
+	j.Batteries[1].FastAh, j.Batteries[1].FastH = null("200"), null("20")
+	r = judge(t, j)
+	f = finding(t, r, "B03", "the house bank")
+	assert.Equal(t, working.Passes, f.Verdict())
+	gives, ok := f.Working.Value("C_I")
+	assert.True(t, ok && gives.Round(1).Equal(d("217.9")), gives)
+	ah, _ := f.Working.Value("C_s.2")
+	assert.Equal(t, gives.String(), ah.String())
+	usable, _ := f.Working.Value("E_u")
+	assert.Equal(t, usable.String(), r.Bank.UsableWh.String(), "the summary says what the rule says")
+	assert.True(t, usable.LessThan(rated))
+	j.Batteries[1].FastAh, j.Batteries[1].FastH = null("219"), null("110") // 1.99 A
+	assert.Contains(t, finding(t, judge(t, j), "B03", "the house bank").Missing, "219 Ah in 110 h")
 }
 
 // TestFreezing: half charged a battery has a density of 1.190 at the least (the

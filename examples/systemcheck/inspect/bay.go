@@ -303,7 +303,7 @@ func standsParked(m *model) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	spare, known, err := m.usable()
+	spare, known, err := m.standing()
 	if err != nil {
 		return nil, err
 	}

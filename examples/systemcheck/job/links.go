@@ -118,8 +118,26 @@ func (l links) battery(b Battery, path string) {
 	if l.good(path, "low_milliohm", "high_milliohm") && b.LowMilliohm.Decimal.GreaterThan(b.HighMilliohm.Decimal) {
 		l.fault(under(path, "low_milliohm"), "at most high_milliohm, which is "+b.HighMilliohm.Decimal.String())
 	}
+	l.ratings(b, path)
 	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !wholeString(b, l.file.SystemV) {
 		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.file.SystemV.String()+": blocks in series are one battery here")
+	}
+}
+
+// ratings wants a second rating whole, and faster than the first.
+func (l links) ratings(b Battery, path string) {
+	l.pair(path, "fast_ah", "fast_h")
+	if !l.good(path, "capacity_ah", "rated_h", "fast_ah", "fast_h") {
+		return
+	}
+	ah, h := b.FastAh.Decimal, b.FastH.Decimal
+	switch {
+	case !h.LessThan(b.RatedH):
+		l.fault(under(path, "fast_h"), "less than rated_h, which is "+b.RatedH.String())
+	case ah.GreaterThan(b.CapacityAh):
+		l.fault(under(path, "fast_ah"), "at most capacity_ah, which is "+b.CapacityAh.String())
+	case !ah.Mul(b.RatedH).GreaterThan(b.CapacityAh.Mul(h)):
+		l.fault(under(path, "fast_ah"), "a greater current in fast_h, "+h.String()+" h, than capacity_ah in rated_h")
 	}
 }
 

@@ -407,6 +407,21 @@ var mistakes = []mistake{
 	{"12.8 V of lead", "nominal_v: 12\n", "nominal_v: 12.8\n", []string{
 		`van.yaml:26:5: batteries[1].nominal_v is "12.8": want that of the whole string, system_v 12: blocks in series are one battery here`,
 	}},
+	{"second rating without its hours", "rated_h: 20", "rated_h: 20\n    fast_ah: 80", []string{
+		`van.yaml:23:5: batteries[1].fast_h is missing: want it where fast_ah is given`,
+	}},
+	{"hours without a second rating", "rated_h: 20", "rated_h: 20\n    fast_h: 5", []string{
+		`van.yaml:23:5: batteries[1].fast_ah is missing: want it where fast_h is given`,
+	}},
+	{"second rating no faster", "rated_h: 20", "rated_h: 20\n    fast_ah: 80\n    fast_h: 20", []string{
+		`van.yaml:30:5: batteries[1].fast_h is "20": want less than rated_h, which is 20`,
+	}},
+	{"second rating greater", "rated_h: 20", "rated_h: 20\n    fast_ah: 96\n    fast_h: 5", []string{
+		`van.yaml:29:5: batteries[1].fast_ah is "96": want at most capacity_ah, which is 95`,
+	}},
+	{"second rating at a smaller current", "rated_h: 20", "rated_h: 20\n    fast_ah: 40\n    fast_h: 10", []string{
+		`van.yaml:29:5: batteries[1].fast_ah is "40": want a greater current in fast_h, 10 h, than capacity_ah in rated_h`,
+	}},
 	{"a bank of two chemistries", "bank: starter", "bank: house", []string{
 		`van.yaml:25:5: batteries[1].chemistry is "lead-acid flooded": want that of the whole house bank, LiFePO4`,
 	}},

@@ -41,6 +41,8 @@ type Battery struct {
 	NominalV      decimal.Decimal     `job:"nominal_v" want:"1..60" is:"nominal voltage of the block"`
 	CapacityAh    decimal.Decimal     `job:"capacity_ah" want:"1..5000" is:"rated capacity"`
 	RatedH        decimal.Decimal     `job:"rated_h" want:"1..120" is:"hour rate at which the capacity is rated"`
+	FastAh        decimal.NullDecimal `job:"?fast_ah" want:"0.1..5000" is:"capacity at a faster hour rate, of its data sheet; for lead-acid that is emptied in fewer hours than rated_h"`
+	FastH         decimal.NullDecimal `job:"?fast_h" want:"0.1..120" is:"hours of that faster rate"`
 	LowMilliohm   decimal.NullDecimal `job:"?low_milliohm" want:"0.01..1000" is:"resistance new, warm and full: decides the fault current"`
 	HighMilliohm  decimal.NullDecimal `job:"?high_milliohm" want:"0.01..1000" is:"resistance aged, cold and nearly empty: decides the volts"`
 	FullV         decimal.Decimal     `job:"full_v" want:"1..60" is:"rested voltage full"`

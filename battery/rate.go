@@ -1,0 +1,127 @@
+package battery
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// RateCapacity is what a bank gives at the mean current of a use.
+type RateCapacity struct {
+	CapacityAh decimal.Decimal `json:"at_rate_ah"`
+	Bank       Bank            `json:"-"`       // with that capacity: ask it whatever the bank is asked
+	Missing    string          `json:"missing"` // the rating to ask the maker for; then the rest says nothing
+	Working    working.Working `json:"working"`
+}
+
+// CapacityAt returns the capacity of the bank at the mean current of a use that
+// is to last some hours. The strings empty together, so each takes its share of
+// the current by its rated capacity:
+//
+//	I_s1 = I_mn × C_s ÷ C   [A], rounded up to 0.01
+//	C_s  = C_I              of [Peukert.At] at that share [Ah]
+//
+// Rated capacity stands where RateH is unset; where it is no more than the
+// hours (as long as the charge lasts them, the current is below that of the
+// rating); where the share is no more than the current of the rating; and of
+// lithium without a second rating. Of any other string whose second rating is
+// missing, or slower than its share, Missing says what to ask. A mean current
+// hides peaks: of short heavy loads less is there at once, and more after a rest
+// ([Kinetic]). Current 0.01 to 10 000 A, hours 0 to 10 000. Source: Peukert's
+// law.
+func (b Bank) CapacityAt(meanA, hours decimal.Decimal) (RateCapacity, error) {
+	if err := errors.Join(b.check(), checkCurrent(meanA), working.Between("hours", hours, 0, 10_000)); err != nil {
+		return RateCapacity{}, err
+	}
+	w := working.Start(b.From)
+	b.rating(&w)
+	w.Given("I_mn", meanA)
+	return b.capacityAt(w, meanA, hours)
+}
+
+// capacityAt goes on from the rating of the bank and the mean current.
+func (b Bank) capacityAt(w working.Working, meanA, hours decimal.Decimal) (RateCapacity, error) {
+	rated, _ := w.Value("C")
+	c := RateCapacity{Bank: b}
+	c.Bank.Batteries = slices.Clone(b.Batteries)
+	var each []string
+	for k, s := range b.strings() {
+		gives := s[0].CapacityAh
+		if s[0].slowerThan(hours) {
+			share := w.Calc(nth("I_s1", k), upOf("I_mn × "+nth("C_s", k)+" ÷ C"), up(meanA.Mul(gives), rated), kirchhoff)
+			var err error
+			if gives, c.Missing, err = s[0].capacityAt(&w, k, share); err != nil || c.Missing != "" {
+				return RateCapacity{Missing: c.Missing}, err
+			}
+		}
+		for n := range s {
+			x := &c.Bank.Batteries[k*b.Series+n]
+			x.CapacityAh, x.RateH, x.FastAh, x.FastH = gives, decimal.NullDecimal{}, decimal.NullDecimal{}, decimal.NullDecimal{}
+		}
+		each = append(each, nth("C_s", k))
+	}
+	c.Bank.From = slices.Clip(w)
+	c.CapacityAh = addUp(&w, "C", each...)
+	c.Working = slices.Clip(w)
+	return c, nil
+}
+
+// slowerThan reports whether the battery is rated in more hours.
+func (x Battery) slowerThan(hours decimal.Decimal) bool {
+	return x.RateH.Valid && x.RateH.Decimal.GreaterThan(hours)
+}
+
+// capacityAt adds what string k gives at its share of the current.
+func (x Battery) capacityAt(w *working.Working, k int, shareA decimal.Decimal) (gives decimal.Decimal, missing string, err error) {
+	above := func(ah, h decimal.Decimal) bool { return shareA.Mul(h).GreaterThan(ah) }
+	switch {
+	case !above(x.CapacityAh, x.RateH.Decimal):
+		w.Note("no more than the current of the rating: the rated capacity stands")
+		return x.CapacityAh, "", nil
+	case !x.FastAh.Valid && x.lithium():
+		w.Note("lithium: the rated capacity stands")
+		return x.CapacityAh, "", nil
+	case !x.FastAh.Valid || above(x.FastAh.Decimal, x.FastH.Decimal):
+		return decimal.Decimal{}, fmt.Sprintf("ask the maker of %s for its capacity at %s A or more (in at most %s h): none that is stated, %s, tells what it gives at that current",
+			cmp.Or(x.Name, fmt.Sprintf("string %d", k+1)), shareA, down(x.CapacityAh, shareA), x.ratings()), nil
+	}
+	w.Calc("I", nth("I_s1", k), shareA, arithmetic)
+	d, err := Peukert{
+		Slow: HourRating{x.CapacityAh, x.RateH.Decimal}, Fast: HourRating{x.FastAh.Decimal, x.FastH.Decimal}, From: *w,
+	}.At(shareA)
+	if err != nil {
+		return decimal.Decimal{}, "", err
+	}
+	*w = d.Working
+	return w.Calc(nth("C_s", k), "C_I", d.CapacityAh, arithmetic), "", nil
+}
+
+// ratings writes the ratings of a battery that states its hours.
+func (x Battery) ratings() string {
+	slow := x.CapacityAh.String() + " Ah in " + x.RateH.Decimal.String() + " h"
+	if !x.FastAh.Valid {
+		return slow
+	}
+	return slow + " or " + x.FastAh.Decimal.String() + " Ah in " + x.FastH.Decimal.String() + " h"
+}
+
+// checkRatings wants a second rating whole and faster than the first, by the
+// rules of [Peukert].
+func (x Battery) checkRatings() error {
+	if !x.FastAh.Valid && !x.FastH.Valid {
+		return nil
+	}
+	if !x.FastAh.Valid || !x.FastH.Valid || !x.RateH.Valid {
+		return &working.InputError{Field: "fast_ah", Got: fmt.Sprintf("%s beside fast_h %s and rate_h %s", orUnset(x.FastAh), orUnset(x.FastH), orUnset(x.RateH)),
+			Want: "all three, or neither fast_ah nor fast_h"}
+	}
+	err := Peukert{Slow: HourRating{x.CapacityAh, x.RateH.Decimal}, Fast: HourRating{x.FastAh.Decimal, x.FastH.Decimal}}.check()
+	for _, e := range working.Inputs(err) {
+		return &working.InputError{Field: "fast_ah", Got: e.Got, Want: e.Want}
+	}
+	return nil
+}
