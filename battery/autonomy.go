@@ -181,7 +181,8 @@ func judge(id, title, limit string, currentA decimal.Decimal, limits Limits, err
 // the one at which the bank's own protection opens: B04. The load has to go
 // first, or the protection takes everything with it. A bank of lead-acid or
 // nickel without protection of its own has no such case; of a lithium bank it
-// is a thing to ask.
+// is a thing to ask. On a chemistry with a flat curve a note says that no voltage
+// guards the charge.
 //
 // Load cut-out above 0 to 60 V; unset where it is not known.
 func (b Bank) CheckCutOut(loadCutOutV decimal.NullDecimal) (working.Check, error) {
@@ -204,6 +205,7 @@ func (b Bank) CheckCutOut(loadCutOutV decimal.NullDecimal) (working.Check, error
 	}
 	w.Calc("U_bo", "max("+joined(protected)+")", most(w, protected), arithmetic)
 	w.Given("U_c", loadCutOutV.Decimal)
+	w.Note(b.flatCurve())
 	c = w.Check(c.ID, c.Title, "U_bo", "U_c")
 	c.Below = true
 	return c, nil

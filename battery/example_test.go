@@ -679,6 +679,56 @@ func ExampleBank_CheckCutOut() {
 	// B04 The load's cut-out above the battery's own: fails by -0.4 V <nil>
 }
 
+// An inverter and the lamps are off before the fridge starves; nothing sheds the
+// fan.
+func ExampleBank_CheckOutlasts() {
+	fridge := battery.MustRun{Name: "fridge", LeastV: n("10.4"), DropV: d("0.3")}
+	rest := []battery.LetsGo{{Name: "inverter", AtV: n("10.8"), DropV: d("0.2")}, {Name: "lamps", AtV: n("11.5")}, {Name: "fan"}}
+	c, err := pair().CheckOutlasts(fridge, rest)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(c.Working)
+	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit)
+	c, err = pair().CheckOutlasts(fridge, rest[2:])
+	fmt.Println(c.Verdict(), c.Silent, err)
+	// Output:
+	// inverter:
+	// U_c.1 = 10.8 V                        cut-out voltage of the load (1)
+	//                                       (given)
+	// ΔU_p = 0.2 V                          voltage drop along the path (given)
+	// U_g.1 = U_c.1 + ΔU_p                  voltage of the bank at which a load is
+	//       = 10.8 + 0.2                    switched off (1) [Kirchhoff's laws]
+	//       = 11 V
+	// lamps:
+	// U_c.2 = 11.5 V                        cut-out voltage of the load (2)
+	//                                       (given)
+	// ΔU_p = 0 V                            voltage drop along the path (given)
+	// U_g.2 = U_c.2 + ΔU_p                  voltage of the bank at which a load is
+	//       = 11.5 + 0                      switched off (2) [Kirchhoff's laws]
+	//       = 11.5 V
+	// U_sh = min(U_g.1, U_g.2)              voltage of the bank at which the last
+	//      = min(11, 11.5)                  of the rest is switched off
+	//      = 11 V                           [arithmetic]; no voltage switches
+	//                                       these off, they give up by themselves
+	//                                       at best: fan; the curve is flat, and a
+	//                                       voltage says little about the charge
+	//                                       left. Rested at 3.3 V a cell, 29.72 to
+	//                                       98.33 % is no answer: count the
+	//                                       ampere-hours in and out (a shunt), or
+	//                                       charge until full and count from there
+	//                                       [Sunil 2025]
+	// fridge:
+	// U_lo = 10.4 V                         lowest working voltage (given)
+	// ΔU_p = 0.3 V                          voltage drop along the path (given)
+	// U_ms = U_lo + ΔU_p                    voltage of the bank at which what must
+	//      = 10.4 + 0.3                     run starves [Kirchhoff's laws]
+	//      = 10.7 V
+	// B20 What must run outlasts the rest: passes by 0.3 V
+	// not applicable no voltage switches these off, they give up by themselves at best: fan <nil>
+}
+
 // The exponent of a lead-acid battery of 100 Ah in 20 h and 60 Ah in 1 h.
 func ExamplePeukert_Exponent() {
 	p := battery.Peukert{Slow: battery.HourRating{CapacityAh: d("100"), RateH: d("20")}, Fast: battery.HourRating{CapacityAh: d("60"), RateH: d("1")}}

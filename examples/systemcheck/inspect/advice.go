@@ -25,6 +25,7 @@ var advice = map[string]string{
 	"B02": "run less at once, add a battery, or have the loads shed when one drops out",
 	"B03": "add capacity, use less, or ask for fewer days",
 	"B04": "set the load's cut-out above the battery's",
+	"B20": "switch the rest off at a higher voltage, or thicken the path to what must run",
 	"B05": "shorten or thicken the path to the inverter, or start the load unloaded",
 	"B08": "enlarge both openings, the inlet low and the outlet high",
 	"B09": "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",

@@ -138,14 +138,17 @@ func (c solved) given(name string) decimal.Decimal {
 	return decimal.Decimal{}
 }
 
-// bank is the house bank as the battery package takes it, at the coldest that it
-// gets while it serves.
-func (m *model) bank() battery.Bank {
+// bank is the house bank as the battery package takes it.
+func (m *model) bank() battery.Bank { return m.bankOf(m.house()) }
+
+// bankOf is batteries as that package takes them, at the coldest that they get
+// while they serve.
+func (m *model) bankOf(batteries []job.Battery) battery.Bank {
 	b := battery.Bank{Series: 1, BatteryC: m.job.BankC}
 	if !b.BatteryC.Valid {
 		b.BatteryC = decimal.NewNullDecimal(m.job.ColdestC)
 	}
-	for _, x := range m.house() {
+	for _, x := range batteries {
 		b.Batteries = append(b.Batteries, battery.Battery{
 			Name: x.Name, Chemistry: x.Chemistry, NominalV: x.NominalV, CapacityAh: x.CapacityAh,
 			RateH: decimal.NewNullDecimal(x.RatedH), FastAh: x.FastAh, FastH: x.FastH,
@@ -293,8 +296,10 @@ func cutOutOrder(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-// lowestCutOut is the lowest voltage at which an inverter switches off or a
-// load gives up; unset where none states one.
+// lowestCutOut is the lowest voltage at which an inverter switches off, a device
+// sheds a load or a load gives up by itself; unset where none states one. Of a
+// load that is shed that voltage alone counts: below its own lowest it may draw
+// on.
 func (m *model) lowestCutOut() (lowest decimal.NullDecimal, name string) {
 	take := func(v decimal.NullDecimal, of string) {
 		if v.Valid && (!lowest.Valid || v.Decimal.LessThan(lowest.Decimal)) {
@@ -308,7 +313,7 @@ func (m *model) lowestCutOut() (lowest decimal.NullDecimal, name string) {
 	}
 	for _, l := range m.job.Loads {
 		if !l.MustRun && m.ofHouse(l.Node()) {
-			take(l.LeastV, l.Name)
+			take(letsGo(l), l.Name)
 		}
 	}
 	return lowest, name

@@ -155,6 +155,92 @@ func TestSecondRating(t *testing.T) {
 	assert.Contains(t, finding(t, judge(t, j), "B03", "the house bank").Missing, "219 Ah in 110 h")
 }
 
+// TestMustRunBehindAnInverter: what must run behind an inverter lasts until that
+// switches off, at 10.8 V of its own; lamps that are shed at 10.7 V outlast it.
+func TestMustRunBehindAnInverter(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Loads[0].MustRun, j.Loads[4].MustRun = false, true
+	f := finding(t, judge(t, j), "B20", "centrifuge and steriliser")
+	assert.Equal(t, working.NotApplicable, f.Verdict())
+	assert.Contains(t, f.Silent, "vaccine fridge, examination lights, water pump, ventilation")
+	j.Loads[1].ShedsV = null("10.7")
+	assert.Equal(t, working.Fails, finding(t, judge(t, j), "B20", "centrifuge and steriliser").Verdict())
+	j.Loads[1].ShedsV = null("12")
+	f = finding(t, judge(t, j), "B20", "centrifuge and steriliser")
+	assert.Equal(t, working.Passes, f.Verdict())
+	lo, _ := f.Working.Value("U_lo")
+	assert.Equal(t, "10.8", lo.String())
+}
+
+// TestInverterSeesItsOwnVolts: in every state the inverter and the fridge lose
+// what they share alike; by hand the rest of the fridge's way, 18 A through 15 mΩ
+// and 4.6 A through 40 mΩ, is some 0.45 V, and that of the inverter, 75 A through
+// 1.2 mΩ, some 0.09 V.
+func TestInverterSeesItsOwnVolts(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	for leastV, want := range map[string]working.Verdict{"10.3": working.Passes, "10.5": working.Fails} {
+		j.Loads[0].LeastV = null(leastV)
+		f := finding(t, judge(t, j), "B20", "vaccine fridge")
+		assert.Equal(t, want, f.Verdict(), leastV)
+		assert.Contains(t, f.Corner, "on site")
+	}
+}
+
+// TestShedBelowTheBattery: a device that sheds a load at 9.5 V lets it draw on
+// past the 10 V at which the batteries open, whatever the load says itself.
+func TestShedBelowTheBattery(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Loads[1].ShedsV = null("9.5")
+	f := finding(t, judge(t, j), "B04", "battery A")
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.Contains(t, f.Corner, "examination lights")
+	j.Loads[1].ShedsV = null("11.5")
+	assert.Equal(t, working.Passes, finding(t, judge(t, j), "B04", "battery A").Verdict())
+}
+
+// TestMustRunOutOfTheWay: at the posts nothing is lost on the way, and in no state
+// no current flows: 10.8 V at the inverter against 10 V either way. On the
+// starter battery, of lead-acid, no note is due on a flat curve.
+func TestMustRunOutOfTheWay(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Loads[0].At = "battery A"
+	f := finding(t, judge(t, j), "B20", "vaccine fridge")
+	starves, _ := f.Working.Value("U_ms")
+	assert.Equal(t, "10", starves.String())
+	j = read(t, "clinic.yaml")
+	for i := range j.States {
+		j.States[i].Loads = slices.DeleteFunc(slices.Clone(j.States[i].Loads), func(l string) bool { return l == "vaccine fridge" })
+	}
+	f = finding(t, judge(t, j), "B20", "vaccine fridge")
+	assert.Equal(t, "0.8", f.Margin().String())
+	assert.Contains(t, f.Working.String(), "the curve is flat")
+	j.Loads[0].At, j.Loads[1].At, j.Loads[1].ShedsV = "converter input", "converter input", null("10.4")
+	f = finding(t, judge(t, j), "B20", "vaccine fridge")
+	assert.Equal(t, working.Passes, f.Verdict())
+	assert.NotContains(t, f.Working.String(), "the curve is flat")
+}
+
+// TestMustRunStarvedAnyway: on 200 m of 0.75 mm2 no voltage holds at 100 A, or
+// little is left; the order is then not the question, or fails, and nothing
+// stops.
+func TestMustRunStarvedAnyway(t *testing.T) {
+	for _, behaves := range []string{"power", "current"} {
+		j := read(t, "clinic.yaml")
+		circuit(&j, "fridge").LengthM, circuit(&j, "fridge").Size = d("200"), size(t, "0.75 mm2")
+		j.Loads[0].PowerW, j.Loads[0].Behaves = null("1200"), behaves
+		f := finding(t, judge(t, j), "B20", "vaccine fridge")
+		assert.NotEqual(t, working.Passes, f.Verdict(), behaves)
+	}
+}
+
+// TestNoSwitchNoOrder: nothing on the boat switches off by voltage.
+func TestNoSwitchNoOrder(t *testing.T) {
+	f := finding(t, judge(t, read(t, "river-workboat.yaml")), "B20", "bilge pump")
+	assert.Equal(t, working.NotApplicable, f.Verdict())
+	assert.Contains(t, f.Silent, "sounder and radio")
+	assert.NotContains(t, f.Silent, "engine gauges", "they hang on the cranking battery")
+}
+
 // TestFreezing: half charged a battery has a density of 1.190 at the least (the
 // five-point table), and acid of 1.150 freezes at 5 °F, -15 °C (OD1002).
 func TestFreezing(t *testing.T) {

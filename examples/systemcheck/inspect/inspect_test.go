@@ -226,6 +226,7 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 		{"B02", "battery B", func(j *job.Job) { j.Batteries[1].MaxDischargeA = null("80") }},
 		{"B03", "the house bank", func(j *job.Job) { j.Needs.AutonomyDays = d("9") }},
 		{"B04", "battery A", func(j *job.Job) { j.Batteries[0].CutOutV = null("11.5") }},
+		{"B20", "vaccine fridge", func(j *job.Job) { j.Loads[1].ShedsV = null("10.4") }},
 		{"B05", "inverter", func(j *job.Job) { circuit(j, "inverter feed").LengthM = d("15") }},
 		{"B18", "inverter, steady", func(j *job.Job) { j.Inverters[0].RatedW = d("500") }},
 		{"P05", "fridge, at panel", func(j *job.Job) { circuit(j, "fridge").Device.RatedV = null("12") }},

@@ -255,6 +255,13 @@ var rules = []rule{
 		cutOutOrder,
 	},
 	{
+		"B20", "What must run outlasts the rest",
+		"what must run starves first, while the rest empties the bank",
+		"as the voltage falls the rest has to be switched off before it is too low for what must run",
+		true,
+		mustRunLast,
+	},
+	{
 		"B18", "The inverter is large enough",
 		"the inverter switches off when everything runs or something starts",
 		"it has a continuous and a short-time rating in watts",

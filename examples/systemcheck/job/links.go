@@ -247,7 +247,7 @@ func (l links) load(d Load, path string, inverters roll) {
 	l.wants(path, "surge_s", "surge_w")
 	l.worksBetween(d.WorksFromV, d.WorksToV, path)
 	if l.given(path, "inverter") {
-		l.without(path, "an inverter feeds it", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v")
+		l.without(path, "an inverter feeds it", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v")
 	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))

@@ -498,9 +498,10 @@ var mistakes = []mistake{
 	{"range of supply the wrong way round", "power_w: 45", "power_w: 45\n    works_from_v: 16\n    works_to_v: 9", []string{
 		`van.yaml:66:5: loads[0].works_from_v is "16": want less than works_to_v, which is 9`,
 	}},
-	{"range of supply behind an inverter", "inverter: inverter\n", "inverter: inverter\n    works_from_v: 9\n    survives_v: 60\n", []string{
+	{"range of supply behind an inverter", "inverter: inverter\n", "inverter: inverter\n    works_from_v: 9\n    survives_v: 60\n    sheds_v: 11\n", []string{
 		`van.yaml:73:5: loads[1].works_from_v is "9": want it left out where an inverter feeds it`,
 		`van.yaml:74:5: loads[1].survives_v is "60": want it left out where an inverter feeds it`,
+		`van.yaml:75:5: loads[1].sheds_v is "11": want it left out where an inverter feeds it`,
 	}},
 	{"no such supply code", "power_w: 45", "power_w: 45\n    supply_code: K", []string{
 		`van.yaml:66:5: loads[0].supply_code is "K": want A, B, C, D, E, F, G or H`,

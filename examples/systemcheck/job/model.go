@@ -146,6 +146,7 @@ type Load struct {
 	StandbyW          decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
 	Isolated          bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
 	LeastV            decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
+	ShedsV            decimal.NullDecimal `job:"?sheds_v" want:"1..60" is:"voltage at which a device switches it off"`
 	WorksFromV        decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
 	WorksToV          decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
 	SupplyCode        string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
