@@ -136,7 +136,12 @@ func (m *model) unfillable() string {
 			return "ask the maker of " + b.Name + " for its greatest charging current: how fast it may be filled follows from it"
 		}
 	}
-	return m.tooFast()
+	use, err := m.use()
+	if err != nil {
+		return "" // what is wrong with the use is said where it is judged
+	}
+	usable, _ := use.Usable()
+	return usable.Missing
 }
 
 // lithium is the chemistry whose charging the worksheet, which is one for

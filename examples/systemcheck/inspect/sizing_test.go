@@ -102,8 +102,10 @@ func TestWorksheetAsks(t *testing.T) {
 		assert.Contains(t, judge(t, j).Sizing.Missing, name)
 	}
 	j := read(t, "library-truck.yaml")
-	j.Batteries[1].RatedH = d("100")
-	assert.Contains(t, judge(t, j).Sizing.Missing, "100 h")
+	for i := range j.Batteries {
+		j.Batteries[i].RatedH = d("120")
+	}
+	assert.Contains(t, judge(t, j).Sizing.Missing, "120 h")
 }
 
 // TestB03NamesTheCapacity: 9 days of 1786.46 Wh at 12.8 V, 0.8 deep, aged to 0.8
