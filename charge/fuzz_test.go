@@ -84,6 +84,7 @@ func FuzzDecimals(f *testing.F) {
 	f.Add("14.4", "30", "12.2", "0.9", uint8(105))
 	f.Add("60", "1", "30", "0.5", uint8(1))
 	f.Add("-90", "1e20", "1e-20", "-0.3", uint8(255))
+	f.Add("14.4", "-8", "40", "-30", uint8(6))
 	f.Fuzz(func(t *testing.T, a, b, c, e string, n uint8) {
 		v, ok := parse(a, b, c, e)
 		if !ok {
@@ -119,6 +120,16 @@ func FuzzDecimals(f *testing.F) {
 		for _, chemistry := range tables.Chemistries() {
 			if r, err := (charge.Battery{Chemistry: chemistry, CapacityAh: v[0], BatteryC: v[1]}).Acceptance(v[2]); err == nil {
 				workingtest.Guard(t, r.Working)
+			}
+			window := charge.VoltageWindow{Chemistry: chemistry, Cells: int(n), ColdestC: v[1], HottestC: v[2], CutOutV: decimal.NewNullDecimal(v[0])}
+			setting := charge.Setting{HeldV: v[0], MilliVPerC: decimal.NewNullDecimal(v[3]), EqualiseV: decimal.NewNullDecimal(v[1])}
+			if checks, err := window.Checks(setting); err == nil {
+				for _, c := range checks {
+					workingtest.Guard(t, c.Working)
+				}
+			}
+			if c, err := window.CheckClosed(setting); err == nil {
+				workingtest.Guard(t, c.Working)
 			}
 			times, err := charge.Refill{Chemistry: chemistry, MissingAh: v[0], CurrentA: v[1], LoadA: v[2]}.Times()
 			if err == nil && len(times) > 0 {

@@ -47,18 +47,54 @@ func (t Together) Checks() ([]working.Check, error) {
 	if err := t.check(); err != nil {
 		return nil, err
 	}
-	checks := []working.Check{t.without(-1)}
-	if len(t.LimitsA) > 1 {
-		for gone := range t.LimitsA {
-			checks = append(checks, t.without(gone))
-		}
-	}
+	checks := t.each(mayCharge)
 	if t.BusbarA.Valid {
 		w := t.sum()
 		w.Given("I_bus", t.BusbarA.Decimal)
 		checks = append(checks, w.Check("C01", "Sum of the sources on the busbar", "I_srcs", "I_bus"))
 	}
 	return checks, nil
+}
+
+// CheckClosed checks (C12) that the batteries' management units stay closed while
+// all sources charge: that together they stay below the currents at which the
+// units open, here LimitsA, and below what is left when one battery has dropped
+// out, for each battery in turn:
+//
+//	I_srcs = sum of the sources            [A]
+//	I_ovs  = sum of the opening currents   [A]
+//	I_srcs < I_ovs
+//
+// It takes the batteries to share in proportion to those currents; the busbar is
+// not asked. Ranges as for [Together.Checks].
+func (t Together) CheckClosed() ([]working.Check, error) {
+	if err := t.check(); err != nil {
+		return nil, err
+	}
+	checks := t.each(staysClosed)
+	for i := range checks {
+		checks[i].Below = true
+	}
+	return checks, nil
+}
+
+// limitRule is what the currents of the batteries stand for.
+type limitRule struct{ id, title, one, all string }
+
+var (
+	mayCharge   = limitRule{"C01", "Sum of the sources", "I_cb", "I_bank"}
+	staysClosed = limitRule{"C12", "Management unit, current", "I_ov", "I_ovs"}
+)
+
+// each checks the whole bank, and that of several batteries with each one gone.
+func (t Together) each(r limitRule) []working.Check {
+	checks := []working.Check{t.without(-1, r)}
+	if len(t.LimitsA) > 1 {
+		for gone := range t.LimitsA {
+			checks = append(checks, t.without(gone, r))
+		}
+	}
+	return checks
 }
 
 // sum adds the lines of the sources together.
@@ -77,7 +113,7 @@ func (t Together) sum() working.Working {
 }
 
 // without checks the bank with one battery gone; -1: all there.
-func (t Together) without(gone int) working.Check {
+func (t Together) without(gone int, r limitRule) working.Check {
 	w := t.sum()
 	var symbols []string
 	limit := decimal.Zero
@@ -85,17 +121,17 @@ func (t Together) without(gone int) working.Check {
 		if i == gone {
 			continue
 		}
-		symbol := fmt.Sprintf("I_cb.%d", i+1)
+		symbol := fmt.Sprintf("%s.%d", r.one, i+1)
 		limit = limit.Add(w.Given(symbol, b.CurrentA))
 		w.Note(b.Name)
 		symbols = append(symbols, symbol)
 	}
-	w.Calc("I_bank", strings.Join(symbols, " + "), limit, cite.Kirchhoff.At("", cite.Published))
-	title := "Sum of the sources"
+	w.Calc(r.all, strings.Join(symbols, " + "), limit, cite.Kirchhoff.At("", cite.Published))
+	title := r.title
 	if gone >= 0 {
 		title += ", without " + t.LimitsA[gone].Name
 	}
-	return w.Check("C01", title, "I_srcs", "I_bank")
+	return w.Check(r.id, title, "I_srcs", r.all)
 }
 
 func (t Together) check() error {
