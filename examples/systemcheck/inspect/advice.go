@@ -47,6 +47,8 @@ var advice = map[string]string{
 	"C05": "wake the converter by a signal that the engine runs, not by voltage",
 	"C07": "put fewer modules in series, or fit a controller for a higher voltage",
 	"C08": "use less, or charge longer or with more",
+	"C11": "set the charger for the battery's chemistry, without equalising or following the temperature where it asks for neither, or fit one that has such a setting; what the battery's data sheet allows goes into charge_least_v and charge_most_v",
+	"C12": "set the chargers lower, or to less current, or ask the maker of the battery for its charging voltage and for a unit that opens above it",
 	"P20": "fit a device in each string, within the limit on the module's plate",
 	"P21": "fit a string device of the rating named",
 	"P22": "fit a string device within the limit on the module's plate",

@@ -287,7 +287,7 @@ func (m *model) highestV(node string) decimal.Decimal {
 		take(a.Name, a.RunsAtV)
 	}
 	for _, c := range m.job.Chargers {
-		take(c.Name, c.OutputV)
+		take(c.Name, decimal.Max(c.OutputV, c.EqualiseV.Decimal))
 	}
 	return high
 }

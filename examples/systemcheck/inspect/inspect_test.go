@@ -288,6 +288,16 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 			circuit(j, "panel feed").Size, circuit(j, "panel feed").Cables = size(t, "4 mm2"), &job.Cables{Count: d("2")}
 		}},
 		{"P26", "inverter", func(j *job.Job) { j.Inverters[0].PrechargeOhm = decimal.NullDecimal{} }},
+		{"C11", "mains charger, highest charging voltage", func(j *job.Job) { j.Chargers[1].OutputV = d("14.8") }},
+		{"C11", "roof array, lowest charging voltage", func(j *job.Job) { j.Solar[0].OutputV = d("13.6") }},
+		{"C11", "mains charger, equalising voltage", func(j *job.Job) { j.Chargers[1].EqualiseV = null("15.5") }},
+		{"C11", "engine converter, highest charging voltage", func(j *job.Job) { j.Chargers[0].MilliVPerC = null("-30") }},
+		{"C11", "roof array, highest charging voltage", func(j *job.Job) { j.Batteries[1].ChargeMostV = null("14.0") }},
+		{"C12", "battery B", func(j *job.Job) { j.Batteries[1].ChargeCutOutV = null("14.2") }},
+		{"C12", "battery A", func(j *job.Job) { j.Batteries[0].ChargeCutOutV, j.Solar[0].ToleranceV = null("14.4"), null("0.2") }},
+		{"C12", "the house bank, by current, without battery A", func(j *job.Job) {
+			j.Batteries[0].ChargeCutOutA, j.Batteries[1].ChargeCutOutA = null("100"), null("30")
+		}},
 		{"C10", "engine converter, input", func(j *job.Job) { j.Chargers[0].LeastInputV = null("12.4") }},
 	} {
 		t.Run(c.rule, func(t *testing.T) {

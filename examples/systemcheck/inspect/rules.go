@@ -80,6 +80,13 @@ var rules = []rule{
 		coldCharge,
 	},
 	{
+		"C11", "The charger's voltage suits the battery",
+		"too high, it overcharges: lithium cells swell and vent, lead-acid dries out; too low, the bank is never full",
+		"each chemistry has a voltage of its own, and a charger keeps the setting of the battery before",
+		false,
+		voltageSuits,
+	},
+	{
 		"W01", "The cable carries its current",
 		"the insulation softens and the cable fails, with or without a device",
 		"the ampacity holds for the ambient, the grouping and the terminals",
@@ -141,6 +148,13 @@ var rules = []rule{
 		"leads are swapped and flat batteries are helped by a lorry's: ISO 16750-2 tests units for it",
 		false,
 		survivesMishaps,
+	},
+	{
+		"C12", "The management unit stays closed while charging",
+		"it opens under charge: the voltage of everything on the bus leaps, with an alternator as in a load dump",
+		"the charger's own limit must act first; the management unit is for when that fails",
+		false,
+		staysClosed,
 	},
 	{
 		"P17", "Each unit suits its supply",

@@ -28,6 +28,9 @@ func (l links) check() {
 	for i, c := range l.file.Chargers {
 		l.charger(c, fmt.Sprintf("chargers[%d]", i))
 	}
+	for i, x := range l.file.Solar {
+		l.equalising(x.EqualiseV, x.OutputV, fmt.Sprintf("solar[%d]", i))
+	}
 	for i, v := range l.file.Inverters {
 		l.inverter(v, fmt.Sprintf("inverters[%d]", i))
 	}
@@ -122,6 +125,32 @@ func (l links) battery(b Battery, path string) {
 	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !wholeString(b, l.file.SystemV) {
 		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.file.SystemV.String()+": blocks in series are one battery here")
 	}
+	l.chargedTo(b, path)
+}
+
+// chargedTo wants what the management unit does under charge above what the
+// battery may be charged with.
+func (l links) chargedTo(b Battery, path string) {
+	for _, pair := range []struct {
+		key, most         string
+		value, mostAmount decimal.NullDecimal
+	}{
+		{"charge_least_v", "charge_most_v", b.ChargeLeastV, b.ChargeMostV},
+		{"charge_most_v", "charge_cut_out_v", b.ChargeMostV, b.ChargeCutOutV},
+		{"cut_out_v", "charge_cut_out_v", b.CutOutV, b.ChargeCutOutV},
+		{"max_charge_a", "charge_cut_out_a", b.MaxChargeA, b.ChargeCutOutA},
+	} {
+		if l.good(path, pair.key, pair.most) && pair.value.Decimal.GreaterThan(pair.mostAmount.Decimal) {
+			l.fault(under(path, pair.key), "at most "+pair.most+", which is "+pair.mostAmount.Decimal.String())
+		}
+	}
+}
+
+// equalising wants the voltage for equalising above the ordinary one.
+func (l links) equalising(equalise decimal.NullDecimal, outputV decimal.Decimal, path string) {
+	if l.good(path, "equalise_v", "output_v") && equalise.Decimal.LessThan(outputV) {
+		l.fault(under(path, "equalise_v"), "at least output_v, which is "+outputV.String())
+	}
 }
 
 // ratings wants a second rating whole, and faster than the first.
@@ -182,6 +211,7 @@ func (l links) alternator(a Alternator, path string) {
 // charger wants of a converter what decides whether it charges at all, and of
 // a mains charger none of that.
 func (l links) charger(c Charger, path string) {
+	l.equalising(c.EqualiseV, c.OutputV, path)
 	if !l.good(path, "kind") {
 		return
 	}

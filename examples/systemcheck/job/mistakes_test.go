@@ -398,6 +398,17 @@ var mistakes = []mistake{
 	{"empty above full", "empty_v: 12.8", "empty_v: 13.4", []string{
 		`van.yaml:18:5: batteries[0].empty_v is "13.4": want less than full_v, which is 13.4`,
 	}},
+	{"charging voltages out of order", "mass_lb: 50", "charge_least_v: 14.6\n    charge_most_v: 14.5\n    charge_cut_out_v: 14.4\n    cut_out_v: 14.45", []string{
+		`van.yaml:22:5: batteries[0].charge_least_v is "14.6": want at most charge_most_v, which is 14.5`,
+		`van.yaml:23:5: batteries[0].charge_most_v is "14.5": want at most charge_cut_out_v, which is 14.4`,
+		`van.yaml:25:5: batteries[0].cut_out_v is "14.45": want at most charge_cut_out_v, which is 14.4`,
+	}},
+	{"unit opens below its charging current", "mass_lb: 50", "max_charge_a: 100\n    charge_cut_out_a: 90", []string{
+		`van.yaml:22:5: batteries[0].max_charge_a is "100": want at most charge_cut_out_a, which is 90`,
+	}},
+	{"equalising below absorption", "output_v: 14.4\n    efficiency_percent: 88", "output_v: 14.4\n    equalise_v: 14\n    efficiency_percent: 88", []string{
+		`van.yaml:54:5: chargers[1].equalise_v is "14": want at least output_v, which is 14.4`,
+	}},
 	{"resistances swapped", "low_milliohm: 2", "low_milliohm: 7", []string{
 		`van.yaml:15:5: batteries[0].low_milliohm is "7": want at most high_milliohm, which is 6`,
 	}},

@@ -52,6 +52,10 @@ type Battery struct {
 	MaxDischargeA decimal.NullDecimal `job:"?max_discharge_a" want:"0.1..10000" is:"greatest steady discharge"`
 	MaxChargeA    decimal.NullDecimal `job:"?max_charge_a" want:"0.1..10000" is:"greatest charge"`
 	CutOutV       decimal.NullDecimal `job:"?cut_out_v" want:"1..60" is:"voltage at which its management unit opens"`
+	ChargeLeastV  decimal.NullDecimal `job:"?charge_least_v" want:"1..60" is:"lowest charging voltage of its data sheet"`
+	ChargeMostV   decimal.NullDecimal `job:"?charge_most_v" want:"1..60" is:"highest charging voltage of its data sheet, equalising apart"`
+	ChargeCutOutV decimal.NullDecimal `job:"?charge_cut_out_v" want:"1..60" is:"voltage at which its management unit opens under charge"`
+	ChargeCutOutA decimal.NullDecimal `job:"?charge_cut_out_a" want:"0.1..10000" is:"charging current at which its management unit opens"`
 	LeastChargeC  decimal.NullDecimal `job:"?least_charge_c|least_charge_f" want:"-40..40" is:"coldest at which it may be charged"`
 	ColdGuard     bool                `job:"?cold_guard" is:"its management unit blocks charging in the cold"`
 	LengthMM      decimal.NullDecimal `job:"?length_mm|length_in" want:"1..2000" is:"case as delivered, over everything"`
@@ -82,6 +86,9 @@ type Charger struct {
 	MaxA              decimal.Decimal     `job:"max_a" want:"0.1..1000" is:"greatest output"`
 	OutputV           decimal.Decimal     `job:"output_v" want:"1..60" is:"absorption voltage"`
 	EfficiencyPercent decimal.Decimal     `job:"efficiency_percent" want:"50..100" is:"efficiency at full output"`
+	EqualiseV         decimal.NullDecimal `job:"?equalise_v" want:"1..80" is:"voltage to which it rises at times by itself to equalise"`
+	MilliVPerC        decimal.NullDecimal `job:"?compensation_mv_per_c" want:"-500..0" is:"change of its whole output voltage with the battery's temperature; 0: none"`
+	ToleranceV        decimal.NullDecimal `job:"?tolerance_v" want:"0..5" is:"how far its voltage may stray upwards"`
 	LeastInputV       decimal.NullDecimal `job:"?least_input_v" want:"1..60" is:"lowest input at which a converter holds its output"`
 	WakesBy           string              `job:"?wakes_by" want:"voltage|engine signal" is:"what switches a converter on"`
 	WakeV             decimal.NullDecimal `job:"?wake_v" want:"1..60" is:"input at which it wakes"`
@@ -108,6 +115,9 @@ type Solar struct {
 	MaxA              decimal.Decimal     `job:"max_a" want:"1..500" is:"greatest output of the controller"`
 	OutputV           decimal.Decimal     `job:"output_v" want:"1..60" is:"absorption voltage"`
 	EfficiencyPercent decimal.Decimal     `job:"efficiency_percent" want:"50..100" is:"of the controller"`
+	EqualiseV         decimal.NullDecimal `job:"?equalise_v" want:"1..80" is:"voltage to which it rises at times by itself to equalise"`
+	MilliVPerC        decimal.NullDecimal `job:"?compensation_mv_per_c" want:"-500..0" is:"change of its whole output voltage with the battery's temperature; 0: none"`
+	ToleranceV        decimal.NullDecimal `job:"?tolerance_v" want:"0..5" is:"how far its voltage may stray upwards"`
 	LossesPercent     decimal.Decimal     `job:"losses_percent" want:"0..90" is:"shading, dirt, wires"`
 	CellC             decimal.Decimal     `job:"cell_c|cell_f" want:"0..100" is:"temperature of the cells on a working day"`
 }

@@ -1,0 +1,140 @@
+package inspect
+
+import (
+	"fmt"
+	"strings"
+
+	"example.org/extralow/charge"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// holder is something that charges the house bank, by the voltage that it holds.
+type holder struct {
+	name, path string
+	setting    charge.Setting
+}
+
+// holders are the chargers and controllers of the house bank, converters at their
+// output, and the alternators that cables join to it. An alternator on its own
+// starter battery is the vehicle maker's.
+func (m *model) holders() []holder {
+	var all []holder
+	for i, c := range m.job.Chargers {
+		if m.ofHouse(c.Name) {
+			all = append(all, holder{c.Name, m.chargerPath(i), charge.Setting{
+				HeldV: c.OutputV, EqualiseV: c.EqualiseV, MilliVPerC: c.MilliVPerC, ToleranceV: c.ToleranceV,
+			}})
+		}
+	}
+	for i, a := range m.job.Alternators {
+		if m.ofHouse(a.Name) {
+			all = append(all, holder{a.Name, fmt.Sprintf("alternators[%d]", i), charge.Setting{HeldV: a.RunsAtV, LeastV: a.LeastV}})
+		}
+	}
+	return all
+}
+
+// voltageWindow is a battery as the voltage of a charger meets it. It is charged
+// from the coldest that its unit lets it be to the hottest air that the job
+// states round it.
+func (m *model) voltageWindow(b job.Battery) charge.VoltageWindow {
+	cells := int64(6) // of 12 V
+	if b.Chemistry == "LiFePO4" {
+		cells = 4
+	}
+	v := charge.VoltageWindow{
+		Chemistry: b.Chemistry, Cells: int(m.job.SystemV.Mul(decimal.NewFromInt(cells)).DivRound(decimal.NewFromInt(12), 0).IntPart()),
+		LeastV: b.ChargeLeastV, MostV: b.ChargeMostV, CutOutV: b.ChargeCutOutV, ColdestC: m.job.ColdestC,
+	}
+	if b.LeastChargeC.Valid { // C02 judges whether it is charged below that
+		v.ColdestC = decimal.Max(v.ColdestC, b.LeastChargeC.Decimal)
+	}
+	v.HottestC = decimal.Max(v.ColdestC, decimal.Min(m.hottestAt(b), decimal.NewFromInt(100)))
+	return v
+}
+
+// voltageSuits compares what each holder holds with what the batteries of the
+// house bank may be charged with: of several batteries the one that it suits
+// least decides.
+func voltageSuits(m *model) ([]Finding, error) {
+	var all []Finding
+	for _, h := range m.holders() {
+		var bySide [3][]working.Check // highest, lowest, equalising
+		for _, b := range m.house() {
+			checks, err := m.voltageWindow(b).Checks(h.setting)
+			if err != nil {
+				return nil, working.In(h.path, err)
+			}
+			for side, c := range checks {
+				bySide[side] = append(bySide[side], c)
+			}
+		}
+		for _, checks := range bySide {
+			if worst, ok := working.Strictest(checks...); ok {
+				c := checks[worst]
+				all = append(all, Finding{Check: c, Where: h.name + ", " + strings.ToLower(c.Title), Path: h.path})
+			}
+		}
+	}
+	if len(all) == 0 {
+		all = append(all, Finding{Where: "the house bank", Path: "chargers", Check: working.Check{ID: "C11", Silent: "nothing charges it"}})
+	}
+	return all, nil
+}
+
+// staysClosed compares the highest voltage that anything holds on the house bank
+// with the one at which each battery's management unit opens, and all charging
+// currents together with those at which they open.
+func staysClosed(m *model) ([]Finding, error) {
+	var all []Finding
+	for i, b := range m.job.Batteries {
+		if b.Bank != "house" {
+			continue
+		}
+		f := Finding{Where: b.Name, Path: indexed("batteries", i), Check: working.Check{ID: "C12", Silent: "nothing charges it"}}
+		for _, h := range m.holders() {
+			c, err := m.voltageWindow(b).CheckClosed(h.setting)
+			if err != nil {
+				return nil, working.In(f.Path, err)
+			}
+			if f.Working == nil || c.Margin().LessThan(f.Margin()) {
+				f.Check, f.Corner = c, "charged by "+h.name
+			}
+		}
+		if f.Verdict() == working.NotApplicable {
+			f.Corner = ""
+		}
+		if strings.HasPrefix(b.Chemistry, "lead-acid") && !b.ChargeCutOutV.Valid {
+			f.Silent = "no management unit is stated, and lead-acid needs none"
+		}
+		all = append(all, f)
+	}
+	byCurrent, err := m.closedByCurrent()
+	return append(all, byCurrent...), err
+}
+
+// closedByCurrent judges the currents where every battery states its own.
+func (m *model) closedByCurrent() ([]Finding, error) {
+	t, state, err := m.together()
+	if err != nil || len(t.Supplies) == 0 {
+		return nil, err
+	}
+	for _, b := range m.house() {
+		if !b.ChargeCutOutA.Valid {
+			return nil, nil
+		}
+		t.LimitsA = append(t.LimitsA, charge.NamedLimit{Name: b.Name, CurrentA: b.ChargeCutOutA.Decimal})
+	}
+	checks, err := t.CheckClosed()
+	var all []Finding
+	for i, c := range checks {
+		f := Finding{Check: c, Where: "the house bank, by current", Path: "chargers", Corner: state}
+		if i > 0 {
+			f.Where += ", without " + t.LimitsA[i-1].Name
+		}
+		all = append(all, f)
+	}
+	return all, err
+}
