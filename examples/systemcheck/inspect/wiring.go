@@ -184,48 +184,105 @@ func (m *model) judgeDrop(name string, w working.Working, corner string, limit w
 	return f
 }
 
-// chargeLines judges the line from each charger to the batteries at its full
-// current. A charger that senses the voltage at the battery makes up for the
-// line, and a converter's input is judged by its lowest voltage (C10).
+// chargeLines judges the line from each charger, and from each alternator that
+// cables join to it, to the house bank at its full current. A charger that senses
+// the voltage at the battery makes up for the line, and a converter's input is
+// judged by its lowest voltage (C10).
 func (m *model) chargeLines() ([]Finding, error) {
 	var all []Finding
 	for i, c := range m.job.Chargers {
-		f := Finding{Where: c.Name + ", line to the batteries", Path: m.chargerPath(i), RuleSet: m.set.Name}
 		if c.RemoteSense {
-			f.Check = working.Check{ID: "W02", Silent: "it senses the voltage at the battery"}
-			all = append(all, f)
+			all = append(all, Finding{Where: chargeLine(c.Name), Path: m.chargerPath(i), RuleSet: m.set.Name, Check: working.Check{ID: "W02", Silent: "it senses the voltage at the battery"}})
 			continue
 		}
-		w, corner, err := m.worstChargeDrop(c)
+		f, err := m.judgeLine(supply{name: c.Name, mostA: c.MaxA}, m.chargerPath(i))
 		if err != nil {
 			return nil, err
 		}
-		judged := m.judgeDrop(f.Where, w, corner, m.set.Drop.Charge)
-		judged.Path = f.Path
-		all = append(all, judged)
+		all = append(all, f)
 	}
-	return all, nil
+	for i, a := range m.job.Alternators {
+		if !m.ofHouse(a.Name) {
+			continue
+		}
+		draw, err := m.bankDraw(a)
+		if err != nil {
+			return nil, working.In(indexed("alternators", i), err)
+		}
+		f, err := m.judgeLine(supply{name: a.Name, mostA: decimal.Min(spareOf(a.RatedA, a), draw)}, indexed("alternators", i))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, f)
+	}
+	return append(all, m.otherChargeLines()...), nil
 }
 
-// worstChargeDrop is the drop along a charger's line at its full current into one
+func chargeLine(name string) string { return name + ", line to the batteries" }
+
+func (m *model) judgeLine(x supply, path string) (Finding, error) {
+	w, corner, err := m.worstChargeDrop(x)
+	if err != nil {
+		return Finding{}, err
+	}
+	f := m.judgeDrop(chargeLine(x.name), w, corner, m.set.Drop.Charge)
+	f.Path = path
+	return f, nil
+}
+
+// otherChargeLines says of each run that is marked as a charge line, and that no
+// source of the job charges through, why it is not judged as one.
+func (m *model) otherChargeLines() []Finding {
+	var all []Finding
+	for _, r := range m.runs {
+		if r.Purpose != "charge line" || m.chargesThrough(r) {
+			continue
+		}
+		why := "no charger or alternator of the job charges the house bank through it"
+		if !m.ofHouse(r.From) {
+			why = "it does not lead to the house bank: a converter's input is judged by its lowest voltage (C10)"
+		}
+		all = append(all, Finding{Where: r.Name, Path: r.path, RuleSet: m.set.Name, Check: working.Check{ID: "W02", Silent: why}})
+	}
+	return all
+}
+
+func (m *model) chargesThrough(r *run) bool {
+	leads := func(name string) bool { return slices.Contains(m.path(name, m.chargedBy(name)), r) }
+	return slices.ContainsFunc(m.job.Chargers, func(c job.Charger) bool { return leads(c.Name) }) ||
+		slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.ofHouse(a.Name) && leads(a.Name) })
+}
+
+// chargedBy tells the batteries that a source charges: those of the house bank
+// where cables join it to them, though a starter battery may lie on the way.
+func (m *model) chargedBy(source string) func(node string) bool {
+	if !m.ofHouse(source) {
+		return m.isBattery
+	}
+	return func(node string) bool {
+		return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Name == node })
+	}
+}
+
+// worstChargeDrop is the drop along a source's line at its full current into one
 // battery, in the state where what else charges takes most of the same runs.
-func (m *model) worstChargeDrop(c job.Charger) (worst working.Working, corner string, err error) {
-	alone := supply{name: c.Name, mostA: c.MaxA}
-	if worst, err = m.dropTogether(c, []supply{alone}); err != nil {
+func (m *model) worstChargeDrop(alone supply) (worst working.Working, corner string, err error) {
+	if worst, err = m.dropTogether(alone.name, []supply{alone}); err != nil {
 		return nil, "", err
 	}
 	corner = "its full current into one battery"
+	same := func(x supply) bool { return x.name == alone.name }
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		if !slices.Contains(s.Sources, c.Name) {
-			continue
-		}
 		others, err := m.suppliesIn(s)
 		if err != nil {
 			return nil, "", err
 		}
-		others = slices.DeleteFunc(append(others, m.sunIn(s)...), func(x supply) bool { return x.name == c.Name })
-		w, err := m.dropTogether(c, append(others, alone))
+		others = append(others, m.sunIn(s)...)
+		if !slices.ContainsFunc(others, same) && !slices.Contains(s.Sources, alone.name) {
+			continue
+		}
+		w, err := m.dropTogether(alone.name, append(slices.DeleteFunc(others, same), alone))
 		if err != nil {
 			return nil, "", err
 		}
@@ -236,14 +293,14 @@ func (m *model) worstChargeDrop(c job.Charger) (worst working.Working, corner st
 	return worst, corner, nil
 }
 
-// dropTogether takes through every run of a charger's path the greatest currents
+// dropTogether takes through every run of a source's path the greatest currents
 // of all the supplies whose way to a battery shares it.
-func (m *model) dropTogether(c job.Charger, all []supply) (working.Working, error) {
-	path, full := m.path(c.Name, m.isBattery), solved{}
+func (m *model) dropTogether(source string, all []supply) (working.Working, error) {
+	path, full := m.path(source, m.chargedBy(source)), solved{}
 	for _, r := range path {
 		sum := decimal.Zero
 		for _, x := range all {
-			if slices.Contains(m.path(x.name, m.isBattery), r) {
+			if slices.Contains(m.path(x.name, m.chargedBy(x.name)), r) {
 				sum = sum.Add(x.mostA)
 			}
 		}

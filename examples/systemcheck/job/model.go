@@ -118,6 +118,7 @@ type Solar struct {
 	EqualiseV         decimal.NullDecimal `job:"?equalise_v" want:"1..80" is:"voltage to which it rises at times by itself to equalise"`
 	MilliVPerC        decimal.NullDecimal `job:"?compensation_mv_per_c" want:"-500..0" is:"change of its whole output voltage with the battery's temperature; 0: none"`
 	ToleranceV        decimal.NullDecimal `job:"?tolerance_v" want:"0..5" is:"how far its voltage may stray upwards"`
+	RemoteSense       bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
 	LossesPercent     decimal.Decimal     `job:"losses_percent" want:"0..90" is:"shading, dirt, wires"`
 	CellC             decimal.Decimal     `job:"cell_c|cell_f" want:"0..100" is:"temperature of the cells on a working day"`
 }
