@@ -32,6 +32,7 @@ type Balance struct {
 	StartPercent  decimal.Decimal     `json:"start_percent"`
 	CutOutPercent decimal.NullDecimal `json:"cut_out_percent"` // the loads are shed here; unset: never
 	ResumePercent decimal.NullDecimal `json:"resume_percent"`  // and come back here
+	BelowPercent  decimal.NullDecimal `json:"below_percent"`   // the hours below it are counted; unset: not asked
 	Days          int                 `json:"days"`
 	FirstMonth    int                 `json:"first_month"`   // 1 to 12
 	TraceEveryH   int                 `json:"trace_every_h"` // 0: no trace
@@ -42,7 +43,9 @@ type Ledger struct {
 	LowestPercent decimal.Decimal `json:"lowest_percent"`
 	LowestAtH     decimal.Decimal `json:"lowest_at_h"` // since the start
 	EndPercent    decimal.Decimal `json:"end_percent"`
-	ShedH         decimal.Decimal `json:"shed_h"` // the loads were shed, or the bank was flat
+	ShedH         decimal.Decimal `json:"shed_h"`   // the loads were shed, or the bank was flat
+	BelowH        decimal.Decimal `json:"below_h"`  // the bank was below BelowPercent
+	UnmetWh       decimal.Decimal `json:"unmet_wh"` // the loads went without
 	InWh          decimal.Decimal `json:"in_wh"`
 	StoredWh      decimal.Decimal `json:"stored_wh"`
 	LoadWh        decimal.Decimal `json:"load_wh"`
@@ -64,7 +67,8 @@ type LedgerLine struct {
 // What a full battery does not take is not counted as given.
 //
 // Where the bank runs flat with no cut-out, the load goes short by what the
-// sources do not cover; those hours count as shed. Days 1 to 366, at most 50
+// sources do not cover; those hours count as shed. What the loads went without
+// is their current times the voltage that stood at the battery meanwhile. Days 1 to 366, at most 50
 // sources and 50 loads of 0 to 10 000 A. Hours are whole minutes. It ends to the
 // minute; the state of charge is given to 0.001 %, energy to 0.1 Wh.
 func (b Balance) Run() (Ledger, error) {
@@ -80,7 +84,7 @@ func (b Balance) Run() (Ledger, error) {
 	for day := range b.Days {
 		y.day(day)
 	}
-	if !finite(y.ah, y.tally.in, y.tally.lost()) {
+	if !finite(y.ah, y.tally.in, y.tally.lost(), y.unmetWh) {
 		return Ledger{}, errors.New("balance: the inputs lead to numbers beyond reckoning")
 	}
 	return y.ledger(w), nil
@@ -96,8 +100,11 @@ type year struct {
 	sourceA, loadA   [minutesADay]float64 // of the present day
 	lowestAh, lowest float64              // and when
 	cutAh, resumeAh  float64
+	belowAh          float64 // below which the minutes are counted; below nought: none
 	shed             bool
 	shedMinutes      int
+	belowMinutes     int
+	unmetWh          float64
 	trace            []LedgerLine
 }
 
@@ -110,13 +117,16 @@ type shape struct {
 
 func newYear(b Balance, rate, accept decimal.Decimal) *year {
 	capacity := b.Battery.CapacityAh.InexactFloat64()
-	y := &year{Balance: b, sources: shapes(b.Sources), loads: shapes(b.Loads), cutAh: -1}
+	y := &year{Balance: b, sources: shapes(b.Sources), loads: shapes(b.Loads), cutAh: -1, belowAh: -1}
 	y.state = newState(b.Battery, b.StartPercent.InexactFloat64()/100*capacity, nil, rate, accept)
 	y.m.stageV = b.VoltageV.InexactFloat64()
 	y.lowestAh = y.ah
 	if b.CutOutPercent.Valid {
 		y.cutAh = b.CutOutPercent.Decimal.InexactFloat64() / 100 * capacity
 		y.resumeAh = b.ResumePercent.Decimal.InexactFloat64() / 100 * capacity
+	}
+	if b.BelowPercent.Valid {
+		y.belowAh = (b.BelowPercent.Decimal.InexactFloat64()/100 - 5e-6) * capacity // to 0.001 %
 	}
 	return y
 }
@@ -191,6 +201,7 @@ func (y *year) day(day int) {
 // minute goes through one minute.
 func (y *year) minute(sourceA, loadA float64) {
 	y.shed = y.ah <= y.cutAh || y.shed && y.ah < y.resumeAh
+	askedA := loadA
 	if y.shed {
 		loadA = 0
 	}
@@ -202,11 +213,16 @@ func (y *year) minute(sourceA, loadA float64) {
 			y.shed = true
 			continue
 		}
+		began, volts := y.hours, y.from.volts
 		y.advance(end - y.hours)
+		y.unmetWh += (askedA - y.m.loadA) * volts * (y.hours - began)
 	}
 	y.hours = end
 	if y.shed {
 		y.shedMinutes++
+	}
+	if y.ah < y.belowAh {
+		y.belowMinutes++
 	}
 	if y.ah < y.lowestAh {
 		y.lowestAh, y.lowest = y.ah, y.hours
@@ -225,6 +241,8 @@ func (y *year) ledger(w working.Working) Ledger {
 		LowestAtH:     fixed(y.lowest, 2),
 		EndPercent:    fixed(y.ah/y.m.capacityAh*100, 3),
 		ShedH:         fixed(float64(y.shedMinutes)/60, 2),
+		BelowH:        fixed(float64(y.belowMinutes)/60, 2),
+		UnmetWh:       fixed(y.unmetWh, 1),
 		InWh:          fixed(y.tally.in, 1),
 		StoredWh:      fixed(y.tally.stored, 1),
 		LoadWh:        fixed(y.tally.load, 1),
@@ -238,6 +256,11 @@ func (y *year) ledger(w working.Working) Ledger {
 	w.Step("E_ld", l.LoadWh, circuit)
 	l.LostWh = w.Calc("E_lost", "E_in − E_st − E_ld", l.InWh.Sub(l.StoredWh).Sub(l.LoadWh), sums)
 	w.Step("t_shed", l.ShedH, circuit)
+	w.Step("E_um", l.UnmetWh, circuit)
+	if y.BelowPercent.Valid {
+		w.Given("s_bel", y.BelowPercent.Decimal)
+		w.Step("t_bel", l.BelowH, circuit)
+	}
 	w.Step("s_e", l.EndPercent, circuit)
 	w.Step("s_min", l.LowestPercent, circuit)
 	l.Working = slices.Clip(w)
@@ -272,7 +295,7 @@ func (b Balance) check() error {
 		working.Between("start_percent", b.StartPercent, 0, 100),
 		working.Between("days", count(b.Days), 1, 366), working.Between("first_month", count(b.FirstMonth), 1, 12),
 		working.Between("trace_every_h", count(b.TraceEveryH), 0, 8784),
-		b.checkCutOut(), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads),
+		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads),
 	}
 	return errors.Join(errs...)
 }

@@ -438,6 +438,9 @@ func ExampleBalance_Run() {
 	// t_shed = 0 h                          time that the loads were shed
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]
+	// E_um = 0 Wh                           energy that the loads went without
+	//                                       [Kirchhoff's laws, EMF behind a
+	//                                       resistance, stepped through time]
 	// s_e = 43.962 %                        state of charge at the end
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]

@@ -575,6 +575,12 @@ var vocabulary = []Name{
 	{"U_ov", "charge_cut_out_v", "V", "voltage at which its management unit opens under charge"},
 	{"I_ov", "charge_cut_out_a", "A", "charging current at which the management unit of one battery opens"},
 	{"I_ovs", "charge_cut_outs_a", "A", "charging current at which the management units open"},
+	{"s_bel", "below_percent", "%", "state of charge below which hours are counted"},
+	{"t_bel", "below_h", "h", "time below that state of charge"},
+	{"E_um", "unmet_wh", "Wh", "energy that the loads went without"},
+	{"t_au", "autonomy_h", "h", "time that the bank carries its loads with no source"},
+	{"t_hd", "holding_h", "h", "shortest driving a day that holds the balance"},
+	{"t_mx", "most_driving_h", "h", "longest driving a day that was tried"},
 
 	// wire: networks, joints, short time
 	{"R_i", "source_milliohm", "mΩ", "resistance of the source"},

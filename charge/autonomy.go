@@ -1,0 +1,188 @@
+package charge
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"slices"
+	"sort"
+
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// Autonomy is how long a bank carries its loads with no source.
+type Autonomy struct {
+	TimeH   decimal.Decimal `json:"autonomy_h"`
+	Days    decimal.Decimal `json:"days_lasting"`
+	Longer  bool            `json:"longer"` // it lasts through all of the days looked at
+	Working working.Working `json:"working"`
+}
+
+// Autonomy returns how long the bank carries its loads from StartPercent down to
+// a state of charge with none of its sources, by the steps of [Balance.Run]:
+//
+//	t_au   [h], whole minutes: the last at which it is not below s_floor
+//	N_r  = t_au ÷ 24   [d], rounded down to 0.01
+//
+// A cut-out is left out. Where the bank outlasts Days the answer is Days, and
+// longer. Floor 0 to 100 %; ranges as for [Balance.Run].
+func (b Balance) Autonomy(floorPercent decimal.Decimal) (Autonomy, error) {
+	b.Sources, b.CutOutPercent, b.ResumePercent, b.TraceEveryH = nil, decimal.NullDecimal{}, decimal.NullDecimal{}, 0
+	if err := errors.Join(b.check(), working.Between("floor_percent", floorPercent, 0, 100)); err != nil {
+		return Autonomy{}, err
+	}
+	var w working.Working
+	rate, accept, err := b.Battery.limits(&w)
+	if err != nil {
+		return Autonomy{}, err
+	}
+	minutes := newYear(b, rate, accept).until(floorPercent.InexactFloat64())
+	a := Autonomy{Longer: minutes == b.Days*minutesADay}
+	w.Given("s_0", b.StartPercent)
+	w.Given("s_floor", floorPercent)
+	a.TimeH = w.Step("t_au", fixed(float64(minutes)/60, 4), circuit)
+	if a.Longer {
+		w.Note("and longer: no more days were looked at")
+	}
+	a.Days = w.Calc("N_r", "floor(t_au ÷ 24 × 100) ÷ 100", a.TimeH.Mul(hundred).Div(decimal.NewFromInt(24)).Floor().Shift(-2), sums)
+	a.Working = slices.Clip(w)
+	return a, nil
+}
+
+// until returns the minutes that pass before the bank is below a state of charge,
+// to 0.001 %, or its loads go short.
+func (y *year) until(floorPercent float64) int {
+	if floorPercent > math.Round(y.ah/y.m.capacityAh*1e5)/1e3 {
+		return 0
+	}
+	for day := range y.Days {
+		sum(&y.loadA, y.loads, day, monthOf(day, y.FirstMonth))
+		for minute := range minutesADay {
+			y.minute(0, y.loadA[minute])
+			if y.shed || math.Round(y.ah/y.m.capacityAh*1e5)/1e3 < floorPercent {
+				return day*minutesADay + minute
+			}
+		}
+	}
+	return y.Days * minutesADay
+}
+
+// Holding is the shortest driving a day that holds a balance.
+type Holding struct {
+	Exists  bool            `json:"exists"`
+	TimeH   decimal.Decimal `json:"holding_h"`      // of a day, all drives together; where none exists, 0
+	MostH   decimal.Decimal `json:"most_driving_h"` // that the drives leave room for
+	Ledger  Ledger          `json:"ledger"`         // with that driving; with the most where none exists
+	Working working.Working `json:"working"`
+}
+
+// Holding finds the shortest driving a day that holds the balance. The drives are
+// the sources of that name: each begins at its own FromH, and the driving of a day
+// is shared out among them evenly, in whole minutes, the first taking what is
+// left over, in place of their own ToH. No drive goes on beyond the beginning of the
+// next or beyond midnight, which sets the most:
+//
+//	t_mx = n × the shortest of those stretches   [h]
+//
+// A balance is held where the bank is never below the floor, no load is shed and
+// the bank ends no emptier than it began:
+//
+//	s_floor ≤ s_min,  t_shed = 0,  s_0 ≤ s_e
+//
+// so let it begin as it stands on an ordinary morning, not full, and take whole
+// weeks. As long as nothing is shed more driving never leaves less charge, on
+// which the bisection rests. That none exists is an answer. Floor 0 to 100 %; ranges as for
+// [Balance.Run].
+func (b Balance) Holding(drive string, floorPercent decimal.Decimal) (Holding, error) {
+	b.TraceEveryH = 0
+	at := b.drives(drive)
+	err := errors.Join(b.check(), working.Between("floor_percent", floorPercent, 0, 100))
+	if len(at) == 0 {
+		err = errors.Join(err, &working.InputError{Field: "drive", Got: fmt.Sprintf("%q", drive), Want: "the name of a source that is no sun"})
+	}
+	if err != nil {
+		return Holding{}, err
+	}
+	most := b.longestDrive(at) * len(at)
+	var failed error
+	held := func(minutes int) (Ledger, bool) {
+		l, err := b.driven(at, minutes).Run()
+		failed = errors.Join(failed, err)
+		return l, err == nil && b.held(l, floorPercent)
+	}
+	shortest := sort.Search(most+1, func(minutes int) bool {
+		_, ok := held(minutes)
+		return ok
+	})
+	h := Holding{Exists: shortest <= most, MostH: hoursOf(most)}
+	h.Ledger, _ = held(min(shortest, most))
+	if failed != nil {
+		return Holding{}, failed
+	}
+	w := working.Start(h.Ledger.Working)
+	w.Given("s_floor", floorPercent)
+	w.Step("t_mx", h.MostH, circuit)
+	if !h.Exists {
+		w.Note("even that does not hold the balance")
+	} else {
+		h.TimeH = w.Step("t_hd", hoursOf(shortest), circuit)
+	}
+	h.Working = slices.Clip(w)
+	return h, nil
+}
+
+func (b Balance) held(l Ledger, floorPercent decimal.Decimal) bool {
+	return !l.LowestPercent.LessThan(floorPercent) && l.ShedH.IsZero() && !l.EndPercent.LessThan(b.StartPercent)
+}
+
+// hoursOf turns minutes into hours.
+func hoursOf(minutes int) decimal.Decimal { return count(minutes).DivRound(decimal.NewFromInt(60), 9) }
+
+// drives are the places of the sources of a name that are no sun.
+func (b Balance) drives(name string) []int {
+	var all []int
+	for i, s := range b.Sources {
+		if s.Name == name && !s.Sun {
+			all = append(all, i)
+		}
+	}
+	return all
+}
+
+// longestDrive is how many minutes each of the drives has room for.
+func (b Balance) longestDrive(at []int) int {
+	begins := []int{minutesADay}
+	for _, i := range at {
+		begins = append(begins, minuteOf(b.Sources[i].FromH))
+	}
+	slices.Sort(begins)
+	room := minutesADay
+	for i := range begins[1:] {
+		room = min(room, begins[i+1]-begins[i])
+	}
+	return max(room, 0)
+}
+
+// driven is the balance with so much driving a day; a drive of no length is left
+// out.
+func (b Balance) driven(at []int, minutes int) Balance {
+	var sources []Spell
+	for i, s := range b.Sources {
+		k := slices.Index(at, i)
+		if k < 0 {
+			sources = append(sources, s)
+			continue
+		}
+		lasts := minutes / len(at)
+		if k < minutes%len(at) {
+			lasts++
+		}
+		if lasts > 0 {
+			s.ToH = hoursOf(minuteOf(s.FromH) + lasts)
+			sources = append(sources, s)
+		}
+	}
+	b.Sources = sources
+	return b
+}
