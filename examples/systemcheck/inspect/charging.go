@@ -66,12 +66,20 @@ type supply struct {
 	efficiencyPercent decimal.Decimal
 }
 
+// chargedIn reports whether anything charges the house bank in a state whatever
+// the weather.
+func (m *model) chargedIn(s *job.State) bool {
+	supplies, err := m.suppliesIn(s)
+	return err != nil || len(supplies) > 0 // what is wrong is said where it is used
+}
+
 // suppliesIn lists what charges the house bank in a state whatever the weather:
-// the chargers, and the alternators that cables join straight to it.
+// the chargers, and the alternators that cables join straight to it. The sun is
+// apart ([model.sunIn], [model.sunOn]).
 func (m *model) suppliesIn(s *job.State) ([]supply, error) {
 	var all []supply
 	for _, c := range m.chargersIn(s) {
-		if m.ofHouse(c.Name) {
+		if c.Kind != "solar" && m.ofHouse(c.Name) {
 			all = append(all, supply{c.Name, c.MaxA, c.MaxA, c.OutputV, c.EfficiencyPercent})
 		}
 	}

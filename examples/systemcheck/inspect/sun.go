@@ -137,7 +137,7 @@ func insolation(s job.Solar, i int) (tables.Insolation, error) {
 }
 
 // balance lays the states of the job one behind the other into the day; the
-// loads draw their day's use evenly, the sun shines between its hours.
+// loads draw their day's use in them, the sun shines between its hours.
 func (m *model) balance(month int) (charge.Balance, error) {
 	bank, err := m.chargedBank()
 	if err != nil {
@@ -147,32 +147,28 @@ func (m *model) balance(month int) (charge.Balance, error) {
 	if err != nil {
 		return charge.Balance{}, err
 	}
-	day := decimal.NewFromInt(24)
 	b := charge.Balance{
 		Battery: bank, StartPercent: decimal.NewFromInt(100), Days: 28, FirstMonth: month,
-		Loads: []charge.Spell{{Name: "all loads, evenly", CurrentA: sum.ChargeAh.DivRound(day, 4), ToH: day}},
+		Loads: m.drawnIn(sum.ChargeAh),
 	}
 	hold := func(volts decimal.Decimal) { // the lowest that any of them holds
 		if b.VoltageV.IsZero() || volts.LessThan(b.VoltageV) {
 			b.VoltageV = volts
 		}
 	}
-	from := decimal.Zero
-	for i := range m.job.States {
+	for i, at := range m.spans() {
 		s := &m.job.States[i]
-		to := decimal.Min(day, from.Add(s.HoursDay))
 		supplies, err := m.suppliesIn(s)
 		if err != nil {
 			return b, err
 		}
 		for _, x := range supplies {
-			if x.volts.LessThan(m.house()[0].FullV) || !from.LessThan(to) {
+			if x.volts.LessThan(m.house()[0].FullV) || !at.hours().IsPositive() {
 				continue // an alternator that runs this low puts nothing into a full bank: it is not counted on
 			}
 			hold(x.volts)
-			b.Sources = append(b.Sources, charge.Spell{Name: x.name + ", " + s.Name, CurrentA: x.leastA, FromH: minutes(from), ToH: minutes(to)})
+			b.Sources = append(b.Sources, charge.Spell{Name: x.name + ", " + s.Name, CurrentA: x.leastA, FromH: at.from, ToH: at.to})
 		}
-		from = to
 	}
 	for i, s := range m.job.Solar {
 		spell, err := m.sunOn(s, i, month)
@@ -186,6 +182,67 @@ func (m *model) balance(month int) (charge.Balance, error) {
 		b.VoltageV = m.house()[0].FullV
 	}
 	return b, nil
+}
+
+// drawnIn shares the charge of a day's use out among the states that list the
+// loads, by the energy of each load: what is used for longer than they last draws
+// the rest all day long, and so do loads that no state lists. Standby and the
+// idling of inverters go with the rest.
+func (m *model) drawnIn(dayAh decimal.Decimal) []charge.Spell {
+	day := decimal.NewFromInt(24)
+	spans := m.spans()
+	weights, allDay, sum := make([]decimal.Decimal, len(spans)), decimal.Zero, decimal.Zero
+	for _, l := range m.job.Loads {
+		if !m.ofHouse(l.Node()) {
+			continue
+		}
+		listed := decimal.Zero
+		for i, s := range m.job.States {
+			if slices.Contains(s.Loads, l.Name) {
+				listed = listed.Add(spans[i].hours())
+			}
+		}
+		w := m.watts(l).Mul(l.Percent)
+		within := decimal.Min(l.HoursADay, listed)
+		allDay, sum = allDay.Add(w.Mul(l.HoursADay.Sub(within))), sum.Add(w.Mul(l.HoursADay))
+		for i, s := range m.job.States {
+			if listed.IsPositive() && slices.Contains(s.Loads, l.Name) {
+				weights[i] = weights[i].Add(w.Mul(within).Mul(spans[i].hours()).DivRound(listed, 9))
+			}
+		}
+	}
+	if !sum.IsPositive() {
+		return []charge.Spell{{Name: "all loads, evenly", CurrentA: perHour(dayAh, day), ToH: day}}
+	}
+	spells := []charge.Spell{{Name: "all day long", CurrentA: perHour(dayAh.Mul(allDay).DivRound(sum, 9), day), ToH: day}}
+	for i, s := range m.job.States {
+		if weights[i].IsPositive() {
+			spells = append(spells, charge.Spell{
+				Name: "loads, " + s.Name, CurrentA: perHour(dayAh.Mul(weights[i]).DivRound(sum, 9), spans[i].hours()), FromH: spans[i].from, ToH: spans[i].to,
+			})
+		}
+	}
+	return spells
+}
+
+// perHour is a charge over so many hours, rounded up.
+func perHour(ah, hours decimal.Decimal) decimal.Decimal { return ah.DivRound(hours, 9).RoundCeil(4) }
+
+// span is the part of the day that a state takes, in whole minutes.
+type span struct{ from, to decimal.Decimal }
+
+func (s span) hours() decimal.Decimal { return s.to.Sub(s.from) }
+
+// spans lays the states one behind the other into the day.
+func (m *model) spans() []span {
+	var all []span
+	from := decimal.Zero
+	for _, s := range m.job.States {
+		to := decimal.Min(decimal.NewFromInt(24), from.Add(s.HoursDay))
+		all = append(all, span{minutes(from), minutes(to)})
+		from = to
+	}
+	return all
 }
 
 // minutes rounds hours down to whole minutes.

@@ -46,6 +46,7 @@ func (l links) check() {
 	for i, s := range l.file.States {
 		path := fmt.Sprintf("states[%d]", i)
 		l.noBattery(s.Sources, under(path, "sources"), batteries)
+		l.turns(s, path, l.roll("alternators"))
 		l.listed(s.Sources, under(path, "sources"), "an alternator, charger or solar array", sources)
 		l.listed(s.Loads, under(path, "loads"), "a load", loads)
 	}
@@ -381,6 +382,18 @@ func (l links) noBattery(entries []string, path string, batteries roll) {
 	for i, name := range entries {
 		if entry := fmt.Sprintf("%s[%d]", path, i); l.good("", entry) && batteries.has[name] {
 			l.fault(entry, "it left out: a battery always runs")
+		}
+	}
+}
+
+// turns refuses an alternator among the sources of a state whose engine stands.
+func (l links) turns(s State, path string, alternators roll) {
+	if !l.good(path, "engine") || s.Engine != "off" {
+		return
+	}
+	for i, name := range s.Sources {
+		if entry := fmt.Sprintf("%s[%d]", under(path, "sources"), i); l.good("", entry) && alternators.has[name] {
+			l.fault(entry, "it left out where engine is off: it does not turn")
 		}
 	}
 }

@@ -409,6 +409,9 @@ var mistakes = []mistake{
 	{"equalising below absorption", "output_v: 14.4\n    efficiency_percent: 88", "output_v: 14.4\n    equalise_v: 14\n    efficiency_percent: 88", []string{
 		`van.yaml:54:5: chargers[1].equalise_v is "14": want at least output_v, which is 14.4`,
 	}},
+	{"alternator without an engine", "engine: road", "engine: off", []string{
+		`van.yaml:166:15: states[0].sources[0] is "alternator": want it left out where engine is off: it does not turn`,
+	}},
 	{"resistances swapped", "low_milliohm: 2", "low_milliohm: 7", []string{
 		`van.yaml:15:5: batteries[0].low_milliohm is "7": want at most high_milliohm, which is 6`,
 	}},

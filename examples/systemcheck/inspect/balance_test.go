@@ -1,0 +1,122 @@
+package inspect
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/extralow/charge"
+	"example.org/extralow/examples/systemcheck/job"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func modelOf(t *testing.T, name string, edit func(*job.Job)) *model {
+	t.Helper()
+	f, err := os.Open(filepath.Join("..", "jobs", name))
+	require.NoError(t, err)
+	defer f.Close()
+	file, err := job.Read(name, f)
+	require.NoError(t, err)
+	edit(&file.Job)
+	m, err := newModel(file.Job)
+	require.NoError(t, err)
+	return m
+}
+
+// named are the spells whose name begins so.
+func named(spells []charge.Spell, name string) []charge.Spell {
+	return slices.DeleteFunc(slices.Clone(spells), func(s charge.Spell) bool { return !strings.HasPrefix(s.Name, name) })
+}
+
+// The sun is counted once, by its own hours; a state that lists the controller
+// does not add its greatest output to that.
+func TestSunCountsOnce(t *testing.T) {
+	m := modelOf(t, "clinic.yaml", func(*job.Job) {})
+	b, err := m.balance(12)
+	require.NoError(t, err)
+	sun := named(b.Sources, "roof array")
+	require.Len(t, sun, 1)
+	assert.True(t, sun[0].Sun)
+	for i, s := range m.job.States {
+		supplies, err := m.suppliesIn(&m.job.States[i])
+		require.NoError(t, err)
+		assert.Equal(t, s.Name == "on site", len(m.sunIn(&s)) > 0)
+		assert.NotContains(t, namesOf(supplies), "roof array")
+	}
+}
+
+func namesOf(all []supply) (names []string) {
+	for _, x := range all {
+		names = append(names, x.name)
+	}
+	return names
+}
+
+// An alternator that cables join to the bank counts where the engine runs or the
+// state lists it, at idle with what it gives there, and where it is not joined in
+// no state.
+func TestAlternatorCountsInItsStates(t *testing.T) {
+	m := modelOf(t, "clinic.yaml", func(j *job.Job) {
+		i := slices.IndexFunc(j.Circuits, func(c job.Circuit) bool { return c.Name == "alternator lead" })
+		j.Circuits[i].To = "main bus"
+		j.Alternators[0].Variable, j.Alternators[0].LeastV = false, decimal.NullDecimal{}
+		j.States[1].Sources = nil // the engine idles there all the same
+	})
+	b, err := m.balance(12)
+	require.NoError(t, err)
+	var got []string
+	for _, s := range named(b.Sources, "alternator") {
+		got = append(got, s.Name+" "+s.CurrentA.String()+" A "+s.FromH.String()+"-"+s.ToH.String())
+	}
+	// 200 A at 80 % less 45 A; 120 A at 80 % less 45 A
+	assert.Equal(t, []string{"alternator, driving 115 A 0-3", "alternator, idling at the roadside 51 A 3-3.5"}, got)
+
+	b, err = modelOf(t, "clinic.yaml", func(*job.Job) {}).balance(12)
+	require.NoError(t, err)
+	assert.Empty(t, named(b.Sources, "alternator"))
+}
+
+// The loads draw in the hours of their states, and in a day what the audit says,
+// rounded up: a lamp of 7 h in states of 6 h and half an hour runs half an hour of
+// its time all day long.
+func TestLoadsDrawInTheirStates(t *testing.T) {
+	for _, name := range []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml"} {
+		m := modelOf(t, name, func(*job.Job) {})
+		sum, err := m.audit()
+		require.NoError(t, err)
+		drawn := decimal.Zero
+		for _, s := range m.drawnIn(sum.ChargeAh) {
+			drawn = drawn.Add(s.CurrentA.Mul(s.ToH.Sub(s.FromH)))
+		}
+		assert.True(t, drawn.GreaterThanOrEqual(sum.ChargeAh), name)
+		assert.InDelta(t, sum.ChargeAh.InexactFloat64(), drawn.InexactFloat64(), 0.01, name)
+	}
+	m := modelOf(t, "clinic.yaml", func(j *job.Job) {
+		j.Loads = j.Loads[1:2] // 48 W, 7 h a day
+		for i := range j.States {
+			j.States[i].Loads = slices.DeleteFunc(slices.Clone(j.States[i].Loads), func(l string) bool { return l != "examination lights" })
+		}
+		j.States[1].HoursDay, j.States[2].HoursDay = decimal.RequireFromString("0.5"), decimal.NewFromInt(6)
+	})
+	got := m.drawnIn(decimal.NewFromInt(28)) // 4 A for 7 h
+	require.Len(t, got, 3)
+	assert.Equal(t, "0.0834", got[0].CurrentA.String()) // 4 A × 0.5 h ÷ 24 h
+	assert.Equal(t, []string{"4", "3", "3.5"}, []string{got[1].CurrentA.String(), got[1].FromH.String(), got[1].ToH.String()})
+	assert.Equal(t, []string{"4", "3.5", "9.5"}, []string{got[2].CurrentA.String(), got[2].FromH.String(), got[2].ToH.String()})
+}
+
+// Where nothing but standby draws it draws all day.
+func TestNoLoadsDrawEvenly(t *testing.T) {
+	m := modelOf(t, "clinic.yaml", func(j *job.Job) {
+		for i := range j.Loads {
+			j.Loads[i].HoursADay = decimal.Zero
+		}
+	})
+	got := m.drawnIn(decimal.NewFromInt(12))
+	require.Len(t, got, 1)
+	assert.Equal(t, "0.5", got[0].CurrentA.String())
+}
