@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"slices"
 	"sort"
 
 	"example.org/extralow/charge"
@@ -23,9 +22,8 @@ type outcome struct {
 	charge.Ledger
 	month   int
 	check   working.Check
-	belowH  int             // hours below the limit, by the trace
-	unmetWh decimal.Decimal // what the loads went without, about
-	holdMin int             // driving a day that holds the balance; -1: none does
+	belowH  int // hours below the limit, by the trace
+	holdMin int // driving a day that holds the balance; -1: none does
 }
 
 // long reports whether this is a run over months, not a week or two of one.
@@ -72,7 +70,6 @@ func (p plan) outcome(month int) (outcome, error) {
 			o.belowH++
 		}
 	}
-	o.unmetWh = p.unmet(o.Ledger)
 	var unchecked error
 	o.check, unchecked = o.Check(p.limitPercent)
 	o.holdMin, err = p.hold(month)
@@ -112,43 +109,13 @@ func (p plan) held(l charge.Ledger) bool {
 const reserveDays = 60
 
 // autonomy returns the whole hours that the bank carries its loads from full to
-// the limit without any source.
+// the limit without any source; below nought: longer than reserveDays.
 func (p plan) autonomy() (int, error) {
 	b := p.balance(1)
-	b.Sources, b.Days, b.StartPercent = nil, reserveDays, decimal.NewFromInt(100)
-	b.CutOutPercent, b.ResumePercent = decimal.NullDecimal{}, decimal.NullDecimal{}
-	l, err := b.Run()
-	return slices.IndexFunc(l.Trace, func(line charge.LedgerLine) bool { return line.SoCPercent.LessThan(p.limitPercent) }) - 1, err
-}
-
-// unmet is what the loads asked for less what they were given; nought where they
-// were never shed.
-func (p plan) unmet(l charge.Ledger) decimal.Decimal {
-	if l.ShedH.IsZero() {
-		return decimal.Zero
+	b.Days, b.StartPercent = reserveDays, decimal.NewFromInt(100)
+	a, err := b.Autonomy(p.limitPercent)
+	if a.Longer {
+		return -1, err
 	}
-	return decimal.Max(decimal.Zero, p.asked(l.Trace).Sub(l.LoadWh))
-}
-
-// asked is the loads' charge hour by hour at the voltage traced at the hour's end.
-func (p plan) asked(trace []charge.LedgerLine) decimal.Decimal {
-	var sum decimal.Decimal
-	for h := range trace {
-		end := trace[min(h+1, len(trace)-1)]
-		sum = sum.Add(p.loadAh(h/24%7+1, h%24).Mul(end.BatteryV))
-	}
-	return sum
-}
-
-// loadAh is what the loads take in an hour of a day of the week.
-func (p plan) loadAh(weekday, hour int) decimal.Decimal {
-	var sum decimal.Decimal
-	begin, end := decimal.NewFromInt(int64(hour)), decimal.NewFromInt(int64(hour+1))
-	for _, s := range p.loads {
-		on := decimal.Min(s.ToH, end).Sub(decimal.Max(s.FromH, begin))
-		if on.IsPositive() && (len(s.Weekdays) == 0 || slices.Contains(s.Weekdays, weekday)) {
-			sum = sum.Add(on.Mul(s.CurrentA))
-		}
-	}
-	return sum
+	return int(a.TimeH.IntPart()), err
 }

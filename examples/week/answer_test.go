@@ -171,7 +171,7 @@ func TestUnmetByHand(t *testing.T) {
 	o := outcomeOf(t, constant(t), 12)
 	assert.Equal(t, "154", o.ShedH.String())
 	assert.Equal(t, "10", o.LowestPercent.String())
-	assert.Equal(t, "20020", o.unmetWh.Round(0).String())
+	assert.Equal(t, "20020", o.UnmetWh.Round(0).String())
 	assert.Equal(t, 155, o.belowH, "after 12 h it stands at 20 %, after 13 h and then on below")
 }
 
@@ -186,18 +186,6 @@ func TestAutonomyByHand(t *testing.T) {
 	h, err = p.autonomy()
 	require.NoError(t, err)
 	assert.Equal(t, "more than 60 days", answer{plan: p, autonomyH: h}.reserve())
-}
-
-// TestAskedIsWhatIsGiven: where nothing is shed, the reckoning of what the loads
-// ask for agrees with what they were given to a hundredth.
-func TestAskedIsWhatIsGiven(t *testing.T) {
-	for _, args := range [][]string{nil, {"-days", "14"}, {"-driving-h", "4"}, {"-internal-milliohm", "30"}} {
-		p := planOf(t, args...)
-		o := outcomeOf(t, p, 6)
-		require.True(t, o.ShedH.IsZero())
-		assert.True(t, o.unmetWh.IsZero())
-		assert.InEpsilon(t, o.LoadWh.InexactFloat64(), p.asked(o.Trace).InexactFloat64(), 0.01, "%q", args)
-	}
 }
 
 // TestDrivesShareTheDay: every minute counts once, and a longer day has those of

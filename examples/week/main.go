@@ -28,13 +28,11 @@
 // Real days differ from the mean: a dark week brings less.
 //
 // The steps are those of charge.Balance. Hours below the limit are counted by
-// its hourly trace; what the loads went without is their charge at the traced
-// voltage less the energy given, and is good to about a hundredth of all that
-// they take. The driving that holds the balance is found by bisection on the same
-// Balance without its cut-out, to the minute: in two weeks from the first of the
-// month the bank never falls below the limit, and the second week ends no lower
-// than the first. A long run has only the limit. Days of autonomy are those from
-// full to the limit with no source at all.
+// its hourly trace. The driving that holds the balance is found by bisection on
+// the same Balance without its cut-out, to the minute: in two weeks from the first
+// of the month the bank never falls below the limit, and the second week ends no
+// lower than the first. A long run has only the limit. Days of autonomy are those
+// from full to the limit with no source at all.
 //
 // A flag left out has the value of our sample. The exit status is 0 where there
 // is an answer, whatever the verdicts, and 2 where a flag or a file cannot be

@@ -72,7 +72,7 @@ func (a answer) rows() []row {
 	bank := []row{
 		{"Sources gave, kWh", func(o outcome) string { return kilo(o.InWh) }},
 		{"Loads took, kWh", func(o outcome) string { return kilo(o.LoadWh) }},
-		{"Loads went without, kWh", func(o outcome) string { return about(o.unmetWh) }},
+		{"Loads went without, kWh", func(o outcome) string { return without(o.UnmetWh) }},
 		{"  hours", func(o outcome) string { return o.ShedH.StringFixed(1) }},
 		{"Lost in the bank, kWh", func(o outcome) string { return kilo(o.LostWh) }},
 		{"Lowest charge, %", func(o outcome) string { return o.LowestPercent.RoundFloor(1).StringFixed(1) }},
@@ -96,12 +96,12 @@ func (a answer) rows() []row {
 // kilo writes thousands; the figure behind them is rounded half up.
 func kilo(wattHours decimal.Decimal) string { return wattHours.Shift(-3).StringFixed(2) }
 
-// about writes what is known to some hundredths only.
-func about(wattHours decimal.Decimal) string {
+// without writes what the loads went without, rounded up.
+func without(wattHours decimal.Decimal) string {
 	if wattHours.IsZero() {
 		return "nothing"
 	}
-	return "about " + wattHours.Shift(-3).RoundCeil(1).StringFixed(1)
+	return wattHours.Shift(-3).RoundCeil(2).StringFixed(2)
 }
 
 // place says what a run stands for.
