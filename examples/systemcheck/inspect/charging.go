@@ -66,13 +66,6 @@ type supply struct {
 	efficiencyPercent decimal.Decimal
 }
 
-// chargedIn reports whether anything charges the house bank in a state whatever
-// the weather.
-func (m *model) chargedIn(s *job.State) bool {
-	supplies, err := m.suppliesIn(s)
-	return err != nil || len(supplies) > 0 // what is wrong is said where it is used
-}
-
 // suppliesIn lists what charges the house bank in a state whatever the weather:
 // the chargers, and the alternators that cables join straight to it. The sun is
 // apart ([model.sunIn], [model.sunOn]).

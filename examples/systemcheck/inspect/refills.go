@@ -52,7 +52,7 @@ type RuleOfThumb struct {
 func (m *model) refillTimes(dayAh decimal.Decimal) ([]Refill, error) {
 	var all []Refill
 	for i := range m.job.States {
-		s := m.shaded(&m.job.States[i])
+		s := &m.job.States[i]
 		supplies, err := m.suppliesIn(s)
 		if err != nil {
 			return nil, err
@@ -199,5 +199,5 @@ func (m *model) quickest(refills []Refill) *job.State {
 	if !least.Valid || i < 0 {
 		return nil
 	}
-	return m.shaded(&m.job.States[i])
+	return &m.job.States[i]
 }

@@ -218,7 +218,7 @@ func (m *model) mostCharge() (most decimal.Decimal, in string, err error) {
 	for i := range m.job.States {
 		s := &m.job.States[i]
 		sum := decimal.Zero
-		supplies, err := m.suppliesIn(m.shaded(s))
+		supplies, err := m.suppliesIn(s)
 		if err != nil {
 			return most, in, err
 		}
@@ -230,15 +230,6 @@ func (m *model) mostCharge() (most decimal.Decimal, in string, err error) {
 		}
 	}
 	return most, in, nil
-}
-
-// shaded is a state without what only the sun feeds.
-func (m *model) shaded(s *job.State) *job.State {
-	rest := *s
-	rest.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(name string) bool {
-		return slices.ContainsFunc(m.job.Solar, func(x job.Solar) bool { return x.Name == name })
-	})
-	return &rest
 }
 
 // tightestVolts is the finding of rules B05 and W04 with the least margin, in
