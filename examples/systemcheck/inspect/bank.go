@@ -190,8 +190,8 @@ func noCapacity(err error) bool {
 	return errors.Is(err, tables.ErrOutside) || errors.Is(err, tables.ErrNotListed)
 }
 
-// usable is what the house bank gives in its use, as B03 has it; nothing is
-// known of it where no table reaches its temperature or no rating its current.
+// usable is what the house bank gives in its use, as B03 has it. Where no table
+// reaches its temperature or no rating its current, it says what to ask.
 func (m *model) usable() (u battery.Usable, known bool, err error) {
 	use, err := m.use()
 	if err != nil {
@@ -199,7 +199,7 @@ func (m *model) usable() (u battery.Usable, known bool, err error) {
 	}
 	u, err = use.Usable()
 	if noCapacity(err) {
-		return battery.Usable{}, false, nil
+		return battery.Usable{Missing: capacityText}, false, nil
 	}
 	return u, u.Missing == "", err
 }

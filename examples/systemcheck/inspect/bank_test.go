@@ -139,7 +139,7 @@ func TestSecondRating(t *testing.T) {
 	f := finding(t, r, "B03", "the house bank")
 	assert.Equal(t, working.CannotTell, f.Verdict())
 	assert.Contains(t, f.Missing, "ask the maker of string B for its capacity at ")
-	assert.True(t, r.Bank.UsableWh.IsZero(), "not known")
+	assert.Equal(t, f.Missing, r.Bank.Missing, "the summary asks what the rule asks")
 	j.Batteries[1].FastAh, j.Batteries[1].FastH = null("200"), null("20")
 	r = judge(t, j)
 	f = finding(t, r, "B03", "the house bank")

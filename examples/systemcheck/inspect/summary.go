@@ -83,7 +83,7 @@ func (m *model) bankInShort() (Bank, error) {
 	if err != nil {
 		return Bank{}, err
 	}
-	usable, known, err := m.usable()
+	usable, _, err := m.usable()
 	if err != nil {
 		return Bank{}, err
 	}
@@ -93,10 +93,7 @@ func (m *model) bankInShort() (Bank, error) {
 	}
 	b := Bank{
 		CapacityAh: rating.CapacityAh, UsableWh: usable.EnergyWh, DayWh: sum.EnergyWh,
-		LastsDays: usable.EnergyWh.DivRound(sum.EnergyWh, 2),
-	}
-	if !known {
-		b.Missing = capacityText
+		LastsDays: usable.EnergyWh.DivRound(sum.EnergyWh, 2), Missing: usable.Missing,
 	}
 	if b.Shares, err = m.shares(); err != nil {
 		return b, err
