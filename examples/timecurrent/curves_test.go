@@ -48,8 +48,8 @@ func at(curve []point, currentA decimal.Decimal) (timeS float64, ok bool) {
 func TestDeviceIsThatOfProtect(t *testing.T) {
 	inside := 0
 	for _, args := range [][]string{
-		nil, {"-family", "ISO 8820-3 C", "-rating", "20"}, {"-family", "IEC 60269 gG", "-rating", "63"},
-		{"-family", "IEC 60898-1 B", "-rating", "16"}, {"-family", "IEC 60898-2 B", "-rating", "16"}, {"-family", "IEC 60127-2 T", "-rating", "2"},
+		nil, {"-family", "ISO 8820-3 C", "-rating_a", "20"}, {"-family", "IEC 60269 gG", "-rating_a", "63"},
+		{"-family", "IEC 60898-1 B", "-rating_a", "16"}, {"-family", "IEC 60898-2 B", "-rating_a", "16"}, {"-family", "IEC 60127-2 T", "-rating_a", "2"},
 	} {
 		j, c := judge(t, args...)
 		for a := d("1"); a.LessThan(d("2000")); a = a.Mul(d("1.07")).Round(2) {
@@ -94,7 +94,7 @@ func TestGates(t *testing.T) {
 // TestBandLiesBetweenItsSides: the grey reaches no further than both sides have
 // gates, and runs along them.
 func TestBandLiesBetweenItsSides(t *testing.T) {
-	for _, args := range [][]string{nil, {"-family", "IEC 60269 gG", "-rating", "63"}} {
+	for _, args := range [][]string{nil, {"-family", "IEC 60269 gG", "-rating_a", "63"}} {
 		_, c := judge(t, args...)
 		half := len(c.band) / 2
 		require.Greater(t, half, 1)
@@ -109,7 +109,7 @@ func TestBandLiesBetweenItsSides(t *testing.T) {
 			assert.InDelta(t, s, earlier.timeS.InexactFloat64(), 0.0011+s*1e-9)
 		}
 	}
-	_, c := judge(t, "-family", "UL 248-14", "-rating", "15", "-load", "10")
+	_, c := judge(t, "-family", "UL 248-14", "-rating_a", "15", "-load_a", "10")
 	assert.Empty(t, c.band, "its sides have no current in common")
 }
 
@@ -160,7 +160,7 @@ func TestWorking(t *testing.T) {
 
 // TestFrame: the paper shows all that is drawn on it.
 func TestFrame(t *testing.T) {
-	j, c := judge(t, "-load", "0.5", "-surge-s", "0.001")
+	j, c := judge(t, "-load_a", "0.5", "-surge_s", "0.001")
 	low, high := j.frame(c)
 	for _, a := range []string{"0.5", "320", "900", "240", "40"} {
 		assert.True(t, low.currentA.LessThanOrEqual(d(a)) && d(a).LessThanOrEqual(high.currentA), a)

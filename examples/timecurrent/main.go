@@ -3,7 +3,7 @@
 //
 //	go run ./examples/timecurrent
 //	go run ./examples/timecurrent -o sheet.svg
-//	go run ./examples/timecurrent -family "ISO 8820-3 C" -rating 20 -size "4 mm2" -load 14 -o sheet.svg
+//	go run ./examples/timecurrent -family "ISO 8820-3 C" -rating_a 20 -size "4 mm2" -load_a 14 -o sheet.svg
 //
 // Without -o it prints the circuit, the times at each of its currents and the
 // verdicts of the packages: the window of ratings (P01 to P03), whether the
@@ -19,9 +19,9 @@
 // s, counted from full load; beyond that the heating law of package wire holds.
 //
 // A flag left out has the value of our sample. -insulation is a name of the
-// table of constants k, whose temperature also picks the ampacity. -fault-least
+// table of constants k, whose temperature also picks the ampacity. -fault_least_a
 // is the fault at the far end with everything hot and the source weak,
-// -fault-most the one at the device with the source full. The rules are those of
+// -fault_most_a the one at the device with the source full. The rules are those of
 // the European set, and the load counts as one that lasts.
 //
 // The exit status is 0 where there is an answer, whatever the verdicts, and 2

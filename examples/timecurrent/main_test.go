@@ -44,17 +44,17 @@ func TestText(t *testing.T) {
 // there to find it.
 func TestVerdicts(t *testing.T) {
 	for want, args := range map[string][]string{
-		"P01 fails":          {"-load", "36"},
-		"P02 fails":          {"-rating", "60"},
-		"P03 fails":          {"-family", "IEC 60269 gG", "-rating", "50"},
-		"P08 fails":          {"-surge-s", "2"},
-		"P08 cannot tell":    {"-surge-a", "300"},
-		"P08 not applicable": {"-surge-a", "40"},
+		"P01 fails":          {"-load_a", "36"},
+		"P02 fails":          {"-rating_a", "60"},
+		"P03 fails":          {"-family", "IEC 60269 gG", "-rating_a", "50"},
+		"P08 fails":          {"-surge_s", "2"},
+		"P08 cannot tell":    {"-surge_a", "300"},
+		"P08 not applicable": {"-surge_a", "40"},
 		"P09 fails":          {"-size", "1.5 mm2"},
-		"P09 cannot tell":    {"-fault-least", "53.9"},
-		"P11 cannot tell":    {"-family", "IEC 60898-1 C", "-rating", "40"},
+		"P09 cannot tell":    {"-fault_least_a", "53.9"},
+		"P11 cannot tell":    {"-family", "IEC 60898-1 C", "-rating_a", "40"},
 		"no window":          {"-family", "SAE J553"},
-		"from memory":        {"-family", "ISO 8820-3 C", "-rating", "20"},
+		"from memory":        {"-family", "ISO 8820-3 C", "-rating_a", "20"},
 	} {
 		status, out, errs := ask(args...)
 		assert.Zero(t, status, errs)
@@ -130,8 +130,8 @@ func TestEveryFamily(t *testing.T) {
 			if gates, err := tables.Gates(f.Name, ratings[0].Value); err != nil || len(gates) == 0 {
 				continue
 			}
-			if status, _, errs := ask("-family", f.Name, "-rating", r); status == 0 {
-				texts(t, drawn(t, "-family", f.Name, "-rating", r))
+			if status, _, errs := ask("-family", f.Name, "-rating_a", r); status == 0 {
+				texts(t, drawn(t, "-family", f.Name, "-rating_a", r))
 				count++
 			} else {
 				assert.Contains(t, errs, "not in the table")
@@ -148,17 +148,17 @@ func TestBadInput(t *testing.T) {
 		want []string
 		args []string
 	}{
-		{[]string{"rating is \"x\"", "load is 0", "grouped is 1.5", "family is \"Q\"", "size is \"4 mm\""},
-			[]string{"-rating", "x", "-load", "0", "-size", "4 mm", "-grouped", "1.5", "-family", "Q"}},
-		{[]string{"ambient is \"1e5\"", "surge-s is 0.0001"}, []string{"-ambient", "1e5", "-surge-s", "0.0001"}},
-		{[]string{"surge-a is -1", "fault-least is \"\"", "fault-most is 10001"}, []string{"-surge-a", "-1", "-fault-least", "", "-fault-most", "10001"}},
-		{[]string{"fault-most is 1: want no less than fault-least, 320"}, []string{"-fault-most", "1"}},
-		{[]string{"gates of \"ISO 8820-3 E\" at 100.5 A", "insulation: constant k"}, []string{"-rating", "100.5", "-insulation", "PVC"}},
+		{[]string{"rating_a is \"x\"", "load_a is 0", "grouped is 1.5", "family is \"Q\"", "size is \"4 mm\""},
+			[]string{"-rating_a", "x", "-load_a", "0", "-size", "4 mm", "-grouped", "1.5", "-family", "Q"}},
+		{[]string{"ambient_c is \"1e5\"", "surge_s is 0.0001"}, []string{"-ambient_c", "1e5", "-surge_s", "0.0001"}},
+		{[]string{"surge_a is -1", "fault_least_a is \"\"", "fault_most_a is 10001"}, []string{"-surge_a", "-1", "-fault_least_a", "", "-fault_most_a", "10001"}},
+		{[]string{"fault_most_a is 1: want no less than fault_least_a, 320"}, []string{"-fault_most_a", "1"}},
+		{[]string{"gates of \"ISO 8820-3 E\" at 100.5 A", "insulation: constant k"}, []string{"-rating_a", "100.5", "-insulation", "PVC"}},
 		{[]string{"it has 70 °C A, 70 °C B"}, []string{"-method", "Z"}},
-		{[]string{"it ends at 65 °C"}, []string{"-ambient", "80"}},
+		{[]string{"it ends at 65 °C"}, []string{"-ambient_c", "80"}},
 		{[]string{"\"word\" is no flag"}, []string{"word"}},
 		{[]string{"not defined: -nosuch"}, []string{"-nosuch"}},
-		{[]string{"needs an argument: -load"}, []string{"-load"}},
+		{[]string{"needs an argument: -load_a"}, []string{"-load_a"}},
 		{[]string{"o: cannot write \"\": want the name of a file"}, []string{"-o", ""}},
 		{[]string{"o: cannot write \"testdata\": want the name of a file"}, []string{"-o", "testdata"}},
 		{[]string{"o: cannot write \"nosuch/sheet.svg\": no such file"}, []string{"-o", "nosuch/sheet.svg"}},
@@ -174,7 +174,7 @@ func TestBadInput(t *testing.T) {
 	status, out, errs := ask("-h")
 	assert.Zero(t, status)
 	assert.Empty(t, out)
-	assert.Contains(t, errs, "-fault-least")
+	assert.Contains(t, errs, "-fault_least_a")
 }
 
 // TestWriteIsWhole replaces an older picture in one step, and leaves it as it
@@ -183,7 +183,7 @@ func TestWriteIsWhole(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "sheet.svg")
 	require.NoError(t, os.WriteFile(file, []byte("older"), 0o600))
-	status, _, _ := ask("-o", file, "-load", "0")
+	status, _, _ := ask("-o", file, "-load_a", "0")
 	assert.Equal(t, 2, status)
 	old, err := os.ReadFile(file)
 	require.NoError(t, err)
@@ -207,7 +207,7 @@ func FuzzRun(f *testing.F) {
 	f.Add("UL 248-14", "31", "AWG 2", "rubber 60 C", "-40", "0.1", "10000", "3600", "0.1", "10000")
 	f.Fuzz(func(t *testing.T, family, rating, size, insulation, ambient, load, surgeA, surgeS, least, most string) {
 		status, _, errs := ask("-family="+family, "-rating="+rating, "-size="+size, "-insulation="+insulation, "-ambient="+ambient,
-			"-load="+load, "-surge-a="+surgeA, "-surge-s="+surgeS, "-fault-least="+least, "-fault-most="+most,
+			"-load="+load, "-surge_a="+surgeA, "-surge_s="+surgeS, "-fault_least_a="+least, "-fault_most_a="+most,
 			"-o="+filepath.Join(t.TempDir(), "sheet.svg"))
 		if status == 0 {
 			assert.Empty(t, errs)

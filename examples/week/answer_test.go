@@ -74,7 +74,7 @@ func byHand() charge.Balance {
 func TestLedgerIsTheBalances(t *testing.T) {
 	want, err := byHand().Run()
 	require.NoError(t, err)
-	got := outcomeOf(t, planOf(t, "-module-w", "0"), 12)
+	got := outcomeOf(t, planOf(t, "-module_w", "0"), 12)
 	assert.Empty(t, cmp.Diff(want.Trace, got.Trace))
 	for name, pair := range map[string][2]decimal.Decimal{
 		"lowest": {want.LowestPercent, got.LowestPercent}, "at": {want.LowestAtH, got.LowestAtH}, "end": {want.EndPercent, got.EndPercent},
@@ -95,8 +95,8 @@ func TestLedgerIsTheBalances(t *testing.T) {
 // TestMoreDrivingNeverLowersTheLowestPoint, nor the end: without a cut-out, which
 // sheds loads and so may lift a bank that gets less.
 func TestMoreDrivingNeverLowersTheLowestPoint(t *testing.T) {
-	for _, args := range [][]string{nil, {"-capacity-ah", "60"}, {"-drives", "8,9.5,18"}, {"-drives", "6", "-drive-days", "2,5-7"}} {
-		p := planOf(t, append(args, "-cut-out-percent", "", "-resume-percent", "", "-driving-h", "0")...)
+	for _, args := range [][]string{nil, {"-capacity_ah", "60"}, {"-drives", "8,9.5,18"}, {"-drives", "6", "-drive_days", "2,5-7"}} {
+		p := planOf(t, append(args, "-cut_out_percent", "", "-resume_percent", "", "-driving_h", "0")...)
 		for _, month := range []int{1, 6, 12} {
 			var last charge.Ledger
 			for p.drivingMin = 0; p.drivingMin <= min(p.mostDriving(), 400); p.drivingMin += 13 {
@@ -115,7 +115,7 @@ func TestMoreDrivingNeverLowersTheLowestPoint(t *testing.T) {
 // second ends no lower than the first, with one fewer they do, by package charge
 // called by itself.
 func TestHold(t *testing.T) {
-	o := outcomeOf(t, planOf(t, "-module-w", "0"), 12)
+	o := outcomeOf(t, planOf(t, "-module_w", "0"), 12)
 	require.Greater(t, o.holdMin, 3)
 	b := byHand()
 	b.CutOutPercent, b.ResumePercent = decimal.NullDecimal{}, decimal.NullDecimal{}
@@ -139,7 +139,7 @@ func TestHold(t *testing.T) {
 // TestHoldOfAYear: the run with the minutes found passes C08 without a cut-out,
 // that with one fewer fails it.
 func TestHoldOfAYear(t *testing.T) {
-	p := planOf(t, "-days", "365", "-month", "3", "-cut-out-percent", "", "-resume-percent", "")
+	p := planOf(t, "-days", "365", "-month", "3", "-cut_out_percent", "", "-resume_percent", "")
 	p.drivingMin = outcomeOf(t, p, 3).holdMin
 	assert.Equal(t, working.Passes, outcomeOf(t, p, 3).check.Verdict())
 	p.drivingMin--
@@ -147,9 +147,9 @@ func TestHoldOfAYear(t *testing.T) {
 }
 
 func TestHoldAtTheEnds(t *testing.T) {
-	sunny := planOf(t, "-module-w", "3000")
+	sunny := planOf(t, "-module_w", "3000")
 	assert.Equal(t, 0, outcomeOf(t, sunny, 6).holdMin)
-	poor := planOf(t, "-converter-a", "1")
+	poor := planOf(t, "-converter_a", "1")
 	o := outcomeOf(t, poor, 12)
 	assert.Negative(t, o.holdMin)
 	assert.Equal(t, "over 12 h 00 min", answer{plan: poor}.holding(o))
@@ -159,7 +159,7 @@ func TestHoldAtTheEnds(t *testing.T) {
 // around the clock: all of it can be done by hand.
 func constant(t *testing.T) plan {
 	t.Helper()
-	p := planOf(t, "-loads", "pump 10 0-24", "-mains", "", "-module-w", "0", "-driving-h", "0")
+	p := planOf(t, "-loads", "pump 10 0-24", "-mains", "", "-module_w", "0", "-driving_h", "0")
 	p.battery.EMF = []charge.EMFPoint{{SoCPercent: d("0"), EMFV: d("13")}, {SoCPercent: d("100"), EMFV: d("13")}}
 	p.battery.InternalMilliohm = d("0.0001")
 	return p
@@ -266,7 +266,7 @@ func TestPlaceIsTheTables(t *testing.T) {
 // where the days between a month's mean day and its middle matter least.
 func TestDaylight(t *testing.T) {
 	for latitude, months := range map[string][]int{"54": {6}, "30": {1, 6, 7, 12}, "-34": {1, 6, 7, 12}} {
-		p := planOf(t, "-latitude", latitude, "-sunshine-percent", "50")
+		p := planOf(t, "-latitude", latitude, "-sunshine_percent", "50")
 		for _, month := range months {
 			want, err := tables.MonthDaylight(d(latitude), month)
 			require.NoError(t, err)
@@ -278,7 +278,7 @@ func TestDaylight(t *testing.T) {
 // TestSunshine: 100 % of sunshine is three quarters of the radiation above the
 // atmosphere, none of it a quarter (FAO-56 eq. 35).
 func TestSunshine(t *testing.T) {
-	clear, dull := planOf(t, "-latitude", "52", "-sunshine-percent", "100"), planOf(t, "-latitude", "52", "-sunshine-percent", "0")
+	clear, dull := planOf(t, "-latitude", "52", "-sunshine_percent", "100"), planOf(t, "-latitude", "52", "-sunshine_percent", "0")
 	for m := range clear.sun.months {
 		assert.InDelta(t, clear.sun.months[m].groundKWh.InexactFloat64(), 3*dull.sun.months[m].groundKWh.InexactFloat64(), 0.006)
 	}
@@ -287,7 +287,7 @@ func TestSunshine(t *testing.T) {
 // TestPolarNight: a month without sun gives nothing, and one without night all
 // day long.
 func TestPolarNight(t *testing.T) {
-	p := planOf(t, "-latitude", "78", "-sunshine-percent", "30")
+	p := planOf(t, "-latitude", "78", "-sunshine_percent", "30")
 	assert.Zero(t, p.sun.months[11].upMin)
 	assert.True(t, p.sun.months[11].offeredWh.IsZero())
 	assert.Equal(t, 24*60, p.sun.months[5].upMin)
@@ -298,7 +298,7 @@ func TestPolarNight(t *testing.T) {
 // TestSunGivesWhatItOffers: a bank of 14.2 V takes in a month's day what the
 // modules offer, half sine and all.
 func TestSunGivesWhatItOffers(t *testing.T) {
-	p := planOf(t, "-loads", "", "-mains", "", "-driving-h", "0", "-days", "1", "-stage-v", "14.2", "-start-percent", "20", "-capacity-ah", "5000")
+	p := planOf(t, "-loads", "", "-mains", "", "-driving_h", "0", "-days", "1", "-stage_v", "14.2", "-start_percent", "20", "-capacity_ah", "5000")
 	p.battery.EMF = []charge.EMFPoint{{SoCPercent: d("0"), EMFV: d("14.1999")}, {SoCPercent: d("100"), EMFV: d("14.1999")}}
 	p.battery.InternalMilliohm = d("0.0001")
 	for month := 1; month <= 12; month++ {

@@ -4,8 +4,8 @@
 // travelling knife grinder.
 //
 //	go run ./examples/week
-//	go run ./examples/week -place Amsterdam -driving-h 2 -o week.svg
-//	go run ./examples/week -latitude 52 -sunshine-percent 30 -month 3
+//	go run ./examples/week -place Amsterdam -driving_h 2 -o week.svg
+//	go run ./examples/week -latitude 52 -sunshine_percent 30 -month 3
 //	go run ./examples/week -days 365
 //
 // It sets the months of least and of most sun side by side, and the month of
@@ -15,7 +15,7 @@
 // and lists its months. With -o it also draws the charge as SVG, whole or not at
 // all, on a sheet of A4 laid across; the picture does without colour.
 //
-// A drive begins at each hour of -drives on -drive-days, and -driving-h, counted
+// A drive begins at each hour of -drives on -drive_days, and -driving_h, counted
 // in whole minutes, is shared out among them; the converter gives its current as
 // long as the engine runs. -mains and -loads are lists of "NAME A FROM-TO DAYS":
 // amperes at the battery, hours of the day up to 24, days of the week 1 (Monday)
@@ -53,26 +53,26 @@ import (
 var entries = []form.Entry{
 	{Name: "place", Sample: "Leeds", Means: "tabulated place"},
 	{Name: "latitude", Means: "in its stead, °, north positive"},
-	{Name: "sunshine-percent", Means: "share of the daylight, with latitude"},
+	{Name: "sunshine_percent", Means: "share of the daylight, with latitude"},
 	{Name: "month", Means: "1 to 12: set beside, or of the first day"},
 	{Name: "days", Sample: "7", Means: "1 to 14, or up to 366 in one run"},
-	{Name: "driving-h", Sample: "1.5", Means: "a day, shared out among the drives"},
+	{Name: "driving_h", Sample: "1.5", Means: "a day, shared out among the drives"},
 	{Name: "drives", Sample: "7,12,16", Means: "hours at which they begin"},
-	{Name: "drive-days", Sample: "1-6", Means: "of the week"},
-	{Name: "converter-a", Sample: "30", Means: "output of the charging converter, A"},
+	{Name: "drive_days", Sample: "1-6", Means: "of the week"},
+	{Name: "converter_a", Sample: "30", Means: "output of the charging converter, A"},
 	{Name: "mains", Sample: "yard 15 10-16 7", Means: "name, A at the battery, hours, days"},
 	{Name: "loads", Sample: "fridge 1.2 0-24; wheels 8 9-11.5 1-6; wheels 8 13-15.5 1-6; lamps 2 17-22; heater 1.5 0-7; heater 1.5 20-24", Means: "name, A at the battery, hours, days"},
-	{Name: "module-w", Sample: "200", Means: "solar modules, W; 0: none"},
-	{Name: "capacity-ah", Sample: "200", Means: "LiFePO4 bank, Ah"},
+	{Name: "module_w", Sample: "200", Means: "solar modules, W; 0: none"},
+	{Name: "capacity_ah", Sample: "200", Means: "LiFePO4 bank, Ah"},
 	{Name: "cells", Sample: "4", Means: "in series: 4 for 12 V, 8 for 24 V"},
-	{Name: "internal-milliohm", Sample: "10", Means: "of the bank, mΩ"},
-	{Name: "charge-limit-a", Sample: "100", Means: "of its data sheet, A"},
-	{Name: "battery-c", Sample: "10", Means: "temperature of the bank, °C"},
-	{Name: "stage-v", Sample: "14.2", Means: "that the sources hold, V"},
-	{Name: "start-percent", Sample: "80", Means: "charge at the start, %"},
-	{Name: "limit-percent", Sample: "20", Means: "that it should not fall below, %"},
-	{Name: "cut-out-percent", Sample: "10", Means: "the loads are shed here, %"},
-	{Name: "resume-percent", Sample: "20", Means: "and come back here, %"},
+	{Name: "internal_milliohm", Sample: "10", Means: "of the bank, mΩ"},
+	{Name: "charge_limit_a", Sample: "100", Means: "of its data sheet, A"},
+	{Name: "battery_c", Sample: "10", Means: "temperature of the bank, °C"},
+	{Name: "stage_v", Sample: "14.2", Means: "that the sources hold, V"},
+	{Name: "start_percent", Sample: "80", Means: "charge at the start, %"},
+	{Name: "limit_percent", Sample: "20", Means: "that it should not fall below, %"},
+	{Name: "cut_out_percent", Sample: "10", Means: "the loads are shed here, %"},
+	{Name: "resume_percent", Sample: "20", Means: "and come back here, %"},
 }
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }

@@ -17,23 +17,23 @@ import (
 func read(f *form.Form) plan {
 	p := plan{
 		days:         f.Whole("days", form.Between(1, 366)),
-		converterA:   f.Number("converter-a", form.Between(0, 10_000)),
-		stageV:       f.Number("stage-v", form.Above(0, 100)),
-		startPercent: f.Number("start-percent", form.Between(0, 100)), limitPercent: f.Number("limit-percent", form.Between(0, 100)),
-		cutOut: f.Optional("cut-out-percent", form.Between(0, 100)), resume: f.Optional("resume-percent", form.Between(0, 100)),
+		converterA:   f.Number("converter_a", form.Between(0, 10_000)),
+		stageV:       f.Number("stage_v", form.Above(0, 100)),
+		startPercent: f.Number("start_percent", form.Between(0, 100)), limitPercent: f.Number("limit_percent", form.Between(0, 100)),
+		cutOut: f.Optional("cut_out_percent", form.Between(0, 100)), resume: f.Optional("resume_percent", form.Between(0, 100)),
 	}
 	if f.Text("month") != "" {
 		p.month = f.Whole("month", form.Between(1, 12))
 	}
 	if f.Faults() == nil && p.startPercent.LessThan(p.limitPercent) {
-		f.Refuse(&working.InputError{Field: "start-percent", Got: p.startPercent.String(), Want: "at least limit-percent, " + p.limitPercent.String()})
+		f.Refuse(&working.InputError{Field: "start_percent", Got: p.startPercent.String(), Want: "at least limit_percent, " + p.limitPercent.String()})
 	}
 	p.mains, p.loads = spells(f, "mains"), spells(f, "loads")
 	readDriving(f, &p)
 	cells := f.Whole("cells", form.Between(1, 16))
-	moduleW := f.Number("module-w", form.Between(0, 100_000))
-	capacityAh, batteryC := f.Number("capacity-ah", form.Above(0, 100_000)), f.Number("battery-c", form.Between(-60, 100))
-	milliohm, limitA := f.Number("internal-milliohm", form.Above(0, 10_000)), f.Optional("charge-limit-a", form.Between(0, 100_000))
+	moduleW := f.Number("module_w", form.Between(0, 100_000))
+	capacityAh, batteryC := f.Number("capacity_ah", form.Above(0, 100_000)), f.Number("battery_c", form.Between(-60, 100))
+	milliohm, limitA := f.Number("internal_milliohm", form.Above(0, 10_000)), f.Optional("charge_limit_a", form.Between(0, 100_000))
 	sky := readSky(f)
 	if f.Faults() != nil {
 		return p
@@ -57,12 +57,12 @@ func readDriving(f *form.Form, p *plan) {
 	slices.Sort(p.drives)
 	f.Refuse(working.Between("drives", decimal.NewFromInt(int64(len(p.drives))), 1, 16))
 	var err error
-	p.driveDays, err = weekdays("drive-days", f.Text("drive-days"))
+	p.driveDays, err = weekdays("drive_days", f.Text("drive_days"))
 	f.Refuse(err)
-	driving := f.Number("driving-h", form.Between(0, 24))
+	driving := f.Number("driving_h", form.Between(0, 24))
 	p.drivingMin = minutes(driving)
 	if f.Faults() == nil && p.drivingMin > p.mostDriving() {
-		f.Refuse(&working.InputError{Field: "driving-h", Got: driving.String(), Want: "at most " + clock(p.mostDriving()) + ", or one drive runs into the next"})
+		f.Refuse(&working.InputError{Field: "driving_h", Got: driving.String(), Want: "at most " + clock(p.mostDriving()) + ", or one drive runs into the next"})
 	}
 }
 
@@ -136,8 +136,8 @@ func weekdays(field, text string) ([]int, error) {
 // readSky reads where the van stands.
 func readSky(f *form.Form) sky {
 	if f.Text("latitude") == "" {
-		if f.Given("sunshine-percent") {
-			f.Refuse(&working.InputError{Field: "sunshine-percent", Got: f.Text("sunshine-percent"), Want: "latitude with it: a place has its own sun"})
+		if f.Given("sunshine_percent") {
+			f.Refuse(&working.InputError{Field: "sunshine_percent", Got: f.Text("sunshine_percent"), Want: "latitude with it: a place has its own sun"})
 		}
 		place, err := tables.InsolationOf(f.Text("place"), "horizontal")
 		if err != nil {
@@ -150,7 +150,7 @@ func readSky(f *form.Form) sky {
 		f.Refuse(&working.InputError{Field: "latitude", Got: f.Text("latitude"), Want: "place or latitude, not both"})
 	}
 	f.Unset("place")
-	s := sky{latitudeDeg: f.Number("latitude", form.Between(-90, 90)), sunshine: f.Number("sunshine-percent", form.Between(0, 100))}
+	s := sky{latitudeDeg: f.Number("latitude", form.Between(-90, 90)), sunshine: f.Number("sunshine_percent", form.Between(0, 100))}
 	s.name = "latitude " + s.latitudeDeg.String() + "°"
 	return s
 }
