@@ -41,12 +41,9 @@ func Inspect(j job.Job) (Report, error) {
 
 // report adds the tables that a fitter reads to the findings.
 func (m *model) report(findings []Finding) (Report, error) {
-	r := Report{Job: m.job, Set: m.setName(), Findings: findings, Assumed: m.assumed()}
+	r := Report{Job: m.job, Set: m.setName(), Findings: findings, Volts: m.volts(), Assumed: m.assumed()}
 	var err error
 	if r.Circuits, err = m.circuits(); err != nil {
-		return r, err
-	}
-	if r.Volts, err = m.volts(); err != nil {
 		return r, err
 	}
 	return r, m.bankTables(&r)

@@ -41,7 +41,7 @@ type Share struct {
 }
 
 // volts works out what reaches every load and inverter in every state.
-func (m *model) volts() ([]LoadVolts, error) {
+func (m *model) volts() []LoadVolts {
 	type wanted struct{ name, node string }
 	var all []wanted
 	for _, l := range m.job.Loads {
@@ -59,16 +59,12 @@ func (m *model) volts() ([]LoadVolts, error) {
 			if !c.alone() || !c.feeds(w.name) {
 				continue
 			}
-			laid, err := m.dropAlong(c, m.path(w.node, m.isBattery))
-			if err != nil {
-				return nil, err
-			}
 			left, _ := c.voltage(w.node)
-			rows[i].DropV[c.index] = decimal.NewNullDecimal(total(laid))
+			rows[i].DropV[c.index] = decimal.NewNullDecimal(c.lost(m.path(w.node, m.isBattery)))
 			rows[i].LeftV[c.index] = decimal.NewNullDecimal(left)
 		}
 	}
-	return rows, nil
+	return rows
 }
 
 // alone reports the plain case of a state: its loads on all batteries.

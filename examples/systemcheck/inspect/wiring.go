@@ -98,24 +98,32 @@ func dropInside(m *model) ([]Finding, error) {
 // worstDrop finds the case in which the load at a node loses most, and lays
 // that drop out run by run.
 func (m *model) worstDrop(name, node string, limit working.Figure) (Finding, bool, error) {
-	var worst working.Working
-	var corner string
+	var worst solved
+	var path []*run
+	most := decimal.NewFromInt(-1)
 	for _, c := range m.cases {
 		if !c.loads || c.sources || c.CollapsedAt != "" || !c.feeds(name) {
 			continue
 		}
-		w, err := m.dropAlong(c, m.path(node, func(at string) bool { return m.isBattery(at) && at != c.missing }))
-		if err != nil {
-			return Finding{}, false, err
-		}
-		if worst == nil || total(w).GreaterThan(total(worst)) {
-			worst, corner = w, c.name
+		way := m.path(node, func(at string) bool { return m.isBattery(at) && at != c.missing })
+		if lost := c.lost(way); lost.GreaterThan(most) {
+			worst, path, most = c, way, lost
 		}
 	}
-	if worst == nil {
+	if most.IsNegative() {
 		return Finding{}, false, nil
 	}
-	return m.judgeDrop(name, worst, corner, limit), true, nil
+	w, err := m.dropAlong(worst, path)
+	return m.judgeDrop(name, w, worst.name, limit), true, err
+}
+
+// lost is the drop along a path in a case.
+func (c solved) lost(path []*run) decimal.Decimal {
+	sum := decimal.Zero
+	for _, r := range path {
+		sum = sum.Add(c.current(r.Name).Abs().Mul(r.hotMilliohm).Shift(-3))
+	}
+	return sum
 }
 
 func (c solved) feeds(load string) bool {
