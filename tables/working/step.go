@@ -9,8 +9,6 @@
 package working
 
 import (
-	"slices"
-
 	"example.org/extralow/tables/cite"
 	"github.com/shopspring/decimal"
 )
@@ -70,22 +68,37 @@ type Working []Step
 // given line whose value stands already is left out. It never shares memory
 // with what it was made of.
 func Start(from ...Working) Working {
-	var w Working
+	lines := 0
 	for _, part := range from {
-		for _, s := range part {
-			if known, ok := w.Value(s.Symbol); s.Kind == Given && ok && known.Equal(s.Value) {
-				continue
+		lines += len(part)
+	}
+	if lines == 0 {
+		return nil
+	}
+	w := make(Working, 0, lines+room)
+	for _, part := range from {
+		for i := range part {
+			if s := &part[i]; s.Kind != Given || !w.stands(s.Symbol, s.Value) {
+				w = append(w, *s)
 			}
-			w = append(w, s)
 		}
 	}
 	return w
 }
 
+// room is for the lines that most calculations add to those they begin with.
+const room = 8
+
+// stands reports whether that is the latest value of a symbol.
+func (w Working) stands(symbol string, v decimal.Decimal) bool {
+	known, ok := w.Value(symbol)
+	return ok && known.Equal(v)
+}
+
 // Given adds a value stated by the reader. A symbol that already stands at that
 // value gets no second line.
 func (w *Working) Given(symbol string, v decimal.Decimal) decimal.Decimal {
-	if known, ok := w.Value(symbol); ok && known.Equal(v) {
+	if w.stands(symbol, v) {
 		return v
 	}
 	return w.add(Step{Kind: Given, Symbol: symbol, Value: v})
@@ -119,7 +132,7 @@ func (w *Working) Step(symbol string, v decimal.Decimal, from cite.Source) decim
 
 // Part adds a heading.
 func (w *Working) Part(title string) {
-	*w = append(*w, Step{Kind: Part, Name: title})
+	w.line(Step{Kind: Part, Name: title})
 }
 
 // Note says more about the last line: which branch was taken, and why.
@@ -132,14 +145,21 @@ func (w *Working) Note(text string) {
 func (w *Working) add(s Step) decimal.Decimal {
 	name, _ := Find(s.Symbol)
 	s.Name, s.Unit = name.Meaning, name.Unit
-	*w = append(*w, s)
+	w.line(s)
 	return s.Value
+}
+
+func (w *Working) line(s Step) {
+	if *w == nil {
+		*w = make(Working, 0, room)
+	}
+	*w = append(*w, s)
 }
 
 // Value returns the latest value of a symbol.
 func (w Working) Value(symbol string) (v decimal.Decimal, ok bool) {
-	for _, s := range slices.Backward(w) {
-		if s.Kind != Part && s.Symbol == symbol {
+	for i := len(w) - 1; i >= 0; i-- {
+		if s := &w[i]; s.Kind != Part && s.Symbol == symbol {
 			return s.Value, true
 		}
 	}
@@ -149,8 +169,8 @@ func (w Working) Value(symbol string) (v decimal.Decimal, ok bool) {
 // Confidence returns that of the weakest source used, [cite.Unstated] if none was.
 func (w Working) Confidence() cite.Confidence {
 	weakest := cite.Unstated
-	for _, s := range w {
-		weakest = cite.Weakest(weakest, s.Source.Confidence)
+	for i := range w {
+		weakest = cite.Weakest(weakest, w[i].Source.Confidence)
 	}
 	return weakest
 }
