@@ -69,12 +69,12 @@ func (e element) follows(u, along, margin float64) float64 {
 	return math.Inf(1)
 }
 
-// circuit checks the network and turns it into numbers.
+// circuit turns a network that was checked into numbers.
 func (n Network) circuit() (*circuit, error) {
-	if err := n.check(); err != nil {
-		return nil, err
+	c := &circuit{
+		index: make(map[string]int, len(n.Branches)+2), sources: len(n.Sources), branches: len(n.Branches),
+		elements: make([]element, 0, len(n.Sources)+len(n.Branches)+len(n.Loads)),
 	}
-	c := &circuit{index: map[string]int{}, sources: len(n.Sources), branches: len(n.Branches)}
 	c.at(CommonReturn)
 	for _, s := range n.Sources {
 		e := element{from: c.at(s.Node), to: c.at(returnOf(s.Return)), emf: s.EMFV.InexactFloat64(),
@@ -112,7 +112,15 @@ func (c *circuit) at(name string) int {
 
 // touching lists the elements at each node.
 func (c *circuit) touching() [][]int {
-	at := make([][]int, len(c.nodes))
+	degree := make([]int, len(c.nodes))
+	for _, e := range c.elements {
+		degree[e.from]++
+		degree[e.to]++
+	}
+	at, all := make([][]int, len(c.nodes)), make([]int, 2*len(c.elements))
+	for i, n := range degree {
+		at[i], all = all[:0:n], all[n:]
+	}
 	for k, e := range c.elements {
 		at[e.from], at[e.to] = append(at[e.from], k), append(at[e.to], k)
 	}

@@ -1,7 +1,6 @@
 package wire
 
 import (
-	"maps"
 	"math"
 	"slices"
 )
@@ -16,6 +15,8 @@ type elimination struct {
 	steps []starMesh
 	place []place // of each element
 	edges int     // between nodes, those gained included
+
+	edge, earth, pivots []float64 // room for solve to work in
 }
 
 // starMesh is the removal of one node.
@@ -30,63 +31,81 @@ type starMesh struct {
 // conductance to earth; -1 for neither.
 type place struct{ edge, earth int }
 
+// pattern is which nodes are neighbours while one after another goes.
+type pattern struct {
+	links  [][]link // of each node, also those to neighbours that are gone
+	degree []int    // of each node: how many neighbours are left; -1: it is gone itself, or held at 0 V
+}
+
+// link leads to a neighbour.
+type link struct{ far, edge int }
+
 // newElimination finds the order of the nodes once; it holds whatever the loads
 // draw.
 func newElimination(c *circuit) *elimination {
-	e := &elimination{}
-	beside := make([]map[int]int, len(c.nodes)) // neighbour: edge
-	for i := range beside {
-		if !c.fixed[i] {
-			beside[i] = map[int]int{}
+	e := &elimination{place: make([]place, len(c.elements)), steps: make([]starMesh, 0, len(c.nodes))}
+	p := pattern{make([][]link, len(c.nodes)), make([]int, len(c.nodes))}
+	for i, held := range c.fixed {
+		if held {
+			p.degree[i] = -1
 		}
 	}
-	for _, el := range c.elements {
-		p := place{-1, -1}
+	for k, el := range c.elements {
+		e.place[k] = place{-1, -1}
 		switch {
 		case c.fixed[el.from] && c.fixed[el.to]:
 		case c.fixed[el.from]:
-			p.earth = el.to
+			e.place[k].earth = el.to
 		case c.fixed[el.to]:
-			p.earth = el.from
+			e.place[k].earth = el.from
 		default:
-			p.edge = e.join(beside, el.from, el.to)
+			e.place[k].edge = e.join(p, el.from, el.to)
 		}
-		e.place = append(e.place, p)
 	}
-	q := newByDegree(beside)
-	for node, ok := q.next(beside); ok; node, ok = q.next(beside) {
-		e.steps = append(e.steps, e.remove(beside, node, q))
+	q := newByDegree(p)
+	for node, ok := q.next(p); ok; node, ok = q.next(p) {
+		e.steps = append(e.steps, e.remove(p, node, q))
 	}
+	e.edge, e.earth, e.pivots = make([]float64, e.edges), make([]float64, len(c.nodes)), make([]float64, len(e.steps))
 	return e
 }
 
 // join returns the edge between two nodes, new where there is none.
-func (e *elimination) join(beside []map[int]int, i, j int) int {
-	edge, ok := beside[i][j]
-	if !ok {
-		edge = e.edges
-		e.edges++
-		beside[i][j], beside[j][i] = edge, edge
+func (e *elimination) join(p pattern, i, j int) int {
+	if len(p.links[j]) < len(p.links[i]) {
+		i, j = j, i
 	}
+	for _, l := range p.links[i] {
+		if l.far == j {
+			return l.edge
+		}
+	}
+	edge := e.edges
+	e.edges++
+	p.links[i], p.links[j] = append(p.links[i], link{j, edge}), append(p.links[j], link{i, edge})
+	p.degree[i]++
+	p.degree[j]++
 	return edge
 }
 
 // remove takes a node out of the pattern and joins its neighbours.
-func (e *elimination) remove(beside []map[int]int, node int, q *byDegree) starMesh {
-	s := starMesh{node: node}
-	for _, far := range slices.Sorted(maps.Keys(beside[node])) {
-		s.far, s.edge = append(s.far, far), append(s.edge, beside[node][far])
-		delete(beside[far], node)
+func (e *elimination) remove(p pattern, node int, q *byDegree) starMesh {
+	left := slices.DeleteFunc(p.links[node], func(l link) bool { return p.degree[l.far] < 0 })
+	slices.SortFunc(left, func(a, b link) int { return a.far - b.far })
+	s := starMesh{node: node, far: make([]int, len(left)), edge: make([]int, len(left))}
+	for i, l := range left {
+		s.far[i], s.edge[i] = l.far, l.edge
+		p.degree[l.far]--
 	}
+	p.degree[node] = -1
 	for b := range s.far {
 		for a := range b {
-			s.mesh = append(s.mesh, e.join(beside, s.far[a], s.far[b]))
+			s.mesh = append(s.mesh, e.join(p, s.far[a], s.far[b]))
 		}
 	}
 	for _, far := range s.far {
-		q.add(far, len(beside[far]))
+		q.add(far, p.degree[far])
 	}
-	beside[node] = nil
 	return s
 }
 
@@ -101,7 +120,10 @@ const leastLack = 1e-8
 // floats says so, and the answer is where they drift: 1 up, -1 down, 0 for all
 // nodes that are held.
 func (e *elimination) solve(siemens, current []float64) (x []float64, floats, ok bool) {
-	edge, earth := make([]float64, e.edges), make([]float64, len(current))
+	edge, earth, pivots := e.edge, e.earth, e.pivots
+	clear(edge)
+	clear(earth)
+	clear(pivots)
 	for k, p := range e.place {
 		switch {
 		case p.edge >= 0:
@@ -111,7 +133,6 @@ func (e *elimination) solve(siemens, current []float64) (x []float64, floats, ok
 		}
 	}
 	x = slices.Clone(current)
-	pivots := make([]float64, len(e.steps))
 	for k, s := range e.steps {
 		sum, held := earth[s.node], earth[s.node] != 0
 		for _, n := range s.edge {
@@ -174,11 +195,11 @@ type byDegree struct {
 	lowest int
 }
 
-func newByDegree(beside []map[int]int) *byDegree {
+func newByDegree(p pattern) *byDegree {
 	q := &byDegree{}
-	for node := range beside {
-		if beside[node] != nil {
-			q.add(node, len(beside[node]))
+	for node, degree := range p.degree {
+		if degree >= 0 {
+			q.add(node, degree)
 		}
 	}
 	return q
@@ -193,7 +214,7 @@ func (q *byDegree) add(node, degree int) {
 }
 
 // next returns a node with the fewest neighbours; not ok where none is left.
-func (q *byDegree) next(beside []map[int]int) (node int, ok bool) {
+func (q *byDegree) next(p pattern) (node int, ok bool) {
 	for q.lowest < len(q.degree) {
 		last := len(q.degree[q.lowest]) - 1
 		if last < 0 {
@@ -202,7 +223,7 @@ func (q *byDegree) next(beside []map[int]int) (node int, ok bool) {
 		}
 		node = q.degree[q.lowest][last]
 		q.degree[q.lowest] = q.degree[q.lowest][:last]
-		if beside[node] != nil && len(beside[node]) == q.lowest {
+		if p.degree[node] == q.lowest {
 			return node, true
 		}
 	}

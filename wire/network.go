@@ -83,6 +83,9 @@ type Network struct {
 // every node must be reached by a source, and a charger in constant current
 // needs a battery there that takes it. Sources: Kirchhoff's laws, Ohm's law.
 func (n Network) Solve() (Solution, error) {
+	if err := n.check(); err != nil {
+		return Solution{}, err
+	}
 	c, err := n.circuit()
 	if err != nil {
 		return Solution{}, err
@@ -109,26 +112,34 @@ func (n Network) check() error {
 	if total := len(n.Sources) + len(n.Branches) + len(n.Loads); total > mostParts {
 		return &working.InputError{Field: "branches", Got: fmt.Sprintf("%d with sources and loads", total), Want: fmt.Sprintf("at most %d", mostParts)}
 	}
-	names := map[string]bool{}
+	sources, branches, loads := names{}, names{}, names{}
 	for i, s := range n.Sources {
-		faults = append(faults, working.In(fmt.Sprintf("sources[%d]", i), errors.Join(unique(names, "source", s.Name), s.check())))
+		if err := errors.Join(sources.unique("source", s.Name), s.check()); err != nil {
+			faults = append(faults, working.In(fmt.Sprintf("sources[%d]", i), err))
+		}
 	}
 	for i, b := range n.Branches {
-		faults = append(faults, working.In(fmt.Sprintf("branches[%d]", i), errors.Join(unique(names, "branch", b.Name), b.check())))
+		if err := errors.Join(branches.unique("branch", b.Name), b.check()); err != nil {
+			faults = append(faults, working.In(fmt.Sprintf("branches[%d]", i), err))
+		}
 	}
 	for i, l := range n.Loads {
-		faults = append(faults, working.In(fmt.Sprintf("loads[%d]", i), errors.Join(unique(names, "load", l.Name), l.check())))
+		if err := errors.Join(loads.unique("load", l.Name), l.check()); err != nil {
+			faults = append(faults, working.In(fmt.Sprintf("loads[%d]", i), err))
+		}
 	}
 	return errors.Join(faults...)
 }
 
+// names are those of one kind.
+type names map[string]bool
+
 // unique refuses an empty name and one that its kind already has.
-func unique(seen map[string]bool, kind, name string) error {
-	key := kind + " " + name
-	if name == "" || seen[key] {
+func (seen names) unique(kind, name string) error {
+	if name == "" || seen[name] {
 		return &working.InputError{Field: "name", Got: fmt.Sprintf("%q", name), Want: "a name that no other " + kind + " has"}
 	}
-	seen[key] = true
+	seen[name] = true
 	return nil
 }
 
