@@ -2,6 +2,7 @@ package protect
 
 import (
 	"errors"
+	"slices"
 
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
@@ -92,7 +93,7 @@ func (i Isolator) start() working.Check {
 	w := working.Start(i.From)
 	w.Given("I_st", i.StartA.Decimal)
 	if !i.ShortTimeA.Valid {
-		return cannotTell("P16", shortTitle, "ask the maker of the isolator for its short-time rating, and for how long it holds", w)
+		return cannotTell("P16", shortTitle, "ask the maker of the isolator for its short-time rating, and for how long it holds", slices.Clip(w))
 	}
 	w.LookUp("I_cw", dataSheet(i.ShortTimeA.Decimal, "A"))
 	return w.Check("P16", shortTitle, "I_st", "I_cw")
