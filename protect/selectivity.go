@@ -143,21 +143,21 @@ func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {
 	if missing := cmp.Or(upperMissing, lowerMissing); missing != "" {
 		return cannotTell("P13", gatesTitle, missing, nil), nil
 	}
-	var checks []working.Check
-	for _, current := range meetings(upper, lower, faultA) {
-		if reached(lower.most, current) > 0 {
-			checks = append(checks, p.at(current, upper, lower))
-		}
+	currents := meetings(upper, lower, faultA)
+	checks := make([]working.Check, len(currents))
+	scrap := make(working.Working, 0, 32)
+	for i, current := range currents {
+		checks[i] = p.at(current, upper, lower, scrap)
 	}
 	i, ok := working.Strictest(checks...)
 	if !ok {
 		return notApplicable("P13", gatesTitle, fmt.Sprintf("%s A is not known to open the lower device", faultA)), nil
 	}
-	return checks[i], nil
+	return p.at(currents[i], upper, lower, nil), nil // the others share one scrap of paper
 }
 
-// meetings lists the currents at which the two can be nearest: every gate up
-// to the fault, and the fault.
+// meetings lists the currents at which the two can be nearest and that open the
+// lower one: every gate up to the fault, and the fault.
 func meetings(upper, lower characteristic, faultA decimal.Decimal) []decimal.Decimal {
 	all := []decimal.Decimal{faultA}
 	for _, p := range slices.Concat(upper.least, lower.most) {
@@ -165,12 +165,11 @@ func meetings(upper, lower characteristic, faultA decimal.Decimal) []decimal.Dec
 			all = append(all, p.current.Value)
 		}
 	}
-	return all
+	return slices.DeleteFunc(all, func(current decimal.Decimal) bool { return reached(lower.most, current) == 0 })
 }
 
-// at compares the two at one current.
-func (p Pair) at(currentA decimal.Decimal, upper, lower characteristic) working.Check {
-	var w working.Working
+// at compares the two at one current, laid out on w.
+func (p Pair) at(currentA decimal.Decimal, upper, lower characteristic, w working.Working) working.Check {
 	w.Part("lower device")
 	w.Given("I_n", p.Lower.RatingA)
 	w.Given("I", currentA)
