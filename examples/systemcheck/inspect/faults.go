@@ -50,21 +50,28 @@ type end struct {
 	path      string // of the device
 }
 
-// ends lists both ends of every run.
+// ends lists both ends of every run, or those of them that are asked about.
 func (m *model) ends() []end {
-	var all []end
+	all := make([]end, 0, 2*len(m.runs))
 	for _, r := range m.runs {
-		all = append(all, r.endAt(r.From), r.endAt(r.To))
+		for _, e := range []end{r.endAt(r.From), r.endAt(r.To)} {
+			if m.asks(e) {
+				all = append(all, e)
+			}
+		}
 	}
 	return all
 }
 
+// asks reports whether an end is asked about.
+func (m *model) asks(e end) bool { return m.only == nil || m.only[e.path] }
+
 // endAt is the end of a run at one of its two nodes.
 func (r *run) endAt(node string) end {
 	if node == r.From {
-		return end{r, r.From, r.To, r.Device, r.path + ".device"}
+		return end{r, r.From, r.To, r.Device, r.devices[0]}
 	}
-	return end{r, r.To, r.From, r.FarDevice, r.path + ".far_device"}
+	return end{r, r.To, r.From, r.FarDevice, r.devices[1]}
 }
 
 func (e end) where() string { return e.Name + ", at " + e.node }
@@ -100,8 +107,18 @@ type backing struct {
 
 // behind looks from a node into everything but one run. The limit is the
 // greatest flow through devices and sources: of paths side by side each counts,
-// a device that they share counts once.
+// a device that they share counts once. It is found once.
 func (m *model) behind(node string, but *run) backing {
+	path := but.endAt(node).path
+	b, ok := m.backs[path]
+	if !ok {
+		b = m.look(node, but)
+		m.backs[path] = b
+	}
+	return b
+}
+
+func (m *model) look(node string, but *run) backing {
 	b := backing{}
 	m.reach(node, but, func(*run, string) bool { return true }, func(at string) bool {
 		s, ok := m.sourceAt(at)
@@ -145,26 +162,28 @@ type step struct {
 }
 
 // reach walks breadth first from a node along the runs that are open to it, and
-// returns the way to the first node that is an end, and all nodes met.
-func (m *model) reach(node string, but *run, open func(r *run, down string) bool, isEnd func(at string) bool) (way []step, met map[string]bool, ok bool) {
-	ways := map[string][]step{node: nil}
+// returns the way to the first node that is an end, or all nodes met and the
+// last step of the way to each.
+func (m *model) reach(node string, but *run, open func(r *run, down string) bool, isEnd func(at string) bool) (way []step, met map[string]step, ok bool) {
+	met = map[string]step{node: {}}
 	for queue := []string{node}; len(queue) > 0; queue = queue[1:] {
 		at := queue[0]
 		if isEnd(at) {
-			return ways[at], nil, true
+			for ; at != node; at = met[at].down {
+				way = append(way, met[at])
+			}
+			slices.Reverse(way)
+			return way, nil, true
 		}
-		for _, r := range m.runs {
+		for _, i := range m.touching[at] {
+			r := m.runs[i]
 			far := r.otherEnd(at)
-			if _, seen := ways[far]; far == "" || seen || r == but || !open(r, at) {
+			if _, seen := met[far]; seen || r == but || !open(r, at) {
 				continue
 			}
-			ways[far] = append(slices.Clone(ways[at]), step{r, at})
+			met[far] = step{r, at}
 			queue = append(queue, far)
 		}
-	}
-	met = map[string]bool{}
-	for at := range ways {
-		met[at] = true
 	}
 	return nil, met, false
 }
@@ -221,10 +240,12 @@ func (m *model) fill(b *backing, node string, but *run) {
 
 // bound lists the devices between the nodes that no more flow reaches and the
 // rest, and what the sources on this side of them give.
-func (m *model) bound(b *backing, met map[string]bool, but *run) {
+func (m *model) bound(b *backing, met map[string]step, but *run) {
 	b.ownA = b.limitA
 	for _, r := range m.runs {
-		if r == but || met[r.From] == met[r.To] {
+		_, from := met[r.From]
+		_, to := met[r.To]
+		if r == but || from == to {
 			continue
 		}
 		e := r.smallest()

@@ -14,21 +14,33 @@ import (
 // model is a job with what every rule needs worked out once: each run as a
 // conductor, and the installation solved in every case that can occur.
 type model struct {
-	job     job.Job
-	set     tables.RuleSet
-	runs    []*run
+	job  job.Job
+	set  tables.RuleSet
+	runs []*run
+	kept
 	cases   []solved
 	faults  map[string]wire.Fault // by node: the greatest there
 	weakest map[string]wire.Fault // by battery missing and node: the smallest there
 	windows map[string]ruled      // by end: its device's window
-	parts   map[string]int        // by node: the part of the network that cables join it to
-	ways    map[[2]string][]int   // by node and source: the runs between them
+	backs   map[string]backing    // by end: what stands behind it
+	only    map[string]bool       // the ends that are asked about; nil: every one
+}
+
+// kept is what stays as it is when a cable or a device is changed.
+type kept struct {
+	laid     []run               // the runs before a current warms them
+	touching map[string][]int    // by node: the runs that end there
+	parts    map[string]int      // by node: the part of the network that cables join it to
+	ways     map[[2]string][]int // by node and source: the runs between them
+	settings []setting           // the cases that can occur
+	networks []wire.Network      // the sources and loads of each
 }
 
 // run is one circuit of the job as a conductor.
 type run struct {
 	job.Circuit
-	path      string // "circuits[2]"
+	path      string    // "circuits[2]"
+	devices   [2]string // the places of its devices: "circuits[2].device"
 	conductor wire.Conductor
 	one       wire.Ampacity // of one cable
 	ampacity  wire.Ampacity // of all its cables that share the current evenly
@@ -48,15 +60,19 @@ func newModel(j job.Job) (*model, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &model{job: withControllers(j), set: set.At(j.SystemV), faults: map[string]wire.Fault{}, weakest: map[string]wire.Fault{}, windows: map[string]ruled{}, ways: map[[2]string][]int{}}
+	m := &model{job: withControllers(j), set: set.At(j.SystemV)}
 	for i, c := range j.Circuits {
 		r, err := newRun(c, m.set, fmt.Sprintf("circuits[%d]", i))
 		if err != nil {
 			return nil, working.In(r.path, err)
 		}
+		m.laid = append(m.laid, *r)
 		m.runs = append(m.runs, r)
 	}
 	m.join()
+	if err := m.occur(); err != nil {
+		return nil, err
+	}
 	return m, m.settle()
 }
 
@@ -82,7 +98,7 @@ func (m *model) chargerPath(i int) string {
 }
 
 func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
-	r := &run{Circuit: c, path: path, atC: c.InsulationC, conductor: wire.Conductor{
+	r := &run{Circuit: c, path: path, devices: [2]string{path + ".device", path + ".far_device"}, atC: c.InsulationC, conductor: wire.Conductor{
 		Size: c.Size, Class: tables.Class(c.Strands.IntPart()), Method: c.Method, InsulationC: c.InsulationC,
 		AmbientC: decimal.NewNullDecimal(c.AmbientC), Grouped: int(c.Grouped.IntPart()),
 		EngineSpace: c.EngineSpace, TerminalC: c.TerminalC,
@@ -142,6 +158,9 @@ func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
 // insulation bears, which gives the currents on the safe side; then at the
 // temperature that each one's own current makes it, which gives the voltages.
 func (m *model) settle() error {
+	m.faults, m.weakest = map[string]wire.Fault{}, map[string]wire.Fault{}
+	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
+	m.cases = make([]solved, len(m.settings))
 	if err := m.solveCases(); err != nil {
 		return err
 	}

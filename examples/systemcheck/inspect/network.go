@@ -33,12 +33,12 @@ type solved struct {
 	wire.Solution
 }
 
-// settings lists the cases: in each state its loads on the batteries alone and
+// everySetting lists the cases: in each state its loads on the batteries alone and
 // with its sources, and its sources without loads, where new batteries take most;
 // the same with each battery of the house bank missing in turn; with batteries
 // full, where a load draws more as the voltage rises; with batteries of unlike
 // age; and with each load starting.
-func (m *model) settings() []setting {
+func (m *model) everySetting() []setting {
 	var all []setting
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -173,21 +173,32 @@ func (m *model) house() []job.Battery {
 	return all
 }
 
+// occur lists the cases that can occur, and what feeds and draws in each.
+func (m *model) occur() error {
+	m.settings = m.everySetting()
+	for _, s := range m.settings {
+		n, err := m.connected(s)
+		if err != nil {
+			return err
+		}
+		m.networks = append(m.networks, n)
+	}
+	return nil
+}
+
 // solveCases solves every case. Batteries are nearly empty and aged unless the
 // case says otherwise: the lowest voltages, and for loads of constant power the
 // highest currents.
 func (m *model) solveCases() error {
-	m.cases = m.cases[:0]
-	for _, s := range m.settings() {
-		n, err := m.network(s)
-		if err != nil {
-			return err
-		}
+	branches := m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })
+	for i, s := range m.settings {
+		n := m.networks[i]
+		n.Branches = branches
 		solution, err := n.Solve()
 		if err != nil {
 			return fmt.Errorf("%s: %w", s.name, err)
 		}
-		m.cases = append(m.cases, solved{s, solution})
+		m.cases[i] = solved{s, solution}
 	}
 	return nil
 }
@@ -196,8 +207,15 @@ func (m *model) solveCases() error {
 // limit: small, for the solver's sake.
 var regulated = decimal.New(1, 0)
 
+// network is the installation in a case.
 func (m *model) network(s setting) (wire.Network, error) {
-	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })}
+	n, err := m.connected(s)
+	n.Branches = m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })
+	return n, err
+}
+
+// connected is what feeds and what draws in a case, without the cables.
+func (m *model) connected(s setting) (n wire.Network, err error) {
 	for _, b := range m.job.Batteries {
 		if b.Name != s.missing {
 			n.Sources = append(n.Sources, m.source(b, s))
@@ -323,19 +341,22 @@ func (m *model) direct(l job.Load) wire.Load {
 	return w
 }
 
-// join numbers the parts of the network: a converter does not join its sides.
+// join finds the runs at each node and numbers the parts of the network: a
+// converter does not join its sides.
 func (m *model) join() {
-	m.parts = map[string]int{}
+	m.touching, m.parts, m.ways = map[string][]int{}, map[string]int{}, map[[2]string][]int{}
+	for i, r := range m.runs {
+		m.touching[r.From] = append(m.touching[r.From], i)
+		m.touching[r.To] = append(m.touching[r.To], i)
+	}
 	for i, r := range m.runs {
 		for todo := []string{r.From}; len(todo) > 0; todo = todo[1:] {
 			if m.parts[todo[0]] > 0 {
 				continue
 			}
 			m.parts[todo[0]] = i + 1
-			for _, other := range m.runs {
-				if far := other.otherEnd(todo[0]); far != "" {
-					todo = append(todo, far)
-				}
+			for _, k := range m.touching[todo[0]] {
+				todo = append(todo, m.runs[k].otherEnd(todo[0]))
 			}
 		}
 	}
@@ -370,26 +391,12 @@ func (m *model) way(node, source string) []*run {
 // path returns the runs from a node up to the nearest battery or to the source
 // named, by breadth first.
 func (m *model) path(from string, isEnd func(node string) bool) []*run {
-	type step struct {
-		node string
-		by   []*run
+	way, _, _ := m.reach(from, nil, func(*run, string) bool { return true }, isEnd)
+	var all []*run
+	for _, s := range way {
+		all = append(all, s.run)
 	}
-	seen := map[string]bool{from: true}
-	for queue := []step{{from, nil}}; len(queue) > 0; queue = queue[1:] {
-		at := queue[0]
-		if isEnd(at.node) {
-			return at.by
-		}
-		for _, r := range m.runs {
-			for _, way := range [][2]string{{r.From, r.To}, {r.To, r.From}} {
-				if way[0] == at.node && !seen[way[1]] {
-					seen[way[1]] = true
-					queue = append(queue, step{way[1], append(slices.Clone(at.by), r)})
-				}
-			}
-		}
-	}
-	return nil
+	return all
 }
 
 // voltage returns a node's voltage in a case.

@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -15,6 +16,7 @@ import (
 type change struct {
 	text  string
 	run   string // the one in another size, whose devices are fitted anew if they must be; "": no conductor changes
+	end   string // the path of the device that is another; "": no device is, to begin with
 	apply func(*job.Job)
 }
 
@@ -71,7 +73,7 @@ func (m *model) prefill(f Finding) string {
 }
 
 // cures tries a change on a copy of the job and returns it in words. The rule
-// that failed is asked first, the others that wiring bears on only where it
+// that failed is asked first, the others that the change bears on only where it
 // passes.
 func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bool) {
 	after, err := m.tried(c)
@@ -86,37 +88,90 @@ func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bo
 		}
 		text += refitted
 	}
-	for _, asked := range [][]rule{{rules[f.Rank-1]}, wired} {
-		findings, err := after.judge(asked)
-		if err != nil || slices.ContainsFunc(findings, func(now Finding) bool { return now.worse(f, before) }) {
+	failed := rules[f.Rank-1]
+	if after.harms(failed, f, before) {
+		return "", false
+	}
+	for _, r := range wired {
+		if r.id != failed.id && c.touches(r) && after.harms(r, f, before) {
 			return "", false
 		}
 	}
 	return text, true
 }
 
-// tried returns the model of the job with a change. Where no conductor changes,
-// the currents stay as they are.
+// harms reports whether a rule finds what is worse than before, or cannot be
+// asked.
+func (m *model) harms(r rule, cured Finding, before []Finding) bool {
+	found, err := m.judge([]rule{r})
+	return err != nil || slices.ContainsFunc(found, func(now Finding) bool { return now.worse(cured, before) })
+}
+
+// ofCables are the rules that another cable can change and another device
+// cannot: they ask of currents and voltages.
+var ofCables = []string{"P14", "P15", "P17", "P26", "W01", "W02", "W03", "W04", "B01", "B02", "B05", "C03", "C04", "C05", "C10"}
+
+// touches reports whether the change can alter what a rule finds.
+func (c change) touches(r rule) bool { return c.run != "" || !slices.Contains(ofCables, r.id) }
+
+// tried returns the model of the job with a change.
 func (m *model) tried(c change) (*model, error) {
-	trial := m.job
-	trial.Chargers = trial.Chargers[:len(trial.Chargers)-len(trial.Solar)] // newModel adds the controllers
-	trial.Circuits = slices.Clone(m.job.Circuits)
-	for i := range trial.Circuits {
-		trial.Circuits[i].Device = cloned(trial.Circuits[i].Device)
-		trial.Circuits[i].FarDevice = cloned(trial.Circuits[i].FarDevice)
-	}
-	c.apply(&trial)
-	if c.run != "" {
-		return newModel(trial)
-	}
 	after := *m
-	after.job, after.windows, after.runs = withControllers(trial), map[string]ruled{}, slices.Clone(m.runs)
-	for i := range after.runs {
-		r := *m.runs[i]
-		r.Circuit = trial.Circuits[i]
-		after.runs[i] = &r
+	after.job.Circuits = slices.Clone(m.job.Circuits)
+	for i := range after.job.Circuits {
+		after.job.Circuits[i].Device = cloned(after.job.Circuits[i].Device)
+		after.job.Circuits[i].FarDevice = cloned(after.job.Circuits[i].FarDevice)
 	}
+	c.apply(&after.job)
+	if c.run != "" {
+		return &after, after.relaid(c.run)
+	}
+	after.refitted(m, c.end)
 	return &after, nil
+}
+
+// relaid works the model out anew with a run in another size.
+func (m *model) relaid(name string) error {
+	runs := make([]*run, len(m.runs))
+	for i, r := range m.laid {
+		r.Circuit = m.job.Circuits[i]
+		if runs[i] = &r; r.Name != name {
+			continue
+		}
+		var err error
+		if runs[i], err = newRun(r.Circuit, m.set, r.path); err != nil {
+			return err
+		}
+	}
+	m.runs = runs
+	return m.settle()
+}
+
+// refitted is the model of before with another device at an end. The currents
+// stay as they are, and only the ends that see the device are asked about: this
+// one, and those that have something else behind them now.
+func (m *model) refitted(before *model, at string) {
+	m.runs = make([]*run, len(before.runs))
+	for i := range m.runs {
+		r := *before.runs[i]
+		r.Circuit = m.job.Circuits[i]
+		m.runs[i] = &r
+	}
+	m.windows, m.backs = maps.Clone(before.windows), map[string]backing{}
+	delete(m.windows, at)
+	only := map[string]bool{at: true}
+	for _, e := range m.ends() {
+		only[e.path] = e.path == at || !m.behind(e.node, e.run).same(before.behind(e.node, e.run), at)
+	}
+	m.only = only
+}
+
+// same reports whether two things that stand behind an end are alike and no
+// device at a place is one of their guards.
+func (b backing) same(c backing, place string) bool {
+	return b.limitA.Equal(c.limitA) && b.ownA.Equal(c.ownA) &&
+		b.unlimited == c.unlimited && b.fed == c.fed && b.battery == c.battery &&
+		slices.EqualFunc(b.guards, c.guards, func(g, h end) bool { return g.path == h.path && g.path != place })
 }
 
 // worse reports whether a finding is the one to cure, still there, or one that
@@ -197,6 +252,7 @@ func (m *model) otherRatings(f Finding) []change {
 			}
 			all = append(all, change{
 				text:  text,
+				end:   e.path,
 				apply: func(j *job.Job) { e.deviceIn(j).Refit(a) },
 			})
 		}
@@ -308,6 +364,7 @@ func (m *model) newDevices(f Finding) []change {
 			}
 			all = append(all, change{
 				text:  fmt.Sprintf("fit a device of %s A at %s, close to the source, in air of 25 °C at most (%s marked 125 V d.c., where it breaks 20 kA)", a.Value, e.node, family),
+				end:   e.path,
 				apply: func(j *job.Job) { e.fit(j, a.Value, family) },
 			})
 		}

@@ -17,7 +17,7 @@ func selective(m *model) ([]Finding, error) {
 		for i, lower := range chain {
 			for _, upper := range chain[i+1:] {
 				pair := [2]string{lower.path, upper.path}
-				if seen[pair] {
+				if seen[pair] || !m.asks(lower) && !m.asks(upper) {
 					continue
 				}
 				seen[pair] = true
