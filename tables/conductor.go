@@ -153,8 +153,9 @@ func metricResistance(s Size, class Class, coating string) (ColdResistance, Size
 		return ColdResistance{}, Size{}, err
 	}
 	var best conductorRow
+	number := fmt.Sprint(uint8(class))
 	for _, c := range conductors() {
-		if c.class != fmt.Sprint(uint8(class)) || c.metal != "copper" || c.coating != coating {
+		if c.class != number || c.metal != "copper" || c.coating != coating {
 			continue
 		}
 		a := sizes()[c.size].Value

@@ -78,8 +78,11 @@ func (e end) where() string { return e.Name + ", at " + e.node }
 
 // throughDevice is what a device at an end may have to break: what the run's
 // far side brings to a fault at the node, or what everything else brings to a
-// fault just inside the run, whichever is greater.
+// fault just inside the run, whichever is greater. It is worked out once.
 func (m *model) throughDevice(e end) (working.Working, error) {
+	if w, ok := m.through[e.path]; ok {
+		return w, nil
+	}
 	f, err := m.fault(e.node)
 	if err != nil {
 		return nil, err
@@ -90,7 +93,8 @@ func (m *model) throughDevice(e end) (working.Working, error) {
 	law := cite.Kirchhoff.At("", cite.Published)
 	far := w.Step("I_br", f.Branches[i].CurrentA.Abs(), law)
 	w.Calc("I_k", "max(I_br, I_k − I_br)", decimal.Max(far, f.CurrentA.Sub(far)), law)
-	return w, nil
+	m.through[e.path] = slices.Clip(w)
+	return m.through[e.path], nil
 }
 
 // backing is what stands behind a node, looking away from one run: the greatest

@@ -57,7 +57,11 @@ func (m *model) joinsBanks(r *run) bool {
 // side is every node that cables other than one run join to a node.
 func (m *model) side(node string, but *run) map[string]bool {
 	_, met, _ := m.reach(node, but, func(*run, string) bool { return true }, func(string) bool { return false })
-	return met
+	all := map[string]bool{}
+	for at := range met {
+		all[at] = true
+	}
+	return all
 }
 
 // bankOn names the bank of the batteries among some nodes; "" where there is

@@ -19,11 +19,12 @@ type model struct {
 	runs []*run
 	kept
 	cases   []solved
-	faults  map[string]wire.Fault // by node: the greatest there
-	weakest map[string]wire.Fault // by battery missing and node: the smallest there
-	windows map[string]ruled      // by end: its device's window
-	backs   map[string]backing    // by end: what stands behind it
-	only    map[string]bool       // the ends that are asked about; nil: every one
+	faults  map[string]wire.Fault      // by node: the greatest there
+	weakest map[string]wire.Fault      // by battery missing and node: the smallest there
+	through map[string]working.Working // by end: the greatest that a device there may have to break
+	windows map[string]ruled           // by end: its device's window
+	backs   map[string]backing         // by end: what stands behind it
+	only    map[string]bool            // the ends that are asked about; nil: every one
 }
 
 // kept is what stays as it is when a cable or a device is changed.
@@ -159,6 +160,7 @@ func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
 // temperature that each one's own current makes it, which gives the voltages.
 func (m *model) settle() error {
 	m.faults, m.weakest = map[string]wire.Fault{}, map[string]wire.Fault{}
+	m.through = map[string]working.Working{}
 	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
 	m.cases = make([]solved, len(m.settings))
 	if err := m.solveCases(); err != nil {

@@ -274,11 +274,9 @@ func (m *model) chargedBy(source string) func(node string) bool {
 
 // worstChargeDrop is the drop along a source's line at its full current into one
 // battery, in the state where what else charges takes most of the same runs.
-func (m *model) worstChargeDrop(alone supply) (worst working.Working, corner string, err error) {
-	if worst, err = m.dropTogether(alone.name, []supply{alone}); err != nil {
-		return nil, "", err
-	}
-	corner = "its full current into one battery"
+func (m *model) worstChargeDrop(alone supply) (w working.Working, corner string, err error) {
+	path := m.path(alone.name, m.chargedBy(alone.name))
+	worst, corner := m.takenTogether(path, []supply{alone}), "its full current into one battery"
 	same := func(x supply) bool { return x.name == alone.name }
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -290,31 +288,31 @@ func (m *model) worstChargeDrop(alone supply) (worst working.Working, corner str
 		if !slices.ContainsFunc(others, same) && !slices.Contains(s.Sources, alone.name) {
 			continue
 		}
-		w, err := m.dropTogether(alone.name, append(slices.DeleteFunc(others, same), alone))
-		if err != nil {
-			return nil, "", err
-		}
-		if w[len(w)-1].Value.GreaterThan(worst[len(worst)-1].Value) {
-			worst, corner = w, s.Name+", with all that charges over the same line, into one battery"
+		full := m.takenTogether(path, append(slices.DeleteFunc(others, same), alone))
+		if full.lost(path).GreaterThan(worst.lost(path)) {
+			worst, corner = full, s.Name+", with all that charges over the same line, into one battery"
 		}
 	}
-	return worst, corner, nil
+	w, err = m.dropAlong(worst, path)
+	return w, corner, err
 }
 
-// dropTogether takes through every run of a source's path the greatest currents
+// takenTogether takes through every run of a source's path the greatest currents
 // of all the supplies whose way to a battery shares it.
-func (m *model) dropTogether(source string, all []supply) (working.Working, error) {
-	path, full := m.path(source, m.chargedBy(source)), solved{}
-	for _, r := range path {
-		sum := decimal.Zero
-		for _, x := range all {
-			if slices.Contains(m.path(x.name, m.chargedBy(x.name)), r) {
-				sum = sum.Add(x.mostA)
+func (m *model) takenTogether(path []*run, all []supply) (full solved) {
+	sums := make([]decimal.Decimal, len(path))
+	for _, x := range all {
+		way := m.path(x.name, m.chargedBy(x.name))
+		for i, r := range path {
+			if slices.Contains(way, r) {
+				sums[i] = sums[i].Add(x.mostA)
 			}
 		}
-		full.Branches = append(full.Branches, wire.BranchCurrent{Name: r.Name, CurrentA: sum})
 	}
-	return m.dropAlong(full, path)
+	for i, r := range path {
+		full.Branches = append(full.Branches, wire.BranchCurrent{Name: r.Name, CurrentA: sums[i]})
+	}
+	return full
 }
 
 // voltsLeft compares the voltage that each load gets at the worst with the
