@@ -16,6 +16,7 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 	"sync"
 
@@ -37,10 +38,11 @@ var (
 // record is one row of a data file, read by column name. Faults are gathered,
 // so that a broken file reports all of them.
 type record struct {
-	file   string
-	line   int
-	cells  map[string]string
-	faults *[]error
+	file    string
+	line    int
+	columns map[string]int
+	cells   []string
+	faults  *[]error
 }
 
 func (r *record) fault(format string, args ...any) {
@@ -49,11 +51,12 @@ func (r *record) fault(format string, args ...any) {
 
 // text returns a cell, empty where the table has none.
 func (r *record) text(column string) string {
-	v, ok := r.cells[column]
+	i, ok := r.columns[column]
 	if !ok {
 		r.fault("no column %s", column)
+		return ""
 	}
-	return v
+	return r.cells[i]
 }
 
 func (r *record) number(column string) decimal.Decimal {
@@ -114,12 +117,13 @@ func read[T any](fsys fs.FS, pattern string, row func(*record) T) ([]T, error) {
 		if err != nil {
 			return nil, err
 		}
+		columns := map[string]int{}
+		for i, column := range lines[0] {
+			columns[column] = i
+		}
+		rows = slices.Grow(rows, len(lines))
 		for i, line := range lines[1:] {
-			r := &record{path.Base(name), i + 2, map[string]string{}, &faults}
-			for c, column := range lines[0] {
-				r.cells[column] = line[c]
-			}
-			rows = append(rows, row(r))
+			rows = append(rows, row(&record{path.Base(name), i + 2, columns, line, &faults}))
 		}
 	}
 	return rows, errors.Join(faults...)

@@ -10,6 +10,7 @@ package cite
 import (
 	"fmt"
 	"slices"
+	"sync"
 )
 
 // Confidence says how sure we are of our copy of a figure. The constants from
@@ -111,12 +112,17 @@ func (s Source) String() string {
 
 // Find returns the document with that key.
 func Find(key string) (Document, bool) {
-	i := slices.IndexFunc(documents, func(d Document) bool { return d.Key == key })
-	if i < 0 {
-		return Document{}, false
-	}
-	return documents[i], true
+	d, ok := byKey()[key]
+	return d, ok
 }
+
+var byKey = sync.OnceValue(func() map[string]Document {
+	all := make(map[string]Document, len(documents))
+	for _, d := range documents {
+		all[d.Key] = d
+	}
+	return all
+})
 
 // Documents returns every document cited, in the order of documents.go.
 func Documents() []Document { return slices.Clone(documents) }
