@@ -151,7 +151,8 @@ func (c *circuit) findParts() {
 // reports whether the common return belongs to it.
 func (c *circuit) fill(at [][]int, first int) (returns bool) {
 	c.part[first] = c.parts
-	for queue := []int{first}; len(queue) > 0; queue = queue[1:] {
+	queue := make([]int, 1, len(c.nodes))
+	for queue[0] = first; len(queue) > 0; queue = queue[1:] {
 		for _, k := range at[queue[0]] {
 			far := c.elements[k].other(queue[0])
 			switch {

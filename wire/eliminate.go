@@ -92,7 +92,8 @@ func (e *elimination) join(p pattern, i, j int) int {
 func (e *elimination) remove(p pattern, node int, q *byDegree) starMesh {
 	left := slices.DeleteFunc(p.links[node], func(l link) bool { return p.degree[l.far] < 0 })
 	slices.SortFunc(left, func(a, b link) int { return a.far - b.far })
-	s := starMesh{node: node, far: make([]int, len(left)), edge: make([]int, len(left))}
+	ends := make([]int, 2*len(left))
+	s := starMesh{node: node, far: ends[:len(left)], edge: ends[len(left):]}
 	for i, l := range left {
 		s.far[i], s.edge[i] = l.far, l.edge
 		p.degree[l.far]--

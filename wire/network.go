@@ -112,7 +112,7 @@ func (n Network) check() error {
 	if total := len(n.Sources) + len(n.Branches) + len(n.Loads); total > mostParts {
 		return &working.InputError{Field: "branches", Got: fmt.Sprintf("%d with sources and loads", total), Want: fmt.Sprintf("at most %d", mostParts)}
 	}
-	sources, branches, loads := names{}, names{}, names{}
+	sources, branches, loads := make(names, len(n.Sources)), make(names, len(n.Branches)), make(names, len(n.Loads))
 	for i, s := range n.Sources {
 		if err := errors.Join(sources.unique("source", s.Name), s.check()); err != nil {
 			faults = append(faults, working.In(fmt.Sprintf("sources[%d]", i), err))

@@ -71,16 +71,18 @@ var solvedWithin = decimal.New(1, -6)
 // rounded, those along the tree are sums, so that every node closes exactly,
 // and the voltages follow from them down the tree.
 func (n Network) solution(c *circuit, v []float64) Solution {
-	s := Solution{network: n, circuit: c}
 	flows := n.flows(c, v)
-	s.tree = c.span(flows)
+	s := Solution{
+		network: n, circuit: c, tree: c.span(flows), flows: make([]decimal.Decimal, len(flows)),
+		Nodes: make([]NodeVoltage, len(c.nodes)-1), Sources: make([]SourceCurrent, 0, len(n.Sources)), Loads: make([]LoadState, 0, len(n.Loads)),
+	}
 	c.close(s.tree, flows)
-	for _, f := range flows {
-		s.flows = append(s.flows, f.ampere)
+	for k, f := range flows {
+		s.flows[k] = f.ampere
 	}
 	s.volts = n.voltages(c, s.tree, flows, v)
 	for i, name := range c.nodes[1:] {
-		s.Nodes = append(s.Nodes, NodeVoltage{name, s.volts[i+1]})
+		s.Nodes[i] = NodeVoltage{name, s.volts[i+1]}
 	}
 	for k, src := range n.Sources {
 		f := flows[k]

@@ -36,12 +36,14 @@ type solver struct {
 	power float64 // the part of every constant power that is switched on
 	scale float64 // the highest EMF or voltage at the start
 	far   float64 // no constant current drives a node as far: 100 times all EMFs in series
+
+	slope, balance []float64 // room to work in
 }
 
 // solve returns the voltage of every node, or the node at which it shows that
 // no operating point exists (-1: one does).
 func (c *circuit) solve() (v []float64, collapsed int, err error) {
-	s := &solver{circuit: c, e: newElimination(c)}
+	s := &solver{circuit: c, e: newElimination(c), slope: make([]float64, len(c.elements)), balance: make([]float64, 2*len(c.nodes))}
 	s.start()
 	collapsed, err = s.settle()
 	if err == nil && collapsed < 0 {
@@ -136,8 +138,8 @@ func (s *solver) settle() (collapsed int, err error) {
 // lack returns the current that each node lacks, and whether that is no more
 // than rounding at every node.
 func (s *solver) lack() (current []float64, balanced bool) {
-	current = make([]float64, len(s.nodes))
-	rounding := make([]float64, len(s.nodes))
+	clear(s.balance)
+	current, rounding := s.balance[:len(s.nodes)], s.balance[len(s.nodes):]
 	for _, e := range s.elements {
 		i, _ := e.through(s.across(e), s.power)
 		current[e.from] -= i
@@ -180,14 +182,13 @@ func (s *solver) newton(lack []float64) (step []float64, floats, whole bool) {
 // counting returns the step that counts a share of what constant powers draw
 // more; ok says that it leads down.
 func (s *solver) counting(share float64, lack []float64) (step []float64, floats, ok bool) {
-	slope := make([]float64, len(s.elements))
 	for k, e := range s.elements {
-		_, slope[k] = e.through(s.across(e), s.power)
+		_, s.slope[k] = e.through(s.across(e), s.power)
 		if e.watt > 0 {
-			slope[k] *= share
+			s.slope[k] *= share
 		}
 	}
-	return s.e.solve(slope, lack)
+	return s.e.solve(s.slope, lack)
 }
 
 // halt returns how much of a step to take: no constant power loses more than

@@ -23,7 +23,10 @@ func (c *circuit) span(flows []flow) tree {
 	}
 	slices.SortStableFunc(links, func(a, b int) int {
 		if vague := flows[a].vague(); vague != flows[b].vague() {
-			return map[bool]int{false: -1, true: 1}[vague]
+			if vague {
+				return 1
+			}
+			return -1
 		}
 		return cmp.Compare(c.elements[b].siemens, c.elements[a].siemens)
 	})
@@ -44,7 +47,7 @@ func (c *circuit) span(flows []flow) tree {
 
 // grow walks over the links at each node from the nodes at 0 V.
 func (c *circuit) grow(at [][]int) tree {
-	t := tree{by: make([]int, len(c.nodes))}
+	t := tree{by: make([]int, len(c.nodes)), order: make([]int, 0, len(c.nodes))}
 	for i, held := range c.fixed {
 		if held {
 			t.by[i] = -1
