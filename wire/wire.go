@@ -47,5 +47,10 @@ func fixed(x float64, places int32) decimal.Decimal {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return decimal.Zero
 	}
+	scaled := x * math.Pow10(int(places))
+	whole := math.Round(scaled)
+	if off := math.Abs(scaled - whole); math.Abs(scaled) < 1<<40 && off < 0.499 {
+		return decimal.New(int64(whole), -places) // the product is out by less than 0.001
+	}
 	return decimal.NewFromFloat(x).Round(places)
 }
