@@ -1,6 +1,7 @@
 package working
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -61,7 +62,7 @@ func Inputs(err error) []*InputError {
 
 // Above checks that v is above low and at most high.
 func Above(field string, v decimal.Decimal, low, high int64) error {
-	if sane(v) && v.GreaterThan(decimal.NewFromInt(low)) && v.LessThanOrEqual(decimal.NewFromInt(high)) {
+	if sane(v) && against(v, low) > 0 && against(v, high) <= 0 {
 		return nil
 	}
 	return &InputError{field, shown(v), fmt.Sprintf("above %d and at most %d", low, high)}
@@ -69,7 +70,7 @@ func Above(field string, v decimal.Decimal, low, high int64) error {
 
 // Between checks that v is at least low and at most high.
 func Between(field string, v decimal.Decimal, low, high int64) error {
-	if sane(v) && v.GreaterThanOrEqual(decimal.NewFromInt(low)) && v.LessThanOrEqual(decimal.NewFromInt(high)) {
+	if sane(v) && against(v, low) >= 0 && against(v, high) <= 0 {
 		return nil
 	}
 	return &InputError{field, shown(v), fmt.Sprintf("%d to %d", low, high)}
@@ -88,6 +89,28 @@ func OneOf(field, got string, allowed ...string) error {
 func sane(v decimal.Decimal) bool {
 	return v.Exponent() >= -100 && v.Exponent() <= 30 && v.NumDigits() <= 200
 }
+
+// against compares a number with a whole one: what stands before the point
+// decides, and what is left behind it.
+func against(v decimal.Decimal, whole int64) int {
+	places := int(-v.Exponent())
+	if places < 0 || places >= len(units) || v.NumDigits() >= len(units) {
+		return v.Cmp(decimal.NewFromInt(whole))
+	}
+	unit := units[places]
+	return cmp.Or(cmp.Compare(v.CoefficientInt64()/unit, whole), cmp.Compare(v.CoefficientInt64()%unit, 0))
+}
+
+// units are one in coefficients of no decimal place, of one and so on, as far as
+// an int64 holds every number of as many digits.
+var units = func() (all [19]int64) {
+	unit := int64(1)
+	for i := range all {
+		all[i] = unit
+		unit *= 10
+	}
+	return all
+}()
 
 func shown(v decimal.Decimal) string {
 	if !sane(v) {

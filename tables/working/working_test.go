@@ -368,3 +368,22 @@ func BenchmarkDropWorking(b *testing.B) {
 		w.Calc("ΔU", "I × R ÷ 1000", i.Mul(r).Shift(-3), law)
 	}
 }
+
+// TestRangesCompareExactly holds the two ranges to the comparison of decimals,
+// beside and on the limits, with few and with many places.
+func TestRangesCompareExactly(t *testing.T) {
+	for _, low := range []int64{-40, -1, 0, 1, 250} {
+		for _, high := range []int64{low, low + 1, 10_000} {
+			l, h := decimal.NewFromInt(low), decimal.NewFromInt(high)
+			for _, limit := range []decimal.Decimal{l, h} {
+				for _, step := range []string{"0", "0.5", "1", "1.5", "0.000000001", "0.000000000000000001", "0.00000000000000000000001", "1e3", "1e20"} {
+					for _, v := range []decimal.Decimal{limit.Add(d(step)), limit.Sub(d(step)), limit.Add(d(step)).Mul(d("1.000"))} {
+						inside := v.GreaterThanOrEqual(l) && v.LessThanOrEqual(h)
+						assert.Equal(t, inside, working.Between("x", v, low, high) == nil, "%s between %d and %d", v, low, high)
+						assert.Equal(t, inside && !v.Equal(l), working.Above("x", v, low, high) == nil, "%s above %d to %d", v, low, high)
+					}
+				}
+			}
+		}
+	}
+}
