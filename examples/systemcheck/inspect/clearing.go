@@ -296,7 +296,7 @@ func ridesThrough(m *model) ([]Finding, error) {
 		if !l.SurgeW.Valid {
 			continue
 		}
-		path := m.path(l.Node(), m.isBattery)
+		path := m.toBattery(l.Node(), "")
 		for _, e := range m.ends() {
 			if e.device == nil || !onPath(path, e.run) {
 				continue

@@ -33,6 +33,7 @@ type kept struct {
 	touching map[string][]int    // by node: the runs that end there
 	parts    map[string]int      // by node: the part of the network that cables join it to
 	ways     map[[2]string][]int // by node and source: the runs between them
+	lines    map[[2]string][]int // by node and battery missing: the runs up to the nearest other
 	settings []setting           // the cases that can occur
 	networks []wire.Network      // the sources and loads of each
 }

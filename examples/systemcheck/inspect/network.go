@@ -344,7 +344,8 @@ func (m *model) direct(l job.Load) wire.Load {
 // join finds the runs at each node and numbers the parts of the network: a
 // converter does not join its sides.
 func (m *model) join() {
-	m.touching, m.parts, m.ways = map[string][]int{}, map[string]int{}, map[[2]string][]int{}
+	m.touching, m.parts = map[string][]int{}, map[string]int{}
+	m.ways, m.lines = map[[2]string][]int{}, map[[2]string][]int{}
 	for i, r := range m.runs {
 		m.touching[r.From] = append(m.touching[r.From], i)
 		m.touching[r.To] = append(m.touching[r.To], i)
@@ -370,20 +371,30 @@ func (m *model) ofHouse(node string) bool {
 	return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return m.joined(node, b.Name) })
 }
 
-// way returns the runs from a node up to a source. It is found once, also for
-// the copies on which a change is tried: no change moves a cable.
+// way returns the runs from a node up to a source.
 func (m *model) way(node, source string) []*run {
-	key := [2]string{node, source}
-	known, ok := m.ways[key]
+	return m.known(m.ways, [2]string{node, source}, func(at string) bool { return at == source })
+}
+
+// toBattery returns the runs from a node up to the nearest battery, one of them
+// missing or "" for none.
+func (m *model) toBattery(node, missing string) []*run {
+	return m.known(m.lines, [2]string{node, missing}, func(at string) bool { return m.isBattery(at) && at != missing })
+}
+
+// known finds a path once, also for the copies on which a change is tried: no
+// change moves a cable.
+func (m *model) known(paths map[[2]string][]int, key [2]string, isEnd func(at string) bool) []*run {
+	known, ok := paths[key]
 	if !ok {
-		for _, r := range m.path(node, func(at string) bool { return at == source }) {
+		for _, r := range m.path(key[0], isEnd) {
 			known = append(known, slices.Index(m.runs, r))
 		}
-		m.ways[key] = known
+		paths[key] = known
 	}
-	var all []*run
-	for _, i := range known {
-		all = append(all, m.runs[i])
+	all := make([]*run, len(known))
+	for i, k := range known {
+		all[i] = m.runs[k]
 	}
 	return all
 }

@@ -60,7 +60,7 @@ func (m *model) volts() []LoadVolts {
 				continue
 			}
 			left, _ := c.voltage(w.node)
-			rows[i].DropV[c.index] = decimal.NewNullDecimal(c.lost(m.path(w.node, m.isBattery)))
+			rows[i].DropV[c.index] = decimal.NewNullDecimal(c.lost(m.toBattery(w.node, "")))
 			rows[i].LeftV[c.index] = decimal.NewNullDecimal(left)
 		}
 	}

@@ -105,7 +105,7 @@ func (m *model) worstDrop(name, node string, limit working.Figure) (Finding, boo
 		if !c.loads || c.sources || c.CollapsedAt != "" || !c.feeds(name) {
 			continue
 		}
-		way := m.path(node, func(at string) bool { return m.isBattery(at) && at != c.missing })
+		way := m.toBattery(node, c.missing)
 		if lost := c.lost(way); lost.GreaterThan(most) {
 			worst, path, most = c, way, lost
 		}
