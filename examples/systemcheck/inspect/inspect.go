@@ -31,10 +31,8 @@ func Inspect(j job.Job) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	for i := range findings {
-		if findings[i].Verdict() == working.Fails {
-			findings[i].Remedy = m.remedy(findings[i], findings)
-		}
+	for i, text := range m.remedies(findings) {
+		findings[i].Remedy = text
 	}
 	return m.report(findings)
 }

@@ -3,8 +3,11 @@ package inspect
 import (
 	"fmt"
 	"maps"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
@@ -18,6 +21,35 @@ type change struct {
 	run   string // the one in another size, whose devices are fitted anew if they must be; "": no conductor changes
 	end   string // the path of the device that is another; "": no device is, to begin with
 	apply func(*job.Job)
+}
+
+// remedies returns the remedy of each finding that fails, "" for the others; as
+// many are looked for at once as there are processors.
+func (m *model) remedies(findings []Finding) []string {
+	all := make([]string, len(findings))
+	var next atomic.Int64
+	var done sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		own := m.apart()
+		done.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(findings)); i = next.Add(1) - 1 {
+				if findings[i].Verdict() == working.Fails {
+					all[i] = own.remedy(findings[i], findings)
+				}
+			}
+		})
+	}
+	done.Wait()
+	return all
+}
+
+// apart is the same model with a memory of its own.
+func (m *model) apart() *model {
+	own := *m
+	own.faults, own.weakest, own.through = maps.Clone(m.faults), maps.Clone(m.weakest), maps.Clone(m.through)
+	own.windows, own.backs = maps.Clone(m.windows), maps.Clone(m.backs)
+	own.ways, own.lines = maps.Clone(m.ways), maps.Clone(m.lines)
+	return &own
 }
 
 // remedy returns the smallest change that makes a finding pass without making
