@@ -16,10 +16,11 @@ type circuit struct {
 	elements []element // sources, then branches, then loads
 	sources  int       // how many
 	branches int
-	part     []int  // of each node: which connected part it belongs to; -1 for node 0
-	parts    int    // how many
-	returns  []bool // of each part: the common return belongs to it
-	fixed    []bool // nodes held at 0 V: the returns, and that of a bolted fault
+	part     []int        // of each node: which connected part it belongs to; -1 for node 0
+	parts    int          // how many
+	returns  []bool       // of each part: the common return belongs to it
+	fixed    []bool       // nodes held at 0 V: the returns, and that of a bolted fault
+	order    *elimination // found when it is first solved
 }
 
 // element lies between two nodes and lets a current through that depends on

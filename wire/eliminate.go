@@ -66,8 +66,15 @@ func newElimination(c *circuit) *elimination {
 	for node, ok := q.next(p); ok; node, ok = q.next(p) {
 		e.steps = append(e.steps, e.remove(p, node, q))
 	}
-	e.edge, e.earth, e.pivots = make([]float64, e.edges), make([]float64, len(c.nodes)), make([]float64, len(e.steps))
-	return e
+	e.earth = make([]float64, len(c.nodes))
+	return e.again()
+}
+
+// again is the same order with room of its own to work in.
+func (e *elimination) again() *elimination {
+	own := *e
+	own.edge, own.earth, own.pivots = make([]float64, e.edges), make([]float64, len(e.earth)), make([]float64, len(e.steps))
+	return &own
 }
 
 // join returns the edge between two nodes, new where there is none.

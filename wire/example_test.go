@@ -744,6 +744,22 @@ func ExampleNetwork_Solve_collapse() {
 	// no operating point at: inverter <nil>
 }
 
+// The inverter's cable in half the copper, all else as before.
+func ExampleSolution_With() {
+	s := must(van().Solve())
+	var milliohm []decimal.Decimal
+	for _, b := range van().Branches {
+		if b.Name == "inverter cable" {
+			b.Milliohm = b.Milliohm.Mul(d("2"))
+		}
+		milliohm = append(milliohm, b.Milliohm)
+	}
+	thinner, err := s.With(milliohm)
+	fmt.Println(s.Loads[0].Name, s.Loads[0].VoltageV.Round(3), "V, then", thinner.Loads[0].VoltageV.Round(3), "V", err)
+	// Output:
+	// inverter 12.352 V, then 12.229 V <nil>
+}
+
 func ExampleSolution_Ladder() {
 	w, err := must(van().Solve()).Ladder("inverter")
 	printed(w, err)

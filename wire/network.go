@@ -3,6 +3,7 @@ package wire
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -90,14 +91,41 @@ func (n Network) Solve() (Solution, error) {
 	if err != nil {
 		return Solution{}, err
 	}
+	return n.settled(c)
+}
+
+func (n Network) settled(c *circuit) (Solution, error) {
 	v, collapsed, err := c.solve()
 	switch {
 	case err != nil:
 		return Solution{}, err
 	case collapsed >= 0:
-		return Solution{CollapsedAt: c.nodes[collapsed], network: n}, nil
+		return Solution{CollapsedAt: c.nodes[collapsed], network: n, circuit: c}, nil
 	}
 	return n.solution(c, v), nil
+}
+
+// With solves the same network with other resistances of its branches, one for
+// each in their order: cables of another size, or warmer ones. The answer is that
+// of [Network.Solve]; what that finds out about the shape of the network is not
+// found out again. Resistances 0.001 to 1 000 000 mΩ.
+func (s Solution) With(milliohm []decimal.Decimal) (Solution, error) {
+	if s.circuit == nil || len(milliohm) != len(s.network.Branches) {
+		return Solution{}, &working.InputError{Field: "milliohm", Got: fmt.Sprintf("%d resistances", len(milliohm)), Want: "one for each branch of a network that was solved"}
+	}
+	n, c := s.network, *s.circuit
+	n.Branches, c.elements, c.order = slices.Clone(n.Branches), slices.Clone(c.elements), c.order.again()
+	var faults []error
+	for i, r := range milliohm {
+		if err := checkFrom(fmt.Sprintf("branches[%d].milliohm", i), r, leastMilliohm, mostMilliohm); err != nil {
+			faults = append(faults, err)
+		}
+		n.Branches[i].Milliohm, c.elements[c.sources+i].siemens = r, 1000/r.InexactFloat64()
+	}
+	if err := errors.Join(faults...); err != nil {
+		return Solution{}, err
+	}
+	return n.settled(&c)
 }
 
 // mostParts keeps a network to a size that is solved in the blink of an eye.

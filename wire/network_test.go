@@ -487,3 +487,41 @@ func TestCollapseIsFinal(t *testing.T) {
 	}
 	assert.Greater(t, fell, 40)
 }
+
+// TestWithIsSolve wants the very answer of Solve to the same network with the
+// other resistances, also after a collapse and again from that answer.
+func TestWithIsSolve(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	for range 300 {
+		n := random(r, 3+r.IntN(12))
+		s, err := n.Solve()
+		require.NoError(t, err)
+		for range 3 {
+			milliohm := make([]decimal.Decimal, len(n.Branches))
+			for i := range milliohm {
+				milliohm[i] = decimal.New(1+r.Int64N(1_000_000), -3)
+				n.Branches[i].Milliohm = milliohm[i]
+			}
+			want, err := n.Solve()
+			require.NoError(t, err)
+			got, err := s.With(milliohm)
+			require.NoError(t, err)
+			assert.Equal(t, fmt.Sprint(want.CollapsedAt, want.Nodes, want.Branches, want.Sources, want.Loads),
+				fmt.Sprint(got.CollapsedAt, got.Nodes, got.Branches, got.Sources, got.Loads))
+			s = got
+		}
+	}
+}
+
+// TestWithRefuses wants one resistance a branch, inside the range.
+func TestWithRefuses(t *testing.T) {
+	s, err := van().Solve()
+	require.NoError(t, err)
+	milliohm := make([]decimal.Decimal, len(s.Branches))
+	_, err = s.With(milliohm)
+	assert.Len(t, working.Inputs(err), len(milliohm))
+	_, err = s.With(milliohm[1:])
+	assert.Len(t, working.Inputs(err), 1)
+	_, err = wire.Solution{}.With(nil)
+	assert.Len(t, working.Inputs(err), 1)
+}

@@ -43,7 +43,10 @@ type solver struct {
 // solve returns the voltage of every node, or the node at which it shows that
 // no operating point exists (-1: one does).
 func (c *circuit) solve() (v []float64, collapsed int, err error) {
-	s := &solver{circuit: c, e: newElimination(c), slope: make([]float64, len(c.elements)), balance: make([]float64, 2*len(c.nodes))}
+	if c.order == nil {
+		c.order = newElimination(c)
+	}
+	s := &solver{circuit: c, e: c.order, slope: make([]float64, len(c.elements)), balance: make([]float64, 2*len(c.nodes))}
 	s.start()
 	collapsed, err = s.settle()
 	if err == nil && collapsed < 0 {

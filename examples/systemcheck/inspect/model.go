@@ -29,13 +29,12 @@ type model struct {
 
 // kept is what stays as it is when a cable or a device is changed.
 type kept struct {
-	laid     []run               // the runs before a current warms them
-	touching map[string][]int    // by node: the runs that end there
-	parts    map[string]int      // by node: the part of the network that cables join it to
-	ways     map[[2]string][]int // by node and source: the runs between them
-	lines    map[[2]string][]int // by node and battery missing: the runs up to the nearest other
-	settings []setting           // the cases that can occur
-	networks []wire.Network      // the sources and loads of each
+	laid      []run               // the runs before a current warms them
+	touching  map[string][]int    // by node: the runs that end there
+	parts     map[string]int      // by node: the part of the network that cables join it to
+	ways      map[[2]string][]int // by node and source: the runs between them
+	lines     map[[2]string][]int // by node and battery missing: the runs up to the nearest other
+	occurring []setting           // the cases that can occur
 }
 
 // run is one circuit of the job as a conductor.
@@ -72,9 +71,7 @@ func newModel(j job.Job) (*model, error) {
 		m.runs = append(m.runs, r)
 	}
 	m.join()
-	if err := m.occur(); err != nil {
-		return nil, err
-	}
+	m.occurring = m.settings()
 	return m, m.settle()
 }
 
@@ -163,7 +160,6 @@ func (m *model) settle() error {
 	m.faults, m.weakest = map[string]wire.Fault{}, map[string]wire.Fault{}
 	m.through = map[string]working.Working{}
 	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
-	m.cases = make([]solved, len(m.settings))
 	if err := m.solveCases(); err != nil {
 		return err
 	}

@@ -33,12 +33,12 @@ type solved struct {
 	wire.Solution
 }
 
-// everySetting lists the cases: in each state its loads on the batteries alone and
+// settings lists the cases: in each state its loads on the batteries alone and
 // with its sources, and its sources without loads, where new batteries take most;
 // the same with each battery of the house bank missing in turn; with batteries
 // full, where a load draws more as the voltage rises; with batteries of unlike
 // age; and with each load starting.
-func (m *model) everySetting() []setting {
+func (m *model) settings() []setting {
 	var all []setting
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -173,49 +173,50 @@ func (m *model) house() []job.Battery {
 	return all
 }
 
-// occur lists the cases that can occur, and what feeds and draws in each.
-func (m *model) occur() error {
-	m.settings = m.everySetting()
-	for _, s := range m.settings {
-		n, err := m.connected(s)
-		if err != nil {
-			return err
-		}
-		m.networks = append(m.networks, n)
-	}
-	return nil
-}
-
 // solveCases solves every case. Batteries are nearly empty and aged unless the
 // case says otherwise: the lowest voltages, and for loads of constant power the
 // highest currents.
 func (m *model) solveCases() error {
-	branches := m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })
-	for i, s := range m.settings {
-		n := m.networks[i]
-		n.Branches = branches
-		solution, err := n.Solve()
-		if err != nil {
-			return fmt.Errorf("%s: %w", s.name, err)
-		}
-		m.cases[i] = solved{s, solution}
+	all := make([]solved, len(m.occurring))
+	milliohm := make([]decimal.Decimal, len(m.runs))
+	for i, r := range m.runs {
+		milliohm[i] = r.hotMilliohm
 	}
+	for i := range m.occurring {
+		var err error
+		if all[i], err = m.solve(i, milliohm); err != nil {
+			return err
+		}
+	}
+	m.cases = all
 	return nil
+}
+
+// solve solves a case from its beginning, or again where it was solved with
+// other resistances.
+func (m *model) solve(i int, milliohm []decimal.Decimal) (c solved, err error) {
+	c.setting = m.occurring[i]
+	if m.cases != nil {
+		c.Solution, err = m.cases[i].With(milliohm)
+	} else {
+		n, bad := m.network(c.setting)
+		if bad != nil {
+			return c, bad
+		}
+		c.Solution, err = n.Solve()
+	}
+	if err != nil {
+		return c, fmt.Errorf("%s: %w", c.name, err)
+	}
+	return c, nil
 }
 
 // regulated is the resistance of a source that holds its voltage up to its
 // limit: small, for the solver's sake.
 var regulated = decimal.New(1, 0)
 
-// network is the installation in a case.
 func (m *model) network(s setting) (wire.Network, error) {
-	n, err := m.connected(s)
-	n.Branches = m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })
-	return n, err
-}
-
-// connected is what feeds and what draws in a case, without the cables.
-func (m *model) connected(s setting) (n wire.Network, err error) {
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })}
 	for _, b := range m.job.Batteries {
 		if b.Name != s.missing {
 			n.Sources = append(n.Sources, m.source(b, s))
