@@ -29,7 +29,7 @@ func sample(t *testing.T, name string) job.Job {
 // what the whole job says that is built with it from nothing and judged by every
 // rule: what a remedy keeps and what it leaves unasked must make no difference.
 func TestRemediesAreTriedOnTheWholeJob(t *testing.T) {
-	for _, name := range []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml", "trailer-with-faults.yaml", "no-fuse-fits.yaml"} {
+	for _, name := range []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml", "trailer-with-faults.yaml", "survey-launch-with-faults.yaml", "no-fuse-fits.yaml"} {
 		t.Run(name, func(t *testing.T) {
 			r := rand.New(rand.NewPCG(1, 2))
 			compareChanges(t, sample(t, name), 1000)
