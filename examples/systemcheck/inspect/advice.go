@@ -1,8 +1,11 @@
 package inspect
 
+// askFirst goes before any other advice on breaking capacity.
+const askFirst = "ask the maker for the breaking capacity at your voltage; "
+
 // advice is what to do where no single change of the file can be tried.
 var advice = map[string]string{
-	"P04": "ask the maker for the breaking capacity at your voltage; failing that, fit a family with a higher one (UL 248-15 class T breaks 20 kA at 125 V d.c.)",
+	"P04": askFirst + "failing that, fit a family with a higher one (UL 248-15 class T breaks 20 kA at 125 V d.c.)",
 	"P05": "fit a device rated for the highest voltage of the circuit",
 	"P06": "move the device nearer to its source, or sheathe the conductor where the rule gives more length for it",
 	"P08": "fit a slower device, or a larger one with a thicker cable, or start the load unloaded",

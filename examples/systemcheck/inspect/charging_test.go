@@ -188,3 +188,19 @@ func TestHotCharge(t *testing.T) {
 	j.Bay.OutsideC = d("46")
 	assert.Equal(t, working.Fails, found(t, judge(t, j), "C02", "battery B, in the heat").Verdict())
 }
+
+// TestHoursOfDrivingHold: with the hours of driving that the remedy names the
+// bank holds; where the engine charges too little in any hours it says so.
+func TestHoursOfDrivingHold(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.States[0].HoursDay, j.States[3].HoursDay = d("0.5"), d("0.5")
+	remedy := found(t, judge(t, j), "C08", "the house bank, December").Remedy
+	hours, rest, ok := strings.Cut(strings.TrimPrefix(remedy, "drive "), " h a day in place of 0.5 h; or use less")
+	require.True(t, ok, remedy)
+	assert.NotEmpty(t, rest)
+	j.States[0].HoursDay = d(hours)
+	assert.Equal(t, working.Passes, found(t, judge(t, j), "C08", "the house bank, December").Verdict(), hours)
+
+	j.States[0].HoursDay, j.Chargers[0].MaxA = d("0.5"), d("1")
+	assert.Contains(t, found(t, judge(t, j), "C08", "the house bank, December").Remedy, "no driving of up to 24 h a day holds it")
+}

@@ -57,9 +57,13 @@ func (m *model) apart() *model {
 func (m *model) remedy(f Finding, before []Finding) string {
 	reason, empty := m.reason(f)
 	for _, c := range m.candidates(f) {
-		if text, ok := m.cures(c, f, before); ok && empty {
+		text, ok := m.cures(c, f, before)
+		switch {
+		case ok && empty:
 			return reason + ". The smallest change: " + text
-		} else if ok {
+		case ok && f.ID == "P04":
+			return askFirst + "failing that, " + text
+		case ok:
 			return text
 		}
 	}
@@ -70,6 +74,8 @@ func (m *model) remedy(f Finding, before []Finding) string {
 		return m.prefill(f)
 	case f.ID == "B03":
 		return m.enlarge()
+	case f.ID == "C08":
+		return m.held(f)
 	case advice[f.ID] != "":
 		return advice[f.ID]
 	}
@@ -263,10 +269,14 @@ func (m *model) candidates(f Finding) []change {
 	case "P12", "P13":
 		return m.otherRatings(f)
 	case "P01", "P02", "P03", "P08", "P09", "P11", "P23", "P24":
-		return append(m.otherRatings(f), m.thickerRuns(f)...)
+		return slices.Concat(m.otherRatings(f), m.thickerRuns(f), m.laidApart(f), m.otherFamily(f))
+	case "P04", "P05":
+		return m.otherFamily(f)
 	case "P07":
 		return m.newDevices(f)
-	case "W01", "W03":
+	case "W01":
+		return append(m.thickerRuns(f), m.laidApart(f)...)
+	case "W03":
 		return m.thickerRuns(f)
 	case "W02", "W04", "B05", "C10":
 		return m.thickerPath(f)
@@ -386,17 +396,30 @@ func (m *model) nodeOf(name string) string {
 	return name
 }
 
-// newDevices tries a device at an end that has none: the ratings of the family
-// that the job uses elsewhere on a battery, or of class T.
+// classT is the family that a remedy proposes where the one fitted does not do, or
+// none is fitted: quick, and with the highest breaking capacity of the tables.
+const classT = "UL 248-15 T 300 V"
+
+// newDevices tries class T at an end that has no device.
 func (m *model) newDevices(f Finding) []change {
-	const family = "UL 248-15 T 300 V"
-	ratings, err := tables.Ratings(family)
+	return m.ofClassT("fit a device of %s A at %s, close to the source, in air of 25 °C at most (%s marked 125 V d.c., where it breaks 20 kA)",
+		func(e end) bool { return e.where() == f.Where })
+}
+
+// otherFamily tries class T in place of a device of another family.
+func (m *model) otherFamily(f Finding) []change {
+	return m.ofClassT("fit %s A at %s of another family (%s marked 125 V d.c., where it breaks 20 kA, in air of 25 °C at most)",
+		func(e end) bool { return e.device != nil && e.path == f.Path && e.device.Family != classT })
+}
+
+func (m *model) ofClassT(text string, at func(e end) bool) []change {
+	ratings, err := tables.Ratings(classT)
 	if err != nil {
 		return nil
 	}
 	var all []change
 	for _, e := range m.ends() {
-		if e.where() != f.Where {
+		if !at(e) {
 			continue
 		}
 		for _, a := range ratings {
@@ -404,22 +427,40 @@ func (m *model) newDevices(f Finding) []change {
 				continue
 			}
 			all = append(all, change{
-				text:  fmt.Sprintf("fit a device of %s A at %s, close to the source, in air of 25 °C at most (%s marked 125 V d.c., where it breaks 20 kA)", a.Value, e.node, family),
+				text:  fmt.Sprintf(text, a.Value, e.node, classT),
 				end:   e.path,
-				apply: func(j *job.Job) { e.fit(j, a.Value, family) },
+				apply: func(j *job.Job) { e.fit(j, a.Value) },
 			})
 		}
 	}
 	return all
 }
 
+// laidApart tries the run of the finding away from those that it lies with.
+func (m *model) laidApart(f Finding) []change {
+	for _, r := range m.runs {
+		own := decimal.NewFromInt(int64(r.count()))
+		if strings.HasPrefix(f.Path, r.path) && r.Grouped.GreaterThan(own) {
+			return []change{{
+				text:  fmt.Sprintf("lay %s apart from the others (grouped %s in place of %s)", r.Name, own, r.Grouped),
+				run:   r.Name,
+				apply: func(j *job.Job) { r.in(j).Grouped = own },
+			}}
+		}
+	}
+	return nil
+}
+
 // fit puts a device at an end in a copy of the job.
-func (e end) fit(j *job.Job, ratingA decimal.Decimal, family string) {
+func (e end) fit(j *job.Job, ratingA decimal.Decimal) {
 	d := &job.Device{
-		Family: family, RatingA: ratingA, AmbientC: decimal.NewNullDecimal(decimal.NewFromInt(25)),
+		Family: classT, RatingA: ratingA, AmbientC: decimal.NewNullDecimal(decimal.NewFromInt(25)),
 		BreaksA:   decimal.NewNullDecimal(decimal.NewFromInt(20_000)),
 		BreaksAtV: decimal.NewNullDecimal(decimal.NewFromInt(125)),
 		RatedV:    decimal.NewNullDecimal(decimal.NewFromInt(125)),
+	}
+	if e.device != nil {
+		d.AlongMM = e.device.AlongMM
 	}
 	if c := e.in(j); e.node == e.From {
 		c.Device = d

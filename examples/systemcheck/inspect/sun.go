@@ -158,19 +158,21 @@ func (m *model) balance(month int) (charge.Balance, error) {
 	}
 	for i, at := range m.spans() {
 		s := &m.job.States[i]
-		supplies, err := m.suppliesIn(s)
+		supplies, err := m.countedOn(s)
 		if err != nil {
 			return b, err
 		}
 		for _, x := range supplies {
-			if x.volts.LessThan(m.house()[0].FullV) || !at.hours().IsPositive() {
-				continue // an alternator that runs this low puts nothing into a full bank: it is not counted on
+			if at.hours().IsPositive() {
+				hold(x.volts)
+				b.Sources = append(b.Sources, charge.Spell{Name: spellName(x, s), CurrentA: x.leastA, FromH: at.from, ToH: at.to})
 			}
-			hold(x.volts)
-			b.Sources = append(b.Sources, charge.Spell{Name: x.name + ", " + s.Name, CurrentA: x.leastA, FromH: at.from, ToH: at.to})
 		}
 	}
 	for i, s := range m.job.Solar {
+		if !m.ofHouse(s.Name) {
+			continue
+		}
 		spell, err := m.sunOn(s, i, month)
 		if err != nil {
 			return b, err
@@ -183,6 +185,16 @@ func (m *model) balance(month int) (charge.Balance, error) {
 	}
 	return b, nil
 }
+
+// countedOn lists what fills the house bank in a state whatever the weather. An
+// alternator that runs below the voltage of the full bank puts nothing into it,
+// and is not counted on.
+func (m *model) countedOn(s *job.State) ([]supply, error) {
+	all, err := m.suppliesIn(s)
+	return slices.DeleteFunc(all, func(x supply) bool { return x.volts.LessThan(m.house()[0].FullV) }), err
+}
+
+func spellName(x supply, s *job.State) string { return x.name + ", " + s.Name }
 
 // drawnIn shares the charge of a day's use out among the states that list the
 // loads, by the energy of each load: what is used for longer than they last draws
