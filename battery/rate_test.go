@@ -54,7 +54,13 @@ func TestRatedCapacityStands(t *testing.T) {
 	assert.Equal(t, "100", at(t, inParallel(single), "5", "1").String())
 	single.Chemistry = "LiFePO4"
 	assert.Equal(t, "100", at(t, inParallel(single), "60", "1").String())
-	single.Chemistry, single.RateH = "lead-acid gel", decimal.NullDecimal{}
+	single.Chemistry = "lead-acid gel"
+	c, err := inParallel(single).CapacityAt(d("60"), d("1"))
+	require.NoError(t, err)
+	assert.Contains(t, c.Missing, "100 Ah in 20 h", "one rating tells nothing of a faster use")
+	one.Chemistry = "LiFePO4"
+	assert.True(t, at(t, inParallel(one), "60", "1").LessThan(d("61")), "lithium that states a second rating has it counted")
+	single.RateH = decimal.NullDecimal{}
 	assert.Equal(t, "100", at(t, inParallel(single), "60", "1").String())
 }
 

@@ -36,6 +36,10 @@ func TestArrayDayHeldDown(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "76.39", c.ChargeAh.String())
 	workingtest.Guard(t, c.Working)
+	a.LimitA = d("3.33") // 25.437 Ah
+	c, err = a.Charge()
+	require.NoError(t, err)
+	assert.Equal(t, "25.43", c.ChargeAh.String())
 	a.Strings, a.ChargingV, a.LimitA = 0, d("0"), d("-1")
 	_, err = a.Charge()
 	for _, field := range []string{"strings", "charging_v", "limit_a"} {
