@@ -117,8 +117,8 @@ func (s Solution) With(milliohm []decimal.Decimal) (Solution, error) {
 	n.Branches, c.elements, c.order = slices.Clone(n.Branches), slices.Clone(c.elements), c.order.again()
 	var faults []error
 	for i, r := range milliohm {
-		if err := checkFrom(fmt.Sprintf("branches[%d].milliohm", i), r, leastMilliohm, mostMilliohm); err != nil {
-			faults = append(faults, err)
+		if err := checkFrom("milliohm", r, leastMilliohm, mostMilliohm); err != nil {
+			faults = append(faults, working.In(fmt.Sprintf("branches[%d]", i), err))
 		}
 		n.Branches[i].Milliohm, c.elements[c.sources+i].siemens = r, 1000/r.InexactFloat64()
 	}
