@@ -35,6 +35,7 @@ type kept struct {
 	ways      map[[2]string][]int // by node and source: the runs between them
 	lines     map[[2]string][]int // by node and battery missing: the runs up to the nearest other
 	occurring []setting           // the cases that can occur
+	first     []solved            // each of them as it was solved first of all
 }
 
 // run is one circuit of the job as a conductor.
@@ -157,18 +158,29 @@ func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
 // insulation bears, which gives the currents on the safe side; then at the
 // temperature that each one's own current makes it, which gives the voltages.
 func (m *model) settle() error {
+	if err := m.warm(); err != nil {
+		return err
+	}
+	return m.solveCases(everyCase)
+}
+
+// warm solves every case the first time and sets the temperatures.
+func (m *model) warm() error {
 	m.faults, m.weakest = map[string]wire.Fault{}, map[string]wire.Fault{}
 	m.through = map[string]working.Working{}
 	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
-	if err := m.solveCases(); err != nil {
+	if err := m.solveCases(everyCase); err != nil {
 		return err
+	}
+	if m.first == nil {
+		m.first = m.cases
 	}
 	for _, r := range m.runs {
 		if err := r.warmUp(m); err != nil {
 			return working.In(r.path, err)
 		}
 	}
-	return m.solveCases()
+	return nil
 }
 
 // warmUp sets the design current and what it does to the conductor; a start is

@@ -173,31 +173,36 @@ func (m *model) house() []job.Battery {
 	return all
 }
 
-// solveCases solves every case. Batteries are nearly empty and aged unless the
-// case says otherwise: the lowest voltages, and for loads of constant power the
-// highest currents.
-func (m *model) solveCases() error {
-	all := make([]solved, len(m.occurring))
+// solveCases solves those cases that are asked for. Batteries are nearly empty
+// and aged unless the case says otherwise: the lowest voltages, and for loads of
+// constant power the highest currents.
+func (m *model) solveCases(asked func(setting) bool) error {
 	milliohm := make([]decimal.Decimal, len(m.runs))
 	for i, r := range m.runs {
 		milliohm[i] = r.hotMilliohm
 	}
-	for i := range m.occurring {
-		var err error
-		if all[i], err = m.solve(i, milliohm); err != nil {
+	m.cases = nil
+	for i, s := range m.occurring {
+		if !asked(s) {
+			continue
+		}
+		c, err := m.solve(i, milliohm)
+		if err != nil {
 			return err
 		}
+		m.cases = append(m.cases, c)
 	}
-	m.cases = all
 	return nil
 }
+
+func everyCase(setting) bool { return true }
 
 // solve solves a case from its beginning, or again where it was solved with
 // other resistances.
 func (m *model) solve(i int, milliohm []decimal.Decimal) (c solved, err error) {
 	c.setting = m.occurring[i]
-	if m.cases != nil {
-		c.Solution, err = m.cases[i].With(milliohm)
+	if m.first != nil {
+		c.Solution, err = m.first[i].With(milliohm)
 	} else {
 		n, bad := m.network(c.setting)
 		if bad != nil {

@@ -110,11 +110,11 @@ func (m *model) prefill(f Finding) string {
 		r.Ohm, r.EnergyJ.Round(2))
 }
 
-// cures tries a change on a copy of the job and returns it in words. The rule
-// that failed is asked first, the others that the change bears on only where it
-// passes.
+// cures tries a change on a copy of the job and returns it in words. A first
+// look tells whether the finding stays; only where it does not, the trial is
+// made whole and every rule asked that the change bears on.
 func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bool) {
-	after, err := m.tried(c)
+	after, err := m.tried(c, f)
 	if err != nil {
 		return "", false
 	}
@@ -126,16 +126,21 @@ func (m *model) cures(c change, f Finding, before []Finding) (text string, ok bo
 		}
 		text += refitted
 	}
-	failed := rules[f.Rank-1]
-	if after.harms(failed, f, before) {
+	if after.stays(f) || after.wholly(m, c) != nil {
 		return "", false
 	}
 	for _, r := range quickFirst {
-		if r.id != failed.id && c.touches(r) && after.harms(r, f, before) {
+		if c.touches(r) && after.harms(r, f, before) {
 			return "", false
 		}
 	}
 	return text, true
+}
+
+// stays reports whether a finding still fails.
+func (m *model) stays(f Finding) bool {
+	found, err := m.judge(rules[f.Rank-1 : f.Rank])
+	return err != nil || slices.ContainsFunc(found, func(now Finding) bool { return now.same(f) && now.Verdict() == working.Fails })
 }
 
 // quickFirst are the rules that wiring bears on, those last that work the faults
@@ -161,8 +166,11 @@ var ofCables = []string{"P14", "P15", "P17", "P26", "W01", "W02", "W03", "W04", 
 // touches reports whether the change can alter what a rule finds.
 func (c change) touches(r rule) bool { return c.run != "" || !slices.Contains(ofCables, r.id) }
 
-// tried returns the model of the job with a change.
-func (m *model) tried(c change) (*model, error) {
+// tried returns the model of the job with a change, as far as a first look at a
+// finding needs it: of the voltages those in the case in which it was at its
+// worst (where it fails in that, it fails), of the devices the one that is
+// another.
+func (m *model) tried(c change, f Finding) (*model, error) {
 	after := *m
 	after.job.Circuits = slices.Clone(m.job.Circuits)
 	for i := range after.job.Circuits {
@@ -170,14 +178,17 @@ func (m *model) tried(c change) (*model, error) {
 		after.job.Circuits[i].FarDevice = cloned(after.job.Circuits[i].FarDevice)
 	}
 	c.apply(&after.job)
-	if c.run != "" {
-		return &after, after.relaid(c.run)
+	if c.run == "" {
+		after.refitted(c.end)
+		return &after, nil
 	}
-	after.refitted(m, c.end)
-	return &after, nil
+	if err := after.relaid(c.run); err != nil {
+		return nil, err
+	}
+	return &after, after.solveCases(func(s setting) bool { return s.name == f.Corner })
 }
 
-// relaid works the model out anew with a run in another size.
+// relaid puts a run in another size and finds what each carries then.
 func (m *model) relaid(name string) error {
 	runs := make([]*run, len(m.runs))
 	for i, r := range m.laid {
@@ -191,26 +202,38 @@ func (m *model) relaid(name string) error {
 		}
 	}
 	m.runs = runs
-	return m.settle()
+	return m.warm()
 }
 
-// refitted is the model of before with another device at an end. The currents
-// stay as they are, and only the ends that see the device are asked about: this
-// one, and those that have something else behind them now.
-func (m *model) refitted(before *model, at string) {
-	m.runs = make([]*run, len(before.runs))
-	for i := range m.runs {
-		r := *before.runs[i]
-		r.Circuit = m.job.Circuits[i]
-		m.runs[i] = &r
+// refitted puts another device at an end, and asks about that end alone. The
+// currents stay as they are.
+func (m *model) refitted(at string) {
+	runs := make([]*run, len(m.runs))
+	for i, r := range m.runs {
+		own := *r
+		own.Circuit = m.job.Circuits[i]
+		runs[i] = &own
 	}
-	m.windows, m.backs = maps.Clone(before.windows), map[string]backing{}
+	m.runs = runs
+	m.windows, m.backs = maps.Clone(m.windows), map[string]backing{}
 	delete(m.windows, at)
-	only := map[string]bool{at: true}
-	for _, e := range m.ends() {
-		only[e.path] = e.path == at || !m.behind(e.node, e.run).same(before.behind(e.node, e.run), at)
+	m.only = map[string]bool{at: true}
+}
+
+// wholly makes a trial whole: of another cable every case, of another device
+// every end that sees it, which has something else behind it than before.
+func (m *model) wholly(before *model, c change) error {
+	if c.run != "" {
+		return m.solveCases(everyCase)
 	}
-	m.only = only
+	for i, r := range m.runs {
+		for _, e := range []end{r.endAt(r.From), r.endAt(r.To)} {
+			if !m.behind(e.node, r).same(before.behind(e.node, before.runs[i]), c.end) {
+				m.only[e.path] = true
+			}
+		}
+	}
+	return nil
 }
 
 // same reports whether two things that stand behind an end are alike and no
