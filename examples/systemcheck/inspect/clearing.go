@@ -175,6 +175,7 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 			missing = append(missing, b.Name)
 		}
 	}
+	var weakest wire.Fault
 	for _, name := range missing {
 		f, err := m.weakFault(name, node)
 		if err != nil {
@@ -185,14 +186,18 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 			if b.Name != r.Name || a.LessThanOrEqual(decimal.New(1, 0)) || !smallest.IsZero() && a.GreaterThanOrEqual(smallest) {
 				continue
 			}
-			smallest, w = a, working.Start(f.Working)
-			w.Part("Through " + r.Name)
-			w.Calc("I_k", "I_br", w.Step("I_br", a, cite.Kirchhoff.At("", cite.Published)), cite.Kirchhoff.At("", cite.Published))
+			smallest, weakest = a, f
 			if corner = "everything there, aged and nearly empty"; name != "" {
 				corner = "without " + name + ", aged and nearly empty"
 			}
 		}
 	}
+	if smallest.IsZero() {
+		return nil, smallest, "", nil
+	}
+	w, law := working.Start(weakest.Working), cite.Kirchhoff.At("", cite.Published)
+	w.Part("Through " + r.Name)
+	w.Calc("I_k", "I_br", w.Step("I_br", smallest, law), law)
 	return w, smallest, corner, nil
 }
 

@@ -166,14 +166,19 @@ type step struct {
 }
 
 // reach walks breadth first from a node along the runs that are open to it, and
-// returns the way to the first node that is an end, or all nodes met and the
-// last step of the way to each.
-func (m *model) reach(node string, but *run, open func(r *run, down string) bool, isEnd func(at string) bool) (way []step, met map[string]step, ok bool) {
-	met = map[string]step{node: {}}
-	for queue := []string{node}; len(queue) > 0; queue = queue[1:] {
+// returns the way to the first node that is an end, or by number of all nodes
+// met the last step of the way to each.
+func (m *model) reach(node string, but *run, open func(r *run, down string) bool, isEnd func(at string) bool) (way []step, met []step, ok bool) {
+	first, known := m.index[node]
+	if !known { // no run ends there
+		return nil, make([]step, len(m.nodes)), isEnd(node)
+	}
+	met = make([]step, len(m.nodes))
+	met[first].down = node
+	for queue := append(make([]int, 0, len(m.nodes)), first); len(queue) > 0; queue = queue[1:] {
 		at := queue[0]
-		if isEnd(at) {
-			for ; at != node; at = met[at].down {
+		if isEnd(m.nodes[at]) {
+			for ; at != first; at = m.index[met[at].down] {
 				way = append(way, met[at])
 			}
 			slices.Reverse(way)
@@ -181,11 +186,11 @@ func (m *model) reach(node string, but *run, open func(r *run, down string) bool
 		}
 		for _, i := range m.touching[at] {
 			r := m.runs[i]
-			far := r.otherEnd(at)
-			if _, seen := met[far]; seen || r == but || !open(r, at) {
+			far := r.between[0] + r.between[1] - at
+			if met[far].down != "" || r == but || !open(r, m.nodes[at]) {
 				continue
 			}
-			met[far] = step{r, at}
+			met[far] = step{r, m.nodes[at]}
 			queue = append(queue, far)
 		}
 	}
@@ -244,12 +249,11 @@ func (m *model) fill(b *backing, node string, but *run) {
 
 // bound lists the devices between the nodes that no more flow reaches and the
 // rest, and what the sources on this side of them give.
-func (m *model) bound(b *backing, met map[string]step, but *run) {
+func (m *model) bound(b *backing, met []step, but *run) {
 	b.ownA = b.limitA
 	for _, r := range m.runs {
-		_, from := met[r.From]
-		_, to := met[r.To]
-		if r == but || from == to {
+		from, to := met[r.between[0]], met[r.between[1]]
+		if r == but || (from.down == "") == (to.down == "") {
 			continue
 		}
 		e := r.smallest()

@@ -58,8 +58,8 @@ func (m *model) joinsBanks(r *run) bool {
 func (m *model) side(node string, but *run) map[string]bool {
 	_, met, _ := m.reach(node, but, func(*run, string) bool { return true }, func(string) bool { return false })
 	all := map[string]bool{}
-	for at := range met {
-		all[at] = true
+	for i, at := range met {
+		all[m.nodes[i]] = at.down != ""
 	}
 	return all
 }

@@ -30,7 +30,9 @@ type model struct {
 // kept is what stays as it is when a cable or a device is changed.
 type kept struct {
 	laid      []run               // the runs before a current warms them
-	touching  map[string][]int    // by node: the runs that end there
+	nodes     []string            // their names
+	index     map[string]int      // by name: the number of a node
+	touching  [][]int             // by number: the runs that end there
 	parts     map[string]int      // by node: the part of the network that cables join it to
 	ways      map[[2]string][]int // by node and source: the runs between them
 	lines     map[[2]string][]int // by node and battery missing: the runs up to the nearest other
@@ -43,6 +45,7 @@ type run struct {
 	job.Circuit
 	path      string    // "circuits[2]"
 	devices   [2]string // the places of its devices: "circuits[2].device"
+	between   [2]int    // the numbers of its two nodes
 	conductor wire.Conductor
 	one       wire.Ampacity // of one cable
 	ampacity  wire.Ampacity // of all its cables that share the current evenly

@@ -347,14 +347,17 @@ func (m *model) direct(l job.Load) wire.Load {
 	return w
 }
 
-// join finds the runs at each node and numbers the parts of the network: a
-// converter does not join its sides.
+// join numbers the nodes, finds the runs at each and numbers the parts of the
+// network: a converter does not join its sides.
 func (m *model) join() {
-	m.touching, m.parts = map[string][]int{}, map[string]int{}
+	m.index, m.parts = map[string]int{}, map[string]int{}
 	m.ways, m.lines = map[[2]string][]int{}, map[[2]string][]int{}
 	for i, r := range m.runs {
-		m.touching[r.From] = append(m.touching[r.From], i)
-		m.touching[r.To] = append(m.touching[r.To], i)
+		r.between = [2]int{m.number(r.From), m.number(r.To)}
+		m.laid[i].between = r.between
+		for _, at := range r.between {
+			m.touching[at] = append(m.touching[at], i)
+		}
 	}
 	for i, r := range m.runs {
 		for todo := []string{r.From}; len(todo) > 0; todo = todo[1:] {
@@ -362,11 +365,22 @@ func (m *model) join() {
 				continue
 			}
 			m.parts[todo[0]] = i + 1
-			for _, k := range m.touching[todo[0]] {
+			for _, k := range m.touching[m.index[todo[0]]] {
 				todo = append(todo, m.runs[k].otherEnd(todo[0]))
 			}
 		}
 	}
+}
+
+// number is that of a node, new where the name is.
+func (m *model) number(node string) int {
+	i, ok := m.index[node]
+	if !ok {
+		i = len(m.nodes)
+		m.index[node] = i
+		m.nodes, m.touching = append(m.nodes, node), append(m.touching, nil)
+	}
+	return i
 }
 
 // joined reports whether cables join two nodes.

@@ -161,7 +161,7 @@ func (m *model) harms(r rule, cured Finding, before []Finding) bool {
 
 // ofCables are the rules that another cable can change and another device
 // cannot: they ask of currents and voltages.
-var ofCables = []string{"P14", "P15", "P17", "P26", "W01", "W02", "W03", "W04", "B01", "B02", "B05", "C03", "C04", "C05", "C10"}
+var ofCables = []string{"P14", "P15", "P17", "P26", "W01", "W02", "W03", "W04", "B01", "B02", "B05", "B20", "C03", "C04", "C05", "C10"}
 
 // touches reports whether the change can alter what a rule finds.
 func (c change) touches(r rule) bool { return c.run != "" || !slices.Contains(ofCables, r.id) }
@@ -200,6 +200,7 @@ func (m *model) relaid(name string) error {
 		if runs[i], err = newRun(r.Circuit, m.set, r.path); err != nil {
 			return err
 		}
+		runs[i].between = r.between
 	}
 	m.runs = runs
 	return m.warm()
