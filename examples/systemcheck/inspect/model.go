@@ -144,7 +144,7 @@ func (r *run) heat() (err error) {
 	if r.hot, err = r.conductor.Resistance(decimal.Min(r.atC, hottest)); err != nil {
 		return err
 	}
-	d, err := r.drop(r.designA)
+	d, err := r.carrying(r.designA, r.hot.MilliohmPerM, r.ContactsMilliohm, r.sharing()).Drop()
 	r.hotMilliohm = d.LoopMilliohm
 	return err
 }

@@ -152,14 +152,18 @@ func total(w working.Working) decimal.Decimal {
 
 // dropAlong lays out the drop of each run of a path in a case, and their sum.
 func (m *model) dropAlong(c solved, path []*run) (working.Working, error) {
-	var w working.Working
-	sum, formula := decimal.Zero, ""
+	drops, lines := make([]wire.Drop, len(path)), 2
 	for i, r := range path {
-		drop, err := r.drop(c.current(r.Name).Abs())
-		if err != nil {
+		var err error
+		if drops[i], err = r.drop(c.current(r.Name).Abs()); err != nil {
 			return nil, working.In(r.path, err)
 		}
-		w.Part(r.Name)
+		lines += len(drops[i].Working) + 2
+	}
+	w := make(working.Working, 0, lines)
+	sum, formula := decimal.Zero, ""
+	for i, drop := range drops {
+		w.Part(path[i].Name)
 		w = append(w, drop.Working...)
 		part := fmt.Sprintf("ΔU.%d", i+1)
 		w.Calc(part, "ΔU", drop.DropV, cite.OhmsLaw.At("", cite.Published))
