@@ -164,13 +164,7 @@ func (m *model) startSettings(of setting) []setting {
 }
 
 func (m *model) house() []job.Battery {
-	var all []job.Battery
-	for _, b := range m.job.Batteries {
-		if b.Bank == "house" {
-			all = append(all, b)
-		}
-	}
-	return all
+	return slices.DeleteFunc(slices.Clone(m.job.Batteries), func(b job.Battery) bool { return b.Bank != "house" })
 }
 
 // solveCases solves those cases that are asked for. Batteries are nearly empty
@@ -388,7 +382,7 @@ func (m *model) joined(a, b string) bool { return m.parts[a] == m.parts[b] }
 
 // ofHouse reports whether what hangs at a node draws on the house bank.
 func (m *model) ofHouse(node string) bool {
-	return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return m.joined(node, b.Name) })
+	return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool { return b.Bank == "house" && m.joined(node, b.Name) })
 }
 
 // way returns the runs from a node up to a source.

@@ -272,7 +272,7 @@ func (m *model) chargedBy(source string) func(node string) bool {
 		return m.isBattery
 	}
 	return func(node string) bool {
-		return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Name == node })
+		return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool { return b.Bank == "house" && b.Name == node })
 	}
 }
 
