@@ -368,16 +368,13 @@ func surgeHolds(m *model) ([]Finding, error) {
 			if !m.inverterOut(inv, s).IsPositive() {
 				continue
 			}
-			for _, missing := range m.absences() {
-				c, err := m.atSurge(inv, s, missing)
+			for _, of := range m.absences(s) {
+				c, err := m.atSurge(inv, of)
 				if err != nil {
 					return nil, working.In(f.Path, err)
 				}
 				if f.ID == "" || c.Margin().LessThan(f.Margin()) {
-					f.Check, f.Corner = c, s.Name+", on the batteries alone, one load starting"
-					if missing != "" {
-						f.Corner = s.Name + ", without " + missing + ", one load starting"
-					}
+					f.Check, f.Corner = c, of.name+", one load starting"
 				}
 			}
 		}
@@ -389,24 +386,27 @@ func surgeHolds(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-// absences are the ways in which the house bank may stand: whole, and of several
-// batteries with each missing in turn.
-func (m *model) absences() []string {
-	all := []string{""}
+// absences are the ways in which the bank may stand in a state: whole, of several
+// batteries with each missing in turn, and parted from another bank.
+func (m *model) absences(s *job.State) []setting {
+	plain := setting{name: s.Name + ", on the batteries alone", state: s, loads: true}
+	all := []setting{plain}
 	if house := m.house(); len(house) > 1 {
 		for _, b := range house {
-			all = append(all, b.Name)
+			without := plain
+			without.name, without.missing = s.Name+", without "+b.Name, b.Name
+			all = append(all, without)
 		}
 	}
-	return all
+	return append(all, m.apartSettings(all)...)
 }
 
-func (m *model) atSurge(inv job.Inverter, s *job.State, missing string) (working.Check, error) {
-	n, err := m.network(setting{name: s.Name, state: s, loads: true, missing: missing})
+func (m *model) atSurge(inv job.Inverter, of setting) (working.Check, error) {
+	n, err := m.network(of)
 	if err != nil {
 		return working.Check{}, err
 	}
-	in, err := inverterIn(inv, m.surgeOut(inv, s))
+	in, err := inverterIn(inv, m.surgeOut(inv, of.state))
 	if err != nil {
 		return working.Check{}, err
 	}

@@ -176,19 +176,18 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 		}
 	}
 	var weakest wire.Fault
-	for _, name := range missing {
-		f, err := m.weakFault(name, node)
-		if err != nil {
-			return nil, smallest, "", err
-		}
-		for _, b := range f.Branches {
-			a := b.CurrentA.Abs()
-			if b.Name != r.Name || a.LessThanOrEqual(decimal.New(1, 0)) || !smallest.IsZero() && a.GreaterThanOrEqual(smallest) {
-				continue
+	for _, open := range append([]string{""}, m.links()...) {
+		for _, name := range missing {
+			f, err := m.weakFault(name, open, node)
+			if err != nil {
+				return nil, smallest, "", err
 			}
-			smallest, weakest = a, f
-			if corner = "everything there, aged and nearly empty"; name != "" {
-				corner = "without " + name + ", aged and nearly empty"
+			for _, b := range f.Branches {
+				a := b.CurrentA.Abs()
+				if b.Name != r.Name || a.LessThanOrEqual(decimal.New(1, 0)) || !smallest.IsZero() && a.GreaterThanOrEqual(smallest) {
+					continue
+				}
+				smallest, weakest, corner = a, f, weakCorner(name, open)
 			}
 		}
 	}
@@ -201,13 +200,24 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 	return w, smallest, corner, nil
 }
 
+func weakCorner(missing, open string) string {
+	corner := "everything there"
+	if missing != "" {
+		corner = "without " + missing
+	}
+	if open != "" {
+		corner += ", the banks apart"
+	}
+	return corner + ", aged and nearly empty"
+}
+
 // weakFault is the smallest fault at a node, worked out once.
-func (m *model) weakFault(missing, node string) (wire.Fault, error) {
-	key := missing + "\n" + node
+func (m *model) weakFault(missing, open, node string) (wire.Fault, error) {
+	key := missing + "\n" + open + "\n" + node
 	if f, ok := m.weakest[key]; ok {
 		return f, nil
 	}
-	f, err := m.weak(missing).Fault(node, decimal.Zero)
+	f, err := m.weak(missing, open).Fault(node, decimal.Zero)
 	if err == nil {
 		m.weakest[key] = f
 	}
@@ -215,8 +225,8 @@ func (m *model) weakFault(missing, node string) (wire.Fault, error) {
 }
 
 // weak is the installation as it feeds the smallest fault.
-func (m *model) weak(missing string) wire.Network {
-	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })}
+func (m *model) weak(missing, open string) wire.Network {
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.warm(open) })}
 	for _, b := range m.job.Batteries {
 		if b.Name != missing {
 			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})

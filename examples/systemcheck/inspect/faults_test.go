@@ -56,7 +56,7 @@ func TestStrongIsColdAndFull(t *testing.T) {
 // contacts stand in the loop; at the 90 °C that the insulation bears it has
 // 1 + 0.00393 × 70 times as much (IEC 60228 annex A), which is the most.
 func TestWeakIsHotAndEmpty(t *testing.T) {
-	n := clinic(t).weak("")
+	n := clinic(t).weak("", "")
 	a := source(t, n, "battery A")
 	assert.Equal(t, []string{"12.8", "9"}, []string{a.EMFV.String(), a.Milliohm.String()})
 	for _, s := range n.Sources {
@@ -71,10 +71,10 @@ func TestWeakIsHotAndEmpty(t *testing.T) {
 // than with both, and named.
 func TestWeakWithoutBattery(t *testing.T) {
 	m := clinic(t)
-	for _, s := range m.weak("battery B").Sources {
+	for _, s := range m.weak("battery B", "").Sources {
 		assert.NotEqual(t, "battery B", s.Name)
 	}
-	both, err := m.weakFault("", "inverter")
+	both, err := m.weakFault("", "", "inverter")
 	require.NoError(t, err)
 	i := slices.IndexFunc(m.runs, func(r *run) bool { return r.Name == "inverter feed" })
 	_, smallest, corner, err := m.smallestThrough("inverter", m.runs[i])

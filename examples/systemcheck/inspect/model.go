@@ -20,7 +20,7 @@ type model struct {
 	kept
 	cases   []solved
 	faults  map[string]wire.Fault      // by node: the greatest there
-	weakest map[string]wire.Fault      // by battery missing and node: the smallest there
+	weakest map[string]wire.Fault      // by battery missing, link open and node: the smallest there
 	through map[string]working.Working // by end: the greatest that a device there may have to break
 	windows map[string]ruled           // by end: its device's window
 	backs   map[string]backing         // by end: what stands behind it
@@ -36,6 +36,7 @@ type kept struct {
 	parts     map[string]int      // by node: the part of the network that cables join it to
 	ways      map[[2]string][]int // by node and source: the runs between them
 	lines     map[[2]string][]int // by node and battery missing: the runs up to the nearest other
+	linkedBy  []string            // the places of the switches between banks: see links
 	occurring []setting           // the cases that can occur
 	first     []solved            // each of them as it was solved first of all
 }
@@ -75,6 +76,7 @@ func newModel(j job.Job) (*model, error) {
 		m.runs = append(m.runs, r)
 	}
 	m.join()
+	m.linkedBy = m.findLinks()
 	m.occurring = m.settings()
 	return m, m.settle()
 }

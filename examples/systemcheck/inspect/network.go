@@ -22,6 +22,7 @@ type setting struct {
 	full    bool   // batteries full and at their low resistance, alternators at their set voltage
 	strong  string // the one new battery among aged ones; every for all of them
 	starts  string // a load that starts while the others run
+	open    string // the place of switches that stand open between banks: see linkAt
 }
 
 // every stands for all batteries of the house bank in a setting.
@@ -37,8 +38,30 @@ type solved struct {
 // with its sources, and its sources without loads, where new batteries take most;
 // the same with each battery of the house bank missing in turn; with batteries
 // full, where a load draws more as the voltage rises; with batteries of unlike
-// age; and with each load starting.
+// age; with each load starting; and all that runs on the batteries alone also with
+// each link between two banks open, where one has to do without the other.
 func (m *model) settings() []setting {
+	all := m.closedSettings()
+	return append(all, m.apartSettings(all)...)
+}
+
+// apartSettings are those of some cases that run loads on the batteries alone,
+// with each link between two banks open.
+func (m *model) apartSettings(of []setting) []setting {
+	var all []setting
+	for _, open := range m.links() {
+		for _, s := range of {
+			if s.loads && !s.sources {
+				s.name, s.open = s.name+", the banks apart", open
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// closedSettings lists the cases with every switch closed.
+func (m *model) closedSettings() []setting {
 	var all []setting
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -196,7 +219,7 @@ func everyCase(setting) bool { return true }
 func (m *model) solve(i int, milliohm []decimal.Decimal) (c solved, err error) {
 	c.setting = m.occurring[i]
 	if m.first != nil {
-		c.Solution, err = m.first[i].With(milliohm)
+		c.Solution, err = m.first[i].With(m.opened(milliohm, c.open))
 	} else {
 		n, bad := m.network(c.setting)
 		if bad != nil {
@@ -215,7 +238,7 @@ func (m *model) solve(i int, milliohm []decimal.Decimal) (c solved, err error) {
 var regulated = decimal.New(1, 0)
 
 func (m *model) network(s setting) (wire.Network, error) {
-	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.hotMilliohm })}
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.warm(s.open) })}
 	for _, b := range m.job.Batteries {
 		if b.Name != s.missing {
 			n.Sources = append(n.Sources, m.source(b, s))
@@ -256,7 +279,9 @@ func (m *model) branches(loop func(*run) decimal.Decimal) []wire.Branch {
 
 // addSources adds the alternators and chargers of the state. A converter's
 // input is a load of constant power on the engine's side, an alternator also
-// carries what the vehicle itself draws.
+// carries what the vehicle itself draws. It is hot and holds the lowest voltage
+// that it runs at, which leaves least; with batteries full or no loads it holds
+// its highest, which drives most.
 func (m *model) addSources(n *wire.Network, s setting) error {
 	for i, a := range m.job.Alternators {
 		if slices.Contains(s.state.Sources, a.Name) {
@@ -265,7 +290,7 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 				return working.In(fmt.Sprintf("alternators[%d]", i), err)
 			}
 			held := lowest(a)
-			if s.full {
+			if s.full || !s.loads {
 				held = a.RunsAtV
 			}
 			n.Sources = append(n.Sources, wire.Source{

@@ -1,0 +1,82 @@
+package inspect
+
+import (
+	"slices"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"github.com/shopspring/decimal"
+)
+
+// gap is the resistance of an open switch: next to nothing flows.
+var gap = decimal.NewFromInt(1_000_000)
+
+// place is where a run with a switch lies: those between the same two nodes open
+// together.
+func (r *run) place() string {
+	if r.Switch == nil {
+		return ""
+	}
+	return min(r.From, r.To) + "\n" + max(r.From, r.To)
+}
+
+// warm is the resistance of a run in a case with the switches of a place open.
+func (r *run) warm(open string) decimal.Decimal {
+	if open != "" && r.place() == open {
+		return gap
+	}
+	return r.hotMilliohm
+}
+
+// opened is the resistances of all runs with the switches of a place open.
+func (m *model) opened(milliohm []decimal.Decimal, open string) []decimal.Decimal {
+	if open == "" {
+		return milliohm
+	}
+	all := slices.Clone(milliohm)
+	for i, r := range m.runs {
+		if r.place() == open {
+			all[i] = gap
+		}
+	}
+	return all
+}
+
+// links lists the places of switches that link two banks.
+func (m *model) links() []string { return m.linkedBy }
+
+// findLinks finds them: opened, they part a battery of the house bank from one of
+// another, and leave each battery of the house bank something to feed. What does
+// not is the battery's own switch.
+func (m *model) findLinks() []string {
+	var all []string
+	for _, r := range m.runs {
+		place := r.place()
+		if place != "" && !slices.Contains(all, place) && m.partsBanks(place) {
+			all = append(all, place)
+		}
+	}
+	return all
+}
+
+func (m *model) partsBanks(place string) bool {
+	for _, b := range m.house() {
+		if !m.reaches(b.Name, place, func(node string) bool { return slices.Contains(m.consumers(), node) }) {
+			return false
+		}
+	}
+	return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool {
+		return b.Bank != "house" && m.ofHouse(b.Name) && !m.reaches(b.Name, place, m.isHouse)
+	})
+}
+
+// isHouse reports whether a node is a battery of the house bank.
+func (m *model) isHouse(node string) bool {
+	return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Name == node })
+}
+
+// reaches reports whether cables lead from a node to another with the switches of
+// a place open.
+func (m *model) reaches(node, place string, isEnd func(node string) bool) bool {
+	_, _, ok := m.reach(node, nil, func(r *run, _ string) bool { return r.place() != place }, isEnd)
+	return ok
+}
