@@ -82,6 +82,8 @@ var vocabulary = []Name{
 	{"U_r", "rated_v", "V", "rated d.c. voltage of the device"},
 	{"l_d", "source_to_device_mm", "mm", "conductor from the source to the device"},
 	{"l_max", "source_to_device_limit_mm", "mm", "greatest length from the source to the device"},
+	{"n_w", "points_wanted", "", "operating points that the state needs"},
+	{"n_o", "operating_points", "", "operating points that the network has"},
 	{"n_due", "devices_due", "", "devices due at this end"},
 	{"n_fit", "devices_fitted", "", "devices fitted at this end"},
 	{"I_s", "source_limit_a", "A", "greatest current of the limited sources"},

@@ -87,6 +87,13 @@ var rules = []rule{
 		voltageSuits,
 	},
 	{
+		"W07", "Each state can run at all",
+		"the voltage falls until everything drops out, and no current here is sure",
+		"batteries and cables can give so much power and no more, at whatever voltage",
+		true,
+		operates,
+	},
+	{
 		"W01", "The cable carries its current",
 		"the insulation softens and the cable fails, with or without a device",
 		"the ampacity holds for the ambient, the grouping and the terminals",
