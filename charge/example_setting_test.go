@@ -106,3 +106,21 @@ func ExampleTogether_CheckClosed() {
 	// C12 Management unit, current, without battery 2: fails
 	// charging current of all sources together 70 A, charging current at which the management units open 60 A
 }
+
+// A mains charger that follows the temperature, in a hard frost.
+func ExampleSetting_Highest() {
+	v, err := charge.Setting{HeldV: d("28.8"), MilliVPerC: some("-48"), ToleranceV: some("0.3")}.Highest(d("-12"))
+	page(v.Working, err)
+	// Output:
+	// U_h = 28.8 V                          voltage that the source is set to hold
+	//                                       (given)
+	// k_h = -48 mV/°C                       change of the source's voltage with
+	//                                       the battery's temperature (given)
+	// T_b = -12 °C                          temperature of the battery (given)
+	// U_tol = 0.3 V                         how far the source's voltage may stray
+	//                                       (given)
+	// U_h2 = U_h + k_h × (T_b − 25) ÷ 1000 + U_tol
+	//      = 28.8 + (-48) × ((-12) − 25) ÷ 1000 + 0.3
+	//      = 30.876 V                       highest voltage that the source
+	//                                       charges at [arithmetic]
+}

@@ -2,6 +2,7 @@ package charge
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"example.org/extralow/tables"
@@ -214,22 +215,45 @@ func (v VoltageWindow) CheckClosed(s Setting) (working.Check, error) {
 		return working.Check{ID: "C12", Title: title, Silent: "the voltage at which a management unit opens under charge is not stated"}, nil
 	}
 	w := working.Start(v.From)
+	s.highest(&w, v.ColdestC)
+	w.LookUp("U_ov", ofDataSheet(v.CutOutV.Decimal, "V"))
+	c := w.Check("C12", title, "U_h2", "U_ov")
+	c.Below = true
+	return c, nil
+}
+
+// Highest returns the highest voltage that the source ever holds, with the battery
+// at its coldest:
+//
+//	U_h2 = max(U_h, U_eq) + k_h × (T_b − 25) ÷ 1000 + U_tol   [V]
+//
+// Everything that stays connected has to bear it. Terms that the setting does not
+// state are left out. Temperature -60 to 100 °C; the other ranges as for
+// [VoltageWindow.Checks]. Source: arithmetic.
+func (s Setting) Highest(coldestC decimal.Decimal) (Voltage, error) {
+	if err := errors.Join(s.check(), working.Between("coldest_c", coldestC, -60, 100)); err != nil {
+		return Voltage{}, err
+	}
+	var w working.Working
+	v := Voltage{VoltageV: s.highest(&w, coldestC)}
+	v.Working = slices.Clip(w)
+	return v, nil
+}
+
+// highest adds the lines of the highest voltage.
+func (s Setting) highest(w *working.Working, coldestC decimal.Decimal) decimal.Decimal {
 	volts, formula := w.Given("U_h", s.HeldV), "U_h"
 	if s.EqualiseV.Valid {
 		volts, formula = greatest(volts, w.Given("U_eq", s.EqualiseV.Decimal)), "max(U_h, U_eq)"
 	}
 	if s.MilliVPerC.Valid {
-		k, t := w.Given("k_h", s.MilliVPerC.Decimal), w.Given("T_b", v.ColdestC)
+		k, t := w.Given("k_h", s.MilliVPerC.Decimal), w.Given("T_b", coldestC)
 		volts, formula = volts.Add(k.Mul(t.Sub(roomC)).Shift(-3)), formula+" + k_h × (T_b − 25) ÷ 1000"
 	}
 	if s.ToleranceV.Valid {
 		volts, formula = volts.Add(w.Given("U_tol", s.ToleranceV.Decimal)), formula+" + U_tol"
 	}
-	w.Calc("U_h2", formula, volts, sums)
-	w.LookUp("U_ov", ofDataSheet(v.CutOutV.Decimal, "V"))
-	c := w.Check("C12", title, "U_h2", "U_ov")
-	c.Below = true
-	return c, nil
+	return w.Calc("U_h2", formula, volts, sums)
 }
 
 func (s Setting) check() error {

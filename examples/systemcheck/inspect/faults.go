@@ -304,19 +304,10 @@ func (r *run) otherEnd(node string) string {
 // and alternators connected with it, or of its batteries full.
 func (m *model) highestV(node string) decimal.Decimal {
 	high := decimal.Zero
-	take := func(source string, v decimal.Decimal) {
+	for source, v := range m.heights {
 		if m.joined(source, node) {
 			high = decimal.Max(high, v)
 		}
-	}
-	for _, b := range m.job.Batteries {
-		take(b.Name, b.FullV)
-	}
-	for _, a := range m.job.Alternators {
-		take(a.Name, a.RunsAtV)
-	}
-	for _, c := range m.job.Chargers {
-		take(c.Name, decimal.Max(c.OutputV, c.EqualiseV.Decimal))
 	}
 	return high
 }

@@ -279,6 +279,10 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 		{"P17", "vaccine fridge", func(j *job.Job) { j.Loads[0].WorksFromV = null("12.2") }},
 		{"P17", "examination lights", func(j *job.Job) { j.Loads[1].SupplyCode = "H" }},
 		{"P18", "inverter", func(j *job.Job) { j.Inverters[0].WorksToV = null("14") }},
+		{"P18", "inverter", func(j *job.Job) { // 14.2 V + 35 K × 48 mV/K + 0.3 V are 16.18 V at -10 °C
+			c := &j.Chargers[1]
+			c.MilliVPerC, c.ToleranceV = null("-48"), null("0.3")
+		}},
 		{"P19", "examination lights", func(j *job.Job) { j.Loads[1].At, j.Loads[1].SurvivesV = "converter input", null("100") }},
 		{"P28", "vaccine fridge, reversed voltage", func(j *job.Job) { j.Loads[0].SurvivesReversedV = null("13.9") }},
 		{"P28", "examination lights, jump start", func(j *job.Job) { j.Loads[1].At, j.Loads[1].SurvivesJumpV = "converter input", null("20") }},

@@ -29,16 +29,17 @@ type model struct {
 
 // kept is what stays as it is when a cable or a device is changed.
 type kept struct {
-	laid      []run               // the runs before a current warms them
-	nodes     []string            // their names
-	index     map[string]int      // by name: the number of a node
-	touching  [][]int             // by number: the runs that end there
-	parts     map[string]int      // by node: the part of the network that cables join it to
-	ways      map[[2]string][]int // by node and source: the runs between them
-	lines     map[[2]string][]int // by node and battery missing: the runs up to the nearest other
-	linkedBy  []string            // the places of the switches between banks: see links
-	occurring []setting           // the cases that can occur
-	first     []solved            // each of them as it was solved first of all
+	laid      []run                      // the runs before a current warms them
+	nodes     []string                   // their names
+	index     map[string]int             // by name: the number of a node
+	touching  [][]int                    // by number: the runs that end there
+	parts     map[string]int             // by node: the part of the network that cables join it to
+	ways      map[[2]string][]int        // by node and source: the runs between them
+	lines     map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
+	heights   map[string]decimal.Decimal // by source: the highest voltage that it ever holds
+	linkedBy  []string                   // the places of the switches between banks: see links
+	occurring []setting                  // the cases that can occur
+	first     []solved                   // each of them as it was solved first of all
 }
 
 // run is one circuit of the job as a conductor.
@@ -77,6 +78,9 @@ func newModel(j job.Job) (*model, error) {
 	}
 	m.join()
 	m.linkedBy = m.findLinks()
+	if err := m.findHeights(); err != nil {
+		return nil, err
+	}
 	m.occurring = m.settings()
 	return m, m.settle()
 }

@@ -23,9 +23,7 @@ func (m *model) holders() []holder {
 	var all []holder
 	for i, c := range m.job.Chargers {
 		if m.ofHouse(c.Name) {
-			all = append(all, holder{c.Name, m.chargerPath(i), charge.Setting{
-				HeldV: c.OutputV, EqualiseV: c.EqualiseV, MilliVPerC: c.MilliVPerC, ToleranceV: c.ToleranceV,
-			}})
+			all = append(all, holder{c.Name, m.chargerPath(i), settingOf(c)})
 		}
 	}
 	for i, a := range m.job.Alternators {
@@ -34,6 +32,29 @@ func (m *model) holders() []holder {
 		}
 	}
 	return all
+}
+
+func settingOf(c job.Charger) charge.Setting {
+	return charge.Setting{HeldV: c.OutputV, EqualiseV: c.EqualiseV, MilliVPerC: c.MilliVPerC, ToleranceV: c.ToleranceV}
+}
+
+// findHeights works out the highest voltage that each source ever holds.
+func (m *model) findHeights() error {
+	m.heights = map[string]decimal.Decimal{}
+	for _, b := range m.job.Batteries {
+		m.heights[b.Name] = b.FullV
+	}
+	for _, a := range m.job.Alternators {
+		m.heights[a.Name] = a.RunsAtV
+	}
+	for i, c := range m.job.Chargers {
+		highest, err := settingOf(c).Highest(m.job.ColdestC)
+		if err != nil {
+			return working.In(m.chargerPath(i), err)
+		}
+		m.heights[c.Name] = highest.VoltageV
+	}
+	return nil
 }
 
 // voltageWindow is a battery as the voltage of a charger meets it. It is charged
