@@ -50,6 +50,8 @@ func TestBreakingCapacity(t *testing.T) {
 	backedTooLow.HighestV = d("32.1")
 	backedBeyond := backed
 	backedBeyond.FaultA = d("5001")
+	backedForLess := blade
+	backedForLess.BackedUpA, backedForLess.BackedUpAtV = some("500"), some("32")
 	over70 := protect.Breaking{FaultA: d("10"), HighestV: d("70"), Family: "ISO 8820-3 C"}
 	for _, c := range []struct {
 		name string
@@ -67,6 +69,7 @@ func TestBreakingCapacity(t *testing.T) {
 		{"data sheet at a lower voltage", low, []string{"P04 cannot tell", "P05 passes"}},
 		{"that fails even there", beyond, []string{"P04 fails", "P05 passes"}},
 		{"tested behind another", backed, []string{"P04 passes", "P05 passes"}},
+		{"sound by itself, tested for less", backedForLess, []string{"P04 passes", "P05 passes"}},
 		{"tested so at a lower voltage", backedTooLow, []string{"P04 fails", "P05 cannot tell"}},
 		{"over what was tested", backedBeyond, []string{"P04 fails", "P05 passes"}},
 		{"above every version", over70, []string{"P04 cannot tell", "P05 fails"}},
