@@ -782,6 +782,24 @@ func ExampleSmallWire_Check() {
 	// P23 the device is within the cap for a small conductor: fails, 20 against 15 A
 }
 
+// A pump of 5 A that draws 28 A with a stone in it and bears that for 10 s: its
+// fuse of 7.5 A opens in time, that of the whole panel need not open at all.
+func ExampleDevice_StopsStall() {
+	stall := protect.Stall{CurrentA: d("28"), BearsS: some("10")}
+	for _, device := range []protect.Device{{Family: "ISO 8820-3 C", RatingA: d("7.5")}, {Family: "ISO 8820-3 C", RatingA: d("30")}} {
+		c, err := device.StopsStall(stall)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		verdict(c)
+	}
+	// Output:
+	// P29 the device opens before a stalled motor is hurt: passes, 0.413 against 10 s
+	// P29 the device opens before a stalled motor is hurt: cannot tell
+	//   28 A of a stalled motor need not open a device of 30 A: ask whether the motor has a protector of its own
+}
+
 // Two cables of 150 A in parallel behind a fuse of 250 A.
 func ExampleParallel_Check() {
 	european, err := tables.RuleSetOf("european")

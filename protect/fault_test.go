@@ -147,6 +147,24 @@ func TestConstantsOfTheTableFollowTheFormula(t *testing.T) {
 	assert.ErrorIs(t, err, tables.ErrNotListed, "an insulation without a row has no verdict")
 }
 
+// TestStall: by its gates of 200 and 350 % (ISO 8820-3, from memory) a 10 A fuse has
+// opened at 20 A by 5 s and at 35 A by 0.5 s; at 10 A it need never open.
+func TestStall(t *testing.T) {
+	fuse := protect.Device{Family: "ISO 8820-3 C", RatingA: d("10")}
+	for _, c := range []struct{ amps, bears, want string }{
+		{"20", "5", "P29 passes"}, {"20", "4.9", "P29 fails"}, {"35", "0.5", "P29 passes"}, {"34", "0.5", "P29 fails"}, {"10", "3600", "P29 cannot tell"},
+	} {
+		checks, err := one(fuse.StopsStall(protect.Stall{CurrentA: d(c.amps), BearsS: some(c.bears)}))
+		assert.Equal(t, []string{c.want}, guarded(t, checks, err), "%+v", c)
+	}
+	checks, err := one(fuse.StopsStall(protect.Stall{CurrentA: d("35")}))
+	assert.Equal(t, []string{"P29 cannot tell"}, guarded(t, checks, err))
+	checks, err = one(protect.Device{Family: "ISO 10924-4 CB15", RatingA: d("10")}.StopsStall(protect.Stall{CurrentA: d("35"), BearsS: some("1")}))
+	assert.Equal(t, []string{"P29 cannot tell"}, guarded(t, checks, err))
+	_, err = protect.Device{}.StopsStall(protect.Stall{BearsS: some("0")})
+	assert.Len(t, working.Inputs(err), 3)
+}
+
 // TestNoGatesIsNoPass: of a device whose standard has no gates in the tables no
 // opening time is known, so that nothing that rests on it passes or fails; what
 // opens no device at all is still told.

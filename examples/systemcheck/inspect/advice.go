@@ -25,6 +25,7 @@ var advice = map[string]string{
 	"P25": "fit a lower device that lets less through, or an upper one that takes more before it opens",
 	"P28": "fit a unit for that, or a fuse and diode that guard it; mark the leads and check them before the last bolt",
 	"W07": "run less at once, or shorten and thicken the path to what asks so much",
+	"P29": "fit a smaller or faster device at the load, or a protector in the motor",
 	"B01": "run less at once, or add a battery",
 	"B02": "run less at once, add a battery, or have the loads shed when one drops out",
 	"B03": "add capacity, use less, or ask for fewer days",

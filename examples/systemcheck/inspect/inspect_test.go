@@ -235,6 +235,7 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 		{"P08", "fridge, at panel, when vaccine fridge starts", func(j *job.Job) {
 			j.Loads[0].SurgeW, j.Loads[0].SurgeS = null("400"), null("5")
 		}},
+		{"P29", "water pump, by the device of pump, at panel", func(j *job.Job) { j.Loads[2].StallA, j.Loads[2].StallS = null("20"), null("4") }},
 		{"P09", "panel feed, at main bus", func(j *job.Job) { d := circuit(j, "panel feed").Device; d.OpensA, d.OpensByS = null("400"), null("60") }},
 		{"B09", "the bay", func(j *job.Job) { j.Bay.OutsideC = d("45") }},
 		{"B10", "the bay", func(j *job.Job) { j.Batteries[0].LengthMM = null("580") }},

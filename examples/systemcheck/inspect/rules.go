@@ -255,6 +255,13 @@ var rules = []rule{
 		ridesThrough,
 	},
 	{
+		"P29", "A stalled motor is switched off in time",
+		"the motor burns while its fuse holds",
+		"with its rotor held a motor draws several times its current, often too little to open a fuse soon",
+		true,
+		stopsStall,
+	},
+	{
 		"P03", "The device opens in time on an overload",
 		"a lasting overload of up to half more than the ampacity is not cleared",
 		"a device need not open at its rating, only at its conventional operating current",

@@ -276,9 +276,10 @@ func (l links) load(d Load, path string, inverters roll) {
 	l.exactlyOne(path, "at", "inverter")
 	l.exactlyOne(path, "power_w", "current_a")
 	l.wants(path, "surge_s", "surge_w")
+	l.wants(path, "stall_s", "stall_a")
 	l.worksBetween(d.WorksFromV, d.WorksToV, path)
 	if l.given(path, "inverter") {
-		l.without(path, "an inverter feeds it", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v")
+		l.without(path, "an inverter feeds it", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
 	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))

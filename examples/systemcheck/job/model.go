@@ -154,6 +154,8 @@ type Load struct {
 	Percent           decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
 	SurgeW            decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
 	SurgeS            decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
+	StallA            decimal.NullDecimal `job:"?stall_a" want:"0.1..10000" is:"current of its motor with the rotor held, of its data sheet"`
+	StallS            decimal.NullDecimal `job:"?stall_s" want:"0.01..100000" is:"how long the motor bears that, or its own protector lets it"`
 	StandbyW          decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
 	Isolated          bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
 	LeastV            decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
