@@ -17,15 +17,15 @@ func operates(m *model) ([]Finding, error) {
 	for i, s := range m.job.States {
 		f := Finding{Where: s.Name, Path: indexed("states", i)}
 		var w working.Working
-		w.Given("n_w", one)
+		w.Given("n_pw", one)
 		if at := slices.IndexFunc(m.cases, func(c solved) bool { return c.index == i && c.CollapsedAt != "" }); at < 0 {
-			w.Step("n_o", one, cite.Kirchhoff.At("", cite.Published))
+			w.Step("n_po", one, cite.Kirchhoff.At("", cite.Published))
 		} else {
-			w.Step("n_o", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
+			w.Step("n_po", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
 			w.Note("it shows at " + m.cases[at].CollapsedAt)
 			f.Corner = m.cases[at].name + ", seen at " + m.cases[at].CollapsedAt
 		}
-		f.Check = w.Check("W07", "", "n_w", "n_o")
+		f.Check = w.Check("W07", "", "n_pw", "n_po")
 		all = append(all, f)
 	}
 	return all, nil
