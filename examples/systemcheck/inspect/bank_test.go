@@ -100,6 +100,30 @@ func TestPlacesForBatteries(t *testing.T) {
 	assert.Contains(t, bad(judge(t, j)), "B10 the bay: fails")
 }
 
+// TestEveryBatteryInBay: the second battery of a bank stands in the bay and pulls
+// at its fixings as the first does. 700 mm do not go into 760 with 15 mm to each
+// wall and the bend of a cable; 90 kg at 10 g pull with 8826 N at four fixings.
+func TestEveryBatteryInBay(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Batteries[1].LengthMM, j.Batteries[1].WidthMM, j.Batteries[1].HeightMM = null("700"), null("400"), null("400")
+	j.Batteries[1].MassKg = null("90")
+	got := bad(judge(t, j))
+	for _, id := range []string{"B10", "B11", "B12", "B13"} {
+		assert.Contains(t, got, id+" the bay: fails")
+	}
+
+	j = read(t, "clinic.yaml")
+	b := &j.Batteries[1]
+	b.WidthMM, b.MassKg = decimal.NullDecimal{}, decimal.NullDecimal{}
+	r := judge(t, j)
+	assert.Equal(t, []string{"B13 the bay: cannot tell", "B10 the bay: cannot tell"}, bad(r))
+	for _, f := range r.Findings {
+		if f.Verdict() == working.CannotTell {
+			assert.Contains(t, f.Missing, b.Name, f.ID)
+		}
+	}
+}
+
 // TestColdBank: two of 200 Ah at 12.8 V, 80 % deep and 80 % aged, give 3276.8
 // Wh warm and 70 % of that, 2293.76 Wh, at -10 °C (typical of data sheets, from
 // memory).

@@ -179,23 +179,48 @@ func (m *model) judgedAt(b job.Bay) decimal.Decimal {
 	return lowest
 }
 
-// fits compares the measured space with what the cases want, axis by axis.
+// fits compares the measured space with what the cases want, axis by axis: every
+// place as large as the largest case wants it, for any may stand there.
 func fits(m *model) ([]Finding, error) {
 	return m.inBay("B10", func(b job.Bay) ([]working.Check, error) {
-		first := m.house()[0]
-		if !first.LengthMM.Valid || !first.WidthMM.Valid || !first.HeightMM.Valid {
-			return []working.Check{{ID: "B10", Missing: "measure the delivered case of " + first.Name + " over everything, with a rule: length, width, height with terminals"}}, nil
+		all := []working.Check{m.places(b)}
+		var byAxis [3][]working.Check
+		var unmeasured []string
+		for _, x := range m.house() {
+			if !x.LengthMM.Valid || !x.WidthMM.Valid || !x.HeightMM.Valid {
+				unmeasured = append(unmeasured, x.Name)
+				continue
+			}
+			f, err := fitting(x, b).Fit()
+			if err != nil {
+				return nil, err
+			}
+			for axis, c := range f.Checks {
+				byAxis[axis] = append(byAxis[axis], c)
+			}
 		}
-		f, err := battery.Fit{
-			Case: battery.Case{
-				LengthMM: first.LengthMM.Decimal, WidthMM: first.WidthMM.Decimal, HeightMM: first.HeightMM.Decimal, ToleranceMM: b.CaseMM,
-			},
-			Space: battery.Space{LengthMM: b.LengthMM, WidthMM: b.WidthMM, HeightMM: b.HeightMM, ToleranceMM: b.ToleranceMM},
-			Along: int(b.Along.IntPart()), Across: int(b.Across.IntPart()), GapMM: b.GapMM, WallMM: b.WallMM, AboveMM: b.AboveMM,
-			CableMM: b.CableMM, BendTimes: b.BendTimes, LugMM: b.LugMM,
-		}.Fit()
-		return append([]working.Check{m.places(b)}, f.Checks...), err
+		for _, checks := range byAxis {
+			if worst, ok := working.Strictest(checks...); ok {
+				all = append(all, checks[worst])
+			}
+		}
+		if len(unmeasured) > 0 {
+			all = append(all, working.Check{ID: "B10", Missing: "measure the delivered case of " + strings.Join(unmeasured, ", ") + " over everything, with a rule: length, width, height with terminals"})
+		}
+		return all, nil
 	})
+}
+
+// fitting is the bay with cases like that of one battery in every place.
+func fitting(x job.Battery, b job.Bay) battery.Fit {
+	return battery.Fit{
+		Case: battery.Case{
+			LengthMM: x.LengthMM.Decimal, WidthMM: x.WidthMM.Decimal, HeightMM: x.HeightMM.Decimal, ToleranceMM: b.CaseMM,
+		},
+		Space: battery.Space{LengthMM: b.LengthMM, WidthMM: b.WidthMM, HeightMM: b.HeightMM, ToleranceMM: b.ToleranceMM},
+		Along: int(b.Along.IntPart()), Across: int(b.Across.IntPart()), GapMM: b.GapMM, WallMM: b.WallMM, AboveMM: b.AboveMM,
+		CableMM: b.CableMM, BendTimes: b.BendTimes, LugMM: b.LugMM,
+	}
 }
 
 // places compares the batteries of the house bank with the places for them. A
@@ -208,18 +233,33 @@ func (m *model) places(b job.Bay) working.Check {
 	return w.Check("B10", "", "n_bt", "n_pl")
 }
 
-// heldDown compares the force on each fixing with what it bears.
+// heldDown compares the force on each fixing of the heaviest battery with what it
+// bears.
 func heldDown(m *model) ([]Finding, error) {
 	return m.inBay("B13", func(b job.Bay) ([]working.Check, error) {
-		first := m.house()[0]
-		if !first.MassKg.Valid {
-			return []working.Check{{ID: "B13", Missing: "weigh " + first.Name}}, nil
+		var all, checks []working.Check
+		var unweighed []string
+		for _, x := range m.house() {
+			if !x.MassKg.Valid {
+				unweighed = append(unweighed, x.Name)
+				continue
+			}
+			c, err := battery.HoldDown{
+				MassKg: x.MassKg.Decimal, Times: b.Gravities, Fixings: int(b.Fixings.IntPart()),
+				HeightMM: b.CentreMM, SpacingMM: b.RowsMM, StrengthN: b.FixingN,
+			}.Check()
+			if err != nil {
+				return nil, err
+			}
+			checks = append(checks, c)
 		}
-		c, err := battery.HoldDown{
-			MassKg: first.MassKg.Decimal, Times: b.Gravities, Fixings: int(b.Fixings.IntPart()),
-			HeightMM: b.CentreMM, SpacingMM: b.RowsMM, StrengthN: b.FixingN,
-		}.Check()
-		return []working.Check{c}, err
+		if worst, ok := working.Strictest(checks...); ok {
+			all = append(all, checks[worst])
+		}
+		if len(unweighed) > 0 {
+			all = append(all, working.Check{ID: "B13", Missing: "weigh " + strings.Join(unweighed, ", ")})
+		}
+		return all, nil
 	})
 }
 
