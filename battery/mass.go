@@ -23,7 +23,7 @@ type Vehicle struct {
 	FrontKg      decimal.Decimal     `json:"front_kg"`    // weighed, ready for the road
 	RearKg       decimal.Decimal     `json:"rear_kg"`
 	FrontMostKg  decimal.Decimal     `json:"front_limit_kg"` // of the plate
-	FrontLeastKg decimal.NullDecimal `json:"front_least_kg"` // that it must keep, by its maker or a code; unset: not judged
+	FrontLeastKg decimal.NullDecimal `json:"front_least_kg"` // that it must keep, by its maker or a code; unset: only that it is not lifted
 	RearMostKg   decimal.Decimal     `json:"rear_limit_kg"`
 	GrossMostKg  decimal.Decimal     `json:"gross_limit_kg"`
 	Items        []Item              `json:"items"`
@@ -47,8 +47,9 @@ type Axles struct {
 //	m_fk = the same, rounded down: what the front keeps
 //
 // A mass behind the rear axle loads it by more than itself and lifts the front.
-// Checks the plate (front, rear, gross), and m_fk against the least where it is
-// stated: ask that again with the tanks before the axle empty. Wheelbase above 0
+// Checks the plate (front, rear, gross), and m_fk against the least that is
+// stated, or against nought: below it the front is lifted. Ask that again with the
+// tanks before the axle empty. Wheelbase above 0
 // to 20 m, weighed masses 0 to 50 000 kg, items -5000 to 5000 kg at -10 to 30 m,
 // least front 0 to 50 000 kg and no more than the greatest. Source: the law of
 // moments.
@@ -86,19 +87,16 @@ func (v Vehicle) Axles() (Axles, error) {
 	return a, nil
 }
 
-// leastFront says why the least load is asked for.
-const leastFront = "the least load of the front axle or coupling is not stated: ask the maker. A front axle too light does not steer or brake, a trailer too light on its coupling sways"
-
-// checkFront judges what the front keeps, the moment over the wheelbase.
+// checkFront judges what the front keeps, the moment over the wheelbase. No axle
+// bears less than nothing, whatever is stated.
 func (v Vehicle) checkFront(w working.Working, sum string, moment decimal.Decimal) working.Check {
-	const id, title = "B21", "Least load on the front axle or coupling"
-	if !v.FrontLeastKg.Valid {
-		return working.Check{ID: id, Title: title, Silent: leastFront}
-	}
 	w = working.Start(w)
 	w.Given("m_fl", v.FrontLeastKg.Decimal)
+	if !v.FrontLeastKg.Valid {
+		w.Note("below nought it lifts; what it must keep is not stated: ask the maker. A front axle too light does not steer or brake, a trailer too light on its coupling sways")
+	}
 	w.Calc("m_fk", floorOf(sum), flooring(moment, v.WheelbaseM), cite.Moments.At("about the front axle", cite.Published))
-	return w.Check(id, title, "m_fl", "m_fk")
+	return w.Check("B21", "Least load on the front axle or coupling", "m_fl", "m_fk")
 }
 
 func ceilOf(sum string) string  { return "ceil((" + sum + ") × 100) ÷ 100" }
