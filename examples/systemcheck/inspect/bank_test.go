@@ -124,6 +124,43 @@ func TestEveryBatteryInBay(t *testing.T) {
 	}
 }
 
+// TestBatteriesOnTheScales: two batteries of 235 kg are 470 kg. An item of 58 kg
+// cannot hold them, so either they stood in the van when it was weighed or they
+// are forgotten; 593 kg of items altogether could hold them, and 300 kg could not.
+func TestBatteriesOnTheScales(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Batteries[0].MassKg, j.Batteries[1].MassKg = null("235"), null("235")
+	j.Bay.FixingN = null("40000") // B13 is not asked here
+	assert.Empty(t, bad(judge(t, j)), "593 kg of items")
+	j.Weights.Items = j.Weights.Items[:2]
+	r := judge(t, j)
+	assert.Equal(t, []string{"B14 the house batteries: cannot tell"}, bad(r))
+	assert.Contains(t, finding(t, r, "B14", "the house batteries").Missing, "470 kg and all items together 72 kg")
+	j.Weights.Weighed = true
+	assert.Empty(t, bad(judge(t, j)))
+}
+
+// TestBoatWithWeights: a boat has no axles, whatever was weighed (nothing to hold against a plate).
+func TestBoatWithWeights(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Craft, j.Weights.GrossMostKg = "boat", d("10")
+	r := judge(t, j)
+	for _, id := range []string{"B14", "B21"} {
+		assert.Equal(t, "a boat has no axles", finding(t, r, id, "the vehicle").Silent)
+	}
+}
+
+// TestFrontLifted: no axle bears less than nothing. 593 kg at 7 m lift the front
+// of a van of 3.6 m by 593 × 3.4 ÷ 3.6 = 560 kg, and a van of 500 kg there by all.
+func TestFrontLifted(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Weights.FrontKg, j.Weights.RearMostKg = d("500"), d("5000")
+	for i := range j.Weights.Items {
+		j.Weights.Items[i].BehindM = d("7")
+	}
+	assert.Equal(t, []string{"B21 front axle or coupling: fails"}, bad(judge(t, j)))
+}
+
 // TestColdBank: two of 200 Ah at 12.8 V, 80 % deep and 80 % aged, give 3276.8
 // Wh warm and 70 % of that, 2293.76 Wh, at -10 °C (typical of data sheets, from
 // memory).

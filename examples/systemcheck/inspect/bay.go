@@ -265,7 +265,30 @@ func heldDown(m *model) ([]Finding, error) {
 
 // axles compares each axle and the whole with the plate. A boat has none.
 func axles(m *model) ([]Finding, error) {
-	return m.onAxles("B14", []string{"front axle", "rear axle", "gross mass"})
+	all, err := m.onAxles("B14", []string{"front axle", "rear axle", "gross mass"})
+	if f, ok := m.unweighed(); ok && err == nil {
+		all = append(all, f)
+	}
+	return all, err
+}
+
+// unweighed finds house batteries that were neither on the scales nor are among
+// the items: what is added weighs less than they do.
+func (m *model) unweighed() (Finding, bool) {
+	w := m.job.Weights
+	if w == nil || w.Weighed || m.job.Craft == "boat" {
+		return Finding{}, false
+	}
+	var items, bank decimal.Decimal
+	for _, i := range w.Items {
+		items = items.Add(i.MassKg)
+	}
+	for _, b := range m.house() {
+		bank = bank.Add(b.MassKg.Decimal)
+	}
+	f := Finding{Where: "the house batteries", Path: "weights.items", Check: working.Check{ID: "B14", Missing: fmt.Sprintf(
+		"the house batteries weigh %s kg and all items together %s kg: say with batteries_weighed that they were in it on the scales, or list them among the items", bank, items)}}
+	return f, items.LessThan(bank)
 }
 
 // frontKeeps compares what is left on the front axle or coupling with the least
@@ -277,11 +300,12 @@ func frontKeeps(m *model) ([]Finding, error) {
 // onAxles names the checks of the axles from the one of that id on.
 func (m *model) onAxles(id string, where []string) ([]Finding, error) {
 	f := Finding{Where: "the vehicle", Path: "weights"}
-	if m.job.Weights == nil {
+	switch {
+	case m.job.Craft == "boat":
+		f.Check = working.Check{ID: id, Silent: "a boat has no axles"}
+		return []Finding{f}, nil
+	case m.job.Weights == nil:
 		f.Check = working.Check{ID: id, Silent: "the job states no weights"}
-		if m.job.Craft == "boat" {
-			f.Silent = "a boat has no axles"
-		}
 		return []Finding{f}, nil
 	}
 	loaded, err := vehicle(*m.job.Weights).Axles()

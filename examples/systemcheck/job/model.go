@@ -303,6 +303,7 @@ type Weights struct {
 	FrontLeastKg decimal.NullDecimal `job:"?front_least_kg|front_least_lb" want:"0..20000" is:"least that the front axle or coupling must keep, by its maker or a code"`
 	RearMostKg   decimal.Decimal     `job:"rear_limit_kg|rear_limit_lb" want:"1..20000" is:"of the plate"`
 	GrossMostKg  decimal.Decimal     `job:"gross_limit_kg|gross_limit_lb" want:"1..40000" is:"of the plate"`
+	Weighed      bool                `job:"?batteries_weighed" is:"the house batteries were in it on the scales: they are not among the items"`
 	Items        []Item              `job:"items" is:"what the job adds"`
 }
 
