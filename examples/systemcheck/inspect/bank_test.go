@@ -161,6 +161,25 @@ func TestFrontLifted(t *testing.T) {
 	assert.Equal(t, []string{"B21 front axle or coupling: fails"}, bad(judge(t, j)))
 }
 
+// TestNoHouseBattery: without a house bank there is nothing to judge, and a caller
+// is told so.
+func TestNoHouseBattery(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Batteries = j.Batteries[2:]
+	_, err := inspect.Inspect(j)
+	assert.ErrorContains(t, err, "batteries is a list without a house battery")
+}
+
+// TestNothingAtIdle: an alternator that gives 0 A at idle leaves the vehicle's own
+// 45 A and the converter's input to the starter battery: 0 − 45 = −45 A to spare.
+func TestNothingAtIdle(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Alternators[0].IdleA = null("0")
+	r := judge(t, j)
+	assert.Equal(t, []string{"C03 alternator: fails"}, bad(r))
+	assert.Equal(t, "-45", finding(t, r, "C03", "alternator").Limit.String())
+}
+
 // TestColdBank: two of 200 Ah at 12.8 V, 80 % deep and 80 % aged, give 3276.8
 // Wh warm and 70 % of that, 2293.76 Wh, at -10 °C (typical of data sheets, from
 // memory).

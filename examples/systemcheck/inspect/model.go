@@ -63,6 +63,9 @@ type run struct {
 }
 
 func newModel(j job.Job) (*model, error) {
+	if !slices.ContainsFunc(j.Batteries, func(b job.Battery) bool { return b.Bank == "house" }) {
+		return nil, &working.InputError{Field: "batteries", Got: "a list without a house battery", Want: "one at least"}
+	}
 	set, err := tables.RuleSetOf(j.RuleSet)
 	if err != nil {
 		return nil, err

@@ -293,10 +293,12 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 			if s.full || !s.loads {
 				held = a.RunsAtV
 			}
-			n.Sources = append(n.Sources, wire.Source{
-				Name: a.Name, Node: a.Name, EMFV: held, Milliohm: regulated,
-				LimitA: decimal.NewNullDecimal(most),
-			})
+			if most.IsPositive() { // some give nothing at idle
+				n.Sources = append(n.Sources, wire.Source{
+					Name: a.Name, Node: a.Name, EMFV: held, Milliohm: regulated,
+					LimitA: decimal.NewNullDecimal(most),
+				})
+			}
 			n.Loads = append(n.Loads, wire.Load{
 				Name: "the vehicle's own loads", Node: a.Name, CurrentA: decimal.NewNullDecimal(a.VehicleA),
 			})
