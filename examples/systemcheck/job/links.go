@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.org/extralow/tables"
 	"github.com/shopspring/decimal"
 )
 
@@ -22,6 +23,7 @@ func (l links) check() {
 		l.battery(b, fmt.Sprintf("batteries[%d]", i))
 	}
 	l.oneBank()
+	l.shortCircuit()
 	for i, a := range l.file.Alternators {
 		l.alternator(a, fmt.Sprintf("alternators[%d]", i))
 	}
@@ -50,9 +52,11 @@ func (l links) check() {
 		l.listed(s.Sources, under(path, "sources"), "an alternator, charger or solar array", sources)
 		l.listed(s.Loads, under(path, "loads"), "a load", loads)
 	}
+	l.day()
+	l.unlisted()
 	l.weights()
-	l.nodes(articles)
 	l.uniqueNames(articles)
+	l.nodes(articles)
 	for _, list := range []string{"loads", "circuits", "states"} {
 		l.uniqueNames(l.roll(list))
 	}
@@ -171,12 +175,14 @@ func (l links) ratings(b Battery, path string) {
 	}
 }
 
-// oneBank wants the batteries of the house bank to be of one chemistry and one
-// voltage: unlike ones, side by side, are never all charged as each asks.
+// oneBank wants a house bank, its batteries of one chemistry and one voltage:
+// unlike ones, side by side, are never all charged as each asks.
 func (l links) oneBank() {
 	var first *Battery
+	house := !l.good("", "batteries")
 	for i := range l.file.Batteries {
 		b, path := &l.file.Batteries[i], fmt.Sprintf("batteries[%d]", i)
+		house = house || !l.good(path, "bank") || b.Bank == "house"
 		switch {
 		case !l.good(path, "bank", "chemistry", "nominal_v") || b.Bank != "house":
 		case first == nil:
@@ -185,6 +191,30 @@ func (l links) oneBank() {
 			l.fault(under(path, "chemistry"), "that of the whole house bank, "+first.Chemistry)
 		case !b.NominalV.Equal(first.NominalV):
 			l.fault(under(path, "nominal_v"), "that of the whole house bank, "+first.NominalV.String())
+		}
+	}
+	if !house {
+		l.faultGot("batteries", "a list without a house battery", "one at least with bank: house")
+	}
+}
+
+// mostShortA is the greatest short-circuit current of all batteries together. A
+// hundred times that of the largest banks, it only refuses a slip of the pen.
+const mostShortA = 900_000
+
+// shortCircuit refuses resistances so low that no device could be judged by the
+// fault current.
+func (l links) shortCircuit() {
+	all := decimal.Zero
+	for i, b := range l.file.Batteries {
+		path := fmt.Sprintf("batteries[%d]", i)
+		if !l.good(path, "full_v", "low_milliohm") {
+			continue
+		}
+		all = all.Add(b.FullV.Shift(3).DivRound(b.LowMilliohm.Decimal, 0))
+		if all.GreaterThan(decimal.NewFromInt(mostShortA)) {
+			l.fault(under(path, "low_milliohm"), fmt.Sprintf("so much that all batteries together give no more than %d A into a short circuit, not %s A", mostShortA, all))
+			return
 		}
 	}
 }
@@ -314,6 +344,8 @@ func (l links) circuit(c Circuit, path string) {
 	}
 	l.device(c.Device, under(path, "device"))
 	l.device(c.FarDevice, under(path, "far_device"))
+	l.along(c, c.Device, path, "device")
+	l.along(c, c.FarDevice, path, "far_device")
 	l.cables(c, path)
 	l.contact(c, under(path, "switch"))
 	if !l.good(path, "return") {
@@ -324,6 +356,13 @@ func (l links) circuit(c Circuit, path string) {
 		return
 	}
 	l.without(path, "return is cable", "chassis_milliohm")
+}
+
+// along wants a device to stand in its run.
+func (l links) along(c Circuit, d *Device, path, end string) {
+	if l.good(path, "length_m") && l.good(under(path, end), "along_mm") && d.AlongMM.GreaterThan(c.LengthM.Shift(3)) {
+		l.fault(under(under(path, end), "along_mm"), "at most the length of the run, which is "+c.LengthM.String()+" m")
+	}
 }
 
 // device wants a current with what it holds for, volts or seconds, and a curve
@@ -339,6 +378,27 @@ func (l links) device(d *Device, path string) {
 	if l.good(path, "holds_a", "holds_s", "opens_a", "opens_by_s") &&
 		d.HoldsA.Decimal.GreaterThanOrEqual(d.OpensA.Decimal) && d.HoldsS.Decimal.GreaterThan(d.OpensByS.Decimal) {
 		l.fault(under(path, "holds_s"), "at most opens_by_s, which is "+d.OpensByS.Decimal.String()+": it has opened by then at opens_a")
+	}
+	if l.good(path, "rating_a", "opens_a") && d.OpensA.Decimal.LessThanOrEqual(d.RatingA) {
+		l.fault(under(path, "opens_a"), "more than rating_a, which is "+d.RatingA.String()+": it carries that without end")
+	}
+	if l.good(path, "family", "rating_a", "opens_a", "opens_by_s") {
+		l.opensTooSoon(d, path)
+	}
+	if l.good(path, "pre_arcing_a2s", "total_a2s") && d.TotalA2S.Decimal.LessThan(d.PreArcingA2S.Decimal) {
+		l.fault(under(path, "total_a2s"), "at least pre_arcing_a2s, which is "+d.PreArcingA2S.Decimal.String()+": the arc adds to it")
+	}
+}
+
+// opensTooSoon refuses a device that opens sooner than its standard lets it: one
+// that must carry a current for a time carries less for as long.
+func (l links) opensTooSoon(d *Device, path string) {
+	gates, _ := tables.Gates(d.Family, d.RatingA) // of what is not listed nothing is known
+	for _, g := range slices.Backward(gates) {
+		if g.LeastS.Valid && d.OpensByS.Decimal.LessThan(g.LeastS.Decimal) && d.OpensA.Decimal.LessThanOrEqual(g.Current.Value) {
+			l.fault(under(path, "opens_by_s"), fmt.Sprintf("at least %s: %s carries %s A for that long", g.LeastS.Decimal, d.Family, g.Current.Value))
+			return
+		}
 	}
 }
 
@@ -378,6 +438,42 @@ func (l links) contact(c Circuit, path string) {
 	}
 }
 
+// day wants the states to share the hours of one day.
+func (l links) day() {
+	sum := decimal.Zero
+	for i, s := range l.file.States {
+		if !l.good(fmt.Sprintf("states[%d]", i), "hours_a_day") {
+			return
+		}
+		sum = sum.Add(s.HoursDay)
+	}
+	if sum.GreaterThan(decimal.NewFromInt(24)) {
+		l.faultGot("states", "of "+sum.String()+" hours a day in all", "no more than 24")
+	}
+}
+
+// unlisted finds loads that no state lists: no cable would be judged with them.
+func (l links) unlisted() {
+	listed := map[string]bool{}
+	for i, s := range l.file.States {
+		path := fmt.Sprintf("states[%d]", i)
+		if l.bad[path] || l.bad[under(path, "loads")] {
+			return
+		}
+		for k, name := range s.Loads {
+			if l.bad[fmt.Sprintf("%s[%d]", under(path, "loads"), k)] {
+				return
+			}
+			listed[name] = true
+		}
+	}
+	for i, d := range l.file.Loads {
+		if path := fmt.Sprintf("loads[%d].name", i); len(l.file.States) > 0 && l.good("", path) && !listed[d.Name] {
+			l.fault(path, "a state that lists it among its loads")
+		}
+	}
+}
+
 // noBattery refuses a battery among the sources of a state.
 func (l links) noBattery(entries []string, path string, batteries roll) {
 	for i, name := range entries {
@@ -387,13 +483,17 @@ func (l links) noBattery(entries []string, path string, batteries roll) {
 	}
 }
 
-// turns refuses an alternator among the sources of a state whose engine stands.
+// turns wants the engine to run where an alternator is among the sources of a
+// state.
 func (l links) turns(s State, path string, alternators roll) {
-	if !l.good(path, "engine") || s.Engine != "off" {
-		return
-	}
 	for i, name := range s.Sources {
-		if entry := fmt.Sprintf("%s[%d]", under(path, "sources"), i); l.good("", entry) && alternators.has[name] {
+		entry := fmt.Sprintf("%s[%d]", under(path, "sources"), i)
+		switch {
+		case !l.good("", entry) || !alternators.has[name]:
+		case !l.given(path, "engine"):
+			l.faultMissing(path, "engine", "idle or road where an alternator is among the sources")
+			return
+		case l.good(path, "engine") && s.Engine == "off":
 			l.fault(entry, "it left out where engine is off: it does not turn")
 		}
 	}

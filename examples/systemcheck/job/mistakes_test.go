@@ -360,7 +360,7 @@ var mistakes = []mistake{
 		`van.yaml:42:5: chargers[0].fed_at is "stater": want a node to which a circuit leads; nearest: starter`,
 	}},
 	{"no source reaches", "from: board\n    to: fridge socket", "from: roof hatch\n    to: fridge socket\n    length_m: 2\n    size: 2.5 mm2\n    strands: 5\n    insulation_c: 90\n    method: B\n    ambient_c: 40\n    grouped: 3\n    return: cable\n    contacts_milliohm: 2\n    purpose: supply\n  - name: fan\n    from: roof hatch\n    to: fridge socket", []string{
-		`van.yaml:151:5: circuits[5].from is "roof hatch": want a node that a source reaches; no source reaches roof hatch`,
+		`van.yaml:151:5: circuits[5].from is "roof hatch": want a node that a battery reaches; no battery reaches roof hatch`,
 	}},
 	{"nothing connected", "  - name: inverter\n    rated_w", "  - name: spare inverter\n    rated_w: 500\n    surge_w: 900\n    efficiency_percent: 85\n    idle_w: 5\n    cut_out_v: 10.5\n  - name: inverter\n    rated_w", []string{
 		`van.yaml:56:5: inverters[0].name is "spare inverter": want a circuit from it or to it`,
@@ -438,6 +438,47 @@ var mistakes = []mistake{
 	}},
 	{"a bank of two chemistries", "bank: starter", "bank: house", []string{
 		`van.yaml:25:5: batteries[1].chemistry is "lead-acid flooded": want that of the whole house bank, LiFePO4`,
+	}},
+	// what the check could not use
+	{"a bank without a house battery", "bank: house", "bank: starter", []string{
+		`van.yaml:8:1: batteries is a list without a house battery: want one at least with bank: house`,
+	}},
+	{"two house batteries that nothing joins", "bank: starter\n    chemistry: lead-acid flooded\n    nominal_v: 12\n", "bank: house\n    chemistry: LiFePO4\n    nominal_v: 12.8\n", []string{
+		`van.yaml:23:5: batteries[1].name is "starter": want circuits that join it to the rest of the house bank, house`,
+	}},
+	{"a charger on circuits without a battery", "from: hook-up\n    to: board", "from: hook-up\n    to: socket\n    length_m: 2\n    size: 2.5 mm2\n    strands: 5\n    insulation_c: 90\n    method: B\n    ambient_c: 40\n    grouped: 3\n    return: cable\n    contacts_milliohm: 2\n    purpose: supply\n  - name: back\n    from: socket\n    to: hook-up", []string{
+		`van.yaml:125:5: circuits[3].from is "hook-up": want a node that a battery reaches; no battery reaches hook-up`,
+	}},
+	{"a short circuit of a million amperes", "low_milliohm: 2", "low_milliohm: 0.01", []string{
+		`van.yaml:15:5: batteries[0].low_milliohm is "0.01": want so much that all batteries together give no more than 900000 A into a short circuit, not 1340000 A`,
+	}},
+	{"modules beyond any coefficient", "needs:\n", "solar: [{name: roof, place: Leeds, module_w: 100, open_v: 22, short_a: 6, working_v: 18, power_percent_per_c: -0.4, open_percent_per_c: -1.1, in_series: 1, strings: 1, controller_v: 75, tracking: true, max_a: 15, output_v: 14.2, efficiency_percent: 95, losses_percent: 15, cell_c: 45}]\nneeds:\n", []string{
+		`van.yaml:176:10: solar[0].name is "roof": want a circuit from it or to it`,
+		`van.yaml:176:117: solar[0].open_percent_per_c is "-1.1": want a number from -1 to 0 °C`,
+	}},
+	{"loads of no hours", "    hours_a_day: 24\n    duty_percent: 40\n    continuous: true\n    critical: true\n  - name: label printer\n    inverter: inverter\n    power_w: 300\n    behaves: power\n    hours_a_day: 2\n", "    hours_a_day: 0\n    duty_percent: 40\n    continuous: true\n    critical: true\n  - name: label printer\n    inverter: inverter\n    power_w: 300\n    behaves: power\n    hours_a_day: 0\n", []string{
+		`van.yaml:62:1: loads is a list of which nothing draws on the house bank: want one that circuits join to it, with hours_a_day or standby_w above 0`,
+	}},
+	{"a day of 25 hours", "hours_a_day: 15", "hours_a_day: 16", []string{
+		`van.yaml:163:1: states is of 25 hours a day in all: want no more than 24`,
+	}},
+	{"a load in no state", "loads: [seed fridge, label printer]", "loads: [seed fridge]", []string{
+		`van.yaml:71:5: loads[1].name is "label printer": want a state that lists it among its loads`,
+	}},
+	{"an alternator without what the engine does", "    engine: road\n", "", []string{
+		`van.yaml:164:5: states[0].engine is missing: want idle or road where an alternator is among the sources`,
+	}},
+	{"a device behind the end of its run", "along_in: 6", "along_in: 61", []string{
+		`van.yaml:110:7: circuits[1].device.along_in is "61": want at most the length of the run, which is 1.524 m`,
+	}},
+	{"a device that opens at its rating", "along_in: 6", "along_in: 6\n      opens_a: 100\n      opens_by_s: 0.1", []string{
+		`van.yaml:111:7: circuits[1].device.opens_a is "100": want more than rating_a, which is 100: it carries that without end`,
+	}},
+	{"a device that opens where its standard has it hold", "      family: UL 248-15 T\n      rating_a: 100\n", "      family: ISO 8820-3 C\n      rating_a: 30\n      opens_a: 33\n      opens_by_s: 3600\n", []string{
+		`van.yaml:111:7: circuits[1].device.opens_by_s is "3600": want at least 360000: ISO 8820-3 C carries 33 A for that long`,
+	}},
+	{"a device that lets through less than opens it", "along_in: 6", "along_in: 6\n      pre_arcing_a2s: 5000\n      total_a2s: 4999", []string{
+		`van.yaml:112:7: circuits[1].device.total_a2s is "4999": want at least pre_arcing_a2s, which is 5000: the arc adds to it`,
 	}},
 	// keys of what is optional
 	{"part of a circuit", "grouped: 3", "grouped: 2.5", []string{

@@ -6,9 +6,9 @@ import (
 	"slices"
 )
 
-// nodes judges the circuit diagram: every node named must be at something, and
-// every circuit must lead back to a source. Batteries, alternators, chargers
-// and inverters are articles, each a node of its own name.
+// nodes judges the circuit diagram: every node named must be at something, every
+// circuit must lead back to a battery, and the house bank must be one. Batteries,
+// alternators, chargers and inverters are articles, each a node of its own name.
 func (l links) nodes(articles roll) {
 	ends, endsWhole := l.circuitEnds()
 	taps, tapsWhole := l.taps()
@@ -19,7 +19,12 @@ func (l links) nodes(articles roll) {
 		return // names decide what reaches what
 	}
 	l.unwired(articles.uses, ends, taps)
-	l.unreached(ends)
+	if slices.ContainsFunc(articles.uses, func(a use) bool { return l.bad[a.path] }) {
+		return // of two articles of one name nobody knows which is meant
+	}
+	beside := neighbours(ends)
+	l.unreached(ends, beside)
+	l.houseBank(beside)
 }
 
 // circuitEnds returns both ends of every circuit, one behind the other.
@@ -100,23 +105,65 @@ func namesOf(lists ...[]use) map[string]bool {
 	return names
 }
 
-// unreached finds circuits that no source feeds, one for each part of the
-// diagram that hangs in the air. Current may flow either way in a circuit.
-func (l links) unreached(ends []use) {
-	beside := map[string][]string{} // node to its neighbours
+// neighbours are the nodes to which circuits lead from each.
+func neighbours(ends []use) map[string][]string {
+	beside := map[string][]string{}
 	for i, u := range ends {
 		beside[u.name] = append(beside[u.name], ends[i^1].name)
 	}
+	return beside
+}
+
+// unreached finds circuits that no battery feeds, one for each part of the
+// diagram that hangs in the air: what charges there has nothing to charge, and
+// nothing holds the voltage when it rests. Current may flow either way in a
+// circuit.
+func (l links) unreached(ends []use, beside map[string][]string) {
 	reached := map[string]bool{}
-	for _, source := range l.roll("batteries", "alternators", "chargers").names {
-		reach(source, beside, reached)
+	for _, battery := range l.roll("batteries").names {
+		reach(battery, beside, reached)
 	}
 	for i := 0; i < len(ends); i += 2 {
 		if from := ends[i]; !reached[from.name] {
-			l.fault(from.path, "a node that a source reaches; no source reaches "+from.name)
+			l.fault(from.path, "a node that a battery reaches; no battery reaches "+from.name)
 			reach(from.name, beside, reached)
 		}
 	}
+}
+
+// houseBank wants the house batteries joined to one bank, and a load that takes
+// something from it.
+func (l links) houseBank(beside map[string][]string) {
+	first, reached := "", map[string]bool{}
+	for i, b := range l.file.Batteries {
+		switch path := fmt.Sprintf("batteries[%d]", i); {
+		case !l.good(path, "bank"):
+			return // it may be one of them
+		case b.Bank != "house" || reached[b.Name] || l.bad[under(path, "chemistry")]:
+		case first == "":
+			first = b.Name
+			reach(first, beside, reached)
+		default:
+			l.fault(under(path, "name"), "circuits that join it to the rest of the house bank, "+first)
+		}
+	}
+	if first != "" && !l.bad["inverters"] && !l.draws(reached) {
+		l.faultGot("loads", "a list of which nothing draws on the house bank", "one that circuits join to it, with hours_a_day or standby_w above 0")
+	}
+}
+
+// draws reports whether a load takes something from what is reached, or may.
+func (l links) draws(reached map[string]bool) bool {
+	for i, d := range l.file.Loads {
+		path := fmt.Sprintf("loads[%d]", i)
+		if l.bad[under(path, "at")] || l.bad[under(path, "inverter")] || !l.good(path, "hours_a_day") || l.bad[under(path, "standby_w")] {
+			return true
+		}
+		if reached[d.Node()] && (d.HoursADay.IsPositive() || d.StandbyW.Decimal.IsPositive()) {
+			return true
+		}
+	}
+	return false
 }
 
 // reach marks a node and everything connected to it.
