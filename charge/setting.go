@@ -35,8 +35,8 @@ type VoltageWindow struct {
 // Checks checks (C11) that a source's voltage suits the battery: the highest,
 // the lowest and, where it equalises, that voltage.
 //
-//	U_h2 = U_h + k_h × (T_b − 25) ÷ 1000   [V], at the coldest
-//	U_h1 = U_h + k_h × (T_b − 25) ÷ 1000   [V], at the hottest
+//	U_h2 = U_h + k_h × (T_b − 25) ÷ 1000 + U_tol   [V], at the coldest
+//	U_h1 = U_h + k_h × (T_b − 25) ÷ 1000           [V], at the hottest
 //	U_h2 ≤ U_b2 = n_c × U_z2
 //	U_h1 > U_fl = n_c × U_zf
 //
@@ -53,7 +53,8 @@ type VoltageWindow struct {
 // The temperature counts where the source follows it (k_h) and the battery asks
 // for no such thing (the tables' coefficient is nought, as for lithium): set for
 // lead-acid, a charger raises its voltage in the cold. Between sources and
-// lead-acid coefficients differ by three times; there 25 °C decides.
+// lead-acid coefficients differ by three times; there 25 °C decides. The tolerance
+// is upwards: it counts at the highest and for equalising.
 //
 // Cells 1 to 400, voltages above 0 to 1000 V, k_h -4000 to 0 mV/°C, temperatures
 // -60 to 100 °C. Source: the tables' charging voltages, common practice in part.
@@ -93,7 +94,7 @@ func (v VoltageWindow) follows(s Setting) (bool, error) {
 func (v VoltageWindow) checkHigh(s Setting, follows bool) (working.Check, error) {
 	w := working.Start(v.From)
 	w.Given("U_h", s.HeldV)
-	s.at(&w, "U_h2", "U_h", s.HeldV, v.ColdestC, follows)
+	s.atMost(&w, "U_h", s.HeldV, v.ColdestC, follows)
 	err := v.most(&w)
 	return w.Check("C11", "Highest charging voltage", "U_h2", "U_b2"), err
 }
@@ -101,7 +102,7 @@ func (v VoltageWindow) checkHigh(s Setting, follows bool) (working.Check, error)
 func (v VoltageWindow) checkEqualise(s Setting, follows bool) (working.Check, error) {
 	w := working.Start(v.From)
 	w.Given("U_eq", s.EqualiseV.Decimal)
-	s.at(&w, "U_h2", "U_eq", s.EqualiseV.Decimal, v.ColdestC, follows)
+	s.atMost(&w, "U_eq", s.EqualiseV.Decimal, v.ColdestC, follows)
 	row, ok := highestVoltage(v.Chemistry, "equalise")
 	if !ok {
 		err := v.most(&w)
@@ -143,13 +144,26 @@ func (v VoltageWindow) checkLow(s Setting, follows bool) (working.Check, error) 
 // at adds the lines of the source's voltage at a temperature of the battery, or
 // at 25 °C where it does not follow it.
 func (s Setting) at(w *working.Working, symbol, of string, volts, batteryC decimal.Decimal, follows bool) decimal.Decimal {
-	formula := of
-	if follows {
-		k, t := w.Given("k_h", s.MilliVPerC.Decimal), w.Given("T_b", batteryC)
-		volts = volts.Add(k.Mul(t.Sub(roomC)).Shift(-3))
-		formula += " + k_h × (T_b − 25) ÷ 1000"
-	}
+	volts, formula := s.warmed(w, of, volts, batteryC, follows)
 	return w.Calc(symbol, formula, volts, sums)
+}
+
+// atMost adds the same lines with how far the voltage may stray upwards.
+func (s Setting) atMost(w *working.Working, of string, volts, batteryC decimal.Decimal, follows bool) {
+	volts, formula := s.warmed(w, of, volts, batteryC, follows)
+	if s.ToleranceV.Valid {
+		volts, formula = volts.Add(w.Given("U_tol", s.ToleranceV.Decimal)), formula+" + U_tol"
+	}
+	w.Calc("U_h2", formula, volts, sums)
+}
+
+// warmed adds what a temperature of the battery changes of a voltage.
+func (s Setting) warmed(w *working.Working, of string, volts, batteryC decimal.Decimal, follows bool) (decimal.Decimal, string) {
+	if !follows {
+		return volts, of
+	}
+	k, t := w.Given("k_h", s.MilliVPerC.Decimal), w.Given("T_b", batteryC)
+	return volts.Add(k.Mul(t.Sub(roomC)).Shift(-3)), of + " + k_h × (T_b − 25) ÷ 1000"
 }
 
 // most adds the lines of the battery's highest charging voltage.

@@ -102,8 +102,24 @@ func TestTemperatureOfTheSetting(t *testing.T) {
 
 	v.Chemistry, v.Cells = "lead-acid gel", 6
 	checks = checksOf(t, v, s)
-	assert.Equal(t, "14.2", checks[0].Demand.String())
+	assert.Equal(t, "14.25", checks[0].Demand.String(), "with the tolerance")
 	assert.Equal(t, "14.2", checks[1].Limit.String())
+}
+
+// TestToleranceOfTheSetting: a charger of 14.6 V that may stray by 0.3 V reaches
+// 14.9 V on a battery that bears 14.6 V, and equalises at 16 V where 15.7 V are
+// set; its lowest voltage stays 14.6 V.
+func TestToleranceOfTheSetting(t *testing.T) {
+	v := charge.VoltageWindow{Chemistry: "LiFePO4", Cells: 4, MostV: some("14.6"), LeastV: some("14.6")}
+	s := charge.Setting{HeldV: d("14.6"), EqualiseV: some("15.7")}
+	assert.Equal(t, working.Passes, checksOf(t, v, s)[0].Verdict())
+	s.ToleranceV = some("0.3")
+	checks := checksOf(t, v, s)
+	assert.Equal(t, "14.9", checks[0].Demand.String())
+	assert.Equal(t, working.Fails, checks[0].Verdict())
+	assert.Equal(t, "14.6", checks[1].Limit.String())
+	assert.Equal(t, working.Passes, checks[1].Verdict())
+	assert.Equal(t, "16", checks[2].Demand.String())
 }
 
 // TestEqualising: flooded batteries alone have a voltage for it, 15.0 to 16.2 V
