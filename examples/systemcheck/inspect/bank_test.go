@@ -180,6 +180,16 @@ func TestNothingAtIdle(t *testing.T) {
 	assert.Equal(t, "-45", finding(t, r, "C03", "alternator").Limit.String())
 }
 
+// TestLongerThanItsStates: the clinic's lamps are on for 7 h, half an hour at the
+// roadside and six on site listed; the rest is taken for granted, and said.
+func TestLongerThanItsStates(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	note := "examination lights: in use for 7 h a day, but the states that list it last 6.5 h; the rest counts as spread over the day."
+	assert.Contains(t, judge(t, j).Assumed, note)
+	j.Loads[1].HoursADay = d("6.5")
+	assert.Len(t, judge(t, j).Assumed, 1, "of the terminals alone")
+}
+
 // TestColdBank: two of 200 Ah at 12.8 V, 80 % deep and 80 % aged, give 3276.8
 // Wh warm and 70 % of that, 2293.76 Wh, at -10 °C (typical of data sheets, from
 // memory).

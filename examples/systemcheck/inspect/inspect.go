@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"fmt"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
@@ -107,7 +108,23 @@ func (m *model) assumed() []string {
 			all = append(all, "The resistance of "+b.Name+" is a typical range, from memory.")
 		}
 	}
+	for _, l := range m.job.Loads {
+		if listed := m.listedHours(l.Name); m.ofHouse(l.Node()) && listed.LessThan(l.HoursADay) {
+			all = append(all, fmt.Sprintf("%s: in use for %s h a day, but the states that list it last %s h; the rest counts as spread over the day.", l.Name, l.HoursADay, listed))
+		}
+	}
 	return all
+}
+
+// listedHours is how long a day the states last that list a load.
+func (m *model) listedHours(load string) decimal.Decimal {
+	hours := decimal.Zero
+	for _, s := range m.job.States {
+		if slices.Contains(s.Loads, load) {
+			hours = hours.Add(s.HoursDay)
+		}
+	}
+	return hours
 }
 
 func (m *model) circuits() ([]Circuit, error) {
