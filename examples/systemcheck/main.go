@@ -17,6 +17,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
@@ -88,7 +89,9 @@ func status(err error, errs io.Writer) int {
 	if err == nil {
 		return 0
 	}
-	fmt.Fprintln(errs, err)
+	for line := range strings.Lines(err.Error()) {
+		fmt.Fprintln(errs, paper.Hang(strings.TrimSuffix(line, "\n")))
+	}
 	return 2
 }
 

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -80,6 +81,49 @@ func TestPage(t *testing.T) {
 	}
 }
 
+func TestNarrowSets(t *testing.T) {
+	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer, launch, empty} {
+		_, out, _ := ask("-sets", file)
+		programtest.Narrow(t, out)
+	}
+}
+
+// TestNarrowSchedule: long runs of several large cables, with a fault current of
+// hundreds of kiloamperes and a fuse at either end.
+func TestNarrowSchedule(t *testing.T) {
+	text, err := os.ReadFile("jobs/library-truck.yaml")
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "job.yaml")
+	const fuse = "    device: {family: IEC 60269 gG, rating_a: 1250, ambient_percent: 95, rated_v: 125, along_mm: 150}\n"
+	large := strings.NewReplacer(
+		"low_milliohm: 5\n", "low_milliohm: 0.06\n", "size: 35 mm2", "size: 120 mm2", "length_m: 5.5", "length_m: 155.55",
+		"    size: 16 mm2\n", "    size: 120 mm2\n    cables: {count: 10, identical: true}\n"+strings.Replace(fuse, "device", "far_device", 1), "grouped: 1\n", "grouped: 10\n",
+		"power_w: 450", "power_w: 20000", "rated_w: 1500", "rated_w: 20000",
+	).Replace(string(text))
+	large = strings.ReplaceAll(large, "charge line\n    far_device", "charge line\n    device") // the other is the large one
+	require.NoError(t, os.WriteFile(file, []byte(large), 0o644))
+	_, out, errs := ask(file)
+	require.Empty(t, errs)
+	schedule, _, _ := strings.Cut(out[strings.Index(out, "Circuit schedule"):], "Volts lost")
+	assert.Contains(t, schedule, "10 x 120 mm2")
+	programtest.Narrow(t, schedule)
+}
+
+// TestNothingCharges: with one battery and no charger the report says nothing of
+// another that is missing, and once that nothing charges.
+func TestNothingCharges(t *testing.T) {
+	text, err := os.ReadFile("jobs/river-workboat.yaml")
+	require.NoError(t, err)
+	file := filepath.Join(t.TempDir(), "job.yaml")
+	uncharged := regexp.MustCompile(`(?m)^    sources: .*\n`).ReplaceAll(text, nil)
+	require.NoError(t, os.WriteFile(file, uncharged, 0o644))
+	_, out, errs := ask(file)
+	require.Empty(t, errs)
+	assert.Equal(t, 1, strings.Count(out, "for the charge nothing"))
+	assert.NotContains(t, out, "another missing")
+	assert.NotContains(t, out, "()")
+}
+
 func TestJSON(t *testing.T) {
 	_, out, _ := ask("-json", trailer)
 	var doc map[string]any
@@ -108,6 +152,19 @@ func collect(v any, keys map[string]bool) {
 			collect(inside, keys)
 		}
 	}
+}
+
+// TestNarrowErrors: a device family is one of many, and the line that names them
+// all is broken like the rest of the paper.
+func TestNarrowErrors(t *testing.T) {
+	sample, err := os.ReadFile("jobs/clinic.yaml")
+	require.NoError(t, err)
+	t.Chdir(t.TempDir())
+	require.NoError(t, os.WriteFile("job.yaml", []byte(strings.Replace(string(sample), "family: ISO 8820-3 C", "family: blade", 1)), 0o644))
+	status, _, errs := ask("job.yaml")
+	assert.Equal(t, 2, status)
+	assert.Greater(t, strings.Count(errs, "\n    "), 5)
+	programtest.Narrow(t, errs)
 }
 
 // TestBadFiles breaks the sample in one way at a time, and wants one clear line
@@ -140,6 +197,7 @@ func TestBadFiles(t *testing.T) {
 			status, out, errs := ask(file)
 			assert.Equal(t, 2, status, out)
 			assert.Empty(t, out)
+			errs = strings.ReplaceAll(errs, "\n    ", " ") // what does not go into one line
 			assert.Contains(t, errs, c.want)
 			for line := range strings.Lines(errs) {
 				assert.Regexp(t, `^\S+job\.yaml:\d+:\d+: `, line)

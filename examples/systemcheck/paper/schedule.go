@@ -4,22 +4,28 @@ import (
 	"fmt"
 	"strings"
 	"text/tabwriter"
+	"unicode/utf8"
 
 	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
+	"github.com/shopspring/decimal"
 )
 
 // schedule prints the circuits as a fitter reads them: what each carries, what
 // it may carry, what guards it and what it loses.
 func (p *page) schedule(r inspect.Report) {
 	p.title("Circuit schedule")
-	t := tabwriter.NewWriter(p, 0, 0, 1, ' ', tabwriter.AlignRight)
-	fmt.Fprintln(t, "circuit\tm\tsize\tI_b\tI_z\tT_c\tdrop\tfault\tdevice\t")
+	rows := [][]string{{"circuit", "m", "size", "I_b", "I_z", "T_c", "drop", "fault", "device"}}
 	for i, c := range r.Circuits {
 		in := r.Job.Circuits[i]
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t\n", short(c.Name, 22), in.LengthM.Round(2), size(in),
-			bare(c.DesignA.StringFixed(1), "A"), bare(c.AmpacityA.RoundFloor(0).String(), "A"), bare(c.ConductorC.StringFixed(0), "C"),
-			bare(c.DropV.StringFixed(2), "V"), bare(c.FaultA.Shift(-3).StringFixed(1), "kA"), devices(in))
+		rows = append(rows, []string{c.Name, in.LengthM.Round(2).String(), size(in),
+			amperes(c.DesignA, 1), amperes(c.AmpacityA.RoundFloor(0), 0), bare(c.ConductorC.StringFixed(0), "C"),
+			bare(c.DropV.StringFixed(2), "V"), bare(c.FaultA.Shift(-3).StringFixed(1), "kA"), devices(in)})
+	}
+	most := min(22, room(rows, 1))
+	t := tabwriter.NewWriter(p, 0, 0, 1, ' ', tabwriter.AlignRight)
+	for _, row := range rows {
+		fmt.Fprintln(t, short(row[0], most)+"\t"+strings.Join(row[1:], "\t")+"\t")
 	}
 	t.Flush()
 	p.para(0, "I_b greatest steady current, I_z ampacity as installed, T_c conductor temperature, drop of the run itself at I_b, fault the greatest short-circuit current at its ends; device in amperes at the from end, then the to end.")
@@ -71,8 +77,11 @@ func (p *page) bank(r inspect.Report) {
 		if s.LimitA.Valid {
 			limit = "limit " + Meter(s.LimitA.Decimal, "A")
 		}
-		p.para(0, fmt.Sprintf("%s: at most %s with all there, %s with another missing, %s; short circuit at its posts %s.",
-			s.Battery, Meter(s.TogetherA, "A"), Meter(s.AloneA, "A"), limit, Meter(s.FaultA, "A")))
+		most := Meter(s.TogetherA, "A")
+		if len(b.Shares) > 1 {
+			most += " with all there, " + Meter(s.AloneA, "A") + " with another missing"
+		}
+		p.para(0, fmt.Sprintf("%s: at most %s, %s; short circuit at its posts %s.", s.Battery, most, limit, Meter(s.FaultA, "A")))
 	}
 	p.charging(r)
 	p.months(r)
@@ -97,6 +106,28 @@ func size(c job.Circuit) string {
 		return c.Size.String()
 	}
 	return c.Cables.Count.String() + " x " + c.Size.String()
+}
+
+// room is how wide the first column of a table may be for the rest to keep to the
+// page, but no less than eight.
+func room(rows [][]string, gap int) int {
+	left := width - gap
+	for i := range rows[0][1:] {
+		widest := 0
+		for _, row := range rows {
+			widest = max(widest, utf8.RuneCountInString(row[i+1]))
+		}
+		left -= widest + gap
+	}
+	return max(8, left)
+}
+
+// amperes shows a current with its places, in a column: large ones without.
+func amperes(a decimal.Decimal, places int32) string {
+	if a.GreaterThanOrEqual(decimal.NewFromInt(1000)) {
+		places = 0
+	}
+	return bare(a.StringFixed(places), "A")
 }
 
 func bare(value, unit string) string { return value + " " + unit }

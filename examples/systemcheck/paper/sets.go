@@ -3,6 +3,7 @@ package paper
 import (
 	"fmt"
 	"io"
+	"strings"
 	"text/tabwriter"
 
 	"example.org/extralow/examples/systemcheck/inspect"
@@ -14,18 +15,21 @@ func Sets(out io.Writer, name string, all []inspect.SetVerdict) error {
 	p := &page{}
 	p.para(0, name+": the same job under every rule set, each by its own figures alone")
 	p.WriteString("\n")
-	t := tabwriter.NewWriter(p, 0, 0, 2, ' ', 0)
-	fmt.Fprint(t, "rule")
+	rows := [][]string{{"rule"}}
 	for i := range all {
-		fmt.Fprintf(t, "\t(%d)", i+1)
+		rows[0] = append(rows[0], fmt.Sprintf("(%d)", i+1))
 	}
-	fmt.Fprintln(t)
 	for k, r := range all[0].Rules {
-		fmt.Fprintf(t, "%s %s", r.ID, short(r.Title, 42))
+		row := []string{r.ID + " " + r.Title}
 		for _, set := range all {
-			fmt.Fprint(t, "\t", cell(set.Rules[k]))
+			row = append(row, cell(set.Rules[k]))
 		}
-		fmt.Fprintln(t)
+		rows = append(rows, row)
+	}
+	most := min(46, room(rows, 2))
+	t := tabwriter.NewWriter(p, 0, 0, 2, ' ', 0)
+	for _, row := range rows {
+		fmt.Fprintln(t, short(row[0], most)+"\t"+strings.Join(row[1:], "\t"))
 	}
 	t.Flush()
 	p.WriteString("\n")

@@ -19,19 +19,31 @@ func (p *page) sizing(r inspect.Report) {
 	first := z.Worksheets[0]
 	p.para(0, fmt.Sprintf("The published worksheet asks, with the depth, age and cold stated, for %s d without charging", r.Job.Needs.AutonomyDays))
 	p.hang(4, fmt.Sprintf("  for the energy %s Ah;", first.EnergyAh.RoundCeil(0)))
-	p.hang(4, fmt.Sprintf("  for a discharge of %s (%s) %s Ah: emptied in no less than %s, by the batteries' own limits;",
-		Meter(z.DischargeA, "A"), z.DischargeIn, first.PowerAh.RoundCeil(0), Meter(first.LoadRateH, "h")))
-	for i, x := range z.Worksheets {
+	p.hang(4, "  "+forDischarge(z, first)+";")
+	sheets := z.Worksheets
+	if z.ChargeIn == "" {
+		sheets = sheets[:1] // they differ in how fast it is filled
+	}
+	for i, x := range sheets {
 		end := ";"
-		if i == len(z.Worksheets)-1 {
+		if i == len(sheets)-1 {
 			end = "."
 		}
 		p.hang(4, "  "+forCharge(z, x)+end)
 	}
-	for i, x := range z.Worksheets {
+	for i, x := range sheets {
 		p.para(0, wanted(z, x, i == 0))
 	}
 	p.sag(z.Sag)
+}
+
+// forDischarge is the line of the worksheet's second limit.
+func forDischarge(z inspect.Sizing, x inspect.Worksheet) string {
+	if z.DischargeIn == "" {
+		return "for the discharge nothing: no state draws on it"
+	}
+	return fmt.Sprintf("for a discharge of %s (%s) %s Ah: emptied in no less than %s, by the batteries' own limits",
+		Meter(z.DischargeA, "A"), z.DischargeIn, x.PowerAh.RoundCeil(0), Meter(x.LoadRateH, "h"))
 }
 
 // forCharge is the line of the worksheet's third limit.

@@ -146,6 +146,14 @@ func (p *page) hang(indent int, text string) {
 	}
 }
 
+// Hang breaks a line that is too long for the page, and indents what follows.
+func Hang(line string) string {
+	if utf8.RuneCountInString(line) <= width {
+		return line
+	}
+	return strings.Join(working.Wrap(line, width-4), "\n    ")
+}
+
 // byRule groups the findings of one verdict by rule, in order of danger.
 func byRule(r inspect.Report, v working.Verdict) [][]inspect.Finding {
 	var all [][]inspect.Finding
