@@ -220,8 +220,7 @@ func ExamplePlace_Check() {
 	// Output:
 	// P06 the device is near enough to its source: passes, 600 against 1828.8 mm
 	// P06 the device is near enough to its source: fails, 600 against 200 mm
-	// P06 the device is near enough to its source: not applicable
-	//   European leisure and work vehicles (EN 1648, BS 7671, IEC 60364) has no rule on the distance of a device from its source
+	// P06 the device is near enough to its source: passes, 600 against 3000 mm
 }
 
 // The alternator end of a charging cable of 85 A, whose alternator gives no

@@ -113,7 +113,7 @@ func TestCrankingTableEdges(t *testing.T) {
 }
 
 // TestPlaceEdges: 33 CFR 183.455 allows as much as 7 in; AS/NZS 3001.2 wants
-// less than 1 m.
+// less than 1 m; IEC 60364-4-43, 433.2.2 and 434.2.1, allow 3 m, from memory.
 func TestPlaceEdges(t *testing.T) {
 	for _, c := range []struct {
 		set                 string
@@ -133,7 +133,8 @@ func TestPlaceEdges(t *testing.T) {
 		{"au-nz", "999.9", true, true, "P06 passes"},
 		{"au-nz", "1000", true, true, "P06 fails"},
 		{"iso-craft", "201", true, true, "P06 fails"},
-		{"european", "5000", false, true, "P06 not applicable"},
+		{"european", "3000", false, true, "P06 passes"},
+		{"european", "3001", true, true, "P06 fails"},
 	} {
 		set := rulesOf(c.set)
 		place := protect.Place{AlongMM: d(c.along), Sheathed: c.sheathed, AtBattery: c.atBattery, SetName: set.Name}

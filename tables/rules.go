@@ -190,6 +190,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 				Ambient: "BS 7671 16th ambient", Grouping: "BS 7671 4C1",
 			},
 			Device: DeviceRule{OfAmpacity: deviceRule("iec-433-1"), OperatingCurrent: deviceRule("iec-433-2")},
+			Place:  PlaceRule{Bare: laidSafely(deviceRule("iec-434-2-1"))},
 			Drop:   DropRule{Charge: dropLimit("en1648-2-charge"), Critical: dropLimit("en1648-2-other"), Other: dropLimit("en1648-2-other"), Constant: constantOf("copper", "design_resistivity_50c", "EN 1648-2")},
 		},
 		{
@@ -239,6 +240,13 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 func advised(id, circuits string) working.Figure {
 	f := dropLimit(id)
 	f.Note = "advice, not a rule; to take it for " + circuits + " circuits is our reading"
+	return f
+}
+
+// laidSafely says what IEC 60364-4-43 asks of the length before the device: the
+// distance alone does not make it safe.
+func laidSafely(f working.Figure) working.Figure {
+	f.Note = "only where that length cannot well be shorted, as it is laid, and lies away from what burns"
 	return f
 }
 
