@@ -363,12 +363,14 @@ func (m *model) boundless(node string) string {
 	return ""
 }
 
-// closeEnough compares the length of conductor before each device that no other
-// stands behind with what the set allows.
+// closeEnough compares the length of conductor before each device with what the
+// set allows, wherever that length bears less than what can reach it: no device
+// stands behind it, or one too large for it.
 func closeEnough(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, e := range m.ends() {
-		if e.device == nil || !m.behind(e.node, e.run).unlimited {
+		back := m.behind(e.node, e.run)
+		if e.device == nil || !back.unlimited && back.limitA.LessThanOrEqual(e.carried()) {
 			continue
 		}
 		c, err := protect.Place{

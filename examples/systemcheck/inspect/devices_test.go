@@ -228,3 +228,23 @@ func TestBackUpNeedsItsDevice(t *testing.T) {
 	assert.Contains(t, bad(judge(t, weak("inverter feed"))), found, "no fault of the panel passes there")
 	assert.Contains(t, bad(judge(t, weak("battery A lead"))), found, "battery B feeds past it")
 }
+
+// TestLengthBeforeDevice wants the conductor before a device within 3 m (IEC
+// 60364-4-43, 433.2.2 and 434.2.1), also before one that stands behind another
+// which is too large for that conductor: 40 A on 4 mm². Behind one that is not,
+// it is guarded already.
+func TestLengthBeforeDevice(t *testing.T) {
+	at := func(name, alongMM string) working.Verdict {
+		j := read(t, "clinic.yaml")
+		circuit(&j, name).Device.AlongMM = d(alongMM)
+		return verdict(judge(t, j), "P06", name+", at "+circuit(&j, name).From)
+	}
+	assert.Equal(t, working.Passes, at("battery A lead", "3000"))
+	assert.Equal(t, working.Fails, at("battery A lead", "20000"))
+	assert.Equal(t, working.Passes, at("fridge", "3000"))
+	assert.Equal(t, working.Fails, at("fridge", "3001"))
+
+	j := read(t, "clinic.yaml")
+	circuit(&j, "panel feed").Device.RatingA, circuit(&j, "fridge").Device.AlongMM = d("10"), d("3001")
+	assert.Equal(t, working.NotMade, verdict(judge(t, j), "P06", "fridge, at panel"))
+}
