@@ -308,7 +308,7 @@ func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error
 func ridesThrough(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, l := range m.job.Loads {
-		if !l.SurgeW.Valid {
+		if !startsHard(l) {
 			continue
 		}
 		path := m.toBattery(l.Node(), "")
@@ -326,6 +326,14 @@ func ridesThrough(m *model) ([]Finding, error) {
 	return all, nil
 }
 
+// startsHard reports whether a load draws more for a while than it runs with, or
+// does nothing but crank.
+func startsHard(l job.Load) bool { return l.SurgeW.Valid || l.Cranking }
+
+// cranksFor is how many seconds an engine is cranked at a time, at the most: the
+// time for which SAE J537 rates a battery's cranking amperes.
+var cranksFor = decimal.NewFromInt(30)
+
 func onPath(path []*run, r *run) bool {
 	for _, p := range path {
 		if p == r {
@@ -338,6 +346,9 @@ func onPath(path []*run, r *run) bool {
 // surgeThrough judges one device while one load starts on top of the run's
 // design current.
 func (m *model) surgeThrough(e end, l job.Load) (working.Check, error) {
+	if l.Cranking {
+		l.SurgeS = decimal.NewNullDecimal(cranksFor)
+	}
 	if !l.SurgeS.Valid {
 		return working.Check{ID: "P08", Missing: "ask how many seconds " + l.Name + " takes to start, or time it with a clamp meter that holds the peak"}, nil
 	}
@@ -352,6 +363,9 @@ func (m *model) surgeThrough(e end, l job.Load) (working.Check, error) {
 // starting lays out what a run carries while one load starts on top of what it
 // carries at most with that load running; it is not ok where no state runs it.
 func (m *model) starting(r *run, l job.Load) (w working.Working, ok bool) {
+	if l.Cranking {
+		return m.cranking(l), true
+	}
 	lowest, most := m.worstWith(l, r)
 	if !lowest.IsPositive() {
 		return nil, false
@@ -370,6 +384,21 @@ func (m *model) starting(r *run, l job.Load) (w working.Working, ok bool) {
 	}
 	w.Calc("I_sg", "ceil((I_b + "+formula+") × 100) ÷ 100", surge, cite.OhmsLaw.At("", cite.Published))
 	return w, true
+}
+
+// cranking is what an engine's starter draws, whatever else runs.
+func (m *model) cranking(l job.Load) (w working.Working) {
+	if l.CurrentA.Valid {
+		w.Given("I_sg", l.CurrentA.Decimal)
+		return w
+	}
+	p, u := w.Given("P", l.PowerW.Decimal), w.Given("U_n", m.job.SystemV)
+	amps, rest := p.QuoRem(u, 2)
+	if rest.IsPositive() {
+		amps = amps.Add(decimal.New(1, -2))
+	}
+	w.Calc("I_sg", "ceil(P ÷ U_n × 100) ÷ 100", amps, cite.OhmsLaw.At("", cite.Published))
+	return w
 }
 
 // article is a device with the gates of its own curve, where the job gives any:

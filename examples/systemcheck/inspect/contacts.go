@@ -62,7 +62,7 @@ func (m *model) isolator(r *run) ([]working.Check, error) {
 func (m *model) hardestStart(r *run) (decimal.NullDecimal, working.Working) {
 	hardest, lines := r.Switch.StartA, working.Working(nil)
 	for _, l := range m.job.Loads {
-		if !l.SurgeW.Valid || !m.onTheWay(r, l.Node()) {
+		if !startsHard(l) || !m.onTheWay(r, l.Node()) {
 			continue
 		}
 		w, ok := m.starting(r, l)

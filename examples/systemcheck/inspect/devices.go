@@ -39,17 +39,34 @@ func deviceDue(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-// cranks reports whether a run can serve nothing but cranking: behind one of its
-// ends stands no battery, no charger and nothing that draws current but the
-// starter itself.
+// cranks reports whether a run serves nothing but cranking: behind one of its
+// ends stands an engine's starter, and no battery, no charger and nothing else
+// that draws current but at a device of its own, where it branches off. An
+// alternator on the starter's posts charges through it: what guards its lead is
+// asked at that lead.
 func (m *model) cranks(r *run) bool {
-	others := append(m.consumers(), m.storesAndChargers()...)
-	idle := func(node string) bool {
-		_, _, found := m.reach(node, r, func(*run, string) bool { return true },
-			func(at string) bool { return slices.Contains(others, at) || r.otherEnd(node) == at })
-		return !found
+	starters, others := m.starters(), append(m.consumers(), m.storesAndChargers()...)
+	serves := func(node string) bool {
+		found, alone := false, true
+		m.reach(node, r, func(branch *run, at string) bool { return branch.endAt(at).device == nil }, func(at string) bool {
+			found = found || slices.Contains(starters, at)
+			alone = alone && !slices.Contains(others, at) && at != r.otherEnd(node)
+			return false
+		})
+		return found && alone
 	}
-	return idle(r.From) || idle(r.To)
+	return serves(r.From) || serves(r.To)
+}
+
+// starters lists the nodes of engines' starters.
+func (m *model) starters() []string {
+	var all []string
+	for _, l := range m.job.Loads {
+		if l.Cranking {
+			all = append(all, l.At)
+		}
+	}
+	return all
 }
 
 // storesAndChargers lists the nodes of batteries and chargers.

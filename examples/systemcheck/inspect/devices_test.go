@@ -39,15 +39,8 @@ func TestUnsafeInstallationsDoNotPass(t *testing.T) {
 		{"a converter feed called cranking", "P07", "converter feed, at starter battery", working.Fails, func(t *testing.T, j *job.Job) {
 			circuit(j, "converter feed").Device, circuit(j, "converter feed").Cranking = nil, true
 		}},
-		{"a starter cable", "P07", "starter cable, at starter battery", working.NotApplicable, func(t *testing.T, j *job.Job) {
-			add(j, "alternator lead", "starter cable", "starter battery", "starter motor").Cranking = true
-		}},
-		{"a starter cable not called so", "P07", "starter cable, at starter battery", working.Fails, func(t *testing.T, j *job.Job) {
-			add(j, "alternator lead", "starter cable", "starter battery", "starter motor")
-		}},
-		{"what branches off a starter cable", "P07", "glow plugs, at starter motor", working.Fails, func(t *testing.T, j *job.Job) {
-			add(j, "alternator lead", "starter cable", "starter battery", "starter motor").Cranking = true
-			add(j, "fridge", "glow plugs", "starter motor", "glow plugs")
+		{"an alternator lead called cranking", "P07", "alternator lead, at starter battery", working.Fails, func(t *testing.T, j *job.Job) {
+			circuit(j, "alternator lead").FarDevice, circuit(j, "alternator lead").Cranking = nil, true
 		}},
 		{"an alternator that does not limit itself", "P07", "alternator lead, at alternator", working.Fails, func(t *testing.T, j *job.Job) {
 			j.Alternators[0].SelfLimiting = false
@@ -84,6 +77,58 @@ func TestUnsafeInstallationsDoNotPass(t *testing.T) {
 			assert.Equal(t, c.want, verdict(r, c.id, c.where))
 		})
 	}
+}
+
+// withStarter is the clinic's file with an engine's starter on a cable of its own,
+// read as a user's file is.
+func withStarter(t *testing.T, cable string) job.Job {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join("..", "jobs", "clinic.yaml"))
+	require.NoError(t, err)
+	const motor = "loads:\n  - {name: starter motor, at: starter posts, cranking: true, power_w: 2000, behaves: power, hours_a_day: 0.01, duty_percent: 100, continuous: false, critical: false}\n"
+	const like = "length_m: 1.2, size: 70 mm2, strands: 5, insulation_c: 90, method: C, ambient_c: 60, grouped: 1, return: cable, contacts_milliohm: 0.5, purpose: supply"
+	edited := strings.Replace(string(text), "loads:\n", motor, 1)
+	edited = strings.Replace(edited, "circuits:\n", "circuits:\n  - {name: starter cable, from: starter battery, to: starter posts, cranking: true, "+like+cable+"}\n", 1)
+	file, err := job.Read("clinic.yaml", strings.NewReader(edited))
+	require.NoError(t, err)
+	return file.Job
+}
+
+// TestStarterCable wants the supply of a cranking motor, and it alone, without a
+// device (33 CFR 183.455(a) and 183.460(a)). Nothing else of the job changes: the
+// drop of a cranking cable is not judged, and no state lists a starter.
+func TestStarterCable(t *testing.T) {
+	const cable = "starter cable, at starter battery"
+	j := withStarter(t, "")
+	r := judge(t, j)
+	assert.Empty(t, bad(r))
+	assert.Equal(t, working.NotApplicable, verdict(r, "P07", cable))
+	assert.Equal(t, working.NotMade, verdict(r, "W02", "starter motor"))
+
+	circuit(&j, "starter cable").Cranking = false
+	f := finding(t, judge(t, j), "P07", cable)
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.NotContains(t, f.Remedy, "15 A", "2 kW at 12 V are 167 A: no such fuse bears them for 30 s")
+
+	j = withStarter(t, "")
+	add(&j, "fridge", "glow plugs", "starter posts", "glow plugs")
+	assert.Equal(t, working.Fails, verdict(judge(t, j), "P07", "glow plugs, at starter posts"), "what branches off")
+
+	j = withStarter(t, "")
+	j.Loads[1].At, j.Loads[1].LeastV = "starter posts", null("8") // the fridge
+	assert.Equal(t, working.Fails, verdict(judge(t, j), "P07", cable), "it serves more than cranking")
+}
+
+// TestStarterThrough wants what cranks through an isolator or a device known to
+// bear it: 2 kW at 12 V are 166.67 A.
+func TestStarterThrough(t *testing.T) {
+	r := judge(t, withStarter(t, ", switch: {kind: isolator, rating_a: 100, short_time_a: 160}"))
+	f := finding(t, r, "P16", "starter cable, its isolator")
+	assert.Equal(t, []string{"166.67", "fails"}, []string{f.Demand.String(), f.Verdict().String()})
+
+	// 166.67 A through 80 A are twice the rating: it opens from 1 s on.
+	r = judge(t, withStarter(t, ", device: {family: ISO 8820-5 SF51, rating_a: 80, breaks_a: 5000, breaks_at_v: 58, along_mm: 100}"))
+	assert.Equal(t, working.Fails, verdict(r, "P08", "starter cable, at starter battery, when starter motor starts"))
 }
 
 // add adds a run like another, between two nodes and without a device.

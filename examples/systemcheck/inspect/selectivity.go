@@ -71,11 +71,14 @@ func (m *model) nearestBank(node string) string {
 	return m.bankOn(map[string]bool{node: true})
 }
 
-// consumers lists the nodes of loads, inverters and the inputs of converters.
+// consumers lists the nodes of loads but engines' starters, of inverters and of
+// the inputs of converters.
 func (m *model) consumers() []string {
 	var all []string
 	for _, l := range m.job.Loads {
-		all = append(all, l.Node())
+		if !l.Cranking {
+			all = append(all, l.Node())
+		}
 	}
 	for _, inv := range m.job.Inverters {
 		all = append(all, inv.Name)

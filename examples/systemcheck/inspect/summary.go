@@ -45,7 +45,7 @@ func (m *model) volts() []LoadVolts {
 	type wanted struct{ name, node string }
 	var all []wanted
 	for _, l := range m.job.Loads {
-		if l.At != "" {
+		if l.At != "" && !l.Cranking {
 			all = append(all, wanted{l.Name, l.At})
 		}
 	}

@@ -22,7 +22,7 @@ type unit struct {
 func (m *model) units() []unit {
 	var all []unit
 	for i, l := range m.job.Loads {
-		if l.At != "" {
+		if l.At != "" && !l.Cranking { // a starter motor has no electronics
 			all = append(all, unit{l.Name, l.At, indexed("loads", i), l.LeastV, l.WorksFromV, l.WorksToV, l.SurvivesV, l.SupplyCode, l.SurvivesReversedV, l.SurvivesJumpV})
 		}
 	}

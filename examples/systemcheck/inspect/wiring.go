@@ -67,7 +67,7 @@ func bigEnough(m *model) ([]Finding, error) {
 func dropInside(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, l := range m.job.Loads {
-		if l.At == "" {
+		if l.At == "" || l.Cranking {
 			continue
 		}
 		limit := m.set.Drop.Other
@@ -325,7 +325,7 @@ func voltsLeft(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, l := range m.job.Loads {
 		path := fmt.Sprintf("loads[%d]", i)
-		if l.At == "" {
+		if l.At == "" || l.Cranking {
 			continue
 		}
 		if !l.LeastV.Valid {

@@ -38,6 +38,7 @@ func (l links) check() {
 	}
 	for i, d := range l.file.Loads {
 		l.load(d, fmt.Sprintf("loads[%d]", i), inverters)
+		l.starter(d, fmt.Sprintf("loads[%d]", i))
 	}
 	for i, c := range l.file.Circuits {
 		path := fmt.Sprintf("circuits[%d]", i)
@@ -51,6 +52,7 @@ func (l links) check() {
 		l.turns(s, path, l.roll("alternators"))
 		l.listed(s.Sources, under(path, "sources"), "an alternator, charger or solar array", sources)
 		l.listed(s.Loads, under(path, "loads"), "a load", loads)
+		l.noStarter(s.Loads, under(path, "loads"))
 	}
 	l.day()
 	l.unlisted()
@@ -313,6 +315,34 @@ func (l links) load(d Load, path string, inverters roll) {
 	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))
+	}
+}
+
+// starter wants a cable of its own at an engine's starter: that alone may go
+// without a device. Its start is its use.
+func (l links) starter(d Load, path string) {
+	if !l.good(path, "cranking") || !d.Cranking {
+		return
+	}
+	l.without(path, "cranking is true", "inverter", "surge_w", "surge_s", "sheds_v")
+	whole := !l.bad["circuits"]
+	for i := range l.file.Circuits {
+		circuit := fmt.Sprintf("circuits[%d]", i)
+		whole = whole && l.good(circuit, "from", "to") && !l.bad[under(circuit, "cranking")]
+	}
+	if whole && l.good(path, "at") && !slices.ContainsFunc(l.file.Circuits, func(c Circuit) bool { return c.Cranking && (c.From == d.At || c.To == d.At) }) {
+		l.fault(under(path, "at"), "a node at which a circuit with cranking: true ends")
+	}
+}
+
+// noStarter refuses an engine's starter among the loads of a state: it lasts for
+// seconds, and no drop of its cable is judged.
+func (l links) noStarter(entries []string, path string) {
+	for i, name := range entries {
+		starts := slices.ContainsFunc(l.file.Loads, func(d Load) bool { return d.Cranking && d.Name == name })
+		if entry := fmt.Sprintf("%s[%d]", path, i); starts && l.good("", entry) {
+			l.fault(entry, "it left out: a load with cranking: true is in no state")
+		}
 	}
 }
 

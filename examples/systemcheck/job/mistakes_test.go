@@ -331,6 +331,16 @@ var mistakes = []mistake{
 	{"unknown load", "loads: [seed fridge, label printer]", "loads: [seed fridge, label press]", []string{
 		`van.yaml:171:26: states[1].loads[1] is "label press": want the name of a load`,
 	}},
+	{"starter without a cable of its own", "critical: false\n", "critical: false\n  - {name: motor, at: board, cranking: true, current_a: 600, behaves: current, hours_a_day: 0.01, duty_percent: 100, continuous: false, critical: false}\n", []string{
+		`van.yaml:79:19: loads[2].at is "board": want a node at which a circuit with cranking: true ends`,
+	}},
+	{"starter in a state", "critical: true\n", "critical: true\n    cranking: true\n    surge_w: 90\n", []string{
+		`van.yaml:64:5: loads[0].at is "fridge socket": want a node at which a circuit with cranking: true ends`,
+		`van.yaml:72:5: loads[0].surge_w is "90": want it left out where cranking is true`,
+		`van.yaml:169:13: states[0].loads[0] is "seed fridge": want it left out: a load with cranking: true is in no state`,
+		`van.yaml:173:13: states[1].loads[0] is "seed fridge": want it left out: a load with cranking: true is in no state`,
+		`van.yaml:177:13: states[2].loads[0] is "seed fridge": want it left out: a load with cranking: true is in no state`,
+	}},
 	{"load at no node", "at: fridge socket", "at: board socket", []string{
 		`van.yaml:64:5: loads[0].at is "board socket": want a node to which a circuit leads`,
 		`van.yaml:152:5: circuits[5].to is "fridge socket": want a node at which something else is`,

@@ -168,6 +168,7 @@ type Load struct {
 	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
 	Continuous        bool                `job:"continuous" is:"runs for three hours or more without a break"`
 	MustRun           bool                `job:"?must_run" is:"the last to be switched off"`
+	Cranking          bool                `job:"?cranking" is:"the engine's starter motor, on a cable of its own that is marked cranking too: power_w or current_a is what it cranks with, and no state lists it"`
 	Critical          bool                `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
 }
 
