@@ -84,6 +84,12 @@ type Fault struct {
 // the device need not open at passes only within the ampacity. A device whose
 // gates no table has cannot be told.
 //
+// The last gate of a standard bounds the time at all greater currents, but shows
+// nothing of a fuse there: one that opens within 600 s at twice its rating opens
+// within a second at thirty times. So a fuse that passes by it passes, and one
+// that does not fails only up to twice that gate's current; beyond that it cannot
+// be told. Gates of the article's own are taken as its word.
+//
 // The adiabatic equation counts to 5 s; an opening time beyond that wants
 // HeatsInS, the time of the heating equation, or cannot be told. Currents above
 // 0 to 1 000 000 A; the ranges of [Device.Opening] and [Cable.Withstand] hold.
@@ -162,10 +168,24 @@ func (d Device) clears(id, title string, c characteristic, f Fault, faultA decim
 	let := w.Calc("W_k", "I × I × t_hi", judged.Mul(judged).Mul(opens.Decimal), adiabatic)
 	if square := faultA.Mul(faultA); let.GreaterThan(fiveSeconds.Mul(square)) {
 		t := w.Calc("t_k", "ceil(W_k ÷ (I_k × I_k) × 1000) ÷ 1000", ceilDiv(let, square, 3), adiabatic)
-		return f.slow(id, title, t, w)
+		return d.shown(f.slow(id, title, t, w), c, faultA)
 	}
 	f.Cable.energy(&w)
-	return w.Check(id, title, "W_k", "W_z")
+	return d.shown(w.Check(id, title, "W_k", "W_z"), c, faultA)
+}
+
+// shown turns a failure into a question where only a far gate of the standard
+// stands for the fuse: a bound from far below the current is no proof.
+func (d Device) shown(failed working.Check, c characteristic, faultA decimal.Decimal) working.Check {
+	if failed.Verdict() != working.Fails || !c.fuse || len(d.Gates) > 0 {
+		return failed
+	}
+	last := c.most[len(c.most)-1].current.Value
+	if faultA.GreaterThan(last.Add(last)) {
+		failed.Missing = fmt.Sprintf(
+			"the last gate of its standard is at %s A, far below a fault of %s A: ask the maker by when it opens at a current near that, and state opens_a and opens_by_s", last, faultA)
+	}
+	return failed
 }
 
 // slow is the check of a fault that lasts beyond 5 s.

@@ -234,3 +234,26 @@ func TestSelectivity(t *testing.T) {
 	_, err = protect.Pair{}.Selective(d("0"))
 	assert.Len(t, working.Inputs(err), 3)
 }
+
+// TestFarGateIsNoProof: of class T of 60 A the standard says no more than that it
+// opens within 360 s at 120 A. At that, 120² × 360 = 5.184 million A²s would burn
+// 4 mm² (143² × 4² = 327 184 A²s), but at thirty times its rating, where such a
+// fuse opens within milliseconds, it shows nothing. Up to twice the gate, and by
+// a curve of the article's own, it does: 5.184 million ÷ 240² = 90 s.
+func TestFarGateIsNoProof(t *testing.T) {
+	fuse := protect.Device{Family: "UL 248-15 T 300 V", RatingA: d("60")}
+	at := func(fuse protect.Device, faultA string) working.Check {
+		checks, err := fuse.Clears(protect.Fault{
+			SmallestA: d(faultA), HeatsInS: decimal.NewNullDecimal(d("40")), Cable: protect.Cable{K: d("143"), AreaMM2: d("4")},
+		})
+		require.NoError(t, err)
+		return checks[0]
+	}
+	far := at(fuse, "1800")
+	assert.Equal(t, working.CannotTell, far.Verdict())
+	assert.Contains(t, far.Missing, "opens_a and opens_by_s")
+	assert.Equal(t, working.Fails, at(fuse, "240").Verdict())
+	assert.Equal(t, working.CannotTell, at(fuse, "240.1").Verdict())
+	fuse.Gates = []protect.Gate{{CurrentA: d("120"), MostS: decimal.NewNullDecimal(d("360"))}}
+	assert.Equal(t, working.Fails, at(fuse, "1800").Verdict())
+}
