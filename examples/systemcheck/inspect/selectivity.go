@@ -112,9 +112,10 @@ const (
 	unsettledText = "the gates of the two do not settle which opens first, and no ratio rule is for their kind: ask the makers for a test table of the pair"
 )
 
-// opensFirst judges one pair by the ratio rule where it is for both, and by their
-// energies where both are known; else by the gates up to the greatest fault
-// behind the lower.
+// opensFirst judges one pair by the ratio rule where it is for both, and by the
+// gates up to the greatest fault behind the lower. Energies settle the short
+// circuit, where both open within a fraction of a second, and no ratio: what the
+// gates show of smaller currents stands beside them.
 func (m *model) opensFirst(lower, upper end) (working.Check, error) {
 	if lower.run == upper.run {
 		return working.Check{ID: "P13", Silent: sameRunText}, nil
@@ -127,6 +128,10 @@ func (m *model) opensFirst(lower, upper end) (working.Check, error) {
 	if err != nil || ratio.Verdict() == working.Fails {
 		return ratio, err
 	}
+	gates, err := m.byGates(pair, lower)
+	if err != nil || gates.Verdict() == working.Fails {
+		return gates, err
+	}
 	if total := lower.device.TotalA2S; total.Valid {
 		c, err := pair.Energies(total.Decimal, upper.device.PreArcingA2S)
 		if err != nil || c.Verdict() != working.CannotTell {
@@ -136,7 +141,7 @@ func (m *model) opensFirst(lower, upper end) (working.Check, error) {
 	if ratio.Verdict() == working.Passes {
 		return ratio, nil
 	}
-	return m.byGates(pair, lower)
+	return gates, nil
 }
 
 // byGates leaves a pair alone that its gates do not settle: they are wide, and
