@@ -29,8 +29,9 @@ const (
 //	P08  t_su ≤ t_lo
 //
 // A surge no greater than the rating opens nothing, and the rule does not apply.
-// Where no gate says that the device holds at that current, or no table has its
-// gates, it cannot be told.
+// What a data sheet does not say of a current, the gates of the standard do: the
+// article complies with it. Where no gate says that the device holds at that
+// current, or no table has its gates, it cannot be told.
 // Current above 0 to 1 000 000 A, duration above 0 to 1 000 000 s.
 // Sources: those of [Device.Opening].
 func (d Device) RidesThrough(s Surge) (working.Check, error) {
@@ -51,11 +52,25 @@ func (d Device) RidesThrough(s Surge) (working.Check, error) {
 	w.Given("I_n", d.RatingA)
 	w.Given("I", s.CurrentA)
 	w.Given("t_su", s.DurationS)
-	if holds := leastTime(c.least, s.CurrentA, &w); !holds.Valid {
+	if holds := leastTime(d.heldBy(c, s.CurrentA), s.CurrentA, &w); !holds.Valid {
 		return cannotTell("P08", ridesTitle, fmt.Sprintf(
 			"ask the maker for the shortest time in which a %s A device opens at %s A", d.RatingA, s.CurrentA), slices.Clip(w)), nil
 	}
 	return w.Check("P08", ridesTitle, "t_su", "t_lo"), nil
+}
+
+// heldBy is the earlier side that tells of a current: of the article's own gates,
+// or where they say nothing of it that of its standard.
+func (d Device) heldBy(own characteristic, currentA decimal.Decimal) []point {
+	var scrap working.Working
+	if len(d.Gates) == 0 || leastTime(own.least, currentA, &scrap).Valid || mostTime(own.most, currentA, &scrap).Valid {
+		return own.least
+	}
+	standard, err := Device{Family: d.Family, RatingA: d.RatingA}.characteristic()
+	if err != nil {
+		return own.least
+	}
+	return standard.least
 }
 
 // Fault is a short circuit at the far end of the longest cable that a device

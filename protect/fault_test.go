@@ -257,3 +257,22 @@ func TestFarGateIsNoProof(t *testing.T) {
 	fuse.Gates = []protect.Gate{{CurrentA: d("120"), MostS: decimal.NewNullDecimal(d("360"))}}
 	assert.Equal(t, working.Fails, at(fuse, "1800").Verdict())
 }
+
+// TestHoldsAboveItsRating: UL 248-1 wants a fuse to carry 1.1 times its rating
+// until it is no warmer, so that 163 A for 0.6 s do nothing to one of 150 A, with a
+// curve of its own from 1500 A on or without; of 166 A nothing is said.
+func TestHoldsAboveItsRating(t *testing.T) {
+	fuse := protect.Device{Family: "UL 248-15 T 300 V", RatingA: d("150")}
+	for range 2 {
+		for current, want := range map[string]string{"150": "P08 not applicable", "163": "P08 passes", "165": "P08 passes", "166": "P08 cannot tell"} {
+			c, err := fuse.RidesThrough(protect.Surge{CurrentA: d(current), DurationS: d("0.6")})
+			require.NoError(t, err)
+			assert.Equal(t, []string{want}, verdicts([]working.Check{c}), current)
+		}
+		fuse.Gates = []protect.Gate{{CurrentA: d("1500"), MostS: some("0.2")}}
+	}
+	fuse.Gates = []protect.Gate{{CurrentA: d("160"), MostS: some("0.5")}}
+	c, err := fuse.RidesThrough(protect.Surge{CurrentA: d("163"), DurationS: d("0.6")})
+	require.NoError(t, err)
+	assert.Equal(t, working.CannotTell, c.Verdict(), "its own curve says that it may open")
+}

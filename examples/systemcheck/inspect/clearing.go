@@ -303,17 +303,18 @@ func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error
 	return decimal.NewNullDecimal(t.TimeS), nil
 }
 
-// ridesThrough asks of each device on the way to a load that starts hard
-// whether it stays closed meanwhile.
+// ridesThrough asks of each device between a load that starts hard and every
+// battery of its bank whether it stays closed meanwhile: each may be left alone
+// with the start.
 func ridesThrough(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, l := range m.job.Loads {
 		if !startsHard(l) {
 			continue
 		}
-		path := m.toBattery(l.Node(), "")
+		bank := m.ownBank(l.Node())
 		for _, e := range m.ends() {
-			if e.device == nil || !onPath(path, e.run) {
+			if e.device == nil || !m.between(e.run, l.Node(), bank) {
 				continue
 			}
 			c, err := m.surgeThrough(e, l)
@@ -324,6 +325,11 @@ func ridesThrough(m *model) ([]Finding, error) {
 		}
 	}
 	return all, nil
+}
+
+// between reports whether a run lies between a node and one of some sources.
+func (m *model) between(r *run, node string, sources []string) bool {
+	return slices.ContainsFunc(sources, func(source string) bool { return onPath(m.way(node, source), r) })
 }
 
 // startsHard reports whether a load draws more for a while than it runs with, or

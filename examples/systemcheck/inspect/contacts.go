@@ -1,8 +1,6 @@
 package inspect
 
 import (
-	"slices"
-
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables/working"
@@ -78,9 +76,7 @@ func (m *model) hardestStart(r *run) (decimal.NullDecimal, working.Working) {
 
 // onTheWay reports whether a run lies between a node and a source.
 func (m *model) onTheWay(r *run, node string) bool {
-	return slices.ContainsFunc(m.sourceNodes(), func(source string) bool {
-		return onPath(m.way(node, source), r)
-	})
+	return m.between(r, node, m.sourceNodes())
 }
 
 // switches compares the rating of each switch and relay that makes and breaks a

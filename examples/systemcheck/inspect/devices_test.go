@@ -293,3 +293,16 @@ func TestLengthBeforeDevice(t *testing.T) {
 	circuit(&j, "panel feed").Device.RatingA, circuit(&j, "fridge").Device.AlongMM = d("10"), d("3001")
 	assert.Equal(t, working.NotMade, verdict(judge(t, j), "P06", "fridge, at panel"))
 }
+
+// TestEveryBatteryBearsAStart wants the devices of both batteries asked: either may
+// be the only one left. At 1.1 times their rating they hold (UL 248-1).
+func TestEveryBatteryBearsAStart(t *testing.T) {
+	const start = ", when centrifuge and steriliser starts"
+	j := read(t, "clinic.yaml")
+	circuit(&j, "battery B lead").Device.RatingA = d("125")
+	r := judge(t, j)
+	assert.Equal(t, working.NotApplicable, verdict(r, "P08", "battery A lead, at battery A"+start))
+	assert.Equal(t, working.CannotTell, verdict(r, "P08", "battery B lead, at battery B"+start))
+	circuit(&j, "battery B lead").Device.RatingA = d("150")
+	assert.Equal(t, working.Passes, verdict(judge(t, j), "P08", "battery B lead, at battery B"+start))
+}

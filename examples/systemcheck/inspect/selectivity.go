@@ -48,16 +48,22 @@ func (m *model) chains() [][]end {
 // its own bank, and the alternators there that do not limit themselves. What
 // comes from another bank through a link comes on top of that.
 func (m *model) opening(node string) []string {
+	all := m.ownBank(node)
+	for _, a := range m.job.Alternators {
+		if !a.SelfLimiting {
+			all = append(all, a.Name)
+		}
+	}
+	return all
+}
+
+// ownBank lists the batteries of the bank that a node hangs on.
+func (m *model) ownBank(node string) []string {
 	var all []string
 	bank := m.nearestBank(node)
 	for _, b := range m.job.Batteries {
 		if b.Bank == bank {
 			all = append(all, b.Name)
-		}
-	}
-	for _, a := range m.job.Alternators {
-		if !a.SelfLimiting {
-			all = append(all, a.Name)
 		}
 	}
 	return all
