@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"fmt"
 	"slices"
 
 	"example.org/extralow/protect"
@@ -9,39 +10,70 @@ import (
 )
 
 // selective judges every two devices in series on the way from a source to
-// what it feeds, each pair once.
+// what it feeds, each pair once. Where the upper one guards one battery of several,
+// those carry the current together, and the upper device bears a share; it is
+// judged with one of them missing, as everything is (a management unit opens when
+// it likes): of two batteries the other bears it all.
 func selective(m *model) ([]Finding, error) {
 	var all []Finding
 	seen := map[[2]string]bool{}
 	for _, chain := range m.chains() {
-		for i, lower := range chain {
-			for _, upper := range chain[i+1:] {
+		for i, lower := range chain.devices {
+			for _, upper := range chain.devices[i+1:] {
 				pair := [2]string{lower.path, upper.path}
 				if seen[pair] || !m.asks(lower) && !m.asks(upper) {
 					continue
 				}
 				seen[pair] = true
-				c, err := m.opensFirst(lower, upper)
+				left, corner := m.leftBeside(chain, lower, upper)
+				c, err := m.opensFirst(lower, upper, left)
 				if err != nil {
 					return nil, working.In(lower.path, err)
 				}
-				all = append(all, Finding{Check: c, Where: lower.where() + ", under " + upper.where(), Path: lower.path})
+				all = append(all, Finding{Check: c, Where: lower.where() + ", under " + upper.where(), Path: lower.path, Corner: corner})
 			}
 		}
 	}
 	return all, nil
 }
 
+// chain is the devices between a consumer and a source, the one nearest to the
+// consumer first.
+type chain struct {
+	node, source string
+	devices      []end
+}
+
 // chains lists the devices on the way from each consumer to each source that
-// opens them, the one nearest to the consumer first.
-func (m *model) chains() [][]end {
-	var all [][]end
+// opens them.
+func (m *model) chains() []chain {
+	var all []chain
 	for _, node := range m.consumers() {
 		for _, source := range m.opening(node) {
-			all = append(all, inSeries(node, m.way(node, source)))
+			all = append(all, chain{node, source, inSeries(node, m.way(node, source))})
 		}
 	}
 	return all
+}
+
+// leftBeside is how many batteries share what flows through the lower of two
+// devices where the upper guards one of several and another of them is missing;
+// one, without a corner, where it guards all of it.
+func (m *model) leftBeside(c chain, lower, upper end) (left int64, corner string) {
+	var beside []string
+	for _, b := range m.ownBank(c.node) {
+		way := m.way(c.node, b)
+		if b != c.source && m.isBattery(c.source) && onPath(way, lower.run) && !onPath(way, upper.run) {
+			beside = append(beside, b)
+		}
+	}
+	switch len(beside) {
+	case 0:
+		return 1, ""
+	case 1:
+		return 1, "without " + beside[0]
+	}
+	return int64(len(beside)), fmt.Sprintf("without one of the others, %d left that share it evenly", len(beside))
 }
 
 // opening lists the sources that open what guards a consumer: the batteries of
@@ -122,7 +154,9 @@ const (
 // gates up to the greatest fault behind the lower. Energies settle the short
 // circuit, where both open within a fraction of a second, and no ratio: what the
 // gates show of smaller currents stands beside them.
-func (m *model) opensFirst(lower, upper end) (working.Check, error) {
+// Of several upper devices side by side, so many are left: together they are one
+// of the sum of their ratings. Of their energies one counts, on the strict side.
+func (m *model) opensFirst(lower, upper end, left int64) (working.Check, error) {
 	if lower.run == upper.run {
 		return working.Check{ID: "P13", Silent: sameRunText}, nil
 	}
@@ -130,11 +164,12 @@ func (m *model) opensFirst(lower, upper end) (working.Check, error) {
 		return working.Check{ID: "P13", Silent: lower.overratedText()}, err
 	}
 	pair := protect.Pair{Upper: article(upper.device), Lower: article(lower.device)}
-	ratio, err := pair.Ratio("gG16")
+	together := protect.Pair{Upper: sideBySide(pair.Upper, left), Lower: pair.Lower}
+	ratio, err := together.Ratio("gG16")
 	if err != nil || ratio.Verdict() == working.Fails {
 		return ratio, err
 	}
-	gates, err := m.byGates(pair, lower)
+	gates, err := m.byGates(together, lower)
 	if err != nil || gates.Verdict() == working.Fails {
 		return gates, err
 	}
@@ -148,6 +183,16 @@ func (m *model) opensFirst(lower, upper end) (working.Check, error) {
 		return ratio, nil
 	}
 	return gates, nil
+}
+
+// sideBySide is several devices that share a current evenly, as if they were one.
+func sideBySide(d protect.Device, count int64) protect.Device {
+	times := decimal.NewFromInt(count)
+	d.RatingA, d.Gates = d.RatingA.Mul(times), slices.Clone(d.Gates)
+	for i := range d.Gates {
+		d.Gates[i].CurrentA = d.Gates[i].CurrentA.Mul(times)
+	}
+	return d
 }
 
 // byGates leaves a pair alone that its gates do not settle: they are wide, and

@@ -26,3 +26,27 @@ func TestEnergiesLeaveGates(t *testing.T) {
 	}
 	assert.Equal(t, working.Passes, verdict(judge(t, j), "P25", pair))
 }
+
+// TestUnderParallelBatteries: 200 A under two fuses of 175 A, one a battery, is
+// selective while both batteries are there, and not when a management unit has
+// opened: then 175 A opens first and the bank is dark. Of three, two are left, and
+// together carry 350 A.
+func TestUnderParallelBatteries(t *testing.T) {
+	const pair = "inverter feed, at main bus, under battery A lead, at battery A"
+	j := read(t, "clinic.yaml")
+	circuit(&j, "inverter feed").Device.RatingA = d("200")
+	f := finding(t, judge(t, j), "P12", pair)
+	assert.Equal(t, []string{"fails", "without battery B"}, []string{f.Verdict().String(), f.Corner})
+
+	third := j.Batteries[1]
+	third.Name = "battery C"
+	j.Batteries = append(j.Batteries, third)
+	device := *circuit(&j, "battery B lead").Device
+	add(&j, "battery B lead", "battery C lead", "battery C", "main bus").Device = &device
+	r := judge(t, j)
+	assert.NotEqual(t, working.Fails, verdict(r, "P12", pair))
+	circuit(&j, "inverter feed").Device.RatingA = d("350.1")
+	circuit(&j, "inverter feed").Size = size(t, "185 mm2")
+	f = finding(t, judge(t, j), "P12", pair)
+	assert.Equal(t, []string{"fails", "350"}, []string{f.Verdict().String(), f.Limit.String()})
+}
