@@ -1,6 +1,8 @@
 package inspect
 
 import (
+	"slices"
+
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables/working"
@@ -94,19 +96,22 @@ func switches(m *model) ([]Finding, error) {
 	return all, err
 }
 
-// closesGently asks of each inverter that states its input capacitance what
-// closes on it: through a resistor, or on a discharged capacitor, which is a
-// short circuit at the first moment.
+// closesGently asks of each inverter what closes on its input: through a
+// resistor, or on a discharged capacitor, which is a short circuit at the first
+// moment. Where the capacitance is not known, a lithium bank makes it a question:
+// its resistance alone does not tame the current.
 func closesGently(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, inv := range m.job.Inverters {
 		f := Finding{Where: inv.Name, Path: indexed("inverters", i)}
 		sw := m.weakestContact(inv.Name)
 		switch {
-		case !inv.InputUF.Valid:
-			f.Check = working.Check{ID: "P26", Silent: "the capacitance of its input is not stated"}
 		case sw == nil:
 			f.Check = working.Check{ID: "P26", Silent: "no switch stands in its feed"}
+		case !inv.InputUF.Valid && m.onLithium(inv.Name):
+			f.Check = working.Check{ID: "P26", Missing: "ask the maker for the capacitance at its input, and state input_uf: a switch closes on it"}
+		case !inv.InputUF.Valid:
+			f.Check = working.Check{ID: "P26", Silent: "the capacitance of its input is not stated"}
 		default:
 			c, err := m.closing(inv, sw)
 			if err != nil {
@@ -117,6 +122,13 @@ func closesGently(m *model) ([]Finding, error) {
 		all = append(all, f)
 	}
 	return all, nil
+}
+
+// onLithium reports whether cables join a node to a lithium battery.
+func (m *model) onLithium(node string) bool {
+	return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool {
+		return b.Chemistry == "LiFePO4" && m.joined(b.Name, node)
+	})
 }
 
 func (m *model) closing(inv job.Inverter, sw *job.Switch) (working.Check, error) {
