@@ -438,15 +438,15 @@ func ExampleDevice_Clears() {
 	// t_hi = t_g                            has opened by [ISO 8820-3:2015; from
 	//      = 0.1                            memory]
 	//      = 0.1 s
-	// W_k = I × I × t_hi                    energy let through, for each ohm [IEC
+	// W_k = I × I × t_hi                    energy let through (I²t) [IEC
 	//     = 90 × 90 × 0.1                   60364-4-43, 434.5.2; second hand]
 	//     = 810 A²s
 	// k = 115 A√s/mm²                       constant of the adiabatic equation
 	//                                       (given)
 	// S = 1.5 mm²                           conductor cross-section (given)
-	// W_z = k × k × S × S                   energy that the conductor bears, for
-	//     = 115 × 115 × 1.5 × 1.5           each ohm [IEC 60364-4-43, 434.5.2;
-	//     ≈ 29756 A²s                       second hand]
+	// W_z = k × k × S × S                   energy that the conductor bears (I²t)
+	//     = 115 × 115 × 1.5 × 1.5           [IEC 60364-4-43, 434.5.2; second hand]
+	//     ≈ 29756 A²s
 	// P09 the device opens before the cable is hurt: passes, 810 against 29756.25 A²s
 	// P10 a limited source alone need never open the device, and stays within the cable: fails, 20 against 17.5 A
 }
@@ -487,9 +487,9 @@ func ExampleCable_Withstand() {
 	// k = 115 A√s/mm²                       constant of the adiabatic equation
 	//                                       (given)
 	// S = 2.5 mm²                           conductor cross-section (given)
-	// W_z = k × k × S × S                   energy that the conductor bears, for
-	//     = 115 × 115 × 2.5 × 2.5           each ohm [IEC 60364-4-43, 434.5.2;
-	//     ≈ 82656 A²s                       second hand]
+	// W_z = k × k × S × S                   energy that the conductor bears (I²t)
+	//     = 115 × 115 × 2.5 × 2.5           [IEC 60364-4-43, 434.5.2; second hand]
+	//     ≈ 82656 A²s
 	// t_z = floor(W_z ÷ (I_k × I_k) × 1000) ÷ 1000
 	//     = floor(82656 ÷ (300 × 300) × 1000) ÷ 1000
 	//     = 0.918 s                         time that the conductor bears the
@@ -599,6 +599,19 @@ func ExampleSwitch_Check() {
 	//      = 48 A
 	// I_sw = 40 A                           rating of the switch (given)
 	// P14 the switch bears its kind of load: fails, 48 against 40 A
+}
+
+// A contactor of 80 A, marked for no more, in the feed of an inverter that draws
+// 163 A while a motor behind it starts.
+func ExampleSwitch_Start() {
+	c, err := protect.Switch{RatingA: d("80"), StartA: some("163")}.Start()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	verdict(c)
+	// Output:
+	// P14 the switch bears to close on the start: fails, 163 against 120 A
 }
 
 func ExampleIsolator_Checks() {

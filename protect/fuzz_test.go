@@ -134,7 +134,9 @@ func FuzzRest(f *testing.F) {
 		keep(protect.Breaking{FaultA: v[0], HighestV: v[1], Family: family, BreaksA: other, BreaksAtV: other}.Checks())
 		keep(one(protect.Place{AlongMM: v[0], Sheathed: n > 1}.Check(rulesOf("au-nz").Place)))
 		keep(one(protect.End{AmpacityA: v[0], LimitA: other}.Check()))
-		keep(one(protect.Switch{SystemV: v[1], CurrentA: v[0], Load: load, RatingA: v[2]}.Check()))
+		contact := protect.Switch{SystemV: v[1], CurrentA: v[0], Load: load, RatingA: v[2], StartA: decimal.NewNullDecimal(v[0])}
+		keep(one(contact.Check()))
+		keep(one(contact.Start()))
 		keep(protect.Isolator{CurrentA: v[0], RatingA: v[1], StartA: other}.Checks())
 		keep(protect.Unit{SupplyLeastV: v[2], SupplyMostV: v[1], Code: load}.Checks())
 		keep(one(protect.LoadDump{NominalV: v[1], SurvivesV: other}.Check()))

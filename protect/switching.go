@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -15,11 +16,15 @@ type Switch struct {
 	CurrentA decimal.Decimal `json:"current_a"` // of the load, running
 	Load     string          `json:"load"`      // lamp, inductive, resistive or motor
 	RatingA  decimal.Decimal `json:"switch_rating_a"`
-	From     working.Working `json:"-"` // the lines that gave the current
+
+	StartA decimal.NullDecimal `json:"start_a"` // while the load starts, as the job states it; unset: it does not
+	MakesA decimal.NullDecimal `json:"makes_a"` // current on which the contact may close, of its data sheet
+	From   working.Working     `json:"-"`       // the lines that gave the currents
 }
 
 const (
 	switchTitle   = "the switch bears its kind of load"
+	makesTitle    = "the switch bears to close on the start"
 	isolatorTitle = "the isolator carries the full current"
 	shortTitle    = "the isolator bears the starting current"
 )
@@ -51,6 +56,45 @@ func (s Switch) Check() (working.Check, error) {
 	w.Calc("I_sn", "k_sw × I", w.LookUp("k_sw", factor).Mul(i), factor.Source.Document())
 	w.Given("I_sw", s.RatingA)
 	return w.Check("P14", switchTitle, "I_sn", "I_sw"), nil
+}
+
+// makes is what a contact closes on without a figure of its own: that of the
+// category for resistive loads, the least of all.
+var makes = working.Figure{
+	Value: decimal.New(15, -1), Source: cite.IEC6094741.At("table 7, category DC-1", cite.FromMemory),
+	Note: "its data sheet does not state it",
+}
+
+// Start judges whether the contact bears to close on a start that is known:
+//
+//	P14  I_st ≤ I_mk,  I_mk = k_mk × I_sw without a figure of the data sheet
+//
+// A contact that closes on more bounces in an arc and welds. The factors of
+// [Switch.Check] allow for an ordinary start, not for a harder one. It does not
+// apply where nothing starts. Rating 0 to 10 000 A, currents 0 to 100 000 A.
+// Source: IEC 60947-4-1 table 7 (category DC-1 makes and breaks 1.5 times its
+// rating), from memory.
+func (s Switch) Start() (working.Check, error) {
+	err := errors.Join(
+		working.Between("switch_rating_a", s.RatingA, 0, 10_000),
+		unsetOr(working.Between, "start_a", s.StartA, 0, 100_000),
+		unsetOr(working.Above, "makes_a", s.MakesA, 0, 100_000),
+	)
+	switch {
+	case err != nil:
+		return working.Check{}, err
+	case !s.StartA.Valid:
+		return notApplicable("P14", makesTitle, "nothing that starts passes through it"), nil
+	}
+	w := working.Start(s.From)
+	w.Given("I_st", s.StartA.Decimal)
+	if s.MakesA.Valid {
+		w.LookUp("I_mk", dataSheet(s.MakesA.Decimal, "A"))
+	} else {
+		rating := w.Given("I_sw", s.RatingA)
+		w.Calc("I_mk", "k_mk × I_sw", w.LookUp("k_mk", makes).Mul(rating), makes.Source.Document())
+	}
+	return w.Check("P14", makesTitle, "I_st", "I_mk"), nil
 }
 
 // Isolator is a battery switch or any contact that opens without load.

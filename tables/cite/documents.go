@@ -80,6 +80,8 @@ var (
 	ASTMB258 = Document{"ASTM B258", "Nominal diameters and areas of AWG sizes of solid round wires", 0}
 	// IEC60949 gives what a conductor takes in a short time.
 	IEC60949 = Document{"IEC 60949", "Thermally permissible short-circuit currents, with non-adiabatic heating", 0}
+	// IEC6094741 rates contactors by what they make and break.
+	IEC6094741 = Document{"IEC 60947-4-1", "Low-voltage switchgear and controlgear: contactors and motor-starters", 0}
 	// Preece found the current that melts a wire in still air.
 	Preece = Document{"Preece", "W. H. Preece on the fusing current of wires: I = a d^1.5", 0}
 	// Onderdonk gives the current that melts a copper wire in a given time.
@@ -172,6 +174,7 @@ var documents = []Document{
 	{"IEC 60898-3:2019", "Circuit-breakers for household installations: d.c.", 2019},
 	{"IEC 60947-1", "Low-voltage switchgear and controlgear: general rules", 0},
 	{"IEC 60947-2", "Low-voltage switchgear and controlgear: circuit-breakers", 0},
+	IEC6094741,
 	{"DIN 43673-1", "Busbars: bolted joints of rectangular bars", 0},
 	{"ISO 13590:2018", "Small craft: personal watercraft", 2018},
 	{"small commercial vessel code", "Code of safety for small commercial vessels: electrical arrangements", 0},

@@ -82,18 +82,46 @@ func (m *model) onTheWay(r *run, node string) bool {
 }
 
 // switches compares the rating of each switch and relay that makes and breaks a
-// load with what its kind of load asks.
+// load with what its kind of load asks, and a start that the job states with what
+// it may close on.
 func switches(m *model) ([]Finding, error) {
 	all, err := m.contacts(false, func(r *run) ([]working.Check, error) {
-		c, err := protect.Switch{
-			SystemV: m.job.SystemV, CurrentA: decimal.Max(r.designA, least), Load: r.Switch.Load, RatingA: r.Switch.RatingA,
-		}.Check()
+		c, err := m.contact(r).Check()
 		return []working.Check{c}, err
 	})
+	if err != nil {
+		return nil, err
+	}
+	starts, err := m.contacts(false, func(r *run) ([]working.Check, error) {
+		s := m.contact(r)
+		if s.StartA, s.From = m.hardestStart(r); !s.StartA.Valid {
+			return nil, nil
+		}
+		c, err := s.Start()
+		return []working.Check{c}, err
+	})
+	for _, f := range starts {
+		f.Where += ", as it closes on a start"
+		all = append(all, f)
+	}
 	if len(all) == 0 && err == nil {
 		all = notHere("P14", "the circuits", "circuits", "the job states no switch but isolators")
 	}
 	return all, err
+}
+
+// contact is a switch or relay with what it carries at the worst. One that is
+// said to switch a resistive load and feeds what starts hard switches a motor.
+func (m *model) contact(r *run) protect.Switch {
+	s := protect.Switch{SystemV: m.job.SystemV, CurrentA: decimal.Max(r.designA, least), Load: r.Switch.Load, RatingA: r.Switch.RatingA, MakesA: r.Switch.MakesA}
+	for _, l := range m.job.Loads {
+		if s.Load == "resistive" && l.At != "" && startsHard(l) && m.onTheWay(r, l.At) && (l.Cranking || l.SurgeW.Decimal.GreaterThan(m.watts(l))) {
+			s.Load = "motor"
+			s.From.Given("P_su", l.SurgeW.Decimal)
+			s.From.Note("what " + l.Name + " takes to start is no resistive load: judged as a motor")
+		}
+	}
+	return s
 }
 
 // closesGently asks of each inverter what closes on its input: through a

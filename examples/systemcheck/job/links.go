@@ -461,7 +461,7 @@ func (l links) contact(c Circuit, path string) {
 	switch {
 	case !l.good(path, "kind"):
 	case c.Switch.Kind == "isolator":
-		l.without(path, "kind is isolator", "load")
+		l.without(path, "kind is isolator", "load", "makes_a")
 	default:
 		l.needs(path, "kind is "+c.Switch.Kind, "load")
 		l.without(path, "kind is "+c.Switch.Kind, "short_time_a", "start_a")

@@ -211,6 +211,7 @@ type Switch struct {
 	RatingA    decimal.Decimal     `job:"rating_a" want:"0.1..10000" is:"rated current without end, d.c."`
 	ShortTimeA decimal.NullDecimal `job:"?short_time_a" want:"0.1..10000" is:"current that an isolator bears while a load starts"`
 	StartA     decimal.NullDecimal `job:"?start_a" want:"0.1..10000" is:"starting current through an isolator that no load of the file states: an engine's starter"`
+	MakesA     decimal.NullDecimal `job:"?makes_a" want:"0.1..100000" is:"current on which a toggle, relay or contactor may close, d.c., of its data sheet"`
 	Load       string              `job:"?load" want:"lamp|inductive|resistive|motor" is:"what the others switch"`
 }
 
