@@ -1,108 +1,195 @@
 package inspect
 
 import (
+	"errors"
+	"maps"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
 
-// linksBear asks of each switch that joins the house bank to the starter's what
-// flows through it at the moment when it closes, one side full and its sources
-// running, the other nearly empty: the difference of their voltages over all
-// resistance, as far as the sources go. The contact must bear that and the
-// devices beside it stay closed.
+// linksBear asks of each switch that joins batteries to batteries what flows
+// through it at the moment when it closes: the difference of their voltages over
+// all resistance, as far as the sources go. The contact must bear that and the
+// devices beside it carry it: it lasts for as long as the two sides differ.
 func linksBear(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.runs {
-		if r.Switch == nil || !m.joinsBanks(r) {
+		if r.Switch == nil {
 			continue
 		}
-		closing, err := m.closingCurrent(r)
+		closing, corner, err := m.closingCurrent(r)
 		if err != nil {
 			return nil, working.In(r.path, err)
 		}
-		all = append(all, Finding{Check: against(closing, momentary(r.Switch), bears(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Path: r.path + ".switch"})
+		if closing == nil {
+			continue
+		}
+		contact := working.Start(closing)
+		contact.Given(momentary(r.Switch), bears(r.Switch))
+		all = append(all, Finding{
+			Check: contact.Check("P27", "", "I_cl", momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Path: r.path + ".switch", Corner: corner,
+		})
 		for _, e := range []end{r.endAt(r.From), r.endAt(r.To)} {
-			if e.device != nil {
-				all = append(all, Finding{Check: against(closing, "I_n", e.device.RatingA), Where: e.where(), Path: e.path})
+			if e.device == nil {
+				continue
 			}
+			c, err := e.carriesOn(closing)
+			if err != nil {
+				return nil, working.In(e.path, err)
+			}
+			all = append(all, Finding{Check: c, Where: e.where(), Path: e.path, Corner: corner})
 		}
 	}
 	if len(all) == 0 {
-		return notHere("P27", "the circuits", "circuits", "no switch joins the house bank to another"), nil
+		return notHere("P27", "the circuits", "circuits", "no switch joins batteries to others"), nil
 	}
 	return all, nil
 }
 
-func against(closing working.Working, symbol string, limitA decimal.Decimal) working.Check {
-	w := working.Start(closing)
-	w.Given(symbol, limitA)
-	return w.Check("P27", "", "I_cl", symbol)
-}
-
-// joinsBanks reports whether batteries of different banks stand on the two sides
-// of a run, and nothing else joins the sides.
-func (m *model) joinsBanks(r *run) bool {
-	from, to := m.side(r.From, r), m.side(r.To, r)
-	if from[r.To] {
-		return false
+// carriesOn compares what flows as a link closes with what a device carries
+// without end: its conventional holding current, or its rating where its
+// standard fixes none. That it holds for a moment does not help: two banks
+// take minutes to come together.
+func (e end) carriesOn(closing working.Working) (working.Check, error) {
+	held, err := article(e.device).Conventional()
+	if err != nil && !errors.Is(err, tables.ErrNotListed) {
+		return working.Check{}, err
 	}
-	return m.bankOn(from) != "" && m.bankOn(to) != "" && m.bankOn(from) != m.bankOn(to)
+	if err == nil && held.HoldsA.Valid {
+		w := working.Start(closing, held.Working)
+		return w.Check("P27", "", "I_cl", "I_1"), nil
+	}
+	w := working.Start(closing)
+	w.Given("I_n", e.device.RatingA)
+	return w.Check("P27", "", "I_cl", "I_n"), nil
 }
 
-// side is every node that cables other than one run join to a node.
-func (m *model) side(node string, but *run) map[string]bool {
-	_, met, _ := m.reach(node, but, func(*run, string) bool { return true }, func(string) bool { return false })
-	all := map[string]bool{}
-	for i, at := range met {
-		all[m.nodes[i]] = at.down != ""
+// junction is the two sides of a switch while it is open, each with a battery.
+type junction struct{ from, to map[string]bool }
+
+// junctions finds what a switch joins as it closes: with every other switch
+// closed before it, as of a battery's own isolator, and with every other one open,
+// as of two links side by side.
+func (m *model) junctions(r *run) []junction {
+	var all []junction
+	for _, open := range []bool{false, true} {
+		shut := func(x *run, _ string) bool { return x != r && (x.Switch == nil || !open) }
+		j := junction{m.side(r.From, shut), m.side(r.To, shut)}
+		if !j.from[r.To] && len(m.banksOn(j.from)) > 0 && len(m.banksOn(j.to)) > 0 {
+			all = append(all, j)
+		}
 	}
 	return all
 }
 
-// bankOn names the bank of the batteries among some nodes; "" where there is
+// side is every node that the runs which conduct join to a node.
+func (m *model) side(node string, conducts func(*run, string) bool) map[string]bool {
+	_, met, _ := m.reach(node, nil, conducts, func(string) bool { return false })
+	all := map[string]bool{node: true}
+	for i, at := range met {
+		if at.down != "" {
+			all[m.nodes[i]] = true
+		}
+	}
+	return all
+}
+
+// banksOn names the banks of the batteries among some nodes.
+func (m *model) banksOn(nodes map[string]bool) []string {
+	var all []string
+	for _, b := range m.job.Batteries {
+		if nodes[b.Name] && !slices.Contains(all, b.Bank) {
+			all = append(all, b.Bank)
+		}
+	}
+	return all
+}
+
+// bankOn names the bank of the first battery among some nodes; "" where there is
 // none.
 func (m *model) bankOn(nodes map[string]bool) string {
-	for _, b := range m.job.Batteries {
-		if nodes[b.Name] {
-			return b.Bank
-		}
+	for _, bank := range m.banksOn(nodes) {
+		return bank
 	}
 	return ""
 }
 
-// closingCurrent is the greater of what a link carries as it closes with either
-// side full.
-func (m *model) closingCurrent(r *run) (w working.Working, err error) {
+// apart is how far the voltages of batteries of one bank may differ as they are
+// joined: whoever joins them measures that first (common practice).
+var apart = decimal.New(1, -1)
+
+// closingCurrent is the most that a switch carries as it closes, either side
+// full; nil where it joins no batteries to others. Banks meet as they come, one
+// full and charged and the other nearly empty. Batteries of one bank are joined
+// by hand after work on them, within 0.1 V of each other and without a charger.
+func (m *model) closingCurrent(r *run) (w working.Working, corner string, err error) {
 	most := decimal.Zero
-	for _, full := range []string{r.From, r.To} {
-		solution, err := m.closed(m.side(full, r)).Solve()
-		if err != nil {
-			return nil, err
-		}
-		i := slices.IndexFunc(solution.Branches, func(b wire.BranchCurrent) bool { return b.Name == r.Name })
-		if a := solution.Branches[i].CurrentA.Abs(); w == nil || a.GreaterThan(most) {
-			most, w = a, nil
+	for _, j := range m.junctions(r) {
+		both := maps.Clone(j.from)
+		maps.Copy(both, j.to)
+		even := len(m.banksOn(both)) == 1
+		for _, full := range []string{r.From, r.To} {
+			side := j.from
+			if full == r.To {
+				side = j.to
+			}
+			solution, err := m.closed(r, both, side, even).Solve()
+			if err != nil {
+				return nil, "", err
+			}
+			i := slices.IndexFunc(solution.Branches, func(b wire.BranchCurrent) bool { return b.Name == r.Name })
+			a := solution.Branches[i].CurrentA.Abs()
+			if w != nil && a.LessThanOrEqual(most) {
+				continue
+			}
+			most, w, corner = a, nil, ""
 			w.Step("I_cl", a, cite.Kirchhoff.At("", cite.Published))
+			if even {
+				corner = "batteries of one bank, joined only within 0.1 V of each other and without a charger"
+				w.Note("at the moment of closing, the side of " + full + " 0.1 V above the other (common practice: measure first), all new, cables cold")
+				continue
+			}
 			w.Note("at the moment of closing, the side of " + full + " full and charged, the other nearly empty, all new, cables cold")
 		}
 	}
-	return w, nil
+	return w, corner, nil
 }
 
-// closed is the installation, without loads, as a link closes on a side that is
-// full and whose sources run.
-func (m *model) closed(full map[string]bool) wire.Network {
+// closed is what stands on both sides of a link, without loads, as it closes on a
+// side that is full and whose sources run, or is a little higher than the other.
+func (m *model) closed(link *run, both, full map[string]bool, even bool) wire.Network {
 	n := m.strong()
-	n.Sources = slices.DeleteFunc(n.Sources, func(s wire.Source) bool { return s.LimitA.Valid && !full[s.Node] })
+	n.Branches = slices.DeleteFunc(n.Branches, func(b wire.Branch) bool {
+		within := both[b.From] && both[b.To] && full[b.From] == full[b.To]
+		return b.Name != link.Name && !within
+	})
+	n.Sources = slices.DeleteFunc(n.Sources, func(s wire.Source) bool {
+		return !both[s.Node] || s.LimitA.Valid && (even || !full[s.Node])
+	})
+	high := m.fullOn(full)
 	for i, s := range n.Sources {
-		if j := slices.IndexFunc(m.job.Batteries, func(b job.Battery) bool { return b.Name == s.Name }); j >= 0 && !full[s.Node] {
+		j := slices.IndexFunc(m.job.Batteries, func(b job.Battery) bool { return b.Name == s.Name })
+		switch {
+		case j < 0:
+		case even && full[s.Node]:
+			n.Sources[i].EMFV = high
+		case even:
+			n.Sources[i].EMFV = high.Sub(apart)
+		case !full[s.Node]:
 			n.Sources[i].EMFV = m.job.Batteries[j].EmptyV
 		}
 	}
 	return n
+}
+
+// fullOn is the voltage of the first battery among some nodes when it is full.
+func (m *model) fullOn(nodes map[string]bool) decimal.Decimal {
+	i := slices.IndexFunc(m.job.Batteries, func(b job.Battery) bool { return nodes[b.Name] })
+	return m.job.Batteries[i].FullV
 }

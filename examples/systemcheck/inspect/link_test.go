@@ -3,6 +3,7 @@ package inspect_test
 import (
 	"testing"
 
+	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables/working"
 	"github.com/stretchr/testify/assert"
@@ -38,14 +39,66 @@ func TestLinkAsItCloses(t *testing.T) {
 	assert.Equal(t, working.Passes, finding(t, r, "P27", "link, its isolator").Verdict())
 }
 
-// TestOnlyLinksClose: a switch in the feed of a load, or between batteries of one
-// bank, joins no two banks.
+// TestOnlyLinksClose: a switch in the feed of a load joins no batteries.
 func TestOnlyLinksClose(t *testing.T) {
-	j := linked(t, job.Switch{Kind: "isolator", RatingA: d("200")})
-	own := j.Batteries[0]
-	own.Name = j.Batteries[1].Name
-	j.Batteries[1] = own // another of the house
-	for _, j := range []job.Job{read(t, "clinic.yaml"), j} {
-		assert.Equal(t, working.NotApplicable, finding(t, judge(t, j), "P27", "the circuits").Verdict())
+	f := finding(t, judge(t, read(t, "clinic.yaml")), "P27", "the circuits")
+	assert.Equal(t, working.NotApplicable, f.Verdict())
+}
+
+// TestBatteriesOfOneBank: they are joined within 0.1 V of each other, which drives
+// 0.1 V ÷ (4 + 1.248 + 3.12 + 4 mΩ) = 8.1 A, whatever the 20 A of the charger.
+func TestBatteriesOfOneBank(t *testing.T) {
+	own := func(sw job.Switch) job.Job {
+		j := linked(t, sw)
+		another := j.Batteries[0]
+		another.Name = j.Batteries[1].Name
+		j.Batteries[1] = another
+		return j
 	}
+	f := finding(t, judge(t, own(job.Switch{Kind: "isolator", RatingA: d("200")})), "P27", "link, its isolator")
+	assert.Equal(t, []string{"8.1", "passes"}, []string{f.Demand.Round(1).String(), f.Verdict().String()})
+	assert.Contains(t, f.Corner, "0.1 V")
+
+	// An isolator of each battery's own joins it to the other that is in.
+	j := own(job.Switch{Kind: "isolator", RatingA: d("8")})
+	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("200")}
+	r := judge(t, j)
+	assert.Equal(t, working.Passes, verdict(r, "P27", "battery lead, its isolator"))
+	assert.Equal(t, working.Fails, verdict(r, "P27", "link, its isolator"))
+}
+
+// TestLinksSideBySide: the first of two that closes bears what one alone does;
+// and where a cable already joins the banks, a battery's own isolator closes on
+// both.
+func TestLinksSideBySide(t *testing.T) {
+	j := linked(t, job.Switch{Kind: "relay", RatingA: d("100"), Load: "resistive"})
+	second := *circuit(&j, "link")
+	second.Name = "second link"
+	j.Circuits = append(j.Circuits, second)
+	r := judge(t, j)
+	for _, name := range []string{"link, its relay", "second link, its relay"} {
+		f := finding(t, r, "P27", name)
+		assert.Equal(t, []string{"105.1", "fails"}, []string{f.Demand.Round(1).String(), f.Verdict().String()}, name)
+	}
+
+	j = linked(t, job.Switch{})
+	circuit(&j, "link").Switch = nil
+	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("50")}
+	assert.Equal(t, working.Fails, verdict(judge(t, j), "P27", "battery lead, its isolator"))
+}
+
+// TestFuseOfLinkCarriesOn: class T carries 1.1 times its rating without end (UL
+// 248-1), 110 A of 100, and 105.1 A flow; of 90 A it carries 99, and the next
+// rating does where the cable bears it.
+func TestFuseOfLinkCarriesOn(t *testing.T) {
+	rated := func(a string) inspect.Finding {
+		j := linked(t, job.Switch{Kind: "relay", RatingA: d("200"), Load: "resistive"})
+		circuit(&j, "link").Device.RatingA = d("100")
+		circuit(&j, "link").FarDevice.Refit(d(a))
+		return finding(t, judge(t, j), "P27", "link, at panel")
+	}
+	assert.Equal(t, working.Passes, rated("100").Verdict())
+	f := rated("90")
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.Contains(t, f.Remedy, "100 A")
 }

@@ -290,7 +290,7 @@ func (f Finding) same(g Finding) bool { return f.ID == g.ID && f.Where == g.Wher
 // candidates lists changes worth trying, the smallest first.
 func (m *model) candidates(f Finding) []change {
 	switch f.ID {
-	case "P12", "P13":
+	case "P12", "P13", "P27":
 		return m.otherRatings(f)
 	case "P01", "P02", "P03", "P08", "P09", "P11", "P23", "P24":
 		return slices.Concat(m.otherRatings(f), m.thickerRuns(f), m.laidApart(f), m.otherFamily(f))
