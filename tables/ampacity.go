@@ -27,7 +27,8 @@ type ampacityRow struct {
 // Ampacity returns the column of a rule set's tables for a conductor: of the
 // tables for its system of sizes where the set has one, else of the other
 // system's. The insulation takes the column of the same or the next lower
-// temperature; a method must be one of the table's, unless the table has none.
+// temperature; a method must be one of the table's, unless the table has none. A
+// set without any table is [ErrNotListed] as well.
 func Ampacity(r AmpacityRule, s Size, method string, insulationC decimal.Decimal) (Column, error) {
 	names := r.Metric
 	if s.System() != Metric && len(r.Gauge) > 0 || len(r.Metric) == 0 {
@@ -45,11 +46,15 @@ func Ampacity(r AmpacityRule, s Size, method string, insulationC decimal.Decimal
 			best = c
 		}
 	}
-	if best.Table == "" {
+	switch {
+	case best.Table != "":
+		return best, nil
+	case len(names) == 0:
+		return Column{}, fmt.Errorf("ampacity: %w; the rule set names no table of ampacities", ErrNotListed)
+	default:
 		return Column{}, fmt.Errorf("ampacity for method %q and %s °C insulation in %s: %w; it has %s",
 			method, insulationC, strings.Join(names, " and "), ErrNotListed, strings.Join(have, ", "))
 	}
-	return best, nil
 }
 
 // At returns the ampacity of a size that the table lists, or [ErrNotListed]

@@ -185,3 +185,12 @@ func TestColumnAtAllocatesNothing(t *testing.T) {
 	size := mustSize("240 mm2")
 	assert.Zero(t, testing.AllocsPerRun(100, func() { _, _ = column.At(size) }))
 }
+
+// TestNoTableNamed wants the reason in words where a rule set names no table.
+func TestNoTableNamed(t *testing.T) {
+	size, err := tables.ParseSize("AWG 10")
+	require.NoError(t, err)
+	_, err = tables.Ampacity(tables.AmpacityRule{}, size, "F", decimal.NewFromInt(105))
+	assert.ErrorIs(t, err, tables.ErrNotListed)
+	assert.EqualError(t, err, "ampacity: not in the table; the rule set names no table of ampacities")
+}

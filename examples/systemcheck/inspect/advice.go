@@ -13,7 +13,7 @@ var advice = map[string]string{
 	"P11": "fit a faster or smaller device, a fuse in place of the breaker, or a thicker cable",
 	"P12": "fit ratings further apart, the larger nearer the source",
 	"P13": "fit the larger rating nearer the source",
-	"P14": "fit a switch of that rating, d.c., or let it work a relay of that rating",
+	"P14": "fit a switch of that rating, d.c., or let it work a relay of that rating; what its maker lets it close on goes into makes_a",
 	"P15": "fit an isolator that is rated for that current without end",
 	"P16": "fit an isolator that bears that for as long as the start lasts, or start the load unloaded",
 	"P17": "thicken or shorten its path, or fit a unit that works from that voltage",

@@ -101,7 +101,7 @@ func switches(m *model) ([]Finding, error) {
 		return []working.Check{c}, err
 	})
 	for _, f := range starts {
-		f.Where += ", as it closes on a start"
+		f.Where, f.Corner = f.Where+", as it closes on a start", ""
 		all = append(all, f)
 	}
 	if len(all) == 0 && err == nil {
