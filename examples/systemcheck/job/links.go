@@ -483,6 +483,7 @@ func (l links) day() {
 }
 
 // unlisted finds loads that no state lists: no cable would be judged with them.
+// An engine's starter belongs in none.
 func (l links) unlisted() {
 	listed := map[string]bool{}
 	for i, s := range l.file.States {
@@ -498,7 +499,7 @@ func (l links) unlisted() {
 		}
 	}
 	for i, d := range l.file.Loads {
-		if path := fmt.Sprintf("loads[%d].name", i); len(l.file.States) > 0 && l.good("", path) && !listed[d.Name] {
+		if path := fmt.Sprintf("loads[%d].name", i); len(l.file.States) > 0 && l.good("", path) && !listed[d.Name] && !d.Cranking {
 			l.fault(path, "a state that lists it among its loads")
 		}
 	}
