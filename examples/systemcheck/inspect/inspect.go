@@ -109,7 +109,7 @@ func (m *model) assumed() []string {
 		}
 	}
 	for _, l := range m.job.Loads {
-		if listed := m.listedHours(l.Name); m.ofHouse(l.Node()) && listed.LessThan(l.HoursADay) {
+		if listed := m.listedHours(l.Name); !l.Cranking && m.ofHouse(l.Node()) && listed.LessThan(l.HoursADay) {
 			all = append(all, fmt.Sprintf("%s: in use for %s h a day, but the states that list it last %s h; the rest counts as spread over the day.", l.Name, l.HoursADay, listed))
 		}
 	}
