@@ -41,6 +41,7 @@ func selective(m *model) ([]Finding, error) {
 // consumer first.
 type chain struct {
 	node, source string
+	bank         []string // the batteries that the consumer hangs on
 	devices      []end
 }
 
@@ -49,8 +50,9 @@ type chain struct {
 func (m *model) chains() []chain {
 	var all []chain
 	for _, node := range m.consumers() {
-		for _, source := range m.opening(node) {
-			all = append(all, chain{node, source, inSeries(node, m.way(node, source))})
+		bank := m.ownBank(node)
+		for _, source := range m.opening(bank) {
+			all = append(all, chain{node, source, bank, inSeries(node, m.way(node, source))})
 		}
 	}
 	return all
@@ -61,7 +63,7 @@ func (m *model) chains() []chain {
 // one, without a corner, where it guards all of it.
 func (m *model) leftBeside(c chain, lower, upper end) (left int64, corner string) {
 	var beside []string
-	for _, b := range m.ownBank(c.node) {
+	for _, b := range c.bank {
 		way := m.way(c.node, b)
 		if b != c.source && m.isBattery(c.source) && onPath(way, lower.run) && !onPath(way, upper.run) {
 			beside = append(beside, b)
@@ -79,8 +81,8 @@ func (m *model) leftBeside(c chain, lower, upper end) (left int64, corner string
 // opening lists the sources that open what guards a consumer: the batteries of
 // its own bank, and the alternators there that do not limit themselves. What
 // comes from another bank through a link comes on top of that.
-func (m *model) opening(node string) []string {
-	all := m.ownBank(node)
+func (m *model) opening(bank []string) []string {
+	all := slices.Clone(bank)
 	for _, a := range m.job.Alternators {
 		if !a.SelfLimiting {
 			all = append(all, a.Name)
