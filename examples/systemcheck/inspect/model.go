@@ -95,7 +95,7 @@ func withControllers(j job.Job) job.Job {
 	for _, s := range j.Solar {
 		j.Chargers = append(j.Chargers, job.Charger{
 			Name: s.Name, Kind: "solar", MaxA: s.MaxA, OutputV: s.OutputV, EfficiencyPercent: s.EfficiencyPercent,
-			EqualiseV: s.EqualiseV, MilliVPerC: s.MilliVPerC, ToleranceV: s.ToleranceV, RemoteSense: s.RemoteSense,
+			Regulation: s.Regulation, RemoteSense: s.RemoteSense,
 		})
 	}
 	return j

@@ -3,6 +3,7 @@ package inspect
 import (
 	"fmt"
 
+	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
@@ -12,22 +13,20 @@ import (
 // unit is a load at a node or an inverter, as a thing that its supply can
 // starve or destroy.
 type unit struct {
-	name, node, path            string
-	leastV                      decimal.NullDecimal // that rule W04 holds it to
-	worksFromV, worksToV, bearV decimal.NullDecimal
-	code                        string
-	reversedV, jumpV            decimal.NullDecimal // what it survives
+	name, node, path string
+	leastV           decimal.NullDecimal // that rule W04 holds it to
+	job.Supplied
 }
 
 func (m *model) units() []unit {
 	var all []unit
 	for i, l := range m.job.Loads {
 		if l.At != "" && !l.Cranking { // a starter motor has no electronics
-			all = append(all, unit{l.Name, l.At, indexed("loads", i), l.LeastV, l.WorksFromV, l.WorksToV, l.SurvivesV, l.SupplyCode, l.SurvivesReversedV, l.SurvivesJumpV})
+			all = append(all, unit{l.Name, l.At, indexed("loads", i), l.LeastV, l.Supplied})
 		}
 	}
 	for i, v := range m.job.Inverters {
-		all = append(all, unit{v.Name, v.Name, indexed("inverters", i), decimal.NewNullDecimal(v.CutOutV), v.WorksFromV, v.WorksToV, v.SurvivesV, v.SupplyCode, v.SurvivesReversedV, v.SurvivesJumpV})
+		all = append(all, unit{v.Name, v.Name, indexed("inverters", i), decimal.NewNullDecimal(v.CutOutV), v.Supplied})
 	}
 	return all
 }
@@ -65,13 +64,13 @@ func suitsSupply(m *model) ([]Finding, error) {
 func (m *model) supplied(u unit) (checks []working.Check, corner string, err error) {
 	worst, low, ok := m.worstFor(u.name, u.node)
 	switch {
-	case u.code == "" && !u.worksFromV.Valid && !u.worksToV.Valid:
+	case u.SupplyCode == "" && !u.WorksFromV.Valid && !u.WorksToV.Valid:
 		return []working.Check{{ID: "P17", Silent: rangeText}}, "", nil
 	case !ok:
 		return []working.Check{{ID: "P17", Silent: idleText}}, "", nil
 	}
 	x := protect.Unit{
-		SupplyLeastV: low, SupplyMostV: m.highestV(u.node), Code: u.code, LeastV: u.worksFromV, MostV: u.worksToV,
+		SupplyLeastV: low, SupplyMostV: m.highestV(u.node), Code: u.SupplyCode, LeastV: u.WorksFromV, MostV: u.WorksToV,
 	}
 	high, err := x.Checks()
 	if err != nil {
@@ -116,10 +115,10 @@ func survivesDump(m *model) ([]Finding, error) {
 		switch {
 		case !charged:
 			f.Silent = "no alternator charges its part of the network"
-		case !u.bearV.Valid:
+		case !u.SurvivesV.Valid:
 			f.Missing = "ask what load dump it survives (ISO 16750-2), and state survives_v"
 		default:
-			c, err := protect.LoadDump{NominalV: m.job.SystemV, Suppressed: clamped, SurvivesV: u.bearV}.Check()
+			c, err := protect.LoadDump{NominalV: m.job.SystemV, Suppressed: clamped, SurvivesV: u.SurvivesV}.Check()
 			if err != nil {
 				return nil, working.In(u.path, err)
 			}
@@ -141,8 +140,8 @@ func survivesMishaps(m *model) ([]Finding, error) {
 			bears decimal.NullDecimal
 			may   bool
 		}{
-			{"reversed voltage", u.reversedV, true},
-			{"jump start", u.jumpV, started && m.job.SystemV.Equal(decimal.NewFromInt(12))}, // no table has that of 24 V
+			{"reversed voltage", u.SurvivesReversedV, true},
+			{"jump start", u.SurvivesJumpV, started && m.job.SystemV.Equal(decimal.NewFromInt(12))}, // no table has that of 24 V
 		} {
 			if !x.bears.Valid || !x.may {
 				continue

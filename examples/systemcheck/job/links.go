@@ -81,7 +81,7 @@ func (l links) roll(lists ...string) roll {
 	r := roll{has: map[string]bool{}, whole: true}
 	for _, list := range lists {
 		k, _ := find(keysOf(reflect.TypeFor[Job]()), list)
-		entries := reflect.ValueOf(l.file.Job).Field(k.field)
+		entries := reflect.ValueOf(l.file.Job).FieldByIndex(k.field)
 		r.whole = r.whole && !l.bad[list]
 		for i := range entries.Len() {
 			path := fmt.Sprintf("%s[%d].name", list, i)

@@ -78,22 +78,27 @@ type Alternator struct {
 	ClampsDump   bool                `job:"?clamps_load_dump" is:"holds a load dump down itself (central suppression of ISO 16750-2)"`
 }
 
+// Regulation is how a charger's voltage departs from the one that it is set to.
+type Regulation struct {
+	EqualiseV  decimal.NullDecimal `job:"?equalise_v" want:"1..80" is:"voltage to which it rises at times by itself to equalise"`
+	MilliVPerC decimal.NullDecimal `job:"?compensation_mv_per_c" want:"-500..0" is:"change of its whole output voltage with the battery's temperature; 0: none"`
+	ToleranceV decimal.NullDecimal `job:"?tolerance_v" want:"0..5" is:"how far its voltage may stray upwards"`
+}
+
 // Charger is a converter fed by the engine's side, or a charger on the mains.
 type Charger struct {
-	Name              string              `job:"name" is:"also the node at its output"`
-	Kind              string              `job:"kind" want:"converter|mains" is:"what feeds it"`
-	FedAt             string              `job:"?fed_at" is:"node at the converter's input"`
-	MaxA              decimal.Decimal     `job:"max_a" want:"0.1..1000" is:"greatest output"`
-	OutputV           decimal.Decimal     `job:"output_v" want:"1..60" is:"absorption voltage"`
-	EfficiencyPercent decimal.Decimal     `job:"efficiency_percent" want:"50..100" is:"efficiency at full output"`
-	EqualiseV         decimal.NullDecimal `job:"?equalise_v" want:"1..80" is:"voltage to which it rises at times by itself to equalise"`
-	MilliVPerC        decimal.NullDecimal `job:"?compensation_mv_per_c" want:"-500..0" is:"change of its whole output voltage with the battery's temperature; 0: none"`
-	ToleranceV        decimal.NullDecimal `job:"?tolerance_v" want:"0..5" is:"how far its voltage may stray upwards"`
-	LeastInputV       decimal.NullDecimal `job:"?least_input_v" want:"1..60" is:"lowest input at which a converter holds its output"`
-	WakesBy           string              `job:"?wakes_by" want:"voltage|engine signal" is:"what switches a converter on"`
-	WakeV             decimal.NullDecimal `job:"?wake_v" want:"1..60" is:"input at which it wakes"`
-	SleepV            decimal.NullDecimal `job:"?sleep_v" want:"1..60" is:"input at which it sleeps"`
-	RemoteSense       bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
+	Name              string          `job:"name" is:"also the node at its output"`
+	Kind              string          `job:"kind" want:"converter|mains" is:"what feeds it"`
+	FedAt             string          `job:"?fed_at" is:"node at the converter's input"`
+	MaxA              decimal.Decimal `job:"max_a" want:"0.1..1000" is:"greatest output"`
+	OutputV           decimal.Decimal `job:"output_v" want:"1..60" is:"absorption voltage"`
+	EfficiencyPercent decimal.Decimal `job:"efficiency_percent" want:"50..100" is:"efficiency at full output"`
+	Regulation
+	LeastInputV decimal.NullDecimal `job:"?least_input_v" want:"1..60" is:"lowest input at which a converter holds its output"`
+	WakesBy     string              `job:"?wakes_by" want:"voltage|engine signal" is:"what switches a converter on"`
+	WakeV       decimal.NullDecimal `job:"?wake_v" want:"1..60" is:"input at which it wakes"`
+	SleepV      decimal.NullDecimal `job:"?sleep_v" want:"1..60" is:"input at which it sleeps"`
+	RemoteSense bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
 }
 
 // Solar is an array of modules with its charge controller.
@@ -115,12 +120,20 @@ type Solar struct {
 	MaxA              decimal.Decimal     `job:"max_a" want:"1..500" is:"greatest output of the controller"`
 	OutputV           decimal.Decimal     `job:"output_v" want:"1..60" is:"absorption voltage"`
 	EfficiencyPercent decimal.Decimal     `job:"efficiency_percent" want:"50..100" is:"of the controller"`
-	EqualiseV         decimal.NullDecimal `job:"?equalise_v" want:"1..80" is:"voltage to which it rises at times by itself to equalise"`
-	MilliVPerC        decimal.NullDecimal `job:"?compensation_mv_per_c" want:"-500..0" is:"change of its whole output voltage with the battery's temperature; 0: none"`
-	ToleranceV        decimal.NullDecimal `job:"?tolerance_v" want:"0..5" is:"how far its voltage may stray upwards"`
-	RemoteSense       bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
-	LossesPercent     decimal.Decimal     `job:"losses_percent" want:"0..90" is:"shading, dirt, wires"`
-	CellC             decimal.Decimal     `job:"cell_c|cell_f" want:"0..100" is:"temperature of the cells on a working day"`
+	Regulation
+	RemoteSense   bool            `job:"?remote_sense" is:"senses the voltage at the battery"`
+	LossesPercent decimal.Decimal `job:"losses_percent" want:"0..90" is:"shading, dirt, wires"`
+	CellC         decimal.Decimal `job:"cell_c|cell_f" want:"0..100" is:"temperature of the cells on a working day"`
+}
+
+// Supplied is what a unit bears of its supply, by its data sheet.
+type Supplied struct {
+	WorksFromV        decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
+	WorksToV          decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
+	SupplyCode        string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
+	SurvivesV         decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
+	SurvivesReversedV decimal.NullDecimal `job:"?survives_reversed_v" want:"0..1000" is:"supply the wrong way round that it survives, of its data sheet"`
+	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
 }
 
 // Inverter feeds loads with mains voltage out of the bank.
@@ -134,42 +147,32 @@ type Inverter struct {
 	Isolated          bool                `job:"?isolated" is:"a switch cuts it off while the vehicle is parked"`
 	InputUF           decimal.NullDecimal `job:"?input_uf" want:"1..1000000" is:"capacitance at its input"`
 	PrechargeOhm      decimal.NullDecimal `job:"?precharge_ohm" want:"0.1..10000" is:"resistor that fills that capacitance before the contact closes"`
-	WorksFromV        decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
-	WorksToV          decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
-	SupplyCode        string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
-	SurvivesV         decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
-	SurvivesReversedV decimal.NullDecimal `job:"?survives_reversed_v" want:"0..1000" is:"supply the wrong way round that it survives, of its data sheet"`
-	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
+	Supplied
 }
 
 // Load is one thing that draws current, at a node or through an inverter.
 type Load struct {
-	Name              string              `job:"name" is:"what it is"`
-	At                string              `job:"?at" is:"node where it is connected"`
-	Inverter          string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
-	PowerW            decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
-	CurrentA          decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
-	Behaves           string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
-	HoursADay         decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
-	Percent           decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
-	SurgeW            decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
-	SurgeS            decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
-	StallA            decimal.NullDecimal `job:"?stall_a" want:"0.1..10000" is:"current of its motor with the rotor held, of its data sheet"`
-	StallS            decimal.NullDecimal `job:"?stall_s" want:"0.01..100000" is:"how long the motor bears that, or its own protector lets it"`
-	StandbyW          decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
-	Isolated          bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
-	LeastV            decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
-	ShedsV            decimal.NullDecimal `job:"?sheds_v" want:"1..60" is:"voltage at which a device switches it off"`
-	WorksFromV        decimal.NullDecimal `job:"?works_from_v" want:"1..60" is:"lowest supply voltage of its data sheet"`
-	WorksToV          decimal.NullDecimal `job:"?works_to_v" want:"1..60" is:"highest supply voltage of its data sheet"`
-	SupplyCode        string              `job:"?supply_code" want:"A|B|C|D|E|F|G|H" is:"its supply-voltage code of ISO 16750-2: A to D for 12 V, E to H for 24 V"`
-	SurvivesV         decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that it survives, of its data sheet"`
-	SurvivesReversedV decimal.NullDecimal `job:"?survives_reversed_v" want:"0..1000" is:"supply the wrong way round that it survives, of its data sheet"`
-	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
-	Continuous        bool                `job:"continuous" is:"runs for three hours or more without a break"`
-	MustRun           bool                `job:"?must_run" is:"the last to be switched off"`
-	Cranking          bool                `job:"?cranking" is:"the engine's starter motor, on a cable of its own that is marked cranking too: power_w or current_a is what it cranks with, and no state lists it"`
-	Critical          bool                `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
+	Name      string              `job:"name" is:"what it is"`
+	At        string              `job:"?at" is:"node where it is connected"`
+	Inverter  string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
+	PowerW    decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
+	CurrentA  decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
+	Behaves   string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
+	HoursADay decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
+	Percent   decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
+	SurgeW    decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
+	SurgeS    decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
+	StallA    decimal.NullDecimal `job:"?stall_a" want:"0.1..10000" is:"current of its motor with the rotor held, of its data sheet"`
+	StallS    decimal.NullDecimal `job:"?stall_s" want:"0.01..100000" is:"how long the motor bears that, or its own protector lets it"`
+	StandbyW  decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
+	Isolated  bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
+	LeastV    decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
+	ShedsV    decimal.NullDecimal `job:"?sheds_v" want:"1..60" is:"voltage at which a device switches it off"`
+	Supplied
+	Continuous bool `job:"continuous" is:"runs for three hours or more without a break"`
+	MustRun    bool `job:"?must_run" is:"the last to be switched off"`
+	Cranking   bool `job:"?cranking" is:"the engine's starter motor, on a cable of its own that is marked cranking too: power_w or current_a is what it cranks with, and no state lists it"`
+	Critical   bool `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
 }
 
 // Circuit is one cable run between two nodes, out and back.

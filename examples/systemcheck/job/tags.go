@@ -16,7 +16,7 @@ type key struct {
 	optional bool
 	want     want
 	is       string
-	field    int // index in its struct
+	field    []int // index in its struct, and in what that embeds
 	kind     reflect.Type
 }
 
@@ -50,10 +50,12 @@ func keysOf(t reflect.Type) []key {
 		return known.([]key)
 	}
 	var keys []key
-	for i := range t.NumField() {
-		f := t.Field(i)
+	for _, f := range reflect.VisibleFields(t) {
+		if f.Anonymous {
+			continue // its own fields follow
+		}
 		names, optional := strings.CutPrefix(f.Tag.Get("job"), "?")
-		keys = append(keys, key{strings.Split(names, "|"), optional, parseWant(f.Tag.Get("want")), f.Tag.Get("is"), i, f.Type})
+		keys = append(keys, key{strings.Split(names, "|"), optional, parseWant(f.Tag.Get("want")), f.Tag.Get("is"), f.Index, f.Type})
 	}
 	keysByType.Store(t, keys)
 	return keys

@@ -142,7 +142,7 @@ func (w *walker) mapping(n *yaml.Node, out reflect.Value, path string) {
 		case w.isFirst(path, name, value, k):
 			at := under(path, k.names[0])
 			w.note(at, under(path, name.Value), name, value)
-			w.fill(value, out.Field(k.field), k, at)
+			w.fill(value, out.FieldByIndex(k.field), k, at)
 		}
 	}
 	for _, k := range keys {
