@@ -84,6 +84,9 @@ func (b Balance) Run() (Ledger, error) {
 	for day := range b.Days {
 		y.day(day)
 	}
+	if y.chatters {
+		return Ledger{}, errors.New("balance: the limits chatter, and it does not end")
+	}
 	if !finite(y.ah, y.tally.in, y.tally.lost(), y.unmetWh) {
 		return Ledger{}, errors.New("balance: the inputs lead to numbers beyond reckoning")
 	}
@@ -106,6 +109,8 @@ type year struct {
 	belowMinutes     int
 	unmetWh          float64
 	trace            []LedgerLine
+	mostSteps        int  // that a minute can take
+	chatters         bool // one took more
 }
 
 // shape is a spell's current by the minute of a day on which it flows.
@@ -120,6 +125,7 @@ func newYear(b Balance, rate, accept decimal.Decimal) *year {
 	y := &year{Balance: b, sources: shapes(b.Sources), loads: shapes(b.Loads), cutAh: -1, belowAh: -1}
 	y.state = newState(b.Battery, b.StartPercent.InexactFloat64()/100*capacity, nil, rate, accept)
 	y.m.stageV = b.VoltageV.InexactFloat64()
+	y.mostSteps = stepsOfAMinute(len(y.m.spans))
 	y.lowestAh = y.ah
 	if b.CutOutPercent.Valid {
 		y.cutAh = b.CutOutPercent.Decimal.InexactFloat64() / 100 * capacity
@@ -207,11 +213,15 @@ func (y *year) minute(sourceA, loadA float64) {
 	}
 	y.m.sourceA, y.m.loadA = sourceA, loadA
 	end := y.hours + 1.0/60
-	for y.hours < end-tick {
-		if y.here().by == byEmptiness { // the load gets what the sources give
-			y.m.loadA = sourceA
+	for steps := 0; y.hours < end-tick; steps++ {
+		if steps > y.mostSteps {
+			y.chatters = true
+			break
+		}
+		if y.here().by == byEmptiness {
+			y.m.loadA = y.givenToLoads()
 			y.shed = true
-			continue
+			y.here()
 		}
 		began, volts := y.hours, y.from.volts
 		y.advance(end - y.hours)
@@ -228,6 +238,26 @@ func (y *year) minute(sourceA, loadA float64) {
 		y.lowestAh, y.lowest = y.ah, y.hours
 	}
 }
+
+// givenToLoads is what the loads get of an empty bank's sources: all that these
+// give where they hold more than its EMF, else nothing, for below it they give
+// nothing. Either way nothing flows out of the bank, which is empty no more than
+// once a minute.
+func (y *year) givenToLoads() float64 {
+	if y.m.stageV < y.from.emf {
+		return 0
+	}
+	return min(y.m.sourceA, y.m.loadA)
+}
+
+// stepsOfAMinute is the most steps that a minute can take. The currents of the
+// sources and the loads stand still in it, so the current into the bank hangs on
+// its state of charge alone, without a jump but to nought, and the state of charge
+// goes one way only: no span is entered twice. In a span the current is the least
+// of five straight lines (source, voltage, acceptance, rate, load), and each of
+// them is the least on one stretch at most. So a span takes a step for each line,
+// one to its end and one that the bank's running empty or full adds.
+func stepsOfAMinute(spans int) int { return 7 * spans }
 
 func (y *year) sample() {
 	y.trace = append(y.trace, LedgerLine{

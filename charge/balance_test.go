@@ -1,10 +1,12 @@
 package charge_test
 
 import (
+	"math/rand/v2"
 	"testing"
 
 	"example.org/extralow/charge"
 	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -27,5 +29,53 @@ func TestLedgerFailsWhereLoadsAreShed(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, c.want, got.Verdict())
 		assert.Equal(t, c.unit, got.Unit)
+	}
+}
+
+// TestEmptyBankEnds: a bank that stands empty under sources which hold less than
+// its EMF gets nothing from them (current flows from the higher voltage to the
+// lower), and the loads go without. It once went round for ever.
+func TestEmptyBankEnds(t *testing.T) {
+	for _, volts := range []string{"5", "11", "12", "12.6", "12.7", "14.4"} {
+		b := workshopVan()
+		b.VoltageV, b.StartPercent, b.Days = d(volts), d("0"), 7
+		b.Loads = append(b.Loads, charge.Spell{Name: "heater", CurrentA: d("60"), ToH: d("24")})
+		l, err := b.Run()
+		require.NoError(t, err, volts)
+		if d(volts).LessThan(b.Battery.EMF[0].EMFV) {
+			assert.True(t, l.InWh.IsZero(), "%s V give %s Wh", volts, l.InWh)
+			assert.Equal(t, "168", l.ShedH.String(), volts)
+			assert.True(t, l.LoadWh.IsZero(), volts)
+		}
+	}
+}
+
+// TestEveryBalanceEnds: whatever the battery, the sources and the loads, a day
+// ends with its books kept and the state of charge between empty and full.
+func TestEveryBalanceEnds(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	between := func(low, high float64) decimal.Decimal {
+		return decimal.NewFromFloat(low + (high-low)*r.Float64()).Round(3)
+	}
+	for range 500 {
+		b := workshopVan()
+		b.Days = 1
+		b.Battery.Chemistry = []string{"lead-acid AGM", "lead-acid flooded", "LiFePO4"}[r.IntN(3)]
+		b.Battery.ChargeA = decimal.NewNullDecimal(between(0, 60))
+		b.Battery.InternalMilliohm = between(0.01, 100)
+		b.VoltageV, b.StartPercent = between(11, 15), between(0, 100).Round(-1)
+		for i := range b.Sources {
+			b.Sources[i].CurrentA = between(0, 80).Round(int32(r.IntN(3)) - 1)
+		}
+		for i := range b.Loads {
+			b.Loads[i].CurrentA = between(0, 80).Round(int32(r.IntN(3)) - 1)
+		}
+		if r.IntN(2) == 0 {
+			b.CutOutPercent, b.ResumePercent = some("10"), some("10")
+		}
+		l, err := b.Run()
+		require.NoError(t, err, "%+v", b)
+		assert.False(t, l.LowestPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")), "%+v", b)
+		assert.False(t, l.LostWh.LessThan(d("-0.1")), "%+v", b) // to 0.1 Wh
 	}
 }

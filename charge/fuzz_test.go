@@ -1,10 +1,12 @@
 package charge_test
 
 import (
+	"errors"
 	"testing"
 
 	"example.org/extralow/charge"
 	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
 )
@@ -135,6 +137,37 @@ func FuzzDecimals(f *testing.F) {
 			if err == nil && len(times) > 0 {
 				workingtest.Guard(t, times[0].Working)
 			}
+		}
+	})
+}
+
+// FuzzBalance: any numbers lead to an error or to days that end with the books
+// kept.
+func FuzzBalance(f *testing.F) {
+	f.Add("14.4", "40", "12", "50", "8", "44", "15", uint8(0))
+	f.Add("12.7", "15", "30", "100", "9", "44", "0", uint8(6)) // below the EMF of the empty bank
+	f.Add("5", "1e4", "1e4", "0", "0.001", "0", "-30", uint8(4))
+	f.Fuzz(func(t *testing.T, volts, amps, load, start, milliohm, most, celsius string, kind uint8) {
+		v, ok := parse(volts, amps, load, start, milliohm, most, celsius)
+		if !ok {
+			return
+		}
+		b := workshopVan()
+		b.Days = 2
+		b.Battery.Chemistry = tables.Chemistries()[int(kind)%len(tables.Chemistries())]
+		b.Battery.InternalMilliohm, b.Battery.ChargeA, b.Battery.BatteryC = v[4], decimal.NewNullDecimal(v[5]), v[6]
+		b.VoltageV, b.StartPercent = v[0], v[3]
+		b.Sources[0].CurrentA, b.Loads[0].CurrentA = v[1], v[2]
+		l, err := b.Run()
+		if err != nil {
+			if len(working.Inputs(err)) == 0 && !errors.Is(err, tables.ErrNotListed) && !errors.Is(err, tables.ErrOutside) {
+				t.Error(err)
+			}
+			return
+		}
+		workingtest.Guard(t, l.Working)
+		if l.LowestPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")) {
+			t.Errorf("lowest %s %%, ends at %s %%", l.LowestPercent, l.EndPercent)
 		}
 	})
 }

@@ -120,3 +120,17 @@ func TestNoLoadsDrawEvenly(t *testing.T) {
 	require.Len(t, got, 1)
 	assert.Equal(t, "0.5", got[0].CurrentA.String())
 }
+
+// A controller that holds less than the full bank's rested voltage puts nothing
+// into it, for current flows from the higher voltage to the lower: it is not
+// counted on, and the check ends.
+func TestControllerBelowTheBankGivesNothing(t *testing.T) {
+	for volts, sources := range map[string]int{"5": 0, "12": 0, "12.7": 0, "13.4": 0, "13.5": 1} {
+		m := modelOf(t, "clinic.yaml", func(j *job.Job) { j.Solar[0].OutputV = decimal.RequireFromString(volts) })
+		b, err := m.balance(12)
+		require.NoError(t, err)
+		assert.Len(t, named(b.Sources, "roof array"), sources, volts)
+		_, err = holdsBalance(m)
+		assert.NoError(t, err, volts)
+	}
+}

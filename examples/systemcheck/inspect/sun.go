@@ -170,7 +170,7 @@ func (m *model) balance(month int) (charge.Balance, error) {
 		}
 	}
 	for i, s := range m.job.Solar {
-		if !m.ofHouse(s.Name) {
+		if !m.ofHouse(s.Name) || m.tooLow(s.OutputV) {
 			continue
 		}
 		spell, err := m.sunOn(s, i, month)
@@ -186,13 +186,15 @@ func (m *model) balance(month int) (charge.Balance, error) {
 	return b, nil
 }
 
-// countedOn lists what fills the house bank in a state whatever the weather. An
-// alternator that runs below the voltage of the full bank puts nothing into it,
-// and is not counted on.
+// countedOn lists what fills the house bank in a state whatever the weather.
 func (m *model) countedOn(s *job.State) ([]supply, error) {
 	all, err := m.suppliesIn(s)
-	return slices.DeleteFunc(all, func(x supply) bool { return x.volts.LessThan(m.house()[0].FullV) }), err
+	return slices.DeleteFunc(all, func(x supply) bool { return m.tooLow(x.volts) }), err
 }
+
+// tooLow reports whether a voltage is below that of the full bank: what runs at it
+// puts nothing into the bank in the end, and is not counted on.
+func (m *model) tooLow(volts decimal.Decimal) bool { return volts.LessThan(m.house()[0].FullV) }
 
 func spellName(x supply, s *job.State) string { return x.name + ", " + s.Name }
 
