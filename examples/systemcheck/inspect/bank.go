@@ -148,10 +148,7 @@ func (m *model) bank() battery.Bank { return m.bankOf(m.house()) }
 // bankOf is batteries as that package takes them, at the coldest that they get
 // while they serve.
 func (m *model) bankOf(batteries []job.Battery) battery.Bank {
-	b := battery.Bank{Series: 1, BatteryC: m.job.BankC}
-	if !b.BatteryC.Valid {
-		b.BatteryC = decimal.NewNullDecimal(m.job.ColdestC)
-	}
+	b := battery.Bank{Series: 1, BatteryC: decimal.NewNullDecimal(m.servedC())}
 	for _, x := range batteries {
 		b.Batteries = append(b.Batteries, battery.Battery{
 			Name: x.Name, Chemistry: x.Chemistry, NominalV: x.NominalV, CapacityAh: x.CapacityAh,

@@ -346,7 +346,7 @@ func freezes(m *model) ([]Finding, error) {
 		if strings.HasPrefix(b.Chemistry, "lead-acid") {
 			var err error
 			left := decimal.NewFromInt(100).Sub(b.DepthPercent)
-			if f.Check, err = battery.CheckFreezing(left, m.job.ColdestC); err != nil {
+			if f.Check, err = battery.CheckFreezing(left, m.stoodC()); err != nil {
 				return nil, working.In(f.Path, err)
 			}
 		}

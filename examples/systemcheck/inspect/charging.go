@@ -117,7 +117,7 @@ func coldCharge(m *model) ([]Finding, error) {
 			guard = b.LeastChargeC
 		}
 		charged := charge.Battery{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
-		cold, err := charged.ColdCharge(m.job.ColdestC, guard)
+		cold, err := charged.ColdCharge(m.beginsC(b), guard)
 		if err != nil {
 			return nil, working.In(path, err)
 		}
@@ -484,6 +484,14 @@ func refills(m *model) ([]Finding, error) {
 		return nil, err
 	}
 	best := Finding{Where: "the house bank", Path: "needs.refill_h", Check: working.Check{ID: "C06", Silent: "no state charges it"}}
+	bank, err := m.chargedBank()
+	if err != nil {
+		return nil, err
+	}
+	cold, err := m.tooCold(bank)
+	if err != nil {
+		return nil, err
+	}
 	for i := range m.job.States {
 		s := &m.job.States[i]
 		supplies, err := m.suppliesIn(s)
@@ -492,6 +500,10 @@ func refills(m *model) ([]Finding, error) {
 		}
 		if len(supplies) == 0 {
 			continue
+		}
+		if cold != "" {
+			best.Check = working.Check{ID: "C06", Missing: cold}
+			return []Finding{best}, nil
 		}
 		c, err := m.refillIn(s, sum.ChargeAh)
 		if err != nil {
@@ -590,8 +602,8 @@ func (m *model) average(s *job.State) decimal.Decimal {
 	return sum.Round(4)
 }
 
-// chargedBank is the house bank as a charger meets it at the end of its life, as
-// cold as it may be charged.
+// chargedBank is the house bank as a charger meets it at the end of its life, at
+// the coldest that it serves at.
 func (m *model) chargedBank() (charge.Battery, error) {
 	house := m.house()
 	first := house[0]
@@ -607,10 +619,7 @@ func (m *model) chargedBank() (charge.Battery, error) {
 	if limit.IsPositive() {
 		b.ChargeA = decimal.NewNullDecimal(limit)
 	}
-	b.BatteryC = decimal.Min(decimal.NewFromInt(20), m.job.ColdestC)
-	if first.LeastChargeC.Valid { // C02 judges whether it is charged below that
-		b.BatteryC = decimal.Max(b.BatteryC, first.LeastChargeC.Decimal)
-	}
+	b.BatteryC = decimal.Min(decimal.NewFromInt(20), m.servedC())
 	hundred := decimal.NewFromInt(100)
 	b.EMF = []charge.EMFPoint{{SoCPercent: decimal.Zero, EMFV: first.EmptyV}, {SoCPercent: hundred, EMFV: first.FullV}}
 	if first.DepthPercent.LessThan(hundred) {

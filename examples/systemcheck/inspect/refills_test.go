@@ -81,7 +81,7 @@ func TestRulesOfThumb(t *testing.T) {
 // charger down alike, and the first state is as quick as any.
 func TestMoreThanTheBankHolds(t *testing.T) {
 	j := read(t, "clinic.yaml")
-	j.Batteries[0].CapacityAh, j.Batteries[1].CapacityAh = d("60"), d("60")
+	j.Batteries[0].CapacityAh, j.Batteries[1].CapacityAh, j.BankC = d("60"), d("60"), null("0")
 	c := judge(t, j).Charging
 	assert.True(t, c.Whole)
 	assert.Equal(t, "driving", c.State)

@@ -44,7 +44,7 @@ func (m *model) arrays(id string, ask func(s job.Solar) ([]working.Check, error)
 // its controller bears.
 func coldString(m *model) ([]Finding, error) {
 	return m.arrays("C07", func(s job.Solar) ([]working.Check, error) {
-		cold, err := moduleOf(s).ColdVoltage(decimal.Min(m.job.ColdestC, decimal.NewFromInt(25)), whole(s.InSeries))
+		cold, err := moduleOf(s).ColdVoltage(decimal.Min(m.outsideC(), decimal.NewFromInt(25)), whole(s.InSeries))
 		if err != nil {
 			return nil, err
 		}
@@ -81,10 +81,17 @@ func holdsBalance(m *model) ([]Finding, error) {
 		if err != nil {
 			return nil, err
 		}
+		cold, err := m.tooCold(b.Battery)
+		if err != nil {
+			return nil, err
+		}
 		floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
 		c, err := ledger.Check(floor)
 		if err != nil {
 			return nil, err
+		}
+		if cold != "" {
+			c = working.Check{ID: "C08", Missing: cold}
 		}
 		f := Finding{Check: c, Where: "the house bank", Path: "states", Corner: aged}
 		if len(m.job.Solar) > 0 {

@@ -56,6 +56,7 @@ func (l links) check() {
 	}
 	l.day()
 	l.unlisted()
+	l.outside()
 	l.weights()
 	l.uniqueNames(articles)
 	l.nodes(articles)
@@ -350,6 +351,13 @@ func (l links) noStarter(entries []string, path string) {
 func (l links) weights() {
 	if l.good("weights", "front_least_kg", "front_limit_kg") && l.file.Weights.FrontLeastKg.Decimal.GreaterThan(l.file.Weights.FrontMostKg) {
 		l.fault(under("weights", "front_least_kg"), "at most front_limit_kg, which is "+l.file.Weights.FrontMostKg.String())
+	}
+}
+
+// outside wants the air over the roof no warmer than where the batteries stand.
+func (l links) outside() {
+	if l.good("", "outside_coldest_c", "coldest_c") && l.file.OutsideC.Decimal.GreaterThan(l.file.ColdestC) {
+		l.fault("outside_coldest_c", "at most coldest_c, which is "+l.file.ColdestC.String())
 	}
 }
 

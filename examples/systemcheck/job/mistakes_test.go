@@ -574,6 +574,9 @@ var mistakes = []mistake{
 	{"range of an inverter the wrong way round", "cut_out_v: 10.5", "cut_out_v: 10.5\n    works_from_v: 16\n    works_to_v: 16", []string{
 		`van.yaml:62:5: inverters[0].works_from_v is "16": want less than works_to_v, which is 16`,
 	}},
+	{"air over the roof warmer than where the batteries stand", "coldest_f: 14\n", "coldest_f: 14\noutside_coldest_f: 50\n", []string{
+		`van.yaml:8:1: outside_coldest_f is "50": want at most coldest_c, which is -10`,
+	}},
 	{"least load of the front axle above its greatest", "needs:\n", "weights: {wheelbase_m: 3, front_kg: 70, rear_kg: 800, front_limit_kg: 100, front_least_lb: 250, rear_limit_kg: 1300, gross_limit_kg: 1300, items: [{name: cases, mass_kg: 100, behind_m: 2}]}\nneeds:\n", []string{
 		`van.yaml:176:76: weights.front_least_lb is "250": want at most front_limit_kg, which is 100`,
 	}},

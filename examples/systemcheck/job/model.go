@@ -16,8 +16,9 @@ type Job struct {
 	SystemV  decimal.Decimal     `job:"system_v" want:"12|24" is:"nominal voltage"`
 	RuleSet  string              `job:"rules" is:"key of the rule set that judges it"`
 	Craft    string              `job:"craft" want:"vehicle|trailer|boat" is:"what carries the installation"`
-	ColdestC decimal.Decimal     `job:"coldest_c|coldest_f" want:"-40..40" is:"coldest air in which the batteries may be charged"`
-	BankC    decimal.NullDecimal `job:"?bank_c|bank_f" want:"-40..60" is:"coldest that the house bank gets while it serves; without it coldest_c"`
+	ColdestC decimal.Decimal     `job:"coldest_c|coldest_f" want:"-40..40" is:"coldest air in which the batteries stand, parked too: decides whether they freeze, and how cold lithium is when a charge begins"`
+	BankC    decimal.NullDecimal `job:"?bank_c|bank_f" want:"-40..60" is:"coldest that the house bank gets while it serves or is charged: decides its capacity and what it takes; without it coldest_c"`
+	OutsideC decimal.NullDecimal `job:"?outside_coldest_c|outside_coldest_f" want:"-40..40" is:"coldest air over the roof, which decides the voltage of solar modules; without it coldest_c"`
 
 	Batteries   []Battery    `job:"batteries" is:"every battery, starter battery included"`
 	Alternators []Alternator `job:"?alternators" is:"engine-driven generators"`
