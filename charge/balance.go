@@ -40,18 +40,19 @@ type Balance struct {
 
 // Ledger is how the bank fared.
 type Ledger struct {
-	LowestPercent decimal.Decimal `json:"lowest_percent"`
-	LowestAtH     decimal.Decimal `json:"lowest_at_h"` // since the start
-	EndPercent    decimal.Decimal `json:"end_percent"`
-	ShedH         decimal.Decimal `json:"shed_h"`   // the loads were shed, or the bank was flat
-	BelowH        decimal.Decimal `json:"below_h"`  // the bank was below BelowPercent
-	UnmetWh       decimal.Decimal `json:"unmet_wh"` // the loads went without
-	InWh          decimal.Decimal `json:"in_wh"`
-	StoredWh      decimal.Decimal `json:"stored_wh"`
-	LoadWh        decimal.Decimal `json:"load_wh"`
-	LostWh        decimal.Decimal `json:"lost_wh"`
-	Trace         []LedgerLine    `json:"trace"`
-	Working       working.Working `json:"working"`
+	LowestPercent     decimal.Decimal     `json:"lowest_percent"`
+	LowestAtH         decimal.Decimal     `json:"lowest_at_h"` // since the start
+	EndPercent        decimal.Decimal     `json:"end_percent"`
+	WeekBeforePercent decimal.NullDecimal `json:"week_before_percent"` // a week before the end; unset where it ran for less
+	ShedH             decimal.Decimal     `json:"shed_h"`              // the loads were shed, or the bank was flat
+	BelowH            decimal.Decimal     `json:"below_h"`             // the bank was below BelowPercent
+	UnmetWh           decimal.Decimal     `json:"unmet_wh"`            // the loads went without
+	InWh              decimal.Decimal     `json:"in_wh"`
+	StoredWh          decimal.Decimal     `json:"stored_wh"`
+	LoadWh            decimal.Decimal     `json:"load_wh"`
+	LostWh            decimal.Decimal     `json:"lost_wh"`
+	Trace             []LedgerLine        `json:"trace"`
+	Working           working.Working     `json:"working"`
 }
 
 // LedgerLine is one line of its trace.
@@ -93,7 +94,7 @@ func (b Balance) Run() (Ledger, error) {
 	return y.ledger(w), nil
 }
 
-const minutesADay = 24 * 60
+const minutesADay, daysAWeek = 24 * 60, 7
 
 // year is a balance under way.
 type year struct {
@@ -102,6 +103,7 @@ type year struct {
 	sources, loads   []shape
 	sourceA, loadA   [minutesADay]float64 // of the present day
 	lowestAh, lowest float64              // and when
+	weekBeforeAh     float64              // a week before the end
 	cutAh, resumeAh  float64
 	belowAh          float64 // below which the minutes are counted; below nought: none
 	shed             bool
@@ -194,6 +196,9 @@ func sum(into *[minutesADay]float64, all []shape, day, month int) {
 // day goes through one day.
 func (y *year) day(day int) {
 	month := monthOf(day, y.FirstMonth)
+	if day == y.Days-daysAWeek {
+		y.weekBeforeAh = y.ah
+	}
 	sum(&y.sourceA, y.sources, day, month)
 	sum(&y.loadA, y.loads, day, month)
 	for minute := range minutesADay {
@@ -291,6 +296,10 @@ func (y *year) ledger(w working.Working) Ledger {
 		w.Given("s_bel", y.BelowPercent.Decimal)
 		w.Step("t_bel", l.BelowH, circuit)
 	}
+	if y.Days >= daysAWeek {
+		w.Given("N_b", count(y.Days))
+		l.WeekBeforePercent = decimal.NewNullDecimal(w.Step("s_w", fixed(y.weekBeforeAh/y.m.capacityAh*100, 3), circuit))
+	}
 	w.Step("s_e", l.EndPercent, circuit)
 	w.Step("s_min", l.LowestPercent, circuit)
 	l.Working = slices.Clip(w)
@@ -316,6 +325,24 @@ func (l Ledger) Check(floorPercent decimal.Decimal) (working.Check, error) {
 	}
 	w.Calc("t_no", "0", decimal.Zero, sums)
 	return w.Check("C08", "Energy balance, loads served", "t_shed", "t_no"), nil
+}
+
+// CheckWeek checks (C08) that the last week ended with no less charge than it
+// began with, to the 0.001 % that the ledger tells:
+//
+//	s_k = s_w − 0.001   [%]
+//	s_k ≤ s_e
+//
+// Of days that are all alike this means that the bank holds for ever: the charge
+// that goes in and out of it hangs on its state of charge alone. What has run for
+// less than a week is an error.
+func (l Ledger) CheckWeek() (working.Check, error) {
+	if !l.WeekBeforePercent.Valid {
+		return working.Check{}, &working.InputError{Field: "days", Got: "less than a week", Want: "a balance of 7 days or more"}
+	}
+	w := working.Start(l.Working)
+	w.Calc("s_k", "s_w − 0.001", l.WeekBeforePercent.Decimal.Sub(decimal.New(1, -3)), sums)
+	return w.Check("C08", "Energy balance, week by week", "s_k", "s_e"), nil
 }
 
 func (b Balance) check() error {

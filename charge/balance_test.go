@@ -6,6 +6,7 @@ import (
 
 	"example.org/extralow/charge"
 	"example.org/extralow/tables/working"
+	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -78,4 +79,40 @@ func TestEveryBalanceEnds(t *testing.T) {
 		assert.False(t, l.LowestPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")), "%+v", b)
 		assert.False(t, l.LostWh.LessThan(d("-0.1")), "%+v", b) // to 0.1 Wh
 	}
+}
+
+// TestWeekThatPutsBackWhatItTook: 24 h at 2 A are 48 Ah, which 40 A put back in
+// 1.2 h. Three minutes less of driving are 2 Ah a day: 1 % of 200 Ah a day, 7 % a
+// week; a thousandth of an ampere more is 0.084 % a week.
+func TestWeekThatPutsBackWhatItTook(t *testing.T) {
+	for _, c := range []struct {
+		load, hours string
+		lost        string
+		want        working.Verdict
+	}{
+		{"2", "1.2", "0", working.Passes},
+		{"2", "1.15", "7", working.Fails},
+		{"2.001", "1.2", "0.084", working.Fails},
+		{"2", "1.25", "-7", working.Passes},
+	} {
+		b := evenBank("1")
+		b.Days, b.StartPercent = 14, d("60")
+		b.Loads[0].CurrentA, b.Sources[0].ToH = d(c.load), d("8").Add(d(c.hours))
+		l, err := b.Run()
+		require.NoError(t, err)
+		floor, err := l.Check(d("20"))
+		require.NoError(t, err)
+		assert.Equal(t, working.Passes, floor.Verdict(), "two weeks do not show it")
+		week, err := l.CheckWeek()
+		require.NoError(t, err)
+		workingtest.Guard(t, week.Working)
+		assert.Equal(t, c.want, week.Verdict(), "%s A, %s h", c.load, c.hours)
+		assert.InDelta(t, d(c.lost).InexactFloat64(), l.WeekBeforePercent.Decimal.Sub(l.EndPercent).InexactFloat64(), 0.0011)
+	}
+	b := evenBank("1")
+	b.Days = 6
+	l, err := b.Run()
+	require.NoError(t, err)
+	_, err = l.CheckWeek()
+	assert.ErrorContains(t, err, "7 days")
 }

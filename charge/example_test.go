@@ -461,6 +461,25 @@ func ExampleLedger_Check() {
 	// state of charge that it must not fall below 20 %, lowest state of charge 0 %
 }
 
+// Two weeks of December leave a van above its floor, but each emptier than before.
+func ExampleLedger_CheckWeek() {
+	v := workshopVan()
+	v.StartPercent = d("100")
+	v.Sources[0].CurrentA, v.Sources[1].CurrentA = d("36"), d("36")
+	l, err := v.Run()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	verdict(l.Check(d("20")))
+	verdict(l.CheckWeek())
+	// Output:
+	// C08 Energy balance: passes
+	// state of charge that it must not fall below 20 %, lowest state of charge 21.17 %
+	// C08 Energy balance, week by week: fails
+	// state of charge that a week must not fall short of 56.524 %, state of charge at the end 21.17 %
+}
+
 // A 30 A converter at the lowest voltage of its input.
 func ExampleConverter_Input() {
 	i, err := charge.Converter{OutputV: d("14.4"), OutputA: d("30"), InputV: d("12.2"), Efficiency: d("0.9")}.Input()

@@ -9,6 +9,8 @@ import (
 
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -133,4 +135,58 @@ func TestControllerBelowTheBankGivesNothing(t *testing.T) {
 		_, err = holdsBalance(m)
 		assert.NoError(t, err, volts)
 	}
+}
+
+// Four weeks do not tell a bank that holds from one that sinks for good: a large
+// one has a long way down. On the mains alone 30 A for 5 h hardly cover what a day
+// takes, 148.88 Ah; a quarter of an hour less is 7.5 Ah a day, and even of 3200 Ah
+// nothing is left of that within the year.
+func TestBankMustHoldForEver(t *testing.T) {
+	for hours, want := range map[string]working.Verdict{"5.25": working.Passes, "4.95": working.Fails, "4.75": working.Fails} {
+		m := modelOf(t, "clinic.yaml", func(j *job.Job) {
+			j.Solar, j.States[0].Sources, j.States[1].Sources, j.States[2].Sources = nil, nil, nil, nil
+			j.Circuits = slices.DeleteFunc(j.Circuits, func(c job.Circuit) bool { return c.From == "roof array" })
+			j.Batteries[0].CapacityAh, j.Batteries[1].CapacityAh = decimal.NewFromInt(2000), decimal.NewFromInt(2000)
+			j.States[3].HoursDay = decimal.RequireFromString(hours)
+		})
+		b, err := m.balance(1)
+		require.NoError(t, err)
+		ledger, err := b.Run()
+		require.NoError(t, err)
+		four, err := ledger.Check(decimal.NewFromInt(20))
+		require.NoError(t, err)
+		assert.Equal(t, working.Passes, four.Verdict(), hours)
+		c, err := m.holds(b)
+		require.NoError(t, err)
+		workingtest.Guard(t, c.Working)
+		assert.Equal(t, want, c.Verdict(), hours)
+	}
+}
+
+// The months are those of the first array that charges the house bank; without
+// one every month is alike.
+func TestMonthsOfTheHouseArray(t *testing.T) {
+	second := func(j *job.Job) {
+		other := j.Solar[0]
+		other.Name, other.Place = "bonnet array", "Denver"
+		j.Solar = []job.Solar{other, j.Solar[0]}
+		i := slices.IndexFunc(j.Circuits, func(c job.Circuit) bool { return c.From == "roof array" })
+		line := j.Circuits[i]
+		line.Name, line.From, line.To = "bonnet array output", "bonnet array", "starter battery"
+		j.Circuits = append(j.Circuits, line)
+	}
+	m := modelOf(t, "clinic.yaml", second)
+	months, err := m.months()
+	require.NoError(t, err)
+	assert.Equal(t, []int{12, 6}, months, "of Leeds")
+	m = modelOf(t, "clinic.yaml", func(j *job.Job) {
+		second(j)
+		j.Solar = j.Solar[:1]
+		j.Circuits = slices.DeleteFunc(j.Circuits, func(c job.Circuit) bool { return c.From == "roof array" })
+		j.States[2].Sources = nil
+	})
+	found, err := holdsBalance(m)
+	require.NoError(t, err)
+	require.Len(t, found, 1)
+	assert.Equal(t, "the house bank", found[0].Where)
 }

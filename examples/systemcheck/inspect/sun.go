@@ -63,9 +63,8 @@ func stringDevices(m *model) ([]Finding, error) {
 	})
 }
 
-// holdsBalance steps the bank through four weeks of its best and its worst
-// month, and compares the lowest state of charge with the floor that the design
-// sets; nothing may be shed. Without sun one month serves.
+// holdsBalance steps the bank through its best and its worst month. Without sun
+// one month serves.
 func holdsBalance(m *model) ([]Finding, error) {
 	months, err := m.months()
 	if err != nil {
@@ -77,29 +76,58 @@ func holdsBalance(m *model) ([]Finding, error) {
 		if err != nil {
 			return nil, err
 		}
-		ledger, err := b.Run()
+		c, err := m.holds(b)
 		if err != nil {
 			return nil, err
-		}
-		cold, err := m.tooCold(b.Battery)
-		if err != nil {
-			return nil, err
-		}
-		floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
-		c, err := ledger.Check(floor)
-		if err != nil {
-			return nil, err
-		}
-		if cold != "" {
-			c = working.Check{ID: "C08", Missing: cold}
 		}
 		f := Finding{Check: c, Where: "the house bank", Path: "states", Corner: aged}
-		if len(m.job.Solar) > 0 {
-			f.Where += ", " + monthNames[month-1]
+		if name := m.monthName(month); name != "" {
+			f.Where += ", " + name
 		}
 		all = append(all, f)
 	}
 	return all, nil
+}
+
+// holds compares the lowest state of charge with the floor that the design sets;
+// nothing may be shed, and the last week must put back what it took. A bank that
+// still sinks after four weeks, to where it would stay or for good, goes through a
+// year of such days.
+func (m *model) holds(b charge.Balance) (working.Check, error) {
+	if cold, err := m.tooCold(b.Battery); err != nil || cold != "" {
+		return working.Check{ID: "C08", Missing: cold}, err
+	}
+	floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
+	var week working.Check
+	for _, weeks := range []int{4, 52} {
+		b.Days = weeks * 7
+		ledger, err := b.Run()
+		if err != nil {
+			return working.Check{}, err
+		}
+		c, err := ledger.Check(floor)
+		if err != nil || c.Verdict() == working.Fails {
+			return c, err
+		}
+		if week, err = ledger.CheckWeek(); err != nil || week.Verdict() == working.Passes {
+			return c, err
+		}
+	}
+	return week, nil
+}
+
+// monthName names a month where the sun makes one unlike another.
+func (m *model) monthName(month int) string {
+	if m.houseArray() < 0 {
+		return ""
+	}
+	return monthNames[month-1]
+}
+
+// houseArray is the number of the first array that feeds the house bank, -1 where
+// there is none.
+func (m *model) houseArray() int {
+	return slices.IndexFunc(m.job.Solar, func(s job.Solar) bool { return m.ofHouse(s.Name) })
 }
 
 var monthNames = [...]string{
@@ -108,12 +136,13 @@ var monthNames = [...]string{
 }
 
 // months returns the month with the most and the one with the least sun on the
-// first array; January where there is none.
+// first array of the house bank; January where there is none.
 func (m *model) months() ([]int, error) {
-	if len(m.job.Solar) == 0 {
+	first := m.houseArray()
+	if first < 0 {
 		return []int{1}, nil
 	}
-	sun, err := insolation(m.job.Solar[0], 0)
+	sun, err := insolation(m.job.Solar[first], first)
 	if err != nil {
 		return nil, err
 	}

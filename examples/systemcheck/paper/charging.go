@@ -81,6 +81,9 @@ func ah(v decimal.Decimal) string { return v.StringFixed(1) + " Ah" }
 func (p *page) months(r inspect.Report) {
 	for _, m := range r.Months {
 		in := "Through four weeks"
+		if m.Weeks != 4 {
+			in = fmt.Sprintf("Through %d weeks of days", m.Weeks)
+		}
 		if m.Month != "" {
 			in += " of " + m.Month
 		}

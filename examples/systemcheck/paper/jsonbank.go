@@ -116,6 +116,7 @@ type ruleOfThumb struct {
 
 type month struct {
 	Month         string          `json:"month,omitempty"`
+	Weeks         int             `json:"weeks"`
 	LowestPercent decimal.Decimal `json:"lowest_percent"`
 	EndPercent    decimal.Decimal `json:"end_percent"`
 	ShedH         decimal.Decimal `json:"shed_h"`
@@ -170,7 +171,7 @@ func jsonBank(r inspect.Report) bank {
 		j.RulesOfThumb = append(j.RulesOfThumb, ruleOfThumb{t.Rule, t.TimeH, t.Working})
 	}
 	for _, m := range r.Months {
-		j.Months = append(j.Months, month{m.Month, m.LowestPercent, m.EndPercent, m.ShedH, m.Verdict})
+		j.Months = append(j.Months, month{m.Month, m.Weeks, m.LowestPercent, m.EndPercent, m.ShedH, m.Verdict})
 	}
 	return j
 }
