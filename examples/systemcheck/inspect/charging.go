@@ -68,7 +68,7 @@ type supply struct {
 
 // suppliesIn lists what charges the house bank in a state whatever the weather:
 // the chargers, and the alternators that cables join straight to it. The sun is
-// apart ([model.sunIn], [model.sunOn]).
+// apart ([model.sunOnHouse], [model.sunOn]).
 func (m *model) suppliesIn(s *job.State) ([]supply, error) {
 	var all []supply
 	for _, c := range m.chargersIn(s) {
@@ -181,8 +181,8 @@ func chargeInside(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-// together returns what charges in the state that charges hardest: the sun too,
-// where it lists the sun.
+// together returns what charges in the state that charges hardest, the sun
+// included.
 func (m *model) together() (hardest charge.Together, state string, err error) {
 	most := decimal.Zero
 	for i := range m.job.States {
@@ -193,7 +193,7 @@ func (m *model) together() (hardest charge.Together, state string, err error) {
 		}
 		var t charge.Together
 		sum := decimal.Zero
-		for _, x := range append(supplies, m.sunIn(s)...) {
+		for _, x := range append(supplies, m.sunOnHouse()...) {
 			t.Supplies = append(t.Supplies, charge.Supply{Name: x.name, CurrentA: x.mostA})
 			sum = sum.Add(x.mostA)
 		}
@@ -204,15 +204,22 @@ func (m *model) together() (hardest charge.Together, state string, err error) {
 	return hardest, state, nil
 }
 
-// sunIn lists the controllers of a state that the house bank is charged through.
-func (m *model) sunIn(s *job.State) []supply {
+// sunOnHouse lists the controllers that the house bank is charged through. They
+// are wired for good and charge in every state by day, whether it lists them or
+// not: a converter or a mains charger runs by day too.
+func (m *model) sunOnHouse() []supply {
 	var all []supply
 	for _, x := range m.job.Solar {
-		if slices.Contains(s.Sources, x.Name) && m.ofHouse(x.Name) {
+		if m.ofHouse(x.Name) {
 			all = append(all, supply{x.Name, x.MaxA, decimal.Zero, x.OutputV, x.EfficiencyPercent})
 		}
 	}
 	return all
+}
+
+// sunIn lists those of them that a state lists: what a line carries is asked there.
+func (m *model) sunIn(s *job.State) []supply {
+	return slices.DeleteFunc(m.sunOnHouse(), func(x supply) bool { return !slices.Contains(s.Sources, x.name) })
 }
 
 func (m *model) chargersIn(s *job.State) []job.Charger {

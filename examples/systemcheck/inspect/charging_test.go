@@ -43,7 +43,7 @@ func value(t *testing.T, f inspect.Finding, symbol string) string {
 }
 
 // An alternator that cables join to the house bank charges it: 200 A marked less
-// 45 A of the vehicle are 155 A, by Kirchhoff's current law.
+// 45 A of the vehicle and 15 A of the sun are 170 A, by Kirchhoff's current law.
 func TestAlternatorStraightToTheBank(t *testing.T) {
 	j := straight(t)
 	j.Batteries[0].MaxChargeA, j.Batteries[1].MaxChargeA = null("75"), null("75")
@@ -51,7 +51,7 @@ func TestAlternatorStraightToTheBank(t *testing.T) {
 	r := judge(t, j)
 	c01 := found(t, r, "C01", "the house bank")
 	assert.Equal(t, working.Fails, c01.Verdict())
-	assert.Equal(t, "155", value(t, c01, "I_srcs"))
+	assert.Equal(t, "170", value(t, c01, "I_srcs"))
 	assert.Equal(t, "driving", c01.Corner)
 	assert.Equal(t, working.Fails, found(t, r, "C02", "battery A").Verdict())
 	assert.Equal(t, working.Passes, found(t, r, "C02", "battery B").Verdict())
@@ -203,4 +203,19 @@ func TestHoursOfDrivingHold(t *testing.T) {
 
 	j.States[0].HoursDay, j.Chargers[0].MaxA = d("0.5"), d("1")
 	assert.Contains(t, found(t, judge(t, j), "C08", "the house bank, December").Remedy, "no driving of up to 24 h a day holds it")
+}
+
+// TestTheSunChargesInEveryState: an array that is wired for good shines on the
+// mains too: 30 A and 15 A are more than the 44.9 A that the bank bears without one
+// battery, though only the state on site lists the array.
+func TestTheSunChargesInEveryState(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Batteries[0].MaxChargeA, j.Batteries[1].MaxChargeA = null("44.9"), null("45")
+	r := judge(t, j)
+	assert.Equal(t, "45", value(t, found(t, r, "C01", "the house bank"), "I_srcs"))
+	assert.Equal(t, "at the practice", found(t, r, "C01", "the house bank").Corner)
+	assert.Equal(t, working.Passes, found(t, r, "C01", "the house bank, without battery A").Verdict())
+	assert.Equal(t, working.Fails, found(t, r, "C01", "the house bank, without battery B").Verdict())
+	circuit(&j, "roof array output").To = "starter battery"
+	assert.Equal(t, "30", value(t, found(t, judge(t, j), "C01", "the house bank"), "I_srcs"))
 }

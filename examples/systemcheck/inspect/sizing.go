@@ -222,7 +222,7 @@ func (m *model) mostCharge() (most decimal.Decimal, in string, err error) {
 		if err != nil {
 			return most, in, err
 		}
-		for _, x := range append(supplies, m.sunIn(s)...) {
+		for _, x := range append(supplies, m.sunOnHouse()...) {
 			sum = sum.Add(x.mostA)
 		}
 		if sum.GreaterThan(most) {

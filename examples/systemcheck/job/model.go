@@ -259,7 +259,7 @@ func (d *Device) Refit(ratingA decimal.Decimal) {
 type State struct {
 	Name     string          `job:"name" is:"driving, on site, overnight ..."`
 	HoursDay decimal.Decimal `job:"hours_a_day" want:"0..24" is:"hours a day"`
-	Sources  []string        `job:"?sources" is:"alternators and chargers that run; batteries always do"`
+	Sources  []string        `job:"?sources" is:"alternators and chargers that run; batteries always do, and the sun charges its bank by day whether a state lists it or not"`
 	Loads    []string        `job:"?loads" is:"loads that may run together"`
 	Engine   string          `job:"?engine" want:"off|idle|road" is:"what the engine does"`
 	Parked   bool            `job:"?parked" is:"its loads run on through parked_days"`
