@@ -333,9 +333,11 @@ func (m *model) voltsOr(c solved, node string) decimal.Decimal {
 	return m.job.SystemV
 }
 
-// bankDraw is what a house bank that cables join straight to an alternator takes
-// at the first moment: empty, new, through cold cable. Nothing but the
-// alternator's own limit holds it down.
+// bankDraw is what a house bank that cables join straight to an alternator takes:
+// empty, new, through cold cable. A lithium bank takes what the resistances let
+// through for as long as it charges. Lead-acid takes that for a moment only, then
+// what its ampere-hour law says, which counts: a moment does not heat a winding
+// (common practice).
 func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
 	if !m.ofHouse(a.Name) {
 		return decimal.Zero, nil
@@ -354,7 +356,26 @@ func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
 	draw, err := charge.Coupled{
 		VehicleV: a.RunsAtV, BankV: m.lowestBankV(), Milliohm: cable.Add(decimal.NewFromInt(1).DivRound(siemens, 6)),
 	}.Draw()
-	return decimal.Max(decimal.Zero, draw.CurrentA), err
+	if err != nil || !draw.CurrentA.IsPositive() {
+		return decimal.Zero, err
+	}
+	return m.accepted(draw.CurrentA)
+}
+
+// accepted is what the house bank takes of a current offered, new and warm, at the
+// depth of its design. No greatest charging current of a data sheet holds it down.
+func (m *model) accepted(offeredA decimal.Decimal) (decimal.Decimal, error) {
+	sum := decimal.Zero
+	for _, b := range m.house() {
+		a, err := charge.Battery{
+			Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, BatteryC: decimal.NewFromInt(20), ChargeA: decimal.NewNullDecimal(offeredA),
+		}.Acceptance(decimal.NewFromInt(100).Sub(b.DepthPercent))
+		if err != nil {
+			return sum, err
+		}
+		sum = sum.Add(a.CurrentA)
+	}
+	return decimal.Min(offeredA, sum), nil
 }
 
 func converter(c job.Charger, inputV decimal.Decimal) charge.Converter {

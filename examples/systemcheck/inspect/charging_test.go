@@ -219,3 +219,23 @@ func TestTheSunChargesInEveryState(t *testing.T) {
 	circuit(&j, "roof array output").To = "starter battery"
 	assert.Equal(t, "30", value(t, found(t, judge(t, j), "C01", "the house bank"), "I_srcs"))
 }
+
+// TestLeadAcidTakesByItsLaw: joined by a relay, a flooded bank of 200 Ah that is
+// 80 % empty takes 160 A, an ampere for each ampere-hour missing (Woodbridge 1935),
+// whatever the resistances would let through; 10 % empty it takes 20 A. The loads
+// of the state come on top.
+func TestLeadAcidTakesByItsLaw(t *testing.T) {
+	var draws []decimal.Decimal
+	for _, c := range []struct {
+		depth string
+		want  working.Verdict
+	}{{"80", working.Fails}, {"10", working.Passes}} {
+		j := read(t, "survey-launch-with-faults.yaml")
+		j.Batteries[0].DepthPercent = d(c.depth)
+		f := found(t, judge(t, j), "C04", "alternator")
+		assert.Equal(t, c.want, f.Verdict(), c.depth)
+		draws = append(draws, d(value(t, f, "I_dr")))
+	}
+	assert.Equal(t, "140", draws[0].Sub(draws[1]).String())
+	assert.True(t, draws[1].GreaterThan(d("20")) && draws[1].LessThan(d("35")), draws[1])
+}
