@@ -559,6 +559,7 @@ var vocabulary = []Name{
 	{"s_min", "lowest_percent", "%", "lowest state of charge"},
 	{"s_w", "week_before_percent", "%", "state of charge a week before the end"},
 	{"s_k", "kept_percent", "%", "state of charge that a week must not fall short of"},
+	{"s_nf", "nearly_full_percent", "%", "state of charge that counts as full"},
 	{"N_b", "balance_days", "d", "days of the balance"},
 	{"s_floor", "floor_percent", "%", "state of charge that it must not fall below"},
 	{"I_10", "ten_hour_a", "A", "current of the ten-hour rate"},

@@ -125,9 +125,28 @@ func coldCharge(m *model) ([]Finding, error) {
 		if err != nil {
 			return nil, working.In(path, err)
 		}
-		all = append(all, Finding{Check: cold, Where: b.Name, Path: path}, Finding{Check: hot, Where: b.Name + ", in the heat", Path: path})
+		harms := harmsOf(b.Chemistry)
+		all = append(all,
+			Finding{Check: cold, Where: b.Name, Path: path, Danger: harms.cold},
+			Finding{Check: hot, Where: b.Name + ", in the heat", Path: path, Danger: harms.hot})
 	}
 	return all, nil
+}
+
+// harms is what charging does to a battery that is too cold or too hot.
+type harms struct{ cold, hot string }
+
+func harmsOf(chemistry string) harms {
+	if chemistry == lithium {
+		return harms{
+			"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
+			"heat ages lithium cells fast, or worse",
+		}
+	}
+	return harms{
+		"cold lead-acid takes little, gasses before it is full, and its plates harden",
+		"hot lead-acid gasses and dries out, and takes ever more current until it is destroyed",
+	}
 }
 
 // hottestAt is the hottest air that the job states round a battery: that of the
@@ -533,12 +552,12 @@ func refills(m *model) ([]Finding, error) {
 			best.Check = working.Check{ID: "C06", Missing: cold}
 			return []Finding{best}, nil
 		}
-		c, err := m.refillIn(s, sum.ChargeAh)
+		c, never, err := m.refillIn(s, sum.ChargeAh)
 		if err != nil {
 			return nil, working.In(fmt.Sprintf("states[%d]", i), err)
 		}
-		if best.Working == nil || c.Margin().GreaterThan(best.Margin()) {
-			best.Check, best.Corner = c, s.Name+", "+aged
+		if best.Working == nil || sooner(c, best.Check) {
+			best.Check, best.Corner = c, s.Name+", "+aged+never
 		}
 	}
 	return []Finding{best}, nil
@@ -550,33 +569,40 @@ const aged = "with the bank at the end of its life"
 // nearlyFull is where a refill ends: the rest is a tail that never quite ends.
 var nearlyFull = decimal.NewFromInt(98)
 
-func (m *model) refillIn(s *job.State, dayAh decimal.Decimal) (working.Check, error) {
+// refillIn compares the time of a refill with the hours asked. One that never ends
+// is judged by the state of charge that it comes to; never says why.
+func (m *model) refillIn(s *job.State, dayAh decimal.Decimal) (c working.Check, never string, err error) {
 	sim, err := m.refill(s, dayAh)
 	if err != nil {
-		return working.Check{}, err
-	}
-	if !sim.Source.CurrentA.IsPositive() {
-		return m.neverRefilled(nil, "the vehicle takes all that the alternator gives"), nil
+		return c, "", err
 	}
 	went, err := sim.Run()
 	if err != nil {
-		return working.Check{}, err
-	}
-	if !went.Reached {
-		return m.neverRefilled(went.Working, "the loads take what the chargers give, or their voltage is too low"), nil
+		return c, "", err
 	}
 	w := working.Start(went.Working)
-	w.Calc("t_fill", "t_c", went.TimeH, cite.Arithmetic.At("", cite.Published))
-	w.Given("t_av", m.job.Needs.RefillH)
-	return w.Check("C06", "", "t_fill", "t_av"), nil
+	if went.Reached {
+		w.Calc("t_fill", "t_c", went.TimeH, cite.Arithmetic.At("", cite.Published))
+		w.Given("t_av", m.job.Needs.RefillH)
+		return w.Check("C06", "", "t_fill", "t_av"), "", nil
+	}
+	never = "; it is never full: the loads take what the chargers give, or their voltage is too low"
+	if !sim.Source.CurrentA.IsPositive() {
+		never = "; it is never full: the vehicle takes all that the alternator gives"
+	}
+	w.Choose("s_nf", "s_e ≤ s_nf", nearlyFull, cite.Practice.At("a full charge", cite.CommonPractice))
+	c = w.Check("C06", "", "s_nf", "s_e")
+	c.Below = true
+	return c, never, nil
 }
 
-func (m *model) neverRefilled(from working.Working, why string) working.Check {
-	w := working.Start(from)
-	w.Given("t_av", m.job.Needs.RefillH)
-	w.Calc("t_fill", "t_av × 1000", m.job.Needs.RefillH.Shift(3), cite.Arithmetic.At("", cite.Published))
-	w.Note("it is not reached at all: " + why)
-	return w.Check("C06", "", "t_fill", "t_av")
+// sooner reports whether the first of two refills ends sooner than the second, or
+// at all.
+func sooner(a, b working.Check) bool {
+	if a.Unit != b.Unit {
+		return a.Unit == "h"
+	}
+	return a.Margin().GreaterThan(b.Margin())
 }
 
 // refill is the charge of a day's use with the chargers and loads of a state.

@@ -10,6 +10,7 @@ import (
 	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables/working"
+	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -238,4 +239,26 @@ func TestLeadAcidTakesByItsLaw(t *testing.T) {
 	}
 	assert.Equal(t, "140", draws[0].Sub(draws[1]).String())
 	assert.True(t, draws[1].GreaterThan(d("20")) && draws[1].LessThan(d("35")), draws[1])
+}
+
+// TestNeverIsNoTime: a bank whose loads take more than the chargers give is judged
+// by the charge that it comes to, not by a time.
+func TestNeverIsNoTime(t *testing.T) {
+	j := read(t, "library-truck.yaml")
+	j.Chargers[0].MaxA, j.Chargers[1].MaxA = d("0.5"), d("0.5")
+	j.States = slices.Clone(j.States)
+	j.States[2].Loads = []string{"ventilation"} // 2.8 A on the mean
+	f := found(t, judge(t, j), "C06", "the house bank")
+	assert.Equal(t, []string{"fails", "%", "98"}, []string{f.Verdict().String(), f.Unit, f.Demand.String()})
+	assert.Contains(t, f.Corner, "never full")
+	workingtest.Guard(t, f.Working)
+}
+
+// TestHarmByChemistry: what plates metal is lithium;
+// lead-acid only takes less and gasses.
+func TestHarmByChemistry(t *testing.T) {
+	j := read(t, "library-truck.yaml")
+	j.BankC = null("-25")
+	assert.NotContains(t, found(t, judge(t, j), "C02", "string A").Danger, "lithium")
+	assert.Contains(t, found(t, judge(t, read(t, "clinic.yaml")), "C02", "battery A").Danger, "plates metal")
 }

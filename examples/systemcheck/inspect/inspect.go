@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -78,7 +79,7 @@ func (m *model) judge(asked []rule) ([]Finding, error) {
 		for _, f := range found {
 			f.Check = m.tellable(f.Check)
 			f.Title = r.title
-			f.Danger, f.Rank = r.danger, rankOf(r.id)
+			f.Danger, f.Rank = cmp.Or(f.Danger, r.danger), rankOf(r.id)
 			all = append(all, f)
 		}
 	}

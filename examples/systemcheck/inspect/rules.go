@@ -74,7 +74,7 @@ var rules = []rule{
 	},
 	{
 		"C02", "No charging in cold or heat",
-		"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later; heat ages it fast, or worse",
+		"charged too cold or too hot, a battery is harmed for good",
 		"the chemistry accepts no charge below its least temperature or above its highest",
 		false,
 		coldCharge,

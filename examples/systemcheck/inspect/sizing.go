@@ -25,9 +25,9 @@ type Sizing struct {
 	Sag         Finding         // the tightest voltage of rules B05 and W04; zero where neither applies
 }
 
-// Worksheet is the capacity by each of the worksheet's three limits. Lithium has
-// one, by its own limits; lead-acid has one with the worksheet's own hours of
-// charging and, where its greatest charging current is stated, one more.
+// Worksheet is the capacity by each of the worksheet's three limits. The first is
+// by the batteries' own limits, where their greatest charging current is stated;
+// lead-acid has one more, with the worksheet's own hours of charging.
 type Worksheet struct {
 	NeedAh      decimal.Decimal
 	EnergyAh    decimal.Decimal // for the days asked
@@ -61,7 +61,7 @@ func (m *model) worksheets() (z Sizing, err error) {
 	}
 	ways := []bool{true}
 	if m.house()[0].Chemistry != lithium {
-		ways = []bool{false, true}
+		ways = append(ways, false)
 	}
 	for _, ownRate := range ways {
 		if ownRate && !m.chargeLimitsKnown() {

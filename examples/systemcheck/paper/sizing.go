@@ -62,7 +62,8 @@ func forCharge(z inspect.Sizing, x inspect.Worksheet) string {
 // governs names what decides the size.
 var governs = map[string]string{"energy": "the energy", "power": "the discharge current", "charge": "the charge current"}
 
-// wanted says what governs, and sets what is wanted against what is fitted.
+// wanted says what governs, and sets what is wanted against what is fitted. Beside
+// the batteries' own limits the worksheet's hours of charging only serve to compare.
 func wanted(z inspect.Sizing, x inspect.Worksheet, first bool) string {
 	many := ""
 	if x.Batteries > 0 {
@@ -70,9 +71,13 @@ func wanted(z inspect.Sizing, x inspect.Worksheet, first bool) string {
 	}
 	need := fmt.Sprintf("%s governs: %s Ah wanted%s", governs[x.Governs], x.NeedAh.RoundCeil(0), many)
 	if !first {
-		return fmt.Sprintf("Filled as fast as the batteries themselves allow, %s.", need)
+		return fmt.Sprintf("The worksheet's own %s of charging are for common lead-acid whose limit nobody states; by them %s.", Meter(x.ChargeRateH, "h"), need)
 	}
-	return fmt.Sprintf("By it %s, %s Ah fitted (%d).", need, z.FittedAh, z.Fitted)
+	by := "By it"
+	if x.OwnRate {
+		by = "By the batteries' own limits"
+	}
+	return fmt.Sprintf("%s %s, %s Ah fitted (%d).", by, need, z.FittedAh, z.Fitted)
 }
 
 // sag says in words whether the voltage governs before the capacity does.
