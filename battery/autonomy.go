@@ -15,7 +15,11 @@ type Autonomy struct {
 	Bank     Bank            `json:"bank"`
 	EnergyWh decimal.Decimal `json:"energy_wh_a_day"` // from the battery, inverter losses included: see [Audit.Sum]
 	Days     decimal.Decimal `json:"days"`            // asked for
-	From     working.Working `json:"-"`               // the lines that gave the energy
+
+	PartWh    decimal.NullDecimal `json:"part_wh"`    // of the part of a day beyond the whole ones; unset: of the mean day
+	PartWhere string              `json:"part_where"` // which part that is
+
+	From working.Working `json:"-"` // the lines that gave the energy
 }
 
 // Reserve is how long a bank lasts.
@@ -29,7 +33,8 @@ type Reserve struct {
 // at the mean current ([Bank.CapacityAt]), where a battery is rated in more
 // hours than the days asked:
 //
-//	I_mn = E_d ÷ (U_n × 24)   [A], rounded up to 0.01
+//	I_mn = E_d ÷ (U_n × 24)                                     [A], rounded up to 0.01
+//	I_mn = (E_d × floor(N_d) + E_pt) ÷ (U_n × N_d × 24)         where E_pt is given
 //
 // Energy above 0 to 1 000 000 Wh a day, days 0 to 365. Sources: Peukert's law,
 // arithmetic.
@@ -38,6 +43,7 @@ func (a Autonomy) Usable() (Usable, error) {
 		working.In("bank", a.Bank.check()),
 		working.Above("energy_wh_a_day", a.EnergyWh, 0, 1_000_000),
 		working.Between("days", a.Days, 0, 365),
+		a.checkPart(),
 	); err != nil {
 		return Usable{}, err
 	}
@@ -58,9 +64,39 @@ func (a Autonomy) inUse() (Bank, string, error) {
 	w := working.Start(a.Bank.From)
 	volts, _ := a.Bank.rating(&w)
 	w.Given("E_d", a.EnergyWh)
-	mean := w.Calc("I_mn", upOf("E_d ÷ (U_n × 24)"), up(a.EnergyWh, volts.Mul(day)), arithmetic)
+	formula, energy, over := "E_d ÷ (U_n × 24)", a.EnergyWh, volts.Mul(day)
+	if a.PartWh.Valid {
+		w.Given("N_d", a.Days)
+		w.Given("E_pt", a.PartWh.Decimal)
+		formula, energy, over = "(E_d × floor(N_d) + E_pt) ÷ (U_n × N_d × 24)", a.Wanted(), volts.Mul(hours)
+	}
+	mean := w.Calc("I_mn", upOf(formula), up(energy, over), arithmetic)
 	c, err := a.Bank.capacityAt(w, mean, hours)
 	return c.Bank, c.Missing, err
+}
+
+// Wanted is the energy for the days asked: of whole days the mean, of the rest what
+// the part of a day takes.
+func (a Autonomy) Wanted() decimal.Decimal {
+	if !a.PartWh.Valid {
+		return a.EnergyWh.Mul(a.Days)
+	}
+	return a.EnergyWh.Mul(a.Days.Floor()).Add(a.PartWh.Decimal)
+}
+
+// checkPart wants no more for a part of a day than for the whole of it, and a part
+// at all.
+func (a Autonomy) checkPart() error {
+	if !a.PartWh.Valid {
+		return nil
+	}
+	if a.Days.Equal(a.Days.Floor()) {
+		return &working.InputError{Field: "part_wh", Got: a.PartWh.Decimal.String(), Want: "nothing where days are whole"}
+	}
+	if part := a.PartWh.Decimal; part.IsNegative() || part.GreaterThan(a.EnergyWh) {
+		return &working.InputError{Field: "part_wh", Got: part.String(), Want: "0 to that of a whole day, " + a.EnergyWh.String()}
+	}
+	return nil
 }
 
 // Reserve returns the days that the bank carries its loads without charging:
@@ -77,7 +113,12 @@ func (a Autonomy) Reserve() (Reserve, error) {
 	return Reserve{Days: days, Working: slices.Clip(w)}, nil
 }
 
-// Check judges the energy for the days asked against the usable energy: B03.
+// Check judges the energy for the days asked against the usable energy (B03):
+//
+//	E_w = E_d × N_d                    [Wh]
+//	E_w = E_d × floor(N_d) + E_pt      where E_pt is given: a day is not even
+//	E_w ≤ E_u
+//
 // Where the rate of the use is faster than every rating, it says which to ask
 // for.
 func (a Autonomy) Check() (working.Check, error) {
@@ -89,8 +130,14 @@ func (a Autonomy) Check() (working.Check, error) {
 	if usable.Missing != "" {
 		return working.Check{ID: id, Title: title, Missing: usable.Missing}, nil
 	}
-	days := w.Given("N_d", a.Days)
-	w.Calc("E_w", "E_d × N_d", a.EnergyWh.Mul(days), arithmetic)
+	w.Given("N_d", a.Days)
+	formula := "E_d × N_d"
+	if a.PartWh.Valid {
+		w.Given("E_pt", a.PartWh.Decimal)
+		w.Note(a.PartWhere)
+		formula = "E_d × floor(N_d) + E_pt"
+	}
+	w.Calc("E_w", formula, a.Wanted(), arithmetic)
 	return w.Check(id, title, "E_w", "E_u"), nil
 }
 

@@ -549,6 +549,14 @@ func ExampleAutonomy_Check() {
 	// B03 Energy for the days asked: fails by -392.4 Wh
 }
 
+// A day and a half that ends with a working day's morning.
+func ExampleAutonomy_Wanted() {
+	a := battery.Autonomy{Bank: pair(), EnergyWh: d("950"), Days: d("1.5"), PartWh: n("700")}
+	fmt.Println(a.Wanted(), "Wh")
+	// Output:
+	// 1650 Wh
+}
+
 // rated is two lead-acid batteries side by side, the first rated in 100 h and
 // again in 10 h, the second in 20 h.
 func rated() battery.Bank {

@@ -163,3 +163,22 @@ func FuzzCapacityAt(f *testing.F) {
 		}
 	})
 }
+
+// TestPartOfADay: a day and its worst half, 1000 + 800 Wh, are more than one and a
+// half days of the mean; 1800 Wh over 36 h at 12 V are 4.17 A.
+func TestPartOfADay(t *testing.T) {
+	a := battery.Autonomy{Bank: inParallel(leadAcid("400", "100", "300", "5")), EnergyWh: d("1000"), Days: d("1.5"), PartWh: n("800"), PartWhere: "the working day"}
+	c, err := a.Check()
+	require.NoError(t, err)
+	workingtest.Guard(t, c.Working)
+	assert.Equal(t, "1800", c.Demand.String())
+	mean, _ := c.Working.Value("I_mn")
+	assert.Equal(t, "4.17", mean.String())
+	assert.Equal(t, "1800", a.Wanted().String())
+	a.PartWh = n("1001")
+	_, err = a.Check()
+	assert.ErrorContains(t, err, "part_wh")
+	a.PartWh, a.Days = n("0"), d("2")
+	_, err = a.Check()
+	assert.ErrorContains(t, err, "days are whole")
+}

@@ -241,6 +241,7 @@ var vocabulary = []Name{
 	{"I_mn", "mean_a", "A", "mean current of the use"},
 	{"N_r", "days_lasting", "d", "days that the bank lasts"},
 	{"N_d", "days", "d", "days without charging"},
+	{"E_pt", "part_wh", "Wh", "energy of the part of a day beyond the whole ones"},
 	{"E_w", "wanted_wh", "Wh", "energy wanted"},
 	{"U_bb", "battery_cut_out_v", "V", "voltage at which the battery's own protection opens"},
 	{"U_bs", "string_cut_out_v", "V", "voltage at which a battery's own protection opens the string"},

@@ -116,6 +116,7 @@ func TestNoLoadsDrawEvenly(t *testing.T) {
 		for i := range j.Loads {
 			j.Loads[i].HoursADay = decimal.Zero
 		}
+		j.Inverters[0].IdleW = decimal.Zero
 	})
 	got := m.drawnIn(decimal.NewFromInt(12))
 	require.Len(t, got, 1)
@@ -188,4 +189,51 @@ func TestMonthsOfTheHouseArray(t *testing.T) {
 	require.NoError(t, err)
 	require.Len(t, found, 1)
 	assert.Equal(t, "the house bank", found[0].Where)
+}
+
+// An inverter's loss and its idling are drawn in the state on site, where it feeds
+// something: 800 W for 0.6 h at 88 % and 9 W for 6 h are 545.45 and 54 Wh. Beside
+// them a lamp of 48 W that no state lists draws 24 Wh all day long.
+func TestInverterDrawsInItsStates(t *testing.T) {
+	d := modelOf(t, "clinic.yaml", func(j *job.Job) {
+		lamp := j.Loads[1]
+		lamp.HoursADay = decimal.RequireFromString("0.5")
+		j.Loads = []job.Load{lamp, j.Loads[4]}
+		for i := range j.States {
+			j.States[i].Loads = slices.DeleteFunc(slices.Clone(j.States[i].Loads), func(l string) bool { return l != "centrifuge and steriliser" })
+		}
+	}).draws()
+	assert.Equal(t, "24", d.allDay.Round(2).String())
+	assert.Equal(t, "599.45", d.states[2].Round(2).String())
+	assert.Equal(t, "623.45", d.sum().Round(2).String())
+}
+
+// A quarter of a day is the worst six hours on end, those on site: the fridge
+// takes 22 W × 6 h, the lamps 48 W × 6 h and a quarter of the 24 Wh that their
+// states have no room for, the pump 35 Wh, the fan 36 W × 8 h × 6 ÷ 9.5, the
+// inverter 545.45 + 54 Wh. Half of them is less than half, and a window may wrap
+// over midnight.
+func TestWorstPartOfADay(t *testing.T) {
+	m := modelOf(t, "clinic.yaml", func(*job.Job) {})
+	sum, err := m.audit()
+	require.NoError(t, err)
+	part := func(hours string) decimal.Decimal {
+		most, where := m.worstPart(decimal.RequireFromString(hours), sum.EnergyWh)
+		assert.Contains(t, where, "on site", hours)
+		return most
+	}
+	assert.InDelta(t, 132+288+6+35+181.89+545.45+54, part("6").InexactFloat64(), 0.1)
+	last := decimal.Zero
+	for _, hours := range []string{"1", "3", "6", "12", "20", "23.9"} {
+		h := decimal.RequireFromString(hours)
+		got := part(hours)
+		assert.True(t, got.GreaterThan(last) && !got.GreaterThan(sum.EnergyWh), hours)
+		assert.True(t, got.GreaterThanOrEqual(sum.EnergyWh.Mul(h).DivRound(dayH, 9)), "%s h take no less than the mean", hours)
+		last = got
+	}
+	night, where := modelOf(t, "clinic.yaml", func(j *job.Job) {
+		j.States = []job.State{j.States[2], {Name: "resting", HoursDay: decimal.NewFromInt(12)}, {Name: "lit", HoursDay: decimal.NewFromInt(6), Loads: []string{"examination lights"}}}
+	}).worstPart(decimal.NewFromInt(12), sum.EnergyWh)
+	assert.Equal(t, "the 12 h that take most: lit, on site", where)
+	assert.True(t, night.LessThan(sum.EnergyWh))
 }

@@ -169,6 +169,7 @@ func lasts(m *model) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
+	f.Corner = use.PartWhere
 	c, err := use.Check()
 	if noCapacity(err) {
 		f.Missing = capacityText
@@ -181,7 +182,12 @@ func lasts(m *model) ([]Finding, error) {
 // use is the house bank with a day's use and the days that the customer asks.
 func (m *model) use() (battery.Autonomy, error) {
 	sum, err := m.audit()
-	return battery.Autonomy{Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working}, err
+	a := battery.Autonomy{Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working}
+	if part := a.Days.Sub(a.Days.Floor()); part.IsPositive() {
+		wh, where := m.worstPart(part.Mul(dayH), sum.EnergyWh)
+		a.PartWh, a.PartWhere = decimal.NewNullDecimal(wh), where
+	}
+	return a, err
 }
 
 const capacityText = "ask the maker for the capacity at the coldest that the bank gets: no table reaches that cold"

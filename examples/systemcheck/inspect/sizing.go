@@ -110,8 +110,13 @@ func (m *model) standAlone() (battery.StandAlone, error) {
 		return battery.StandAlone{}, err
 	}
 	first := m.house()[0]
+	use, err := m.use()
+	if err != nil {
+		return battery.StandAlone{}, err
+	}
+	days := use.Wanted().DivRound(sum.EnergyWh, 12).RoundCeil(9) // of mean use: a part of a day takes more
 	s := battery.StandAlone{
-		EnergyWh: sum.EnergyWh, SystemV: rating.NominalV, Days: m.job.Needs.AutonomyDays, Chemistry: first.Chemistry,
+		EnergyWh: sum.EnergyWh, SystemV: rating.NominalV, Days: days, Chemistry: first.Chemistry,
 		DepthPercent: decimal.NewNullDecimal(first.DepthPercent), AgeingPercent: decimal.NewNullDecimal(first.AgeingPercent),
 		BatteryC: bank.BatteryC, From: sum.Working,
 	}

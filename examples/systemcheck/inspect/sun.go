@@ -234,47 +234,6 @@ func (m *model) tooLow(volts decimal.Decimal) bool { return volts.LessThan(m.hou
 
 func spellName(x supply, s *job.State) string { return x.name + ", " + s.Name }
 
-// drawnIn shares the charge of a day's use out among the states that list the
-// loads, by the energy of each load: what is used for longer than they last draws
-// the rest all day long, and so do loads that no state lists. Standby and the
-// idling of inverters go with the rest.
-func (m *model) drawnIn(dayAh decimal.Decimal) []charge.Spell {
-	day := decimal.NewFromInt(24)
-	spans := m.spans()
-	weights, allDay, sum := make([]decimal.Decimal, len(spans)), decimal.Zero, decimal.Zero
-	for _, l := range m.job.Loads {
-		if !m.ofHouse(l.Node()) {
-			continue
-		}
-		listed := decimal.Zero
-		for i, s := range m.job.States {
-			if slices.Contains(s.Loads, l.Name) {
-				listed = listed.Add(spans[i].hours())
-			}
-		}
-		w := m.watts(l).Mul(l.Percent)
-		within := decimal.Min(l.HoursADay, listed)
-		allDay, sum = allDay.Add(w.Mul(l.HoursADay.Sub(within))), sum.Add(w.Mul(l.HoursADay))
-		for i, s := range m.job.States {
-			if listed.IsPositive() && slices.Contains(s.Loads, l.Name) {
-				weights[i] = weights[i].Add(w.Mul(within).Mul(spans[i].hours()).DivRound(listed, 9))
-			}
-		}
-	}
-	if !sum.IsPositive() {
-		return []charge.Spell{{Name: "all loads, evenly", CurrentA: perHour(dayAh, day), ToH: day}}
-	}
-	spells := []charge.Spell{{Name: "all day long", CurrentA: perHour(dayAh.Mul(allDay).DivRound(sum, 9), day), ToH: day}}
-	for i, s := range m.job.States {
-		if weights[i].IsPositive() {
-			spells = append(spells, charge.Spell{
-				Name: "loads, " + s.Name, CurrentA: perHour(dayAh.Mul(weights[i]).DivRound(sum, 9), spans[i].hours()), FromH: spans[i].from, ToH: spans[i].to,
-			})
-		}
-	}
-	return spells
-}
-
 // perHour is a charge over so many hours, rounded up.
 func perHour(ah, hours decimal.Decimal) decimal.Decimal { return ah.DivRound(hours, 9).RoundCeil(4) }
 

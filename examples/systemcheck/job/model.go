@@ -267,7 +267,7 @@ type State struct {
 
 // Needs is what the customer asks.
 type Needs struct {
-	AutonomyDays decimal.Decimal     `job:"autonomy_days" want:"0.1..60" is:"days without any charging"`
+	AutonomyDays decimal.Decimal     `job:"autonomy_days" want:"0.1..60" is:"days without any charging; of a part of a day the hours count that take most"`
 	ParkedDays   decimal.NullDecimal `job:"?parked_days" want:"0.1..365" is:"days that it must stand with everything off"`
 	RefillH      decimal.Decimal     `job:"refill_h" want:"0.1..200" is:"hours of charging that must refill a day's use"`
 }
