@@ -80,7 +80,8 @@ func ExampleExplain() {
 	fmt.Println(needs)
 	// Output:
 	// autonomy_days: a number from 0.1 to 60 days
-	//       days without any charging
+	//       days without any charging; of a part of a day the hours count that take
+	//       most
 	//   parked_days (optional): a number from 0.1 to 365 days
 	//       days that it must stand with everything off
 	//   refill_h: a number from 0.1 to 200 h
