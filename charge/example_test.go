@@ -480,6 +480,30 @@ func ExampleLedger_CheckWeek() {
 	// state of charge that a week must not fall short of 56.524 %, state of charge at the end 21.17 %
 }
 
+// left is a 30 A converter that works for two hours a day with the engine off.
+func left() charge.Drain {
+	return charge.Drain{
+		Converter: charge.Converter{OutputV: d("14.4"), OutputA: d("30"), InputV: d("12.3"), Efficiency: d("0.9")},
+		HoursADay: d("2"), SpareAh: d("22.8"), Filled: true,
+	}
+}
+
+// 39 A for two hours are more than a starter battery can spare.
+func ExampleDrain_Check() {
+	verdict(left().Check())
+	// Output:
+	// C13 What feeds the converter: fails
+	// charge taken from the starter battery 78.0488 Ah, charge that may be lost 22.8 Ah
+}
+
+// A converter fed from its own output only makes heat.
+func ExampleDrain_CheckLoop() {
+	verdict(left().CheckLoop())
+	// Output:
+	// C13 What feeds the converter: fails
+	// power taken from the supply 480 W, output power 432 W
+}
+
 // A 30 A converter at the lowest voltage of its input.
 func ExampleConverter_Input() {
 	i, err := charge.Converter{OutputV: d("14.4"), OutputA: d("30"), InputV: d("12.2"), Efficiency: d("0.9")}.Input()

@@ -561,6 +561,8 @@ var vocabulary = []Name{
 	{"s_w", "week_before_percent", "%", "state of charge a week before the end"},
 	{"s_k", "kept_percent", "%", "state of charge that a week must not fall short of"},
 	{"s_nf", "nearly_full_percent", "%", "state of charge that counts as full"},
+	{"t_dn", "drain_h", "h", "hours a day that it works with no alternator turning"},
+	{"I_fl", "filled_a", "A", "current of the chargers beside it meanwhile"},
 	{"N_b", "balance_days", "d", "days of the balance"},
 	{"s_floor", "floor_percent", "%", "state of charge that it must not fall below"},
 	{"I_10", "ten_hour_a", "A", "current of the ten-hour rate"},

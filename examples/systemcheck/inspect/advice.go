@@ -57,6 +57,7 @@ var advice = map[string]string{
 	"P20": "fit a device in each string, within the limit on the module's plate",
 	"P21": "fit a string device of the rating named",
 	"P22": "fit a string device within the limit on the module's plate",
+	"C13": "let it work only while the engine runs, or for fewer hours; feed it from what has the charge to spare, never from its own output",
 	"C06": "charge longer or with more, or use less",
 	"C10": "thicken or shorten the converter's feed",
 }

@@ -65,20 +65,20 @@ func (m *model) auditInFull() (Audit, error) {
 		EnergyWh: sum.EnergyWh, ChargeAh: sum.ChargeAh,
 		ParkedW: sum.ParkedW, ParkedA: sum.ParkedA, ParkedWh: shares.ParkedWh, Working: shares.Working,
 	}
-	for i, l := range m.job.Loads {
+	for _, l := range m.job.Loads {
 		if !m.ofHouse(l.Node()) {
 			a.Elsewhere = append(a.Elsewhere, l.Name)
-			continue
 		}
-		n := len(a.Loads) // the audit knows the loads of the house bank alone
+	}
+	for n, l := range m.onHouse() {
 		one := LoadAudit{
 			Load: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: l.HoursADay, DutyPercent: l.Percent,
-			StandbyW: l.StandbyW, Inverter: l.Inverter, Class: class(l), MustRun: l.MustRun, SurgeW: l.SurgeW,
+			StandbyW: l.StandbyW, Inverter: l.Inverter, Class: class(l.Load), MustRun: l.MustRun, SurgeW: l.SurgeW,
 			EnergyWh: sum.Loads[n].EnergyWh, RunsA: sum.Loads[n].CurrentA, StartA: sum.Loads[n].StartA,
 			SharePercent: shares.Loads[n].SharePercent,
 		}
-		if err := m.alone(l, &one); err != nil {
-			return a, working.In(indexed("loads", i), err)
+		if err := m.alone(l.Load, &one); err != nil {
+			return a, working.In(l.path, err)
 		}
 		a.Loads = append(a.Loads, one)
 	}
@@ -111,7 +111,7 @@ var dayH = decimal.NewFromInt(24)
 // inverter that feeds it.
 func (m *model) alone(l job.Load, into *LoadAudit) error {
 	only := *m
-	only.job.Loads = []job.Load{l}
+	only.job.Loads, only.job.Chargers = []job.Load{l}, nil
 	only.job.Inverters = slices.DeleteFunc(slices.Clone(m.job.Inverters), func(v job.Inverter) bool { return v.Name != l.Inverter })
 	sum, err := only.auditOf(
 		func(job.Load) decimal.Decimal { return dayH },

@@ -230,12 +230,9 @@ func (m *model) audit() (battery.Sum, error) {
 // given.
 func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Inverter) decimal.Decimal) (battery.Sum, error) {
 	a := battery.Audit{SystemV: m.job.SystemV, LowestV: m.lowestBankV()}
-	for _, l := range m.job.Loads {
-		if !m.ofHouse(l.Node()) {
-			continue
-		}
+	for _, l := range m.onHouse() {
 		x := battery.Load{
-			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: hours(l), DutyPercent: l.Percent,
+			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: hours(l.Load), DutyPercent: l.Percent,
 			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
 		}
 		if l.CurrentA.Valid {

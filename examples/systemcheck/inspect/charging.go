@@ -643,8 +643,8 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 // the nominal voltage.
 func (m *model) average(s *job.State) decimal.Decimal {
 	sum := decimal.Zero
-	for _, l := range m.job.Loads {
-		if !slices.Contains(s.Loads, l.Name) || !m.ofHouse(l.Node()) {
+	for _, l := range m.onHouse() {
+		if !l.runsIn(*s) {
 			continue
 		}
 		amps := l.CurrentA.Decimal

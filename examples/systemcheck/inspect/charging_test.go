@@ -262,3 +262,68 @@ func TestHarmByChemistry(t *testing.T) {
 	assert.NotContains(t, found(t, judge(t, j), "C02", "string A").Danger, "lithium")
 	assert.Contains(t, found(t, judge(t, read(t, "clinic.yaml")), "C02", "battery A").Danger, "plates metal")
 }
+
+// TestConverterEmptiesTheStarter: 25 A at 14.2 V and 90 % are 32.07 A at 12.3 V.
+// Working for 6 h a day with the engine off it takes 192.4 Ah out of a starter
+// battery that can spare 95 × 0.3 × 0.8 = 22.8 Ah; half an hour takes 16 Ah.
+func TestConverterEmptiesTheStarter(t *testing.T) {
+	const where = "engine converter, what feeds it"
+	j := read(t, "clinic.yaml")
+	assert.Equal(t, working.NotApplicable, found(t, judge(t, j), "C13", where).Verdict())
+	j.States = slices.Clone(j.States)
+	j.States[2].Sources = []string{"roof array", "engine converter"}
+	f := found(t, judge(t, j), "C13", where)
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.Equal(t, []string{"192.4", "22.8", "on site"}, []string{f.Demand.Round(1).String(), f.Limit.String(), f.Corner})
+	workingtest.Guard(t, f.Working)
+	j.States[2].HoursDay = d("0.5")
+	assert.Equal(t, working.Passes, found(t, judge(t, j), "C13", where).Verdict())
+	for i := range j.States[:2] { // nothing ever fills it again
+		j.States[i].Engine, j.States[i].Sources = "off", nil
+	}
+	f = found(t, judge(t, j), "C13", where)
+	assert.Equal(t, []string{"fails", "0"}, []string{f.Verdict().String(), f.Limit.String()})
+}
+
+// TestConverterFedByItself: no efficiency lets a converter charge the bank that
+// feeds it.
+func TestConverterFedByItself(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	before := judge(t, j)
+	j.Chargers[0].FedAt = "main bus"
+	r := judge(t, j)
+	f := found(t, r, "C13", "engine converter, what feeds it")
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.True(t, f.Demand.GreaterThan(f.Limit))
+	assert.True(t, r.Audit.EnergyWh.GreaterThan(before.Audit.EnergyWh), "its input is a load of the bank")
+}
+
+// TestConverterFedByTheHouse: one that keeps the starter battery charged takes 25 A
+// × 14.2 V ÷ 90 % for 10 h a day out of the house bank: 3944 Wh.
+func TestConverterFedByTheHouse(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	before := judge(t, j)
+	x := j.Chargers[0]
+	x.Name, x.FedAt, x.WakesBy = "keeper", "panel", "engine signal"
+	j.Chargers = append(slices.Clone(j.Chargers), x)
+	line := *circuit(&j, "converter output")
+	line.Name, line.From, line.To = "keeper output", "keeper", "starter battery"
+	j.Circuits = append(slices.Clone(j.Circuits), line)
+	j.States = slices.Clone(j.States)
+	j.States[3].Sources = []string{"mains charger", "keeper"}
+	r := judge(t, j)
+	assert.Equal(t, "3944", r.Audit.EnergyWh.Sub(before.Audit.EnergyWh).Round(0).String())
+	assert.Equal(t, "input of keeper", r.Audit.Loads[len(r.Audit.Loads)-1].Load)
+	assert.Equal(t, working.NotApplicable, found(t, r, "C13", "keeper, what feeds it").Verdict())
+	assert.Equal(t, working.Fails, found(t, r, "C08", "the house bank, December").Verdict())
+}
+
+// TestEmergencyLinkIsNoLoop: a switch that joins the banks for a jump start is open
+// in ordinary use, and feeds no converter from its own output.
+func TestEmergencyLinkIsNoLoop(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	link := *circuit(&j, "converter feed")
+	link.Name, link.From, link.To, link.Switch = "jump link", "starter battery", "main bus", &job.Switch{Kind: "isolator", RatingA: d("200")}
+	j.Circuits = append(slices.Clone(j.Circuits), link)
+	assert.Equal(t, working.NotApplicable, found(t, judge(t, j), "C13", "engine converter, what feeds it").Verdict())
+}

@@ -2,7 +2,6 @@ package inspect
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.org/extralow/charge"
@@ -25,10 +24,8 @@ func (d draws) sum() decimal.Decimal { return d.allDay.Add(decimal.Sum(decimal.Z
 func (m *model) draws() draws {
 	d := draws{states: make([]decimal.Decimal, len(m.job.States))}
 	spans := m.spans()
-	for _, l := range m.job.Loads {
-		if m.ofHouse(l.Node()) {
-			m.loadDraws(&d, l, spans)
-		}
+	for _, c := range m.onHouse() {
+		m.consumes(&d, c, spans)
 	}
 	for _, inv := range m.job.Inverters {
 		for i := range m.job.States {
@@ -40,20 +37,20 @@ func (m *model) draws() draws {
 	return d
 }
 
-func (m *model) loadDraws(d *draws, l job.Load, spans []span) {
+func (m *model) consumes(d *draws, l consumer, spans []span) {
 	listed := decimal.Zero
 	for i, s := range m.job.States {
-		if slices.Contains(s.Loads, l.Name) {
+		if l.runsIn(s) {
 			listed = listed.Add(spans[i].hours())
 		}
 	}
-	taken := func(w decimal.Decimal) decimal.Decimal { return w.DivRound(m.share(l), 9) }
-	runs := taken(m.watts(l).Mul(l.Percent).Shift(-2))
+	taken := func(w decimal.Decimal) decimal.Decimal { return w.DivRound(m.share(l.Load), 9) }
+	runs := taken(m.watts(l.Load).Mul(l.Percent).Shift(-2))
 	within := decimal.Min(l.HoursADay, listed)
 	off := dayH.Sub(l.HoursADay.Mul(l.Percent).Shift(-2))
 	d.allDay = d.allDay.Add(runs.Mul(l.HoursADay.Sub(within))).Add(taken(l.StandbyW.Decimal.Mul(off)))
 	for i, s := range m.job.States {
-		if listed.IsPositive() && slices.Contains(s.Loads, l.Name) {
+		if listed.IsPositive() && l.runsIn(s) {
 			d.states[i] = d.states[i].Add(runs.Mul(within).Mul(spans[i].hours()).DivRound(listed, 9))
 		}
 	}

@@ -339,6 +339,13 @@ var rules = []rule{
 		wakes,
 	},
 	{
+		"C13", "The converter does not empty what feeds it",
+		"the battery that feeds it is flat, and the engine does not start",
+		"a converter takes more than it gives, and while no alternator turns the starter battery pays for it",
+		false,
+		drains,
+	},
+	{
 		"C10", "The converter's input is high enough",
 		"the converter throttles or stops",
 		"its input draws more current as the voltage falls",
