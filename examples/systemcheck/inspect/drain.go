@@ -56,7 +56,7 @@ func (m *model) onHouse() []consumer {
 // bank to another is open in ordinary use: the converter is there in its place.
 func (m *model) feeding(c job.Charger) map[string]bool {
 	_, met, _ := m.reach(c.FedAt, nil,
-		func(r *run, _ string) bool { return r.Switch == nil || !m.joinsBanks(r) },
+		func(r *run, _ string) bool { return !slices.Contains(m.links(), r.place()) },
 		func(string) bool { return false })
 	all := map[string]bool{c.FedAt: true}
 	for i, at := range met {
