@@ -190,7 +190,8 @@ func (m *model) continuous(r *run) bool {
 	for _, c := range m.job.Chargers {
 		nodes = append(nodes, c.Name, c.FedAt)
 	}
-	return slices.ContainsFunc(nodes, func(node string) bool { return m.onTheWay(r, node) })
+	return slices.ContainsFunc(nodes, func(node string) bool { return m.onTheWay(r, node) }) ||
+		slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return r.otherEnd(a.Name) != "" })
 }
 
 // sourceNodes lists the nodes of batteries and alternators.

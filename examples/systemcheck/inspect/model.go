@@ -195,6 +195,38 @@ func (m *model) warm() error {
 	return nil
 }
 
+// fullOutput is what passes a run that ends at an alternator or an inverter, at its
+// full output: whatever the loads of the job ask today, what stands at its end
+// gives or takes that some day.
+func (m *model) fullOutput(r *run) (most decimal.Decimal, of string, err error) {
+	take := func(a decimal.Decimal, name string) {
+		if a.GreaterThan(most) {
+			most, of = a, name
+		}
+	}
+	for i, a := range m.job.Alternators {
+		if r.otherEnd(a.Name) == "" {
+			continue
+		}
+		hot, err := m.output(a, "road")
+		if err != nil {
+			return most, of, working.In(indexed("alternators", i), err)
+		}
+		take(hot, a.Name+" at full output, hot")
+	}
+	for i, inv := range m.job.Inverters {
+		if r.otherEnd(inv.Name) == "" {
+			continue
+		}
+		d, err := inverterOf(inv).Draw(inv.RatedW, inv.CutOutV)
+		if err != nil {
+			return most, of, working.In(indexed("inverters", i), err)
+		}
+		take(d.CurrentA, inv.Name+" at full output, at its cut-out voltage")
+	}
+	return most, of, nil
+}
+
 // warmUp sets the design current and what it does to the conductor; a start is
 // too short to count. A run that the rule set gives no ampacity stays as hot as
 // its insulation bears.
@@ -203,6 +235,13 @@ func (r *run) warmUp(m *model) error {
 		if a := c.current(r.Name).Abs(); c.starts == "" && a.GreaterThan(r.designA) {
 			r.designA, r.worst = a, c.name
 		}
+	}
+	full, of, err := m.fullOutput(r)
+	if err != nil {
+		return err
+	}
+	if full.GreaterThan(r.designA) {
+		r.designA, r.worst = full, of
 	}
 	if r.noAmps == nil {
 		t, err := r.ampacity.Temperature(r.designA)
