@@ -19,26 +19,40 @@ func (r *run) place() string {
 	return min(r.From, r.To) + "\n" + max(r.From, r.To)
 }
 
-// warm is the resistance of a run in a case with the switches of a place open.
-func (r *run) warm(open string) decimal.Decimal {
-	if open != "" && r.place() == open {
+// isOpen reports whether a run's switch stands open in a case: its place is the one
+// that does, or a source charges and it is usually open.
+func (m *model) isOpen(r *run, in setting) bool {
+	place := r.place()
+	return place != "" && (place == in.open || in.sources && m.usuallyOpen(place))
+}
+
+// milliohm is the resistance of a run in a case.
+func (m *model) milliohm(r *run, in setting) decimal.Decimal {
+	if m.isOpen(r, in) {
 		return gap
 	}
 	return r.hotMilliohm
 }
 
-// opened is the resistances of all runs with the switches of a place open.
-func (m *model) opened(milliohm []decimal.Decimal, open string) []decimal.Decimal {
-	if open == "" {
-		return milliohm
-	}
-	all := slices.Clone(milliohm)
+// opened is the resistances of all runs in a case.
+func (m *model) opened(milliohm []decimal.Decimal, in setting) []decimal.Decimal {
+	all := milliohm
 	for i, r := range m.runs {
-		if r.place() == open {
-			all[i] = gap
+		if !m.isOpen(r, in) {
+			continue
 		}
+		if &all[0] == &milliohm[0] {
+			all = slices.Clone(milliohm)
+		}
+		all[i] = gap
 	}
 	return all
+}
+
+// usuallyOpen reports whether a place is a link that is closed in need alone.
+func (m *model) usuallyOpen(place string) bool {
+	return slices.Contains(m.links(), place) &&
+		!slices.ContainsFunc(m.runs, func(r *run) bool { return r.place() == place && !r.Switch.UsuallyOpen })
 }
 
 // links lists the places of switches that link two banks.

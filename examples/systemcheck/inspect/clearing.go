@@ -226,7 +226,7 @@ func (m *model) weakFault(missing, open, node string) (wire.Fault, error) {
 
 // weak is the installation as it feeds the smallest fault.
 func (m *model) weak(missing, open string) wire.Network {
-	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.warm(open) })}
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return m.milliohm(r, setting{open: open}) })}
 	for _, b := range m.job.Batteries {
 		if b.Name != missing {
 			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})

@@ -30,7 +30,7 @@ func (c consumer) runsIn(s job.State) bool {
 func (m *model) onHouse() []consumer {
 	var all []consumer
 	for i, l := range m.job.Loads {
-		if m.ofHouse(l.Node()) {
+		if m.ofHouse(l.Node()) && !l.Cranking {
 			all = append(all, consumer{Load: l, path: indexed("loads", i)})
 		}
 	}

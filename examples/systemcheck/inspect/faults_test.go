@@ -38,7 +38,7 @@ func milliohm(t *testing.T, n wire.Network, name string) float64 {
 	return n.Branches[i].Milliohm.InexactFloat64()
 }
 
-// TestStrongIsColdAndFull reads the sample: 13.5 V and 3 mΩ of a battery, 200 A
+// TestStrongIsColdAndFull reads the sample: 13.5 V and 3 mΩ of a battery, 180 A
 // marked on the alternator (45 A of them are the vehicle's), 25 A of the
 // converter. 95 mm² flexible has 0.206 Ω/km at 20 °C (IEC 60228 table 3,
 // plain copper): 2 × 0.6 m are 0.2472 mΩ, without contacts.
@@ -46,7 +46,7 @@ func TestStrongIsColdAndFull(t *testing.T) {
 	n := clinic(t).strong()
 	a := source(t, n, "battery A")
 	assert.Equal(t, []string{"13.5", "3"}, []string{a.EMFV.String(), a.Milliohm.String()})
-	assert.Equal(t, "200", source(t, n, "alternator").LimitA.Decimal.String())
+	assert.Equal(t, "180", source(t, n, "alternator").LimitA.Decimal.String())
 	assert.Equal(t, "25", source(t, n, "engine converter").LimitA.Decimal.String())
 	assert.InDelta(t, 0.2472, milliohm(t, n, "battery A lead"), 0.0006) // half of 0.001 Ω/km over 1.2 m
 }
@@ -84,7 +84,7 @@ func TestWeakWithoutBattery(t *testing.T) {
 }
 
 // TestBackingOfSources wants what a limited source can give behind a node: the
-// charger's 30 A, the alternator's marked 200 A and not what the vehicle leaves.
+// charger's 30 A, the alternator's marked 180 A and not what the vehicle leaves.
 func TestBackingOfSources(t *testing.T) {
 	m := clinic(t)
 	behind := func(node, name string) backing {
@@ -94,7 +94,7 @@ func TestBackingOfSources(t *testing.T) {
 	charger := behind("mains charger", "mains charger output")
 	assert.Equal(t, []any{"30", false, true, false}, []any{charger.limitA.String(), charger.unlimited, charger.fed, charger.battery})
 	alternator := behind("alternator", "alternator lead")
-	assert.Equal(t, []any{"200", false}, []any{alternator.limitA.String(), alternator.unlimited})
+	assert.Equal(t, []any{"180", false}, []any{alternator.limitA.String(), alternator.unlimited})
 	// 175 A of the other battery's device, and 25 + 30 + 15 A of the chargers.
 	bus := behind("main bus", "battery A lead")
 	assert.Equal(t, []any{"245", "70", 1}, []any{bus.limitA.String(), bus.ownA.String(), len(bus.guards)})

@@ -81,6 +81,7 @@ func newModel(j job.Job) (*model, error) {
 	}
 	m.join()
 	m.linkedBy = m.findLinks()
+	m.part(func(r *run) bool { return !m.usuallyOpen(r.place()) })
 	if err := m.findHeights(); err != nil {
 		return nil, err
 	}

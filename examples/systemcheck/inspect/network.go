@@ -219,7 +219,7 @@ func everyCase(setting) bool { return true }
 func (m *model) solve(i int, milliohm []decimal.Decimal) (c solved, err error) {
 	c.setting = m.occurring[i]
 	if m.first != nil {
-		c.Solution, err = m.first[i].With(m.opened(milliohm, c.open))
+		c.Solution, err = m.first[i].With(m.opened(milliohm, c.setting))
 	} else {
 		n, bad := m.network(c.setting)
 		if bad != nil {
@@ -238,7 +238,7 @@ func (m *model) solve(i int, milliohm []decimal.Decimal) (c solved, err error) {
 var regulated = decimal.New(1, 0)
 
 func (m *model) network(s setting) (wire.Network, error) {
-	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.warm(s.open) })}
+	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return m.milliohm(r, s) })}
 	for _, b := range m.job.Batteries {
 		if b.Name != s.missing {
 			n.Sources = append(n.Sources, m.source(b, s))
@@ -371,7 +371,7 @@ func (m *model) direct(l job.Load) wire.Load {
 // join numbers the nodes, finds the runs at each and numbers the parts of the
 // network: a converter does not join its sides.
 func (m *model) join() {
-	m.index, m.parts = map[string]int{}, map[string]int{}
+	m.index = map[string]int{}
 	m.ways, m.lines = map[[2]string][]int{}, map[[2]string][]int{}
 	for i, r := range m.runs {
 		r.between = [2]int{m.number(r.From), m.number(r.To)}
@@ -380,14 +380,23 @@ func (m *model) join() {
 			m.touching[at] = append(m.touching[at], i)
 		}
 	}
-	for i, r := range m.runs {
-		for todo := []string{r.From}; len(todo) > 0; todo = todo[1:] {
+	m.part(func(*run) bool { return true })
+}
+
+// part numbers the parts of the network that the runs which join make. A converter
+// does not join its sides.
+func (m *model) part(joins func(*run) bool) {
+	m.parts = map[string]int{}
+	for i, node := range m.nodes {
+		for todo := []string{node}; len(todo) > 0; todo = todo[1:] {
 			if m.parts[todo[0]] > 0 {
 				continue
 			}
 			m.parts[todo[0]] = i + 1
 			for _, k := range m.touching[m.index[todo[0]]] {
-				todo = append(todo, m.runs[k].otherEnd(todo[0]))
+				if joins(m.runs[k]) {
+					todo = append(todo, m.runs[k].otherEnd(todo[0]))
+				}
 			}
 		}
 	}
