@@ -54,7 +54,7 @@ func (d Device) RidesThrough(s Surge) (working.Check, error) {
 	w.Given("t_su", s.DurationS)
 	if holds := leastTime(d.heldBy(c, s.CurrentA), s.CurrentA, &w); !holds.Valid {
 		return cannotTell("P08", ridesTitle, fmt.Sprintf(
-			"ask the maker for the shortest time in which a %s A device opens at %s A", d.RatingA, s.CurrentA), slices.Clip(w)), nil
+			"ask the maker for the shortest time in which a %s A device opens at %s A", d.RatingA, asShown(s.CurrentA)), slices.Clip(w)), nil
 	}
 	return w.Check("P08", ridesTitle, "t_su", "t_lo"), nil
 }
@@ -100,8 +100,8 @@ type Fault struct {
 // gates no table has cannot be told.
 //
 // The last gate of a standard bounds the time at all greater currents, but shows
-// nothing of a fuse there: one that opens within 600 s at twice its rating opens
-// within a second at thirty times. So a fuse that passes by it passes, and one
+// nothing of a device there: one that opens within 600 s at twice its rating opens
+// within a second at thirty times. So a device that passes by it passes, and one
 // that does not fails only up to twice that gate's current; beyond that it cannot
 // be told. Gates of the article's own are taken as its word.
 //
@@ -178,7 +178,7 @@ func (d Device) clears(id, title string, c characteristic, f Fault, faultA decim
 		return w.Check(id, title, "I_k", "I_z")
 	case !opens.Valid:
 		return cannotTell(id, title, fmt.Sprintf(
-			"a fault of %s A need not open the device: make the cable shorter or thicker, or ask the maker for the opening time at that current", faultA), slices.Clip(w))
+			"a fault of %s A need not open the device: make the cable shorter or thicker, or ask the maker for the opening time at that current", asShown(faultA)), slices.Clip(w))
 	}
 	let := w.Calc("W_k", "I × I × t_hi", judged.Mul(judged).Mul(opens.Decimal), adiabatic)
 	if square := faultA.Mul(faultA); let.GreaterThan(fiveSeconds.Mul(square)) {
@@ -190,17 +190,26 @@ func (d Device) clears(id, title string, c characteristic, f Fault, faultA decim
 }
 
 // shown turns a failure into a question where only a far gate of the standard
-// stands for the fuse: a bound from far below the current is no proof.
-func (d Device) shown(failed working.Check, c characteristic, faultA decimal.Decimal) working.Check {
-	if failed.Verdict() != working.Fails || !c.fuse || len(d.Gates) > 0 {
+// stands for the device: a bound from far below the current is no proof. The
+// instantaneous release of a breaker is no such gate: it takes its time at any
+// current.
+func (d Device) shown(failed working.Check, c characteristic, currentA decimal.Decimal) working.Check {
+	if failed.Verdict() != working.Fails || len(d.Gates) > 0 {
 		return failed
 	}
-	last := c.most[len(c.most)-1].current.Value
-	if faultA.GreaterThan(last.Add(last)) {
+	last := c.most[len(c.most)-1]
+	released := !c.fuse && last.timeS.LessThanOrEqual(decimal.NewFromInt(1))
+	if at := last.current.Value; !released && currentA.GreaterThan(at.Add(at)) {
 		failed.Missing = fmt.Sprintf(
-			"the last gate of its standard is at %s A, far below a fault of %s A: ask the maker by when it opens at a current near that, and state opens_a and opens_by_s", last, faultA)
+			"the last gate of its standard is at %s A, far below %s A: ask the maker by when it opens at a current near that, and state opens_a and opens_by_s", at, asShown(currentA))
 	}
 	return failed
+}
+
+// asShown writes a current as a line of working does.
+func asShown(a decimal.Decimal) string {
+	text, _ := working.Show(a)
+	return text
 }
 
 // slow is the check of a fault that lasts beyond 5 s.

@@ -52,5 +52,5 @@ func (d Device) StopsStall(s Stall) (working.Check, error) {
 		return cannotTell("P29", stallTitle, "ask the maker of the motor how long it bears standing still under voltage", slices.Clip(w)), nil
 	}
 	w.LookUp("t_mo", dataSheet(s.BearsS.Decimal, "s"))
-	return w.Check("P29", stallTitle, "t_hi", "t_mo"), nil
+	return d.shown(w.Check("P29", stallTitle, "t_hi", "t_mo"), c, s.CurrentA), nil
 }

@@ -78,7 +78,8 @@ type terms struct {
 // A rating inside I_b ≤ I_n ≤ I_z alone may fail the last rule: a gG link from
 // 16 A opens at 1.6 times its rating, so that I_n ≤ 0.906 I_z.
 //
-// Where k_2 or C_d is wanted and no table has it, Missing says whom to ask; the
+// Where no table has C_d of the family, that of the strictest of all serves as long
+// as it suffices. Where k_2 or C_d is wanted and not known, Missing says whom to ask; the
 // rule it bears on is left out of the window, and its check cannot tell. The
 // limits shown are those of the ratings inside, where they differ by rating.
 //
@@ -224,8 +225,19 @@ func (j judge) ambient(rating decimal.Decimal, missing *[]string) working.Figure
 	case n.AmbientC.Decimal.LessThanOrEqual(ratedC):
 		return whole
 	}
+	if f, err := strictest(n.AmbientC.Decimal); err == nil && j.carries(terms{share: j.share, ambient: f}, rating) {
+		return f
+	}
 	*missing = append(*missing, fmt.Sprintf("ask the maker what a %s A %s carries in %s °C", rating, j.family, n.AmbientC.Decimal))
 	return working.Figure{}
+}
+
+// strictest is the factor of the strictest family in the tables, the fuses of
+// spacecraft: a load that is small enough by that needs no question to the maker.
+func strictest(ambientC decimal.Decimal) (working.Figure, error) {
+	f, err := tables.DeviceDerating("EEE-INST-002 cartridge", decimal.NewFromInt(10), ambientC)
+	f.Note = "no table has this family: by the strictest that any has"
+	return f, err
 }
 
 func (j judge) operating(rating decimal.Decimal, missing *[]string) working.Figure {

@@ -206,6 +206,21 @@ func TestRememberedFiguresShow(t *testing.T) {
 	}
 }
 
+// TestSmallLoadNeedsNoQuestion: by EEE-INST-002 a cartridge fuse carries 50 % of its
+// rating at 25 °C and half a per cent less for each kelvin more: at 40 °C 42.5 %, of
+// which practice takes 80 % for what lasts. So 15 A carry 5.1 A in any family.
+func TestSmallLoadNeedsNoQuestion(t *testing.T) {
+	for load, missing := range map[string]bool{"5.1": false, "5.11": true} {
+		n := need(d(load), d("20"))
+		n.Continuous, n.AmbientC = true, some("40")
+		w, err := n.Window(rulesOf("european").Device, "ISO 8820-3 C")
+		require.NoError(t, err)
+		c := w.Checks(d("15"))[0]
+		workingtest.Guard(t, c.Working)
+		assert.Equal(t, missing, c.Verdict() == working.CannotTell, load)
+	}
+}
+
 // TestRatingsOfTheMaker: the standard of these breakers lists no ratings, so that
 // the window is of those that the article is made in: 7 A want 8.75 A (7 ÷ 0.8).
 func TestRatingsOfTheMaker(t *testing.T) {

@@ -56,7 +56,7 @@ var entries = []form.Entry{
 	{Name: "method", Sample: "B", Means: "of laying, IEC 60364-5-52"},
 	{Name: "ambient_c", Sample: "40", Means: "air round the cable, °C"},
 	{Name: "grouped", Sample: "3", Means: "circuits together, itself too"},
-	{Name: "terminal_c", Sample: "75", Means: "terminals bear, °C"},
+	{Name: "terminal_c", Sample: "70", Means: "terminals bear, °C"},
 	{Name: "ampacity_a", Means: "as installed, in place of these"},
 	{Name: "chemistry", Sample: "LiFePO4", Means: "of the bank"},
 	{Name: "batteries", Sample: "2", Means: "side by side"},

@@ -425,12 +425,16 @@ func wakes(m *model) ([]Finding, error) {
 	return all, nil
 }
 
+// stopped marks the question whether a converter sleeps when the engine stands.
+const stopped = ", engine stopped"
+
 func (m *model) wakesByVoltage(c job.Charger, f Finding) ([]Finding, error) {
 	t := charge.Trigger{
 		WakeV: c.WakeV.Decimal, SleepV: c.SleepV.Decimal, WakeS: decimal.NewFromInt(1), SleepS: decimal.NewFromInt(1),
 	}
 	woken, awake, asleep := f, f, f
-	awake.Where, asleep.Where = f.Where+", at work", f.Where+", engine stopped"
+	awake.Where, asleep.Where = f.Where+", at work", f.Where+stopped
+	asleep.Danger = "it works on with the engine stopped and empties the battery that feeds it"
 	var err error
 	if asleep.Check, err = m.sleeps(c, t); err != nil {
 		return nil, err

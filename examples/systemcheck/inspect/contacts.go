@@ -126,8 +126,9 @@ func (m *model) contact(r *run) protect.Switch {
 
 // closesGently asks of each inverter what closes on its input: through a
 // resistor, or on a discharged capacitor, which is a short circuit at the first
-// moment. Where the capacitance is not known, a lithium bank makes it a question:
-// its resistance alone does not tame the current.
+// moment. Where the capacitance is not known, a lithium bank and a switch in the
+// inverter's own feed make it a question: the bank's resistance alone does not tame
+// the current, and such a switch closes on the inverter each time.
 func closesGently(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, inv := range m.job.Inverters {
@@ -136,7 +137,7 @@ func closesGently(m *model) ([]Finding, error) {
 		switch {
 		case sw == nil:
 			f.Check = working.Check{ID: "P26", Silent: "no switch stands in its feed"}
-		case !inv.InputUF.Valid && m.onLithium(inv.Name):
+		case !inv.InputUF.Valid && m.onLithium(inv.Name) && m.hasOwnContact(inv.Name):
 			f.Check = working.Check{ID: "P26", Missing: "ask the maker for the capacitance at its input, and state input_uf: a switch closes on it"}
 		case !inv.InputUF.Valid:
 			f.Check = working.Check{ID: "P26", Silent: "the capacitance of its input is not stated"}
@@ -150,6 +151,11 @@ func closesGently(m *model) ([]Finding, error) {
 		all = append(all, f)
 	}
 	return all, nil
+}
+
+// hasOwnContact reports whether a switch stands in the run that ends at a node.
+func (m *model) hasOwnContact(node string) bool {
+	return slices.ContainsFunc(m.runs, func(r *run) bool { return r.Switch != nil && r.otherEnd(node) != "" })
 }
 
 // onLithium reports whether cables join a node to a lithium battery.

@@ -109,6 +109,9 @@ func (m *model) assumed() []string {
 			all = append(all, "The resistance of "+b.Name+" is a typical range, from memory.")
 		}
 	}
+	if !m.set.Drop.Other.Stated() && !m.set.Drop.Critical.Stated() {
+		all = append(all, fmt.Sprintf("No voltage drop is judged: the rule set sets no limit at %s V. Rule W04 holds each load to its lowest voltage.", m.job.SystemV))
+	}
 	for _, l := range m.job.Loads {
 		if listed := m.listedHours(l.Name); !l.Cranking && m.ofHouse(l.Node()) && listed.LessThan(l.HoursADay) {
 			all = append(all, fmt.Sprintf("%s: in use for %s h a day, but the states that list it last %s h; the rest counts as spread over the day.", l.Name, l.HoursADay, listed))

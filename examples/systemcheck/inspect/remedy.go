@@ -76,10 +76,20 @@ func (m *model) remedy(f Finding, before []Finding) string {
 		return m.enlarge()
 	case f.ID == "C08":
 		return m.held(f)
+	case f.ID == "C05" && strings.HasSuffix(f.Where, stopped):
+		return "set sleep_v above the rested voltage of the battery that feeds it, or wake the converter by a signal that the engine runs"
+	case f.ID == "P07" && m.boundless(f.at()) != "":
+		return "ask whether " + m.boundless(f.at()) + " limits itself, and state self_limiting; if it does not, fit a device at it"
 	case advice[f.ID] != "":
 		return advice[f.ID]
 	}
 	return "no single change of this circuit cures it: plan it anew"
+}
+
+// at is the node of a finding about an end: "alternator" of "lead, at alternator".
+func (f Finding) at() string {
+	_, node, _ := strings.Cut(f.Where, ", at ")
+	return node
 }
 
 // reason is why a device has the window that it has, and whether no standard

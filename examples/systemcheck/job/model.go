@@ -89,7 +89,7 @@ type Regulation struct {
 // Charger is a converter fed by the engine's side, or a charger on the mains.
 type Charger struct {
 	Name              string          `job:"name" is:"also the node at its output"`
-	Kind              string          `job:"kind" want:"converter|mains" is:"what feeds it"`
+	Kind              string          `job:"kind" want:"converter|mains" is:"what feeds it; both charge a battery: a converter that feeds loads by itself cannot be stated"`
 	FedAt             string          `job:"?fed_at" is:"node at the converter's input"`
 	MaxA              decimal.Decimal `job:"max_a" want:"0.1..1000" is:"greatest output"`
 	OutputV           decimal.Decimal `job:"output_v" want:"1..60" is:"absorption voltage"`
@@ -222,7 +222,7 @@ type Switch struct {
 
 // Device is an overcurrent device at one end of a run.
 type Device struct {
-	Family         string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T ..."`
+	Family         string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T 300 V ...; go run ./examples/tablebook device-families lists them"`
 	RatingA        decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
 	RatedV         decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
 	BreaksA        decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
