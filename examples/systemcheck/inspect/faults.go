@@ -301,11 +301,11 @@ func (r *run) otherEnd(node string) string {
 }
 
 // highestV is the highest voltage in operation at a node: that of the chargers
-// and alternators connected with it, or of its batteries full.
+// and alternators connected with it, every link closed, or of its batteries full.
 func (m *model) highestV(node string) decimal.Decimal {
 	high := decimal.Zero
 	for source, v := range m.heights {
-		if m.joined(source, node) {
+		if m.wired[source] == m.wired[node] {
 			high = decimal.Max(high, v)
 		}
 	}

@@ -33,6 +33,7 @@ type kept struct {
 	nodes     []string                   // their names
 	index     map[string]int             // by name: the number of a node
 	touching  [][]int                    // by number: the runs that end there
+	wired     map[string]int             // by node: the part with every link closed
 	parts     map[string]int             // by node: the part of the network that cables join it to
 	ways      map[[2]string][]int        // by node and source: the runs between them
 	lines     map[[2]string][]int        // by node and battery missing: the runs up to the nearest other

@@ -381,6 +381,7 @@ func (m *model) join() {
 		}
 	}
 	m.part(func(*run) bool { return true })
+	m.wired = m.parts
 }
 
 // part numbers the parts of the network that the runs which join make. A converter
