@@ -160,16 +160,10 @@ func (m *model) months() ([]int, error) {
 
 func insolation(s job.Solar, i int) (tables.Insolation, error) {
 	sun, err := tables.InsolationOf(s.Place, "horizontal")
-	if err == nil {
-		return sun, nil
+	if err != nil { // the reader of files has refused such a place with the list of them
+		err = &working.InputError{Field: indexed("solar", i) + ".place", Got: s.Place, Want: "a place of the insolation tables"}
 	}
-	var places []string
-	for _, known := range tables.Insolations() {
-		if known.Tilt == "horizontal" && !slices.Contains(places, known.Place) {
-			places = append(places, known.Place)
-		}
-	}
-	return sun, working.In(fmt.Sprintf("solar[%d]", i), working.OneOf("place", s.Place, places...))
+	return sun, err
 }
 
 // balance lays the states of the job one behind the other into the day; the

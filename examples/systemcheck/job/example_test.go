@@ -33,7 +33,7 @@ func ExampleRead() {
 }
 
 func ExampleRead_faults() {
-	_, err := job.Read("shed.yaml", strings.NewReader("job: shed\nsystem_v: 12 V\nrules: leisure\ncraft: van\ncoldest_c: -5\n"))
+	_, err := job.Read("shed.yaml", strings.NewReader("job: shed\nsystem_v: 12 V\nrules: european\ncraft: van\ncoldest_c: -5\n"))
 	fmt.Println(err)
 	// Output:
 	// shed.yaml:1:1: batteries is missing: want a list (every battery, starter battery included)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
@@ -54,6 +55,7 @@ func (l links) check() {
 		l.listed(s.Loads, under(path, "loads"), "a load", loads)
 		l.noStarter(s.Loads, under(path, "loads"))
 	}
+	l.known()
 	l.day()
 	l.unlisted()
 	l.outside()
@@ -474,6 +476,47 @@ func (l links) contact(c Circuit, path string) {
 		l.needs(path, "kind is "+c.Switch.Kind, "load")
 		l.without(path, "kind is "+c.Switch.Kind, "short_time_a", "start_a")
 	}
+}
+
+// known wants the names that stand in the tables: of the rule set, of places and
+// of families of devices.
+func (l links) known() {
+	if l.good("", "rules") {
+		_, err := tables.RuleSetOf(l.file.RuleSet)
+		l.wantOf("rules", err)
+	}
+	for i, s := range l.file.Solar {
+		if path := fmt.Sprintf("solar[%d]", i); l.good(path, "place") {
+			l.wantOf(under(path, "place"), working.OneOf("place", s.Place, places()...))
+		}
+	}
+	for i, c := range l.file.Circuits {
+		path := fmt.Sprintf("circuits[%d]", i)
+		for end, d := range map[string]*Device{"device": c.Device, "far_device": c.FarDevice} {
+			if d != nil && l.good(under(path, end), "family") {
+				_, err := tables.FamilyOf(d.Family)
+				l.wantOf(under(under(path, end), "family"), err)
+			}
+		}
+	}
+}
+
+// wantOf notes what the tables want in place of a name that they do not have.
+func (l links) wantOf(path string, err error) {
+	for _, e := range working.Inputs(err) {
+		l.fault(path, e.Want)
+	}
+}
+
+// places lists those with the sun on a level surface.
+func places() []string {
+	var all []string
+	for _, known := range tables.Insolations() {
+		if known.Tilt == "horizontal" && !slices.Contains(all, known.Place) {
+			all = append(all, known.Place)
+		}
+	}
+	return all
 }
 
 // day wants the states to share the hours of one day.

@@ -38,8 +38,8 @@ var mistakes = []mistake{
 	{"merge key", "  refill_h: 6", "  refill_h: 6\n  <<: {a: 1}", []string{
 		`van.yaml:179:3: needs."<<" is keys with values: want one of the keys autonomy_days, parked_days, refill_h`,
 	}},
-	{"duplicate key", "rules: leisure", "rules: leisure\nrules: leisure", []string{
-		`van.yaml:6:1: rules is "leisure": want it once; it stands on line 5 already`,
+	{"duplicate key", "rules: european", "rules: european\nrules: european", []string{
+		`van.yaml:6:1: rules is "european": want it once; it stands on line 5 already`,
 	}},
 	{"missing key", "    insulation_c: 90\n    method: B", "    method: B", []string{
 		`van.yaml:150:5: circuits[5].insulation_c is missing: want a number from 60 to 250 °C (temperature rating of the insulation)`,
@@ -56,7 +56,7 @@ var mistakes = []mistake{
 	{"both alternatives", "length_ft: 5", "length_ft: 5\n    length_m: 1.5", []string{
 		`van.yaml:98:5: circuits[1].length_m is "1.5": want either length_m or length_ft, not both`,
 	}},
-	{"key is a list", "rules: leisure", "rules: leisure\n? [a, b]\n: c", []string{
+	{"key is a list", "rules: european", "rules: european\n? [a, b]\n: c", []string{
 		`van.yaml:6:3: "a list" is "c": want a plain name as the key`,
 	}},
 	{"key is marked", "craft: vehicle", "&c craft: vehicle", []string{
@@ -70,14 +70,14 @@ var mistakes = []mistake{
 	{"alias of nothing", "fed_at: starter", "fed_at: *s", []string{
 		`van.yaml:43:5: line is "max_a: 30": want YAML or JSON that can be read up to here: unknown anchor 's' referenced`,
 	}},
-	{"anchor", "rules: leisure", "rules: &r leisure", []string{
+	{"anchor", "rules: european", "rules: &r european", []string{
 		`van.yaml:5:1: rules is an anchor, &r: want the value alone`,
 	}},
 	{"anchor and alias", "job: Seed library van\n", "job: &j van\nrules2: *j\n", []string{
 		`van.yaml:2:1: job is an anchor, &j: want the value alone`,
 		`van.yaml:3:1: rules2 is an alias: want a known key; nearest: rules`,
 	}},
-	{"alias as a value", "job: Seed library van\ndate: 2031-05-17\nsystem_v: 12\nrules: leisure\n", "job: &j van\ndate: 2031-05-17\nsystem_v: 12\nrules: *j\n", []string{
+	{"alias as a value", "job: Seed library van\ndate: 2031-05-17\nsystem_v: 12\nrules: european\n", "job: &j van\ndate: 2031-05-17\nsystem_v: 12\nrules: *j\n", []string{
 		`van.yaml:2:1: job is an anchor, &j: want the value alone`,
 		`van.yaml:5:1: rules is an alias, *j: want the value itself`,
 	}},
@@ -105,7 +105,7 @@ var mistakes = []mistake{
 	{"list not closed", "sources: [hook-up]", "sources: [hook-up", []string{
 		`van.yaml:175:5: line is "loads: [seed fridge]": want YAML or JSON that can be read up to here: did not find expected ',' or ']'`,
 	}},
-	{"quote not closed", "rules: leisure", "rules: \"leisure", []string{
+	{"quote not closed", "rules: european", "rules: \"leisure", []string{
 		`van.yaml:5:1: line is "rules: \"leisure": want YAML or JSON that can be read up to here: found unexpected end of stream`,
 	}},
 	// kinds
@@ -118,7 +118,7 @@ var mistakes = []mistake{
 	{"nothing for a map", "needs:\n  autonomy_days: 1.5\n  refill_h: 6\n", "needs:\n", []string{
 		`van.yaml:176:1: needs is empty: want keys with values`,
 	}},
-	{"nothing for an optional map", "    device:\n      family: UL 248-15 T\n      rating_a: 100\n      along_in: 6\n", "    device:\n", []string{
+	{"nothing for an optional map", "    device:\n      family: UL 248-15 T 300 V\n      rating_a: 100\n      along_in: 6\n", "    device:\n", []string{
 		`van.yaml:107:5: circuits[1].device is empty: want keys with values`,
 	}},
 	{"map for a list", "sources: [hook-up]", "sources: {hook-up: 1}", []string{
@@ -133,7 +133,7 @@ var mistakes = []mistake{
 	{"list for a number", "system_v: 12", "system_v: [12]", []string{
 		`van.yaml:4:1: system_v is a list: want 12 or 24 V`,
 	}},
-	{"map for a text", "rules: leisure", "rules: {leisure: 1}", []string{
+	{"map for a text", "rules: european", "rules: {leisure: 1}", []string{
 		`van.yaml:5:1: rules is keys with values: want text`,
 	}},
 	{"list for a name", "sources: [hook-up]", "sources: [[hook-up]]", []string{
@@ -276,22 +276,22 @@ var mistakes = []mistake{
 	{"bare gauge", "size: AWG 6", "size: 6", []string{
 		`van.yaml:115:5: circuits[2].size is "6": want an area such as 16 mm2, or a gauge with its system, AWG 6 or SAE 6 (not the same wire)`,
 	}},
-	{"empty text", "rules: leisure", "rules: \"\"", []string{
+	{"empty text", "rules: european", "rules: \"\"", []string{
 		`van.yaml:5:1: rules is empty: want text`,
 	}},
-	{"null for a text", "rules: leisure", "rules: ~", []string{
+	{"null for a text", "rules: european", "rules: ~", []string{
 		`van.yaml:5:1: rules is "~": want text`,
 	}},
-	{"space before", "rules: leisure", "rules: \" leisure\"", []string{
+	{"space before", "rules: european", "rules: \" leisure\"", []string{
 		`van.yaml:5:1: rules is " leisure": want no space before or behind it`,
 	}},
-	{"two lines", "rules: leisure", "rules: |\n  leisure\n  work", []string{
+	{"two lines", "rules: european", "rules: |\n  leisure\n  work", []string{
 		`van.yaml:5:1: rules is "leisure\nwork\n": want one line of letters that can be printed`,
 	}},
-	{"escape sequence", "rules: leisure", "rules: \"\\e[2Jleisure\"", []string{
+	{"escape sequence", "rules: european", "rules: \"\\e[2Jleisure\"", []string{
 		`van.yaml:5:1: rules is "\x1b[2Jleisure": want one line of letters that can be printed`,
 	}},
-	{"very long text", "rules: leisure", "rules: " + strings.Repeat("leisure", 40), []string{
+	{"very long text", "rules: european", "rules: " + strings.Repeat("leisure", 40), []string{
 		`van.yaml:5:1: rules is "leisureleisureleisureleisureleisureleisureleisureleisureleis...": want at most 200 letters`,
 	}},
 	{"empty name", "name: label printer", "name: \"\"", []string{
@@ -484,7 +484,7 @@ var mistakes = []mistake{
 	{"a device that opens at its rating", "along_in: 6", "along_in: 6\n      opens_a: 100\n      opens_by_s: 0.1", []string{
 		`van.yaml:111:7: circuits[1].device.opens_a is "100": want more than rating_a, which is 100: it carries that without end`,
 	}},
-	{"a device that opens where its standard has it hold", "      family: UL 248-15 T\n      rating_a: 100\n", "      family: ISO 8820-3 C\n      rating_a: 30\n      opens_a: 33\n      opens_by_s: 3600\n", []string{
+	{"a device that opens where its standard has it hold", "      family: UL 248-15 T 300 V\n      rating_a: 100\n", "      family: ISO 8820-3 C\n      rating_a: 30\n      opens_a: 33\n      opens_by_s: 3600\n", []string{
 		`van.yaml:111:7: circuits[1].device.opens_by_s is "3600": want at least 360000: ISO 8820-3 C carries 33 A for that long`,
 	}},
 	{"a device that lets through less than opens it", "along_in: 6", "along_in: 6\n      pre_arcing_a2s: 5000\n      total_a2s: 4999", []string{
@@ -513,11 +513,14 @@ var mistakes = []mistake{
 	{"holds a current for no time", "along_in: 6", "along_in: 6\n      holds_a: 150", []string{
 		`van.yaml:107:5: circuits[1].device.holds_s is missing: want it where holds_a is given`,
 	}},
-	{"holds for a time at the far end, no current", "    contacts_milliohm: 2\n    purpose: supply", "    contacts_milliohm: 2\n    purpose: supply\n    far_device: {family: UL 248-15 T, rating_a: 10, along_mm: 0, holds_s: 1}", []string{
+	{"holds for a time at the far end, no current", "    contacts_milliohm: 2\n    purpose: supply", "    contacts_milliohm: 2\n    purpose: supply\n    far_device: {family: UL 248-15 T 300 V, rating_a: 10, along_mm: 0, holds_s: 1}", []string{
 		`van.yaml:163:5: circuits[5].far_device.holds_a is missing: want it where holds_s is given`,
 	}},
 	{"holds longer than it opens", "along_in: 6", "along_in: 6\n      holds_a: 400\n      holds_s: 2\n      opens_a: 300\n      opens_by_s: 1", []string{
 		`van.yaml:112:7: circuits[1].device.holds_s is "2": want at most opens_by_s, which is 1: it has opened by then at opens_a`,
+	}},
+	{"a rule set that no table has", "rules: european", "rules: continental", []string{
+		`van.yaml:5:1: rules is "continental": want one of european, iso-craft, us-boat, us-voluntary-craft, us-rv, au-nz`,
 	}},
 	{"a tested back-up by nobody", "along_in: 6", "along_in: 6\n      backed_up_a: 5000", []string{
 		`van.yaml:107:5: circuits[1].device.backed_up_at_v is missing: want it where backed_up_a is given`,
