@@ -626,7 +626,7 @@ func ExampleIsolator_Checks() {
 	// Output:
 	// P15 the isolator carries the full current: passes, 230 against 275 A
 	// P16 the isolator bears the starting current: cannot tell
-	//   ask the maker of the isolator for its short-time rating, and for how long it holds
+	//   ask the maker of the switch for its short-time rating, and for how long it holds
 }
 
 // An inverter with 20 mF at its input, on a bank of 13.3 V, filled at 1.4 A.

@@ -137,7 +137,7 @@ func (i Isolator) start() working.Check {
 	w := working.Start(i.From)
 	w.Given("I_st", i.StartA.Decimal)
 	if !i.ShortTimeA.Valid {
-		return cannotTell("P16", shortTitle, "ask the maker of the isolator for its short-time rating, and for how long it holds", slices.Clip(w))
+		return cannotTell("P16", shortTitle, "ask the maker of the switch for its short-time rating, and for how long it holds", slices.Clip(w))
 	}
 	w.LookUp("I_cw", dataSheet(i.ShortTimeA.Decimal, "A"))
 	return w.Check("P16", shortTitle, "I_st", "I_cw")

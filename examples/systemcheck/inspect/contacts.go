@@ -107,7 +107,24 @@ func switches(m *model) ([]Finding, error) {
 	if len(all) == 0 && err == nil {
 		all = notHere("P14", "the circuits", "circuits", "the job states no switch but isolators")
 	}
-	return all, err
+	if err != nil {
+		return nil, err
+	}
+	carried, err := m.contacts(false, m.cranksThrough)
+	return append(all, carried...), err
+}
+
+// cranksThrough asks of a relay in the way to a starter what it bears for as long
+// as the engine is cranked: to make a current is a matter of milliseconds.
+func (m *model) cranksThrough(r *run) ([]working.Check, error) {
+	if !slices.ContainsFunc(m.job.Loads, func(l job.Load) bool { return l.Cranking && m.onTheWay(r, l.At) }) {
+		return nil, nil
+	}
+	checks, err := m.isolator(r)
+	if err != nil {
+		return nil, err
+	}
+	return checks[1:], nil
 }
 
 // contact is a switch or relay with what it carries at the worst. One that is

@@ -5,7 +5,7 @@ import "slices"
 // rule is one rule with its documentation. Its id is permanent, and is that of
 // the package which judges; B17 to B19, C10, P26, P27 and W07 are our own. A
 // rule may answer under further ids: P09 also under P10 and P11, P13 under P12 and
-// P25, P15 under P16, P17 under P18, P20 under P21 and P22, B10 under B11 and B12,
+// P25, P15 under P16, P17 under P18, P14 under P16, P20 under P21 and P22, B10 under B11 and B12,
 // B14 under B15 and B16.
 type rule struct {
 	id     string

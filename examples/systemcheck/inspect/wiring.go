@@ -32,7 +32,8 @@ func carries(m *model) ([]Finding, error) {
 		}
 		all = append(all, f)
 	}
-	return all, nil
+	cranked, err := m.crankedHeat()
+	return append(all, cranked...), err
 }
 
 // beyondTable is a run in air so hot that the table ends: it carries nothing.
@@ -332,7 +333,7 @@ func voltsLeft(m *model) ([]Finding, error) {
 			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Missing: "ask for the lowest voltage at which it works, and state least_v"}})
 			continue
 		}
-		if f, ok := m.lowestVolts(l.Name, l.At, l.LeastV.Decimal); ok {
+		if f, ok := m.lowestVolts(l.Name, l.At, keptFrom(l)); ok {
 			f.Path = path
 			all = append(all, f)
 		}
@@ -344,6 +345,15 @@ func voltsLeft(m *model) ([]Finding, error) {
 		}
 	}
 	return all, nil
+}
+
+// keptFrom is the voltage from which a load runs: its lowest, or where it must run
+// or is critical also that at which a device takes it off.
+func keptFrom(l job.Load) decimal.Decimal {
+	if l.ShedsV.Valid && (l.MustRun || l.Critical) {
+		return decimal.Max(l.LeastV.Decimal, l.ShedsV.Decimal)
+	}
+	return l.LeastV.Decimal
 }
 
 func (m *model) lowestVolts(name, node string, least decimal.Decimal) (Finding, bool) {

@@ -136,6 +136,7 @@ func (l links) battery(b Battery, path string) {
 		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.file.SystemV.String()+": blocks in series are one battery here")
 	}
 	l.chargedTo(b, path)
+	l.guards(b, path)
 }
 
 // chargedTo wants what the management unit does under charge above what the
@@ -153,6 +154,18 @@ func (l links) chargedTo(b Battery, path string) {
 		if l.good(path, pair.key, pair.most) && pair.value.Decimal.GreaterThan(pair.mostAmount.Decimal) {
 			l.fault(under(path, pair.key), "at most "+pair.most+", which is "+pair.mostAmount.Decimal.String())
 		}
+	}
+}
+
+// mostCharged is how far above its nominal voltage a management unit may let a
+// battery come: a third, beyond which no cell is whole (common practice: 3.65 V of
+// 3.2 V for lithium iron phosphate, 2.67 V of 2 V while lead-acid equalises).
+var mostCharged = decimal.RequireFromString("1.34")
+
+// guards refuses a limit of the management unit so high that it guards nothing.
+func (l links) guards(b Battery, path string) {
+	if most := mostCharged.Mul(b.NominalV); l.good(path, "charge_cut_out_v", "nominal_v") && b.ChargeCutOutV.Decimal.GreaterThan(most) {
+		l.fault(under(path, "charge_cut_out_v"), "at most "+most.String()+": a third above nominal_v guards no cell")
 	}
 }
 
@@ -313,11 +326,26 @@ func (l links) load(d Load, path string, inverters roll) {
 	l.wants(path, "surge_s", "surge_w")
 	l.wants(path, "stall_s", "stall_a")
 	l.worksBetween(d.WorksFromV, d.WorksToV, path)
+	l.sheds(d, path)
 	if l.given(path, "inverter") {
 		l.without(path, "an inverter feeds it", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
 	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))
+	}
+}
+
+// sheds refuses a device that takes a load off even a full battery at rest.
+func (l links) sheds(d Load, path string) {
+	full := decimal.Zero
+	for i, b := range l.file.Batteries {
+		if !l.good(fmt.Sprintf("batteries[%d]", i), "full_v") {
+			return
+		}
+		full = decimal.Max(full, b.FullV)
+	}
+	if l.good(path, "sheds_v") && d.ShedsV.Decimal.GreaterThanOrEqual(full) && full.IsPositive() {
+		l.fault(under(path, "sheds_v"), "less than full_v of the batteries, which is "+full.String()+": else it is never on at rest")
 	}
 }
 
@@ -474,7 +502,7 @@ func (l links) contact(c Circuit, path string) {
 		l.without(path, "kind is isolator", "load", "makes_a")
 	default:
 		l.needs(path, "kind is "+c.Switch.Kind, "load")
-		l.without(path, "kind is "+c.Switch.Kind, "short_time_a", "start_a")
+		l.without(path, "kind is "+c.Switch.Kind, "start_a")
 	}
 }
 

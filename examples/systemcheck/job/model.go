@@ -213,7 +213,7 @@ type Cables struct {
 type Switch struct {
 	Kind        string              `job:"kind" want:"isolator|toggle|relay|contactor" is:"an isolator opens without load; the others make and break it"`
 	RatingA     decimal.Decimal     `job:"rating_a" want:"0.1..10000" is:"rated current without end, d.c."`
-	ShortTimeA  decimal.NullDecimal `job:"?short_time_a" want:"0.1..10000" is:"current that an isolator bears while a load starts"`
+	ShortTimeA  decimal.NullDecimal `job:"?short_time_a" want:"0.1..10000" is:"current that it bears while a load starts, an engine for 30 s"`
 	StartA      decimal.NullDecimal `job:"?start_a" want:"0.1..10000" is:"starting current through an isolator that no load of the file states: an engine's starter"`
 	MakesA      decimal.NullDecimal `job:"?makes_a" want:"0.1..100000" is:"current on which a toggle, relay or contactor may close, d.c., of its data sheet"`
 	UsuallyOpen bool                `job:"?usually_open" is:"a link between two banks that is closed in need alone: charging is judged with it open"`

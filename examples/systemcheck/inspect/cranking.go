@@ -1,0 +1,50 @@
+package inspect
+
+import (
+	"slices"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// crankedHeat asks of each run on the way to an engine's starter how hot it is
+// after it was cranked for as long as a battery is rated for: no fuse need guard
+// it, so that the copper has to bear it.
+func (m *model) crankedHeat() ([]Finding, error) {
+	var all []Finding
+	for _, l := range m.job.Loads {
+		if !l.Cranking {
+			continue
+		}
+		for _, r := range m.toBattery(l.At, "") {
+			f := Finding{Where: r.Name + ", while the engine is cranked", Path: r.path, RuleSet: m.set.Name, Corner: "for 30 s (SAE J537)"}
+			var err error
+			if f.Check, err = m.crankedFor(r, l); err != nil {
+				return nil, working.In(r.path, err)
+			}
+			all = append(all, f)
+		}
+	}
+	return all, nil
+}
+
+func (m *model) crankedFor(r *run, l job.Load) (working.Check, error) {
+	if r.noAmps != nil {
+		return working.Check{ID: "W01", Missing: noAmpacityText}, nil
+	}
+	area, err := r.Size.Area()
+	if err != nil {
+		return working.Check{}, err
+	}
+	drawn, _ := m.cranking(l).Value("I_sg")
+	each := drawn.DivRound(decimal.NewFromInt(int64(r.sharing())), 9).RoundCeil(2)
+	t, err := wire.Overload{Ampacity: r.one, AreaMM2: area.Value, CurrentA: each}.Temperature(cranksFor)
+	if err != nil {
+		return working.Check{}, err
+	}
+	w := slices.Clone(t.Working)
+	w.Given("T_r", r.InsulationC)
+	return w.Check("W01", "", "T_c", "T_r"), nil
+}

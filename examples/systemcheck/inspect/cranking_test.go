@@ -1,0 +1,50 @@
+package inspect_test
+
+import (
+	"testing"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+	"github.com/stretchr/testify/assert"
+)
+
+// starter is the workboat with an engine's starter on a cable of its own.
+func starter(t *testing.T, sizeOf string, sw *job.Switch) job.Job {
+	j := read(t, "river-workboat.yaml")
+	cable := *circuit(&j, "converter feed")
+	cable.Name, cable.From, cable.To, cable.Size, cable.Device, cable.Cranking, cable.Switch = "starter cable", "cranking battery", "starter", size(t, sizeOf), nil, true, sw
+	j.Circuits = append(j.Circuits, cable)
+	j.Loads = append(j.Loads, job.Load{Name: "engine starter", At: "starter", CurrentA: null("250"), Behaves: "current", Percent: d("100"), Cranking: true})
+	return j
+}
+
+// TestCrankedCableBearsIt: no fuse need guard a starter's cable, so that the copper
+// has to bear 250 A for 30 s. AWG 12 (3.31 mm²) has melted by then: by k²S² ÷ I²
+// with k = 143 it is past 250 °C after 3.6 s. AWG 2/0 hardly warms.
+func TestCrankedCableBearsIt(t *testing.T) {
+	const where = "starter cable, while the engine is cranked"
+	assert.Equal(t, working.Fails, finding(t, judge(t, starter(t, "AWG 12", nil)), "W01", where).Verdict())
+	sound := judge(t, starter(t, "AWG 2/0", nil))
+	assert.Equal(t, working.Passes, finding(t, sound, "W01", where).Verdict())
+	assert.Empty(t, bad(sound))
+}
+
+// TestRelayCarriesTheStarter: to close on 300 A is a matter of milliseconds; a relay
+// has to carry the 250 A for as long as the engine is cranked.
+func TestRelayCarriesTheStarter(t *testing.T) {
+	relay := &job.Switch{Kind: "relay", RatingA: d("70"), Load: "motor", MakesA: null("300")}
+	assert.Equal(t, working.CannotTell, finding(t, judge(t, starter(t, "AWG 2/0", relay)), "P16", "starter cable, its relay").Verdict())
+	relay.ShortTimeA = null("300")
+	assert.Equal(t, working.Passes, finding(t, judge(t, starter(t, "AWG 2/0", relay)), "P16", "starter cable, its relay").Verdict())
+}
+
+// TestMustRunIsNotShed: a pump that must run and that a device takes off at 12.5 V
+// is off while half of the charge is left.
+func TestMustRunIsNotShed(t *testing.T) {
+	j := read(t, "river-workboat.yaml")
+	j.Loads[1].ShedsV = null("12.5")
+	f := finding(t, judge(t, j), "W04", "bilge pump")
+	assert.Equal(t, []string{"fails", "12.5"}, []string{f.Verdict().String(), f.Demand.String()})
+	j.Loads[1].ShedsV = null("10.5")
+	assert.Equal(t, working.Passes, finding(t, judge(t, j), "W04", "bilge pump").Verdict())
+}
