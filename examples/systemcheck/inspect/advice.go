@@ -28,7 +28,7 @@ var advice = map[string]string{
 	"P29": "fit a smaller or faster device at the load, or a protector in the motor",
 	"B01": "run less at once, or add a battery",
 	"B02": "run less at once, add a battery, or have the loads shed when one drops out",
-	"B03": "add capacity, use less, or ask for fewer days",
+	"B03": "add capacity, use less, ask for fewer days, or feed what runs with the engine off from the house bank",
 	"B04": "set the load's cut-out above the battery's",
 	"B20": "switch the rest off at a higher voltage, or thicken the path to what must run",
 	"B05": "shorten or thicken the path to the inverter, or start the load unloaded",

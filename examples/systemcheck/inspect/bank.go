@@ -164,6 +164,15 @@ func (m *model) bankOf(batteries []job.Battery) battery.Bank {
 // lasts compares the usable energy of the house bank with what the loads take
 // in the days that the customer asks for.
 func lasts(m *model) ([]Finding, error) {
+	house, err := m.houseLasts()
+	if err != nil {
+		return nil, err
+	}
+	others, err := m.keepsItsStart()
+	return append(house, others...), err
+}
+
+func (m *model) houseLasts() ([]Finding, error) {
 	f := Finding{Where: "the house bank", Path: "needs.autonomy_days", Check: working.Check{ID: "B03"}}
 	use, err := m.use()
 	if err != nil {

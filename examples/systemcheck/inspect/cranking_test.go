@@ -48,3 +48,18 @@ func TestMustRunIsNotShed(t *testing.T) {
 	j.Loads[1].ShedsV = null("10.5")
 	assert.Equal(t, working.Passes, finding(t, judge(t, j), "W04", "bilge pump").Verdict())
 }
+
+// TestStarterBatteryKeepsItsStart: 12 A for the four hours at anchor are 48 Ah, and
+// 576 Wh, of a battery of 95 Ah of which 30 % may be used: 0.3 × 0.8 × 95 are 22.8.
+func TestStarterBatteryKeepsItsStart(t *testing.T) {
+	const where = "cranking battery, by what it feeds uncharged"
+	j := read(t, "river-workboat.yaml")
+	for _, f := range judge(t, j).Findings {
+		assert.NotEqual(t, where, f.Where, "the gauges run with the engine alone")
+	}
+	gauges := &j.Loads[3]
+	gauges.CurrentA, gauges.HoursADay = null("12"), d("7")
+	j.States[1].Loads = append(j.States[1].Loads, gauges.Name)
+	f := finding(t, judge(t, j), "B03", where)
+	assert.Equal(t, []string{"fails", "576", "the engine does not start"}, []string{f.Verdict().String(), f.Demand.String(), f.Danger})
+}

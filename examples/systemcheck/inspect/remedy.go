@@ -72,7 +72,7 @@ func (m *model) remedy(f Finding, before []Finding) string {
 		return reason
 	case f.ID == "P26":
 		return m.prefill(f)
-	case f.ID == "B03":
+	case f.ID == "B03" && f.Where == "the house bank":
 		return m.enlarge()
 	case f.ID == "C08":
 		return m.held(f)
