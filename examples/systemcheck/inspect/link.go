@@ -15,22 +15,25 @@ import (
 
 // linksBear asks of each switch that joins batteries to batteries what flows
 // through it at the moment when it closes: the difference of their voltages over
-// all resistance, as far as the sources go. The contact must bear that and the
-// devices beside it carry it: it lasts for as long as the two sides differ.
+// all resistance, as far as the sources go. The contact must bear that, the devices
+// beside it carry it, and the units of lithium batteries stay closed: it lasts for
+// as long as the two sides differ.
 func linksBear(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.runs {
 		if r.Switch == nil {
 			continue
 		}
-		closing, corner, err := m.closingCurrent(r)
+		ways, err := m.closings(r)
 		if err != nil {
 			return nil, working.In(r.path, err)
 		}
-		if closing == nil {
+		carried, corner := most(r, ways)
+		if carried == nil {
 			continue
 		}
-		contact := working.Start(closing)
+		all = append(all, m.unitsBear(r, ways)...)
+		contact := working.Start(carried)
 		contact.Given(momentary(r.Switch), bears(r.Switch))
 		all = append(all, Finding{
 			Check: contact.Check("P27", "", "I_cl", momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Path: r.path + ".switch", Corner: corner,
@@ -39,7 +42,7 @@ func linksBear(m *model) ([]Finding, error) {
 			if e.device == nil {
 				continue
 			}
-			c, err := e.carriesOn(closing)
+			c, err := e.carriesOn(carried)
 			if err != nil {
 				return nil, working.In(e.path, err)
 			}
@@ -124,12 +127,19 @@ func (m *model) bankOn(nodes map[string]bool) string {
 // joined: whoever joins them measures that first (common practice).
 var apart = decimal.New(1, -1)
 
-// closingCurrent is the most that a switch carries as it closes, either side
-// full; nil where it joins no batteries to others. Banks meet as they come, one
-// full and charged and the other nearly empty. Batteries of one bank are joined
-// by hand after work on them, within 0.1 V of each other and without a charger.
-func (m *model) closingCurrent(r *run) (w working.Working, corner string, err error) {
-	most := decimal.Zero
+// closing is one way in which a switch joins batteries to others.
+type closing struct {
+	full string // the node of the side that is full
+	even bool   // batteries of one bank
+	wire.Solution
+}
+
+// closings are the ways in which a switch joins batteries to others, either side
+// full; none where it joins none. Banks meet as they come, one full and charged
+// and the other nearly empty. Batteries of one bank are joined by hand after work
+// on them, within 0.1 V of each other and without a charger.
+func (m *model) closings(r *run) ([]closing, error) {
+	var all []closing
 	for _, j := range m.junctions(r) {
 		both := maps.Clone(j.from)
 		maps.Copy(both, j.to)
@@ -141,24 +151,75 @@ func (m *model) closingCurrent(r *run) (w working.Working, corner string, err er
 			}
 			solution, err := m.closed(r, both, side, even).Solve()
 			if err != nil {
-				return nil, "", err
+				return nil, err
 			}
-			i := slices.IndexFunc(solution.Branches, func(b wire.BranchCurrent) bool { return b.Name == r.Name })
-			a := solution.Branches[i].CurrentA.Abs()
-			if w != nil && a.LessThanOrEqual(most) {
-				continue
-			}
-			most, w, corner = a, nil, ""
-			w.Step("I_cl", a, cite.Kirchhoff.At("", cite.Published))
-			if even {
-				corner = "batteries of one bank, joined only within 0.1 V of each other and without a charger"
-				w.Note("at the moment of closing, the side of " + full + " 0.1 V above the other (common practice: measure first), all new, cables cold")
-				continue
-			}
-			w.Note("at the moment of closing, the side of " + full + " full and charged, the other nearly empty, all new, cables cold")
+			all = append(all, closing{full, even, solution})
 		}
 	}
-	return w, corner, nil
+	return all, nil
+}
+
+// most is the line of the most that a switch carries as it closes.
+func most(r *run, all []closing) (w working.Working, corner string) {
+	greatest := decimal.Zero
+	for _, c := range all {
+		i := slices.IndexFunc(c.Branches, func(b wire.BranchCurrent) bool { return b.Name == r.Name })
+		a := c.Branches[i].CurrentA.Abs()
+		if w != nil && a.LessThanOrEqual(greatest) {
+			continue
+		}
+		greatest, w = a, c.line(a)
+		if corner = ""; c.even {
+			corner = "batteries of one bank, joined only within 0.1 V of each other and without a charger"
+		}
+	}
+	return w, corner
+}
+
+// line says in which way a current flows.
+func (c closing) line(a decimal.Decimal) (w working.Working) {
+	w.Step("I_cl", a, cite.Kirchhoff.At("", cite.Published))
+	if c.even {
+		w.Note("at the moment of closing, the side of " + c.full + " 0.1 V above the other (common practice: measure first), all new, cables cold")
+		return w
+	}
+	w.Note("at the moment of closing, the side of " + c.full + " full and charged, the other nearly empty, all new, cables cold")
+	return w
+}
+
+// unitsBear asks of each lithium battery whether its management unit stays closed
+// as banks are joined: what the battery gives or takes against its own limit.
+func (m *model) unitsBear(r *run, all []closing) []Finding {
+	var found []Finding
+	for i, b := range m.job.Batteries {
+		if b.Chemistry != lithium {
+			continue
+		}
+		f := Finding{Where: b.Name + ", as " + r.Name + " closes", Path: indexed("batteries", i)}
+		for _, c := range all {
+			a := c.given(b.Name)
+			limit := b.MaxDischargeA
+			if a.IsNegative() {
+				limit = b.MaxChargeA
+			}
+			if c.even || !limit.Valid {
+				continue
+			}
+			w := c.line(a.Abs())
+			w.Given("I_bm", limit.Decimal)
+			if check := w.Check("P27", "", "I_cl", "I_bm"); f.Working == nil || check.Margin().LessThan(f.Margin()) {
+				f.Check = check
+			}
+		}
+		if f.Working != nil {
+			found = append(found, f)
+		}
+	}
+	return found
+}
+
+func (c closing) given(source string) decimal.Decimal {
+	return solved{Solution: c.Solution}.given(source)
 }
 
 // closed is what stands on both sides of a link, without loads, as it closes on a

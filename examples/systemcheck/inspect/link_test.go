@@ -102,3 +102,14 @@ func TestFuseOfLinkCarriesOn(t *testing.T) {
 	assert.Equal(t, working.Fails, f.Verdict())
 	assert.Contains(t, f.Remedy, "100 A")
 }
+
+// TestManagementUnitAsALinkCloses: of the 105.1 A above the battery gives all but
+// the charger's 20 A, 85.1 A; a unit of 80 A opens in the very moment of need.
+func TestManagementUnitAsALinkCloses(t *testing.T) {
+	j := linked(t, job.Switch{Kind: "isolator", RatingA: d("200")})
+	const where = "battery, as link closes"
+	f := finding(t, judge(t, j), "P27", where)
+	assert.Equal(t, []string{"passes", "85.1"}, []string{f.Verdict().String(), f.Demand.Round(1).String()}, "of 120 A")
+	j.Batteries[0].MaxDischargeA = null("80")
+	assert.Equal(t, working.Fails, finding(t, judge(t, j), "P27", where).Verdict())
+}
