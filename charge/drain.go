@@ -13,7 +13,7 @@ import (
 type Drain struct {
 	Converter Converter       `json:"converter"` // at the lowest rested voltage of what feeds it
 	HoursADay decimal.Decimal `json:"drain_h"`   // that it works so
-	FilledA   decimal.Decimal `json:"filled_a"`  // of chargers on that side meanwhile, the least of it
+	FilledA   decimal.Decimal `json:"filled_a"`  // of chargers on that side meanwhile, the least of it; the sun gives none
 	SpareAh   decimal.Decimal `json:"spare_ah"`  // of the batteries on that side: capacity × depth × age
 	Filled    bool            `json:"filled"`    // something fills them at other times
 }
@@ -50,6 +50,8 @@ func (d Drain) Check() (working.Check, error) {
 // must be less than what it gives, which no efficiency allows:
 //
 //	P_i < P_out
+//
+// Ranges, errors and source as of [Converter.Input].
 func (d Drain) CheckLoop() (working.Check, error) {
 	in, err := d.Converter.Input()
 	if err != nil {

@@ -151,7 +151,7 @@ func (p Pair) Selective(faultA decimal.Decimal) (working.Check, error) {
 	}
 	i, ok := working.Strictest(checks...)
 	if !ok {
-		return notApplicable("P13", gatesTitle, fmt.Sprintf("%s A is not known to open the lower device", faultA)), nil
+		return notApplicable("P13", gatesTitle, fmt.Sprintf("%s A is not known to open the lower device", asShown(faultA))), nil
 	}
 	return p.at(currents[i], upper, lower, nil), nil // the others share one scrap of paper
 }

@@ -285,6 +285,17 @@ func TestConverterEmptiesTheStarter(t *testing.T) {
 	assert.Equal(t, []string{"fails", "0"}, []string{f.Verdict().String(), f.Limit.String()})
 }
 
+// TestSunFeedsNoConverter: an array on the starter battery may give its 15 A at noon
+// and nothing by night, so it spares that battery none of the 192.4 Ah.
+func TestSunFeedsNoConverter(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.States, j.Circuits = slices.Clone(j.States), slices.Clone(j.Circuits)
+	j.States[2].Sources = []string{"roof array", "engine converter"}
+	circuit(&j, "roof array output").To = "starter battery"
+	f := found(t, judge(t, j), "C13", "engine converter, what feeds it")
+	assert.Equal(t, []string{"fails", "192.4"}, []string{f.Verdict().String(), f.Demand.Round(1).String()})
+}
+
 // TestConverterFedByItself: no efficiency lets a converter charge the bank that
 // feeds it.
 func TestConverterFedByItself(t *testing.T) {
