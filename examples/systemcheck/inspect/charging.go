@@ -71,8 +71,8 @@ type supply struct {
 // apart ([model.sunOnHouse], [model.sunOn]).
 func (m *model) suppliesIn(s *job.State) ([]supply, error) {
 	var all []supply
-	for _, c := range m.chargersIn(s) {
-		if c.Kind != "solar" && m.ofHouse(c.Name) {
+	for _, c := range m.steadyIn(s) {
+		if m.ofHouse(c.Name) {
 			all = append(all, supply{c.Name, c.MaxA, c.MaxA, c.OutputV, c.EfficiencyPercent})
 		}
 	}
@@ -249,6 +249,12 @@ func (m *model) chargersIn(s *job.State) []job.Charger {
 		}
 	}
 	return all
+}
+
+// steadyIn lists those of them that charge in every hour of the state: the sun does
+// not, by night or under cloud.
+func (m *model) steadyIn(s *job.State) []job.Charger {
+	return slices.DeleteFunc(m.chargersIn(s), func(c job.Charger) bool { return c.Kind == "solar" })
 }
 
 // roadSpare and idleSpare compare what a state draws from the alternator's side

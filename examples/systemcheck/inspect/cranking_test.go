@@ -62,4 +62,11 @@ func TestStarterBatteryKeepsItsStart(t *testing.T) {
 	j.States[1].Loads = append(j.States[1].Loads, gauges.Name)
 	f := finding(t, judge(t, j), "B03", where)
 	assert.Equal(t, []string{"fails", "576", "the engine does not start"}, []string{f.Verdict().String(), f.Demand.String(), f.Danger})
+
+	clinic := read(t, "clinic.yaml") // an array on the battery need not shine at anchor
+	output := *circuit(&clinic, "roof array output")
+	output.To = "cranking battery"
+	j.Solar, j.Circuits = clinic.Solar, append(j.Circuits, output)
+	j.States[1].Sources = append(j.States[1].Sources, "roof array")
+	assert.Equal(t, "576", finding(t, judge(t, j), "B03", where).Demand.String())
 }

@@ -110,8 +110,8 @@ func (m *model) drain(c job.Charger) (check working.Check, corner string, err er
 		}
 		d.HoursADay, corner = d.HoursADay.Add(s.HoursDay), s.Name
 		charged := decimal.Zero
-		for _, x := range m.chargersIn(s) {
-			if side[x.Name] && x.Kind != "solar" { // the sun need not shine meanwhile
+		for _, x := range m.steadyIn(s) {
+			if side[x.Name] {
 				charged = charged.Add(x.MaxA)
 			}
 		}

@@ -75,13 +75,13 @@ func (m *model) drawnUncharged(b job.Battery) (battery.Sum, error) {
 }
 
 // unchargedHours is how long the states last that list a load and in which neither
-// an alternator nor a charger works on the side of a battery.
+// an alternator nor a charger works on the side of a battery; the sun counts as none.
 func (m *model) unchargedHours(l job.Load, b job.Battery) decimal.Decimal {
 	hours := decimal.Zero
 	for i := range m.job.States {
 		s := &m.job.States[i]
 		charged := slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.joined(a.Name, b.Name) && runs(a, s) }) ||
-			slices.ContainsFunc(m.chargersIn(s), func(c job.Charger) bool { return m.joined(c.Name, b.Name) })
+			slices.ContainsFunc(m.steadyIn(s), func(c job.Charger) bool { return m.joined(c.Name, b.Name) })
 		if !charged && slices.Contains(s.Loads, l.Name) {
 			hours = hours.Add(s.HoursDay)
 		}
