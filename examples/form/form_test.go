@@ -96,10 +96,12 @@ func TestNumber(t *testing.T) {
 		{"100.1", "8", []form.Check{form.Between(0, 100), form.Above(0, 10)}, "current_a is 100.1: want 0 to 100"},
 		{"", "8", nil, `current_a is "": want a number of plain digits, such as 12.5, without a unit`},
 		{"8A", "8", nil, `current_a is "8A": want a number of plain digits, such as 12.5, without a unit`},
+		{"010", "8", nil, `current_a is "010": want a number of plain digits, such as 12.5, without a unit; without a leading nought`},
+		{"1,5", "8", nil, `current_a is "1,5": want a number of plain digits, such as 12.5, without a unit; use a point, not a comma`},
 		{" 9", "8", nil, `current_a is " 9": want a number of plain digits, such as 12.5, without a unit`},
-		{".5", "8", nil, `current_a is ".5": want a number of plain digits, such as 12.5, without a unit`},
-		{"1e9", "8", nil, `current_a is "1e9": want a number of plain digits, such as 12.5, without a unit`},
-		{"1234567890123", "8", nil, `current_a is "1234567890123": want a number of plain digits, such as 12.5, without a unit`},
+		{".5", "8", nil, `current_a is ".5": want a number of plain digits, such as 12.5, without a unit; digits on both sides of the point`},
+		{"1e9", "8", nil, `current_a is "1e9": want a number of plain digits, such as 12.5, without a unit; all digits written out, without an exponent`},
+		{"1234567890123", "8", nil, `current_a is "1234567890123": want a number of plain digits, such as 12.5, without a unit; at most twelve digits before the point`},
 	} {
 		f := parsed(t, "-current_a", c.typed)
 		assert.Equal(t, c.value, f.Number("current_a", c.checks...).String(), "%q", c.typed)

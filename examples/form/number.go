@@ -1,22 +1,16 @@
 package form
 
 import (
-	"fmt"
-	"regexp"
-
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
-// plain leaves out exponents, which can name a number of a million digits.
-var plain = regexp.MustCompile(`^[+-]?[0-9]{1,12}(\.[0-9]{1,12})?$`)
-
-// ReadNumber reads a number of plain digits, at most twelve before the point and
-// twelve behind it, and puts it to the checks. The first fault names the field.
+// ReadNumber reads a number as [working.ParseNumber] does and puts it to the
+// checks. The first fault names the field.
 func ReadNumber(field, text string, checks ...Check) (decimal.Decimal, error) {
-	v, err := decimal.NewFromString(text)
-	if err != nil || !plain.MatchString(text) {
-		return decimal.Zero, &working.InputError{Field: field, Got: fmt.Sprintf("%q", text), Want: "a number of plain digits, such as 12.5, without a unit"}
+	v, err := working.ParseNumber(field, text)
+	if err != nil {
+		return v, err
 	}
 	for _, check := range checks {
 		if err := check(field, v); err != nil {

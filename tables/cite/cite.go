@@ -54,6 +54,12 @@ func (c Confidence) String() string {
 // MarshalText makes JSON show the word of [Confidence.String].
 func (c Confidence) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 
+// UnmarshalText reads the word of [Confidence.String] back.
+func (c *Confidence) UnmarshalText(text []byte) (err error) {
+	*c, err = ParseConfidence(string(text))
+	return err
+}
+
 // ParseConfidence reads the word of [Confidence.String] back.
 func ParseConfidence(word string) (Confidence, error) {
 	if i := slices.Index(confidenceWords[:], word); i >= 0 {

@@ -101,3 +101,16 @@ func TestDocumentsAreNamedOnce(t *testing.T) {
 	_, ok := cite.Find("no such document")
 	assert.False(t, ok)
 }
+
+// TestConfidenceComesBack reads what JSON writes.
+func TestConfidenceComesBack(t *testing.T) {
+	for c := cite.Unstated; c <= cite.Given; c++ {
+		text, err := json.Marshal(cite.Source{Key: "X", Confidence: c})
+		require.NoError(t, err)
+		var back cite.Source
+		require.NoError(t, json.Unmarshal(text, &back))
+		assert.Equal(t, c, back.Confidence)
+	}
+	var back cite.Confidence
+	assert.Error(t, back.UnmarshalText([]byte("sure")))
+}

@@ -1,7 +1,9 @@
 package working
 
 import (
+	"encoding/json"
 	"slices"
+	"strings"
 
 	"github.com/shopspring/decimal"
 )
@@ -24,6 +26,11 @@ func (v Verdict) String() string { return verdictWords[min(int(v), len(verdictWo
 
 // MarshalText makes JSON show the words of [Verdict.String].
 func (v Verdict) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
+
+// UnmarshalText reads the words of [Verdict.String] back.
+func (v *Verdict) UnmarshalText(text []byte) error {
+	return parseWord(v, "verdict", text, verdictWords[:])
+}
 
 // Check is one rule asked of one thing. It keeps two numbers and derives the
 // verdict: a demand has no default, and a quotient decides nothing. A rule
@@ -72,6 +79,55 @@ func (c Check) Verdict() Verdict {
 	default:
 		return Fails
 	}
+}
+
+// String returns the check in one line: what was asked, the verdict and why.
+//
+//	W02 Voltage drop passes: 0.7722 V against 0.8 V
+func (c Check) String() string {
+	text := c.ID + " " + c.Title + " " + c.Verdict().String()
+	switch c.Verdict() {
+	case NotMade:
+		return c.Verdict().String()
+	case NotApplicable:
+		return text + ": " + c.Silent
+	case CannotTell:
+		return text + ": " + c.Missing
+	}
+	demand, _ := Show(c.Demand)
+	limit, _ := Show(c.Limit)
+	unit := strings.TrimRight(" "+c.Unit, " ")
+	return text + ": " + demand + unit + " against " + limit + unit
+}
+
+// plainCheck is a Check without its methods.
+type plainCheck Check
+
+// judged is a check as it stands in JSON: with the verdict that follows from it.
+type judged struct {
+	plainCheck
+	Verdict Verdict `json:"verdict"`
+}
+
+// MarshalJSON writes the check and its verdict. What holds a check holds it as a
+// named field: embedded, this method would hide the fields beside it.
+func (c Check) MarshalJSON() ([]byte, error) {
+	return json.Marshal(judged{plainCheck(c), c.Verdict()})
+}
+
+// UnmarshalJSON reads a check back. A verdict that does not follow from the
+// check's own numbers is refused; it may be left out.
+func (c *Check) UnmarshalJSON(text []byte) error {
+	var j judged
+	if err := json.Unmarshal(text, &j); err != nil {
+		return err
+	}
+	own := Check(j.plainCheck)
+	if j.Verdict != NotMade && j.Verdict != own.Verdict() {
+		return &InputError{"verdict", j.Verdict.String(), own.Verdict().String() + ", which follows from demand and limit"}
+	}
+	*c = own
+	return nil
 }
 
 // Margin returns limit less demand, in the unit of the check.

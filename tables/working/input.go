@@ -12,9 +12,9 @@ import (
 
 // InputError is one fault in what a function was given.
 type InputError struct {
-	Field string // the key as in JSON, with its path: "circuits[2].length_m"
-	Got   string
-	Want  string
+	Field string `json:"field"` // the key as in JSON, with its path: "circuits[2].length_m"
+	Got   string `json:"got"`
+	Want  string `json:"want"`
 }
 
 // Error returns one line: "length_m is 0: want above 0 and at most 200".
@@ -76,12 +76,17 @@ func Between(field string, v decimal.Decimal, low, high int64) error {
 	return &InputError{field, shown(v), fmt.Sprintf("%d to %d", low, high)}
 }
 
-// OneOf checks that a word is one of those allowed.
+// OneOf checks that a word is one of those allowed. Where one of them is no more
+// than a slip away from what was given, the error says so.
 func OneOf(field, got string, allowed ...string) error {
 	if slices.Contains(allowed, got) {
 		return nil
 	}
-	return &InputError{field, fmt.Sprintf("%q", clip(got)), "one of " + strings.Join(allowed, ", ")}
+	want := "one of " + strings.Join(allowed, ", ")
+	if near, ok := Nearest(got, allowed...); ok {
+		want += "; nearest: " + near
+	}
+	return &InputError{field, fmt.Sprintf("%q", clip(got)), want}
 }
 
 // sane reports whether a number is small enough to compare and print: an

@@ -9,6 +9,10 @@
 package working
 
 import (
+	"encoding/json"
+	"slices"
+	"strings"
+
 	"example.org/extralow/tables/cite"
 	"github.com/shopspring/decimal"
 )
@@ -45,6 +49,18 @@ func (k Kind) String() string { return kindWords[min(int(k), len(kindWords)-1)] 
 
 // MarshalText makes JSON show the word of [Kind.String].
 func (k Kind) MarshalText() ([]byte, error) { return []byte(k.String()), nil }
+
+// UnmarshalText reads the word of [Kind.String] back.
+func (k *Kind) UnmarshalText(text []byte) error { return parseWord(k, "kind", text, kindWords[:]) }
+
+// parseWord reads back one of the words that stand for 0, 1, 2 and so on.
+func parseWord[T ~uint8](v *T, field string, text []byte, words []string) error {
+	if err := OneOf(field, string(text), words...); err != nil {
+		return err
+	}
+	*v = T(slices.Index(words, string(text)))
+	return nil
+}
 
 // Step is one line of working.
 type Step struct {
@@ -114,6 +130,41 @@ func (w *Working) Calc(symbol, formula string, v decimal.Decimal, from cite.Sour
 	return w.add(Step{Kind: Calculated, Symbol: symbol, Formula: formula, Value: v, Source: from})
 }
 
+// CalcUp adds a quotient rounded up to so many decimal places, and its formula
+// with the rounding in it: "ceil(I_b ÷ k_L × 1000) ÷ 1000" for I_b ÷ k_L to three
+// places. The divisor is not nought. It is for what has to suffice; what must not
+// be exceeded is rounded down, by [Working.CalcDown].
+func (w *Working) CalcUp(symbol, formula string, dividend, divisor decimal.Decimal, places int32, from cite.Source) decimal.Decimal {
+	quotient, rest := dividend.QuoRem(divisor, places)
+	if rest.Sign()*divisor.Sign() > 0 { // the quotient was cut towards nought
+		quotient = quotient.Add(decimal.New(1, -places))
+	}
+	return w.Calc(symbol, rounded("ceil", formula, places), quotient, from)
+}
+
+// CalcDown adds a quotient rounded down to so many decimal places, and its
+// formula with the rounding in it: "floor(k_o × I_z ÷ k_2 × 1000) ÷ 1000". The
+// divisor is not nought.
+func (w *Working) CalcDown(symbol, formula string, dividend, divisor decimal.Decimal, places int32, from cite.Source) decimal.Decimal {
+	quotient, rest := dividend.QuoRem(divisor, places)
+	if rest.Sign()*divisor.Sign() < 0 {
+		quotient = quotient.Sub(decimal.New(1, -places))
+	}
+	return w.Calc(symbol, rounded("floor", formula, places), quotient, from)
+}
+
+// rounded writes a formula with its rounding.
+func rounded(way, formula string, places int32) string {
+	if places <= 0 {
+		return way + "(" + formula + ")"
+	}
+	if strings.ContainsAny(formula, "+−") {
+		formula = "(" + formula + ")"
+	}
+	unit := "1" + strings.Repeat("0", int(places))
+	return way + "(" + formula + " × " + unit + ") ÷ " + unit
+}
+
 // Choose adds a value picked so that a condition holds: "I_b ≤ I_n ≤ I_z".
 func (w *Working) Choose(symbol, condition string, v decimal.Decimal, from cite.Source) decimal.Decimal {
 	return w.add(Step{Kind: Chosen, Symbol: symbol, Formula: condition, Value: v, Source: from})
@@ -173,4 +224,13 @@ func (w Working) Confidence() cite.Confidence {
 		weakest = cite.Weakest(weakest, w[i].Source.Confidence)
 	}
 	return weakest
+}
+
+// MarshalJSON writes the lines as a list, which is empty and not null where there
+// are none.
+func (w Working) MarshalJSON() ([]byte, error) {
+	if w == nil {
+		w = Working{}
+	}
+	return json.Marshal([]Step(w))
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -12,6 +13,8 @@ import (
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -386,4 +389,151 @@ func TestRangesCompareExactly(t *testing.T) {
 			}
 		}
 	}
+}
+
+func ExampleWorking_CalcUp() {
+	var w working.Working
+	load := w.Given("I_b", d("18"))
+	share := w.LookUp("k_L", working.Figure{Value: d("0.7"), Source: cite.Practice.At("lasting loads", cite.CommonPractice)})
+	w.CalcUp("I_lo", "I_b ÷ k_L", load, share, 3, cite.Arithmetic.At("", cite.Published))
+	fmt.Println(w[2].Formula, "=", w[2].Value)
+	// Output:
+	// ceil(I_b ÷ k_L × 1000) ÷ 1000 = 25.715
+}
+
+func ExampleWorking_CalcDown() {
+	var w working.Working
+	ampacity := w.Given("I_z", d("40"))
+	k := w.Given("k_2", d("1.6"))
+	w.CalcDown("I_hi", "(I_z + 1) ÷ k_2", ampacity.Add(d("1")), k, 1, cite.Arithmetic.At("", cite.Published))
+	fmt.Println(w[2].Formula, "=", w[2].Value)
+	// Output:
+	// floor(((I_z + 1) ÷ k_2) × 10) ÷ 10 = 25.6
+}
+
+func ExampleParseNumber() {
+	v, _ := working.ParseNumber("length_m", "6.50")
+	fmt.Println(v)
+	for _, text := range []string{"6,5", "010", "6.5 m"} {
+		_, err := working.ParseNumber("length_m", text)
+		fmt.Println(err)
+	}
+	// Output:
+	// 6.5
+	// length_m is "6,5": want a number of plain digits, such as 12.5, without a unit; use a point, not a comma
+	// length_m is "010": want a number of plain digits, such as 12.5, without a unit; without a leading nought
+	// length_m is "6.5 m": want a number of plain digits, such as 12.5, without a unit
+}
+
+func ExampleNumberSlip() {
+	fmt.Println(working.NumberSlip("1e3"))
+	// Output:
+	// all digits written out, without an exponent
+}
+
+func ExampleNearest() {
+	fmt.Println(working.Nearest("lenght_m", "length_m", "current_a"))
+	// Output:
+	// length_m true
+}
+
+func ExampleOneOf() {
+	fmt.Println(working.OneOf("material", "coper", "copper", "aluminium"))
+	// Output:
+	// material is "coper": want one of copper, aluminium; nearest: copper
+}
+
+func ExampleCheck_String() {
+	fmt.Println(working.Check{ID: "W02", Title: "Voltage drop", Demand: d("0.7722"), Limit: d("0.8"), Unit: "V"})
+	fmt.Println(working.Check{ID: "P04", Title: "the device can break the fault current", Missing: "ask the maker for its capacity"})
+	fmt.Println(working.Check{ID: "W03", Title: "Smallest size", Silent: "the set states none"})
+	fmt.Println(working.Check{})
+	// Output:
+	// W02 Voltage drop passes: 0.7722 V against 0.8 V
+	// P04 the device can break the fault current cannot tell: ask the maker for its capacity
+	// W03 Smallest size not applicable: the set states none
+	// not made
+}
+
+func ExampleCheck_MarshalJSON() {
+	text, err := json.Marshal(working.Check{ID: "W02", Title: "Voltage drop", Demand: d("0.9"), Limit: d("0.8"), Unit: "V"})
+	fmt.Println(string(text), err)
+	// Output:
+	// {"id":"W02","title":"Voltage drop","demand":"0.9","limit":"0.8","unit":"V","verdict":"fails"} <nil>
+}
+
+// TestRoundingIsTowardsTheSide tries every sign.
+func TestRoundingIsTowardsTheSide(t *testing.T) {
+	for _, c := range []struct {
+		a, b     string
+		places   int32
+		up, down string
+	}{
+		{"10", "3", 2, "3.34", "3.33"}, {"-10", "3", 2, "-3.33", "-3.34"}, {"10", "-3", 2, "-3.33", "-3.34"},
+		{"-10", "-3", 0, "4", "3"}, {"9", "3", 3, "3", "3"}, {"-9", "3", 1, "-3", "-3"}, {"0", "7", 2, "0", "0"},
+		{"0.00001", "1", 2, "0.01", "0"}, {"-0.00001", "1", 2, "0", "-0.01"},
+	} {
+		var w working.Working
+		a, b := w.Given("I.1", d(c.a)), w.Given("I.2", d(c.b))
+		up := w.CalcUp("I", "I.1 ÷ I.2", a, b, c.places, law)
+		assert.True(t, up.Equal(d(c.up)), "%s ÷ %s up is %s", c.a, c.b, up)
+		down := w.CalcDown("I", "I.1 ÷ I.2", a, b, c.places, law)
+		assert.True(t, down.Equal(d(c.down)), "%s ÷ %s down is %s", c.a, c.b, down)
+		workingtest.Guard(t, slices.Clip(w))
+	}
+}
+
+// TestWordsComeBack reads what JSON writes.
+func TestWordsComeBack(t *testing.T) {
+	for k := working.Given; k <= working.Part; k++ {
+		var back working.Kind
+		require.NoError(t, back.UnmarshalText([]byte(k.String())))
+		assert.Equal(t, k, back)
+	}
+	for v := working.NotMade; v <= working.Fails; v++ {
+		var back working.Verdict
+		require.NoError(t, back.UnmarshalText([]byte(v.String())))
+		assert.Equal(t, v, back)
+	}
+	var v working.Verdict
+	assert.ErrorContains(t, v.UnmarshalText([]byte("pases")), "nearest: passes")
+}
+
+func TestCheckComesBack(t *testing.T) {
+	var w working.Working
+	w.Given("ΔU", d("0.7"))
+	w.LookUp("ΔU_max", figure("0.80"))
+	w.Solve("I", "ΔU ÷ 1", d("0.7"), d("0.001"), law)
+	for _, c := range []working.Check{
+		w.Check("W02", "Voltage drop", "ΔU", "ΔU_max"),
+		{ID: "X", Missing: "measure it"}, {ID: "X", Silent: "no rule", Below: true}, {},
+	} {
+		text, err := json.Marshal(c)
+		require.NoError(t, err)
+		var back working.Check
+		require.NoError(t, json.Unmarshal(text, &back), string(text))
+		assert.Empty(t, cmp.Diff(c, back, cmpopts.EquateEmpty()), string(text))
+	}
+}
+
+// TestAFalseVerdictIsRefused: what was written as a pass cannot be read back with
+// numbers that fail.
+func TestAFalseVerdictIsRefused(t *testing.T) {
+	var c working.Check
+	err := json.Unmarshal([]byte(`{"id":"W02","demand":"2","limit":"1","verdict":"passes"}`), &c)
+	assert.EqualError(t, err, "verdict is passes: want fails, which follows from demand and limit")
+	assert.NoError(t, json.Unmarshal([]byte(`{"id":"W02","demand":"2","limit":"1"}`), &c))
+	assert.Equal(t, working.Fails, c.Verdict())
+}
+
+func TestNoWorkingIsAnEmptyList(t *testing.T) {
+	text, err := json.Marshal(struct{ W working.Working }{})
+	require.NoError(t, err)
+	assert.JSONEq(t, `{"W":[]}`, string(text))
+}
+
+func TestInputErrorHasKeys(t *testing.T) {
+	text, err := json.Marshal(&working.InputError{Field: "length_m", Got: "0", Want: "more"})
+	require.NoError(t, err)
+	assert.JSONEq(t, `{"field":"length_m","got":"0","want":"more"}`, string(text))
 }

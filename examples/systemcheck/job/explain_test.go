@@ -86,7 +86,7 @@ func TestSchema(t *testing.T) {
 		{"oneOf": [{"required": ["ambient_c"]}, {"required": ["ambient_f"]}]}]`, string(circuit.AllOf))
 	// 0.01 m is 0.03281 ft and 200 m is 656.168 ft: NIST SP 811, B.8
 	require.JSONEq(t, `{"type": ["number", "string"], "minimum": 0.0328, "maximum": 656.168,
-		"pattern": "^[+-]?(0|[1-9][0-9]*)(\\.[0-9]+)?$", "description": "one-way length along the cable"}`,
+		"pattern": "^[+-]?(0|[1-9][0-9]{0,11})(\\.[0-9]+)?$", "description": "one-way length along the cable"}`,
 		string(circuit.Properties["length_ft"]))
 	require.JSONEq(t, `{"type": ["integer", "string"], "minimum": 1, "maximum": 60, "pattern": "^[+-]?(0|[1-9][0-9]*)(\\.0+)?$",
 		"description": "circuits that lie together, itself counted"}`, string(circuit.Properties["grouped"]))

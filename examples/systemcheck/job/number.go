@@ -4,39 +4,9 @@ import (
 	"regexp"
 	"strings"
 
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
-
-var plainNumber = regexp.MustCompile(`^[+-]?(0|[1-9][0-9]*)(\.[0-9]+)?$`)
-
-// longestNumber is more than any quantity needs and keeps arithmetic quick.
-const longestNumber = 20
-
-// parseNumber reads a number of plain digits, point and sign.
-func parseNumber(text string) (decimal.Decimal, bool) {
-	if len(text) > longestNumber || !plainNumber.MatchString(text) {
-		return decimal.Decimal{}, false
-	}
-	v, err := decimal.NewFromString(text)
-	return v, err == nil
-}
-
-// slip is a way of writing a number that is refused, and what to do instead.
-type slip struct {
-	form *regexp.Regexp
-	say  string
-}
-
-var numberSlips = []slip{
-	{regexp.MustCompile(`^[+-]?[0-9]*,`), "use a point, not a comma"},
-	{regexp.MustCompile(`^[+-]?0[xXoObB]`), "plain decimal digits"},
-	{regexp.MustCompile(`^[+-]?0[0-9]`), "without a leading nought"},
-	{regexp.MustCompile(`^[+-]?[0-9]+_`), "nothing between the digits"},
-	{regexp.MustCompile(`^[+-]?[0-9]+ [0-9]`), "nothing between the digits"},
-	{regexp.MustCompile(`^[+-]?[0-9.]+[eE][+-]?[0-9]+$`), "all digits written out, without an exponent"},
-	{regexp.MustCompile(`^[+-]?(\.[0-9]+|[0-9]+\.)$`), "digits on both sides of the point"},
-	{regexp.MustCompile(`^[+-]?[0-9.]{20,}$`), "at most 20 characters"},
-}
 
 // numberWithUnit is a number and a word of no digits behind it.
 var numberWithUnit = regexp.MustCompile(`^[+-]?[0-9]+(?:\.[0-9]+)? ?([^0-9 .,/+-][^0-9]*)$`)
@@ -44,13 +14,11 @@ var numberWithUnit = regexp.MustCompile(`^[+-]?[0-9]+(?:\.[0-9]+)? ?([^0-9 .,/+-
 // whyNotNumber returns what to do about a text that is not a plain number,
 // behind a semicolon, or nothing where that is plain to see.
 func (k key) whyNotNumber(text, name string) string {
-	for _, s := range numberSlips {
-		if s.form.MatchString(text) {
-			return "; " + s.say
-		}
-	}
 	if m := numberWithUnit.FindStringSubmatch(text); m != nil {
 		return "; " + k.aboutUnit(m[1], name)
+	}
+	if say := working.NumberSlip(text); say != "" {
+		return "; " + say
 	}
 	return ""
 }
@@ -85,8 +53,8 @@ func sameUnit(typed, unit string) bool {
 // quantity reads the number typed under a name of the key, in the unit of its
 // first name. Where it is refused, wrong says what is wanted instead.
 func (k key) quantity(text, name string) (v decimal.Decimal, wrong string) {
-	v, ok := parseNumber(text)
-	if !ok {
+	v, err := working.ParseNumber(name, text)
+	if err != nil {
 		return v, k.wanted(name) + k.whyNotNumber(text, name)
 	}
 	u, us := k.us(name)

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"strings"
 
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
@@ -99,7 +100,7 @@ func (k key) schema(name string) *schema {
 		return &schema{Enum: k.words(), Description: k.is}
 	case k.isNumber():
 		low, high := k.bounds(name)
-		s := &schema{Type: []string{"number", "string"}, Minimum: low, Maximum: high, Pattern: plainNumber.String(), Description: k.is}
+		s := &schema{Type: []string{"number", "string"}, Minimum: low, Maximum: high, Pattern: working.NumberPattern, Description: k.is}
 		if k.want.whole {
 			s.Type, s.Pattern = []string{"integer", "string"}, wholeNumber
 		}
