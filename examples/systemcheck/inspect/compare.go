@@ -28,6 +28,9 @@ type RuleVerdict struct {
 // Compare judges a job under every rule set, each on its own: figures of one
 // never stand in for another's silence.
 func Compare(j job.Job) ([]SetVerdict, error) {
+	if err := j.Check(); err != nil {
+		return nil, err
+	}
 	var all []SetVerdict
 	for _, set := range tables.RuleSets() {
 		j.RuleSet = set.Key

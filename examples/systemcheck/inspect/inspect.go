@@ -23,8 +23,12 @@ type Circuit struct {
 
 // Inspect judges a job by every rule. The error joins what is wrong with the
 // input, each [working.InputError] with its path in the job file; a rule that
-// fails is a finding, not an error.
+// fails is a finding, not an error. A job that no file was read for is put
+// through the same judgement of its keys first.
 func Inspect(j job.Job) (Report, error) {
+	if err := j.Check(); err != nil {
+		return Report{}, err
+	}
 	m, err := newModel(j)
 	if err != nil {
 		return Report{}, err

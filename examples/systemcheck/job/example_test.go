@@ -9,6 +9,7 @@ import (
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
 )
 
 func openVan() *job.File {
@@ -104,4 +105,13 @@ func ExampleSchema() {
 	//         "trailer",
 	//         "boat"
 	//       ]
+}
+
+// A job that a program puts together is judged as a file is.
+func ExampleJob_Check() {
+	j := openVan().Job
+	j.Circuits[0].LengthM = decimal.Zero
+	fmt.Println(j.Check())
+	// Output:
+	// circuits[0].length_m is "0": want a number from 0.01 to 200 m
 }

@@ -23,14 +23,19 @@ type Fault struct {
 
 // Error returns one line: file:line:column: key is "text": want ...
 func (f *Fault) Error() string {
-	got := f.Got
+	return fmt.Sprintf("%s: %s is %s: want %s", f.place(), f.Key, f.found(), f.Want)
+}
+
+// found says what stands there.
+func (f *Fault) found() string {
 	switch {
-	case got == "" && f.Text == "":
-		got = "empty"
-	case got == "":
-		got = fmt.Sprintf("%q", clip(f.Text))
+	case f.Got != "":
+		return f.Got
+	case f.Text == "":
+		return "empty"
+	default:
+		return fmt.Sprintf("%q", clip(f.Text))
 	}
-	return fmt.Sprintf("%s: %s is %s: want %s", f.place(), f.Key, got, f.Want)
 }
 
 func (f *Fault) place() string {

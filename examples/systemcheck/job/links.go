@@ -117,7 +117,11 @@ func (l links) uniqueNames(r roll) {
 	first := map[string]string{} // name to path
 	for _, u := range r.uses {
 		if earlier, taken := first[u.name]; taken {
-			l.fault(u.path, fmt.Sprintf("a name of its own; %s on line %d has it", earlier, l.file.at[earlier].Line))
+			where := earlier
+			if line := l.file.at[earlier].Line; line > 0 {
+				where += fmt.Sprintf(" on line %d", line)
+			}
+			l.fault(u.path, "a name of its own; "+where+" has it")
 			continue
 		}
 		first[u.name] = u.path
