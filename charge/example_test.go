@@ -76,8 +76,8 @@ func ExampleBattery_Acceptance() {
 	//                                       low temperatures, lead-acid]
 	// r_c = 0.1 A/Ah                        greatest charging current by capacity
 	//                                       [common practice, guidance, lead-acid
-	//                                       flooded]; usual; take the data sheet's
-	//                                       limit
+	//                                       flooded; from memory]; usual; take the
+	//                                       data sheet's limit
 	// I_r = r_c × C                         greatest charging current at this
 	//     = 0.1 × 220                       temperature [arithmetic]
 	//     = 22 A
@@ -168,7 +168,8 @@ func ExampleCharacteristic_Stages() {
 	// U_z = 2.37 V                          voltage of a cell at the reference
 	//                                       temperature [common practice,
 	//                                       deep-cycle charging, lead-acid
-	//                                       flooded, absorption, deep-cycle]
+	//                                       flooded, absorption, deep-cycle; from
+	//                                       memory]
 	// α = -3 mV/°C                          change of the voltage of a cell with
 	//                                       temperature [common practice, tutorial
 	//                                       on batteries, lead-acid, float and
@@ -187,7 +188,8 @@ func ExampleCharacteristic_Stages() {
 	// U_z = 2.2 V                           voltage of a cell at the reference
 	//                                       temperature [common practice,
 	//                                       deep-cycle charging, lead-acid
-	//                                       flooded, float, deep-cycle]
+	//                                       flooded, float, deep-cycle; from
+	//                                       memory]
 	// α = -3 mV/°C                          change of the voltage of a cell with
 	//                                       temperature [common practice, tutorial
 	//                                       on batteries, lead-acid, float and
@@ -322,8 +324,8 @@ func ExampleSimulation_Run() {
 	//                                       low temperatures, lead-acid]
 	// r_c = 0.1 A/Ah                        greatest charging current by capacity
 	//                                       [common practice, guidance, lead-acid
-	//                                       flooded]; usual; take the data sheet's
-	//                                       limit
+	//                                       flooded; from memory]; usual; take the
+	//                                       data sheet's limit
 	// I_r = r_c × C                         greatest charging current at this
 	//     = 0.1 × 220                       temperature [arithmetic]
 	//     = 22 A
@@ -880,8 +882,8 @@ func ExampleRefill_Times() {
 	// Output:
 	// 5.091 h  common practice, tutorials on charging time, lead-acid, tutorials, 40 % loss allowed
 	// 4.1819 h  Woodbridge 1935, ampere-hour law, lead-acid, over-charge of 15 %; second hand
-	// 4.3637 h  common practice, lead-acid charging, lead-acid flooded
-	// 4.5455 h  common practice, lead-acid charging, lead-acid, by reserve capacity in minutes
+	// 4.3637 h  common practice, lead-acid charging, lead-acid flooded; from memory
+	// 4.5455 h  common practice, lead-acid charging, lead-acid, by reserve capacity in minutes; from memory
 	//
 	// Q_m = 80 Ah                           charge missing (given)
 	// k_r = 1.4                             charge put in for each charge taken
@@ -912,8 +914,8 @@ func ExampleRefill_Checks() {
 	// Output:
 	// Time to refill, by common practice, tutorials on charging time, lead-acid, tutorials, 40 % loss allowed: fails
 	// Time to refill, by Woodbridge 1935, ampere-hour law, lead-acid, over-charge of 15 %; second hand: passes
-	// Time to refill, by common practice, lead-acid charging, lead-acid flooded: passes
-	// Time to refill, by common practice, lead-acid charging, lead-acid, by reserve capacity in minutes: fails
+	// Time to refill, by common practice, lead-acid charging, lead-acid flooded; from memory: passes
+	// Time to refill, by common practice, lead-acid charging, lead-acid, by reserve capacity in minutes; from memory: fails
 	//
 	// C06 Time to refill, by common practice, tutorials on charging time, lead-acid, tutorials, 40 % loss allowed: fails
 	// time to put the charge back 5.091 h, hours available 4.4 h
@@ -1018,7 +1020,8 @@ func ExampleCharacteristic_Equalising() {
 	// U_z = 2.5 V                           voltage of a cell at the reference
 	//                                       temperature [common practice,
 	//                                       deep-cycle charging, lead-acid
-	//                                       flooded, equalise, deep-cycle]
+	//                                       flooded, equalise, deep-cycle; from
+	//                                       memory]
 	// α = -3 mV/°C                          change of the voltage of a cell with
 	//                                       temperature [common practice, tutorial
 	//                                       on batteries, lead-acid, float and

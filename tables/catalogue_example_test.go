@@ -106,11 +106,11 @@ func ExampleTable_WriteCSV() {
 	_ = t.WriteCSV(os.Stdout)
 	// Output:
 	// altitude_from_m,altitude_to_m,factor_m3_k_per_wh,source,where,confidence,note
-	// 0,100,3.1,common practice,cabinet cooling,common practice,from memory
-	// 100,250,3.2,common practice,cabinet cooling,common practice,from memory
-	// 250,500,3.3,common practice,cabinet cooling,common practice,from memory
-	// 500,750,3.4,common practice,cabinet cooling,common practice,from memory
-	// 750,1000,3.5,common practice,cabinet cooling,common practice,from memory
+	// 0,100,3.1,common practice,cabinet cooling,from memory,
+	// 100,250,3.2,common practice,cabinet cooling,from memory,
+	// 250,500,3.3,common practice,cabinet cooling,from memory,
+	// 500,750,3.4,common practice,cabinet cooling,from memory,
+	// 750,1000,3.5,common practice,cabinet cooling,from memory,
 }
 
 func ExampleTable_WriteMarkdown() {

@@ -21,7 +21,7 @@ func ExampleCellVoltages() {
 		fmt.Printf("%s to %s V at %s °C [%s]\n", v.Least.Value, v.Most.Value, v.ReferenceC, v.Least.Source)
 	}
 	// Output:
-	// 2.38 to 2.45 V at 25 °C [common practice, AGM charging, lead-acid AGM, absorption]
+	// 2.38 to 2.45 V at 25 °C [common practice, AGM charging, lead-acid AGM, absorption; from memory]
 }
 
 func ExampleCompensations() {
@@ -72,8 +72,8 @@ func ExampleRechargeFactors() {
 	// Output:
 	// 1.4 common practice, tutorials on charging time, lead-acid, tutorials, 40 % loss allowed
 	// 1.15 Woodbridge 1935, ampere-hour law, lead-acid, over-charge of 15 %; second hand
-	// 1.2 common practice, lead-acid charging, lead-acid flooded
-	// 1.25 common practice, lead-acid charging, lead-acid, by reserve capacity in minutes
+	// 1.2 common practice, lead-acid charging, lead-acid flooded; from memory
+	// 1.25 common practice, lead-acid charging, lead-acid, by reserve capacity in minutes; from memory
 }
 
 func ExampleStandingLoadFactor() {
@@ -107,7 +107,7 @@ func ExampleCoulombicEfficiencies() {
 		fmt.Println(e.Kind, e.Least.Value, "to", e.Most.Value, e.Least.Source)
 	}
 	// Output:
-	// coulombic, overall 0.99 to 0.999 common practice, lithium cells, LiFePO4, coulombic, overall
+	// coulombic, overall 0.99 to 0.999 common practice, lithium cells, LiFePO4, coulombic, overall; from memory
 }
 
 func ExampleColdChargeRate() {
@@ -141,7 +141,7 @@ func ExampleRunningVoltageOf() {
 	on, err := tables.RunningVoltageOf("fixed regulator", "on", decimal.NewFromInt(24))
 	fmt.Println(on.Least.Value, on.Least.Unit, on.Least.Source, err)
 	// Output:
-	// 26.6 V common practice, two thresholds, fixed regulator <nil>
+	// 26.6 V common practice, two thresholds, fixed regulator; from memory <nil>
 }
 
 func ExampleRunningVoltages() {

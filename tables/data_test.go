@@ -291,7 +291,8 @@ func (b book) numbers(name string, f func(line, column int, value decimal.Decima
 }
 
 // sum is what a spreadsheet shows under a column of numbers: how many, their
-// sum, and their sum weighted by line, which sees two that changed places.
+// sum, and their sum weighted by line, which sees two that changed places. Of
+// each confidence it holds the rows, and the sum of their lines.
 type sum struct{ count, total, weighted decimal.Decimal }
 
 func (b book) sums(name string) map[string]sum {
@@ -303,6 +304,13 @@ func (b book) sums(name string) map[string]sum {
 		s.weighted = s.weighted.Add(v.Mul(decimal.NewFromInt(int64(line + 2))))
 		all[b[name].columns[column]] = s
 	})
+	for i, cells := range b[name].rows {
+		column := "confidence: " + cells[len(cells)-2]
+		s := all[column]
+		s.count = s.count.Add(decimal.NewFromInt(1))
+		s.weighted = s.weighted.Add(decimal.NewFromInt(int64(i + 2)))
+		all[column] = s
+	}
 	return all
 }
 
