@@ -460,7 +460,7 @@ func ExampleMetal_Constant() {
 	fmt.Print(k.Working)
 	// Output:
 	// K_m = 226 A√s/mm²                     constant of the conductor's metal [IEC
-	//                                       60949, table 1, copper; from memory]
+	//                                       60949, table 1, copper; second hand]
 	// β = 234.5 °C                          temperature of zero resistance in the
 	//                                       adiabatic equation, as a positive
 	//                                       number [IEC 60949, table 1, copper;
@@ -472,7 +472,7 @@ func ExampleMetal_Constant() {
 	// k = floor(K_m × sqrt(ln((β + T_f) ÷ (β + T_i))) × 100) ÷ 100
 	//   = floor(226 × sqrt(ln((234.5 + 160) ÷ (234.5 + 70))) × 100) ÷ 100
 	//   = 115 A√s/mm²                       constant of the adiabatic equation
-	//                                       [IEC 60949; from memory]
+	//                                       [IEC 60949; second hand]
 }
 
 func ExampleCable_Withstand() {

@@ -12,7 +12,7 @@ import (
 type Bond struct {
 	Applies string         // to what
 	Item    string         // what is asked for
-	Figure  working.Figure // in mm², AWG, mA, m or as a share of the line conductor
+	Figure  working.Figure // in mm², AWG, mA, mΩ, m or as a share of the line conductor
 }
 
 type bondRow struct {
@@ -24,7 +24,7 @@ type bondRow struct {
 var bondRows = load("bonding", func(r *record) bondRow {
 	value := r.optional("value")
 	return bondRow{r.text("id"), value, Bond{r.text("applies_to"), r.text("item"), working.Figure{
-		Value: value.Decimal, Unit: strings.Replace(r.text("unit"), "mm2", "mm²", 1),
+		Value: value.Decimal, Unit: strings.NewReplacer("mm2", "mm²", "mohm", "mΩ").Replace(r.text("unit")),
 		Source: r.source(r.text("item")), Note: r.text("note"),
 	}}}
 })

@@ -28,7 +28,7 @@ func ExampleTableOf() {
 	fmt.Println(err)
 	// Output:
 	// Ampacity by the British wiring code [table method insulation_c size ampacity_a] <nil>
-	// second hand: 46 of 172
+	// second hand: 50 of 176
 	// table is "ampacity": want a name of the catalogue, such as conductor-resistance
 }
 

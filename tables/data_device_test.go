@@ -48,6 +48,18 @@ func knownRating(family string, v float64) bool {
 
 var inches = regexp.MustCompile(`(?:^|[;(, ])(\d+(?:\.\d+)?) in(?:$|[;,])`)
 
+// holdOfUL248 reports whether a time is what UL 248 has its classes C, H and K
+// hold 1.1 times their rating: 15 minutes up to 200 A, 30 above.
+func holdOfUL248(r row, seconds float64) bool {
+	want := 900.0
+	if r.num("rating_from_a") > 200 {
+		want = 1800
+	}
+	return r.text("multiple") == "1.1" && seconds == want && seconds == r.num("opening_min_s")
+}
+
+var surroundings = regexp.MustCompile(`surroundings of (\d+) C at most`)
+
 // deviceGuards hold the tables of devices, switches, terminals and supplies.
 var deviceGuards = []guard{
 	{"ratings are preferred numbers of ISO 3, or of the steps of their code, and rise", []string{"device-ratings"}, func(b book, f *faults) {
@@ -155,7 +167,7 @@ var deviceGuards = []guard{
 			for _, column := range []string{"opening_min_s", "opening_max_s"} {
 				v := r.num(column)
 				f.holds(r, !(v > 1800) || math.Mod(v, 3600) == 0, "%s is no whole number of hours", column)
-				f.holds(r, !(v > 60 && v <= 1800) || math.Mod(v, 120) == 0, "%s is no multiple of two minutes", column)
+				f.holds(r, !(v > 60 && v <= 1800) || math.Mod(v, 120) == 0 || holdOfUL248(r, v), "%s is no multiple of two minutes", column)
 				f.holds(r, !(v >= 1 && v <= 60) || v == math.Trunc(v), "%s is no whole number of seconds", column)
 			}
 		}
@@ -332,5 +344,58 @@ var deviceGuards = []guard{
 				}
 			}
 		}
+	}},
+	{"holds of UL 248 are those of its classes, by rating", []string{"device-gates"}, func(b book, f *faults) {
+		for _, r := range b.where("device-gates", "multiple", "1.1") {
+			class := slices.Contains([]string{"UL 248-2 C", "UL 248-7 H", "UL 248-9 K"}, r.text("family"))
+			f.holds(r, !class || holdOfUL248(r, r.num("opening_min_s")) && (r.num("rating_to_a") == 200 || r.num("rating_to_a") == 600), "no hold of its class")
+		}
+	}},
+	{"insulation bears surroundings 5 K below its conductor (Hong Kong wiring code, table 15(2))", []string{"insulation-ratings"}, func(b book, f *faults) {
+		for _, r := range b.rows("insulation-ratings") {
+			if m := surroundings.FindStringSubmatch(r.text("note")); m != nil {
+				f.near(r, "max_c", atof(m[1])+5, 0)
+			}
+		}
+	}},
+	{"a load is held forward the most, and by working load limits with no more than by strengths (49 CFR 393.102)", []string{"restraint-accelerations"}, func(b book, f *faults) {
+		for _, rows := range groups(b.rows("restraint-accelerations"), "source", "basis") {
+			f.falling(rows[1:], "value")
+			f.holds(rows[0], len(rows) == 1 || rows[0].num("value") <= 0.8 && rows[0].num("value") >= 0.4, "not braking")
+		}
+		for _, rows := range groups(b.where("restraint-accelerations", "source", "49 CFR 393"), "direction") {
+			for i := 1; i < len(rows); i++ {
+				f.holds(rows[i], rows[i].num("value") <= rows[i-1].num("value"), "more than by the strength")
+			}
+		}
+		f.near(b.where("restraint-accelerations", "direction", "downward")[0], "value", 0.2, 0) // 20 percent
+	}},
+	{"larger conductors may have as many nicked strands, no fewer; broken ones are no more than nicked (AC 43.13-1B table 11-13)", []string{"damaged-strands"}, func(b book, f *faults) {
+		for _, metal := range groups(b.rows("damaged-strands"), "metal") {
+			for _, rows := range groups(metal, "damage") {
+				f.rising(rows, "strands_most")
+			}
+			for _, rows := range groups(metal, "size_from") {
+				f.holds(rows[1], rows[1].num("strands_most") <= rows[0].num("strands_most"), "more broken than nicked")
+				for _, column := range []string{"strands_from", "strands_to"} {
+					f.holds(rows[1], rows[1].text(column) == rows[0].text(column), "another conductor")
+				}
+				f.holds(rows[1], !(rows[1].num("strands_from") > rows[1].num("strands_to")), "ends before it begins")
+			}
+		}
+		nicked := b.where("damaged-strands", "metal", "copper", "damage", "nicked")
+		f.climbing(nicked, "strands_from")
+		for i, want := range []float64{2, 4, 6, 6, 6, 6, 6} {
+			f.near(nicked[i], "strands_most", want, 0)
+		}
+		for _, r := range b.where("damaged-strands", "damage", "broken") {
+			f.holds(r, r.num("strands_most") == 0 || r.num("strands_most") == 6, "broken strands are none, or as many as nicked ones")
+		}
+	}},
+	{"33 CFR 183.630: openings by area and volume", []string{"compartment-openings"}, func(b book, f *faults) {
+		// 5 ln(V ÷ 5) is the least opening at all, 3 sq in, from 9.1 cu ft on.
+		rows := b.rows("compartment-openings")
+		v := rows[0].num("value") * math.Exp(rows[1].num("value")/rows[0].num("value"))
+		f.holds(rows[0], math.Abs(v-9.11) < 0.01, "3 sq in at %v cu ft", v)
 	}},
 }
