@@ -207,7 +207,7 @@ var asks = workingtest.Asks{
 	},
 }
 
-func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 40) }
+func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 31) }
 
 // TestPages checks the arithmetic printed in the Examples.
 func TestPages(t *testing.T) { workingtest.Pages(t) }

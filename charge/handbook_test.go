@@ -205,7 +205,7 @@ func plate(r row) charge.Alternator {
 	return charge.Alternator{RatedA: r.D("rated"), IdleA: optional(r, "idle"), HotFactor: optional(r, "hot"), VehicleA: r.D("vehicle")}
 }
 
-func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 60) }
+func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 44) }
 
 // TestPages checks the arithmetic printed in the Examples.
 func TestPages(t *testing.T) { workingtest.Pages(t) }

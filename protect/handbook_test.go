@@ -185,7 +185,7 @@ func gateAt(ratingA decimal.Decimal, timeS string, least bool) decimal.Decimal {
 	return decimal.Decimal{}
 }
 
-func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 64) }
+func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 27) }
 
 // TestPages checks the arithmetic printed in the Examples.
 func TestPages(t *testing.T) { workingtest.Pages(t) }

@@ -237,7 +237,7 @@ func ampacity(r row) (answers, error) {
 	return workingtest.Answer("ampacity", a.AmpacityA, a.Working), err
 }
 
-func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 70) }
+func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 64) }
 
 // TestPages checks the arithmetic printed in the Examples.
 func TestPages(t *testing.T) { workingtest.Pages(t) }
