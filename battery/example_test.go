@@ -1019,8 +1019,8 @@ func ExampleRested_StateOfCharge() {
 	// U_mt = 0.02 V                         how far the meter may be wrong (given)
 	// n_c = 6                               cells in series (given)
 	// U_sp = 0 V                            how far rested cells differ [common
-	//                                       practice, rested cells of lead-acid
-	//                                       flooded differ; from memory]
+	//                                       practice, rested cells differ,
+	//                                       lead-acid flooded; from memory]
 	// U_c1 = (U_rs − U_mt) ÷ n_c − U_sp     lowest voltage of a cell [arithmetic]
 	//      = (12.32 − 0.02) ÷ 6 − 0
 	//      = 2.05 V

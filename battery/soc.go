@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"example.org/extralow/tables"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -29,25 +28,6 @@ type StateOfCharge struct {
 	Working      working.Working `json:"working"`
 }
 
-// tooWide is a range that is no answer, in percentage points: common practice.
-var tooWide = decimal.NewFromInt(35)
-
-// spreads is how far one cell of a chemistry may rest from another, or from
-// itself after a charge: from memory.
-var spreads = map[string]string{
-	"lead-acid flooded": "0", "lead-acid": "0", // its tables differ by as much
-	"lead-acid AGM": "0.017", "lead-acid gel": "0.017",
-}
-
-func spread(chemistry string) working.Figure {
-	v, ok := spreads[chemistry]
-	if !ok {
-		v = "0.01"
-	}
-	return working.Figure{Value: decimal.RequireFromString(v), Unit: "V",
-		Source: cite.Practice.At("rested cells of "+chemistry+" differ", cite.FromMemory)}
-}
-
 // StateOfCharge returns the range of charge that the rested voltage leaves
 // open:
 //
@@ -66,7 +46,7 @@ func (r Rested) StateOfCharge() (StateOfCharge, error) {
 	w := working.Start(r.From)
 	u, m := w.Given("U_rs", r.VoltageV), w.Given("U_mt", r.MeterV)
 	cells := w.Given("n_c", decimal.NewFromInt(int64(r.Cells)))
-	differ := w.LookUp("U_sp", spread(r.Chemistry))
+	differ := w.LookUp("U_sp", tables.RestedSpread(r.Chemistry))
 	low := w.Calc("U_c1", "(U_rs − U_mt) ÷ n_c − U_sp", u.Sub(m).DivRound(cells, 6).Sub(differ), arithmetic)
 	high := w.Calc("U_c2", "(U_rs + U_mt) ÷ n_c + U_sp", u.Add(m).DivRound(cells, 6).Add(differ), arithmetic)
 	bands, err := tables.ChargeByVoltage(r.Chemistry, low, high)
@@ -94,7 +74,7 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 	var s StateOfCharge
 	s.LeastPercent = w.Calc("s_1", "min("+joined(lows)+")", least(w, lows), arithmetic)
 	s.MostPercent = w.Calc("s_2", "max("+joined(highs)+")", most(w, highs), arithmetic)
-	if s.MostPercent.Sub(s.LeastPercent).GreaterThan(tooWide) {
+	if s.MostPercent.Sub(s.LeastPercent).GreaterThan(tables.WidestCharge().Value) {
 		s.Missing = fmt.Sprintf("%s to %s %% is no answer: %s", s.LeastPercent, s.MostPercent, instead)
 	}
 	s.Working = slices.Clip(w)

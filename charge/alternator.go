@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -25,13 +26,6 @@ type Spare struct {
 	OutputA decimal.Decimal `json:"hot_a"`
 	SpareA  decimal.Decimal `json:"spare_a"` // below nought: the vehicle by itself empties its battery
 	Working working.Working `json:"working"`
-}
-
-// hotFactors are the shares of the marked output that the trade reckons with
-// when hot, where the maker gives none. They conflict, and both are run.
-var hotFactors = []working.Figure{
-	{Value: decimal.New(8, -1), Source: cite.Practice.At("hot alternator, ordinary duty", cite.CommonPractice)},
-	{Value: decimal.New(6, -1), Source: cite.Practice.At("hot alternator, long bulk charging", cite.CommonPractice), Note: "0.5 to 0.7 usual"},
 }
 
 // OnRoad returns what the alternator has to spare at road speed, hot, once for
@@ -64,7 +58,7 @@ func (a Alternator) AtIdle() ([]Spare, error) {
 const idleMissing = "the alternator's output at idle: the number before the stroke on its plate, the maker's curve, or a clamp meter on its lead, hot and idling with everything on"
 
 func (a Alternator) spare(symbol string, marked decimal.Decimal) []Spare {
-	factors := hotFactors
+	factors := tables.HotOutputs()
 	if a.HotFactor.Valid {
 		factors = []working.Figure{ofDataSheet(a.HotFactor.Decimal, "")}
 	}

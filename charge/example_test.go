@@ -708,8 +708,10 @@ func ExampleAlternator_OnRoad() {
 	// I_R = 140 A                           output marked for the rated speed
 	//                                       (given)
 	// f_h = 0.8                             share of the marked output left when
-	//                                       hot [common practice, hot alternator,
-	//                                       ordinary duty]
+	//                                       hot [common practice, alternators, hot
+	//                                       output, ordinary duty]; without a
+	//                                       curve for heat; up to a quarter is
+	//                                       lost
 	// I_h = f_h × I_R                       output when hot [common practice]
 	//     = 0.8 × 140
 	//     = 112 A
@@ -722,10 +724,11 @@ func ExampleAlternator_OnRoad() {
 	// I_R = 140 A                           output marked for the rated speed
 	//                                       (given)
 	// f_h = 0.6                             share of the marked output left when
-	//                                       hot [common practice, hot alternator,
-	//                                       long bulk charging]; 0.5 to 0.7 usual
-	// I_h = f_h × I_R                       output when hot [common practice]
-	//     = 0.6 × 140
+	//                                       hot [common practice, alternators, hot
+	//                                       output, long bulk charging; from
+	//                                       memory]; 0.5 to 0.7 usual
+	// I_h = f_h × I_R                       output when hot [common practice; from
+	//     = 0.6 × 140                       memory]
 	//     = 84 A
 	// I_v = 45 A                            current of the vehicle's own loads
 	//                                       (given)
@@ -779,10 +782,11 @@ func ExampleAlternator_CheckIdle() {
 	// I_idle = 70 A                         output marked for the idle speed
 	//                                       (given)
 	// f_h = 0.6                             share of the marked output left when
-	//                                       hot [common practice, hot alternator,
-	//                                       long bulk charging]; 0.5 to 0.7 usual
-	// I_h = f_h × I_idle                    output when hot [common practice]
-	//     = 0.6 × 70
+	//                                       hot [common practice, alternators, hot
+	//                                       output, long bulk charging; from
+	//                                       memory]; 0.5 to 0.7 usual
+	// I_h = f_h × I_idle                    output when hot [common practice; from
+	//     = 0.6 × 70                        memory]
 	//     = 42 A
 	// I_v = 45 A                            current of the vehicle's own loads
 	//                                       (given)

@@ -210,7 +210,7 @@ func TestIdleFailsWhereTheRoadPasses(t *testing.T) {
 	assert.True(t, lost.Equal(d("39")), "Ah an hour out of the starter battery")
 	factor, _ := idle.Working.Value("f_h")
 	assert.True(t, factor.Equal(d("0.6")), "the worse of the two factors")
-	assert.Equal(t, "common practice", idle.Working.Confidence().String())
+	assert.Equal(t, "from memory", idle.Working.Confidence().String())
 }
 
 // TestLimitsAreSharp: on a limit passes, a hundredth over fails.

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.org/extralow/tables"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -60,9 +59,10 @@ func (s Switch) Check() (working.Check, error) {
 
 // makes is what a contact closes on without a figure of its own: that of the
 // category for resistive loads, the least of all.
-var makes = working.Figure{
-	Value: decimal.New(15, -1), Source: cite.IEC6094741.At("table 7, category DC-1", cite.FromMemory),
-	Note: "its data sheet does not state it",
+func makes() (working.Figure, error) {
+	f, _, err := tables.CategoryFactors("DC-1")
+	f.Note = "its data sheet does not state it"
+	return f, err
 }
 
 // Start judges whether the contact bears to close on a start that is known:
@@ -90,10 +90,14 @@ func (s Switch) Start() (working.Check, error) {
 	w.Given("I_st", s.StartA.Decimal)
 	if s.MakesA.Valid {
 		w.LookUp("I_mk", dataSheet(s.MakesA.Decimal, "A"))
-	} else {
-		rating := w.Given("I_sw", s.RatingA)
-		w.Calc("I_mk", "k_mk × I_sw", w.LookUp("k_mk", makes).Mul(rating), makes.Source.Document())
+		return w.Check("P14", makesTitle, "I_st", "I_mk"), nil
 	}
+	times, err := makes()
+	if err != nil {
+		return working.Check{}, err
+	}
+	rating := w.Given("I_sw", s.RatingA)
+	w.Calc("I_mk", "k_mk × I_sw", w.LookUp("k_mk", times).Mul(rating), times.Source.Document())
 	return w.Check("P14", makesTitle, "I_st", "I_mk"), nil
 }
 

@@ -83,6 +83,21 @@ func AlternatorDefinition(term string, nominalV decimal.Decimal) (working.Figure
 	return working.Figure{}, fmt.Errorf("%s of an alternator of %s V: %w", term, nominalV, ErrNotListed)
 }
 
+// HotOutputs returns the shares of its marked output that the trade reckons with
+// for a hot alternator of which nothing more is known. They conflict, and both
+// stand: for ordinary duty, and for long bulk charging.
+func HotOutputs() []working.Figure {
+	var all []working.Figure
+	for _, r := range alternatorRows() {
+		if r.term == "hot output" {
+			f := r.figure
+			f.Unit = ""
+			all = append(all, f)
+		}
+	}
+	return all
+}
+
 // OutputPoint is one measured point of an alternator.
 type OutputPoint struct {
 	PerMin decimal.Decimal // of the alternator

@@ -11,6 +11,23 @@ func celsius(f float64) float64 { return (f - 32) / 1.8 }
 
 // batteryGuards hold the tables of batteries, charging, bays and loads.
 var batteryGuards = []guard{
+	{"a management unit cuts out a third above the nominal voltage at most, and batteries are joined within 0.1 V", []string{"battery-limits"}, func(b book, f *faults) {
+		f.near(b.where("battery-limits", "parameter", "charge_cut_out_over_nominal")[0], "value_typ", 2.67/2, 0.005)
+		f.near(b.where("battery-limits", "parameter", "apart_when_joined")[0], "value_typ", 0.1, 0)
+	}},
+	{"rested cells differ by 0.1 V on a battery of six at most, and a range of a third of the charge is no answer", []string{"rested-spread"}, func(b book, f *faults) {
+		for _, r := range b.where("rested-spread", "quantity", "spread") {
+			f.holds(r, r.num("value") >= 0 && math.Abs(6*r.num("value")-0.1) < 0.005 || r.num("value") == 0 || r.text("chemistry") == "any", "6 cells differ by %v V", 6*r.num("value"))
+		}
+		f.near(b.where("rested-spread", "chemistry", "any")[0], "value", 0.01, 0)
+		f.near(b.where("rested-spread", "chemistry", "any")[1], "value", 35, 0)
+	}},
+	{"a hot alternator gives more on ordinary duty than through a long bulk stage", []string{"alternator-definitions"}, func(b book, f *faults) {
+		hot := b.where("alternator-definitions", "term", "hot output")
+		f.sinking(hot, "value")
+		f.near(hot[0], "value", 0.8, 0) // a fifth off without a curve
+		f.near(hot[1], "value", (0.5+0.7)/2, 1e-9)
+	}},
 	{"a hydrometer is corrected by 0.0004 for each degree F from 80 (TM 5-4210)", []string{"density-correction", "density-slopes"}, func(b book, f *faults) {
 		for i, r := range b.rows("density-correction") {
 			f.near(r, "correction_sg", 0.0004*(r.num("electrolyte_f")-80), 1e-9)

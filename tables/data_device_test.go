@@ -398,4 +398,20 @@ var deviceGuards = []guard{
 		v := rows[0].num("value") * math.Exp(rows[1].num("value")/rows[0].num("value"))
 		f.holds(rows[0], math.Abs(v-9.11) < 0.01, "3 sq in at %v cu ft", v)
 	}},
+	{"IEC 60947-4-1: resistive contacts make 1.5 times their rating and motor contacts 4, and break what they make", []string{"utilisation-categories"}, func(b book, f *faults) {
+		for i, r := range b.rows("utilisation-categories") {
+			f.near(r, "breaks_multiple", r.num("makes_multiple"), 0)
+			f.near(r, "makes_multiple", []float64{1.5, 4, 4}[i], 0)
+		}
+	}},
+	{"sources of a fault: a motor's multiple is its voltage over its resistance per unit; a warm battery has less than a cold one", []string{"fault-sources"}, func(b book, f *faults) {
+		of := func(id string) row { return b.where("fault-sources", "id", id)[0] }
+		f.near(of("dc-motor-safe"), "value", 1/of("dc-motor-resistance-low").num("value"), 1e-9)
+		f.near(of("dc-motor"), "value", 1/of("dc-motor-resistance-high").num("value"), 0.5)
+		f.near(of("alternator-unlimited"), "value", of("dc-motor-safe").num("value"), 0)
+		// The conductivity of battery acid doubles and more from -18 to 25 C; a
+		// meter of conductance reckons with 0.45 of what SAE amperes imply.
+		f.holds(of("battery-warm"), of("battery-warm").num("value") < 0.45 && of("battery-warm").num("value") > 1.0/3, "no share of a cold resistance")
+		f.near(of("regulated"), "value", 1, 0)
+	}},
 }

@@ -57,3 +57,29 @@ func unique(words []string) []string {
 	}
 	return all
 }
+
+type categoryRow struct {
+	category string
+	makes    working.Figure
+	breaks   working.Figure
+}
+
+var categoryRows = load("utilisation-categories", func(r *record) categoryRow {
+	category := r.text("category")
+	return categoryRow{category, r.figure("makes_multiple", "", "category "+category), r.figure("breaks_multiple", "", "category "+category)}
+})
+
+// CategoryFactors returns how many times its rated operational current a
+// contactor of a utilisation category makes, and breaks: "DC-1" (resistive
+// loads, the least of all), "DC-3" (shunt motors), "DC-5" (series motors).
+// Source: IEC 60947-4-1 table 7, from memory.
+func CategoryFactors(category string) (makes, breaks working.Figure, err error) {
+	var names []string
+	for _, row := range categoryRows() {
+		if row.category == category {
+			return row.makes, row.breaks, nil
+		}
+		names = append(names, row.category)
+	}
+	return makes, breaks, working.OneOf("category", category, names...)
+}

@@ -24,7 +24,7 @@ func (m *model) low(b job.Battery) decimal.Decimal {
 	}
 	low, _, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh)
 	if err != nil {
-		return regulated
+		return regulated()
 	}
 	return low.Value
 }
@@ -35,7 +35,7 @@ func (m *model) high(b job.Battery) decimal.Decimal {
 	}
 	_, high, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh)
 	if err != nil {
-		return regulated
+		return regulated()
 	}
 	return high.Value
 }

@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"slices"
+	"sync"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
@@ -338,7 +339,10 @@ func startsHard(l job.Load) bool { return l.SurgeW.Valid || l.Cranking }
 
 // cranksFor is how many seconds an engine is cranked at a time, at the most: the
 // time for which SAE J537 rates a battery's cranking amperes.
-var cranksFor = decimal.NewFromInt(30)
+var cranksFor = sync.OnceValue(func() decimal.Decimal {
+	test, err := tables.CrankingTestOf("SAE CCA")
+	return tabled(test.TimeS, err)
+})
 
 func onPath(path []*run, r *run) bool {
 	for _, p := range path {
@@ -353,7 +357,7 @@ func onPath(path []*run, r *run) bool {
 // design current.
 func (m *model) surgeThrough(e end, l job.Load) (working.Check, error) {
 	if l.Cranking {
-		l.SurgeS = decimal.NewNullDecimal(cranksFor)
+		l.SurgeS = decimal.NewNullDecimal(cranksFor())
 	}
 	if !l.SurgeS.Valid {
 		return working.Check{ID: "P08", Missing: "ask how many seconds " + l.Name + " takes to start, or time it with a clamp meter that holds the peak"}, nil

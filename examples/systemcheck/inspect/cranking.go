@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"fmt"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
@@ -19,7 +20,7 @@ func (m *model) crankedHeat() ([]Finding, error) {
 			continue
 		}
 		for _, r := range m.toBattery(l.At, "") {
-			f := Finding{Where: r.Name + ", while the engine is cranked", Path: r.path, RuleSet: m.set.Name, Corner: "for 30 s (SAE J537)"}
+			f := Finding{Where: r.Name + ", while the engine is cranked", Path: r.path, RuleSet: m.set.Name, Corner: fmt.Sprintf("for %s s (SAE J537)", cranksFor())}
 			var err error
 			if f.Check, err = m.crankedFor(r, l); err != nil {
 				return nil, working.In(r.path, err)
@@ -40,7 +41,7 @@ func (m *model) crankedFor(r *run, l job.Load) (working.Check, error) {
 	}
 	drawn, _ := m.cranking(l).Value("I_sg")
 	each := drawn.DivRound(decimal.NewFromInt(int64(r.sharing())), 9).RoundCeil(2)
-	t, err := wire.Overload{Ampacity: r.one, AreaMM2: area.Value, CurrentA: each}.Temperature(cranksFor)
+	t, err := wire.Overload{Ampacity: r.one, AreaMM2: area.Value, CurrentA: each}.Temperature(cranksFor())
 	if err != nil {
 		return working.Check{}, err
 	}

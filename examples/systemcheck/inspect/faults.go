@@ -31,12 +31,12 @@ func (m *model) strong() wire.Network {
 	}
 	for _, a := range m.job.Alternators {
 		n.Sources = append(n.Sources, wire.Source{
-			Name: a.Name, Node: a.Name, EMFV: a.RunsAtV, Milliohm: regulated, LimitA: decimal.NewNullDecimal(a.RatedA),
+			Name: a.Name, Node: a.Name, EMFV: a.RunsAtV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(a.RatedA),
 		})
 	}
 	for _, c := range m.job.Chargers {
 		n.Sources = append(n.Sources, wire.Source{
-			Name: c.Name, Node: c.Name, EMFV: c.OutputV, Milliohm: regulated, LimitA: decimal.NewNullDecimal(c.MaxA),
+			Name: c.Name, Node: c.Name, EMFV: c.OutputV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(c.MaxA),
 		})
 	}
 	return n

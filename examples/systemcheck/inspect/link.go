@@ -4,6 +4,7 @@ import (
 	"errors"
 	"maps"
 	"slices"
+	"sync"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
@@ -125,7 +126,10 @@ func (m *model) bankOn(nodes map[string]bool) string {
 
 // apart is how far the voltages of batteries of one bank may differ as they are
 // joined: whoever joins them measures that first (common practice).
-var apart = decimal.New(1, -1)
+var apart = sync.OnceValue(func() decimal.Decimal {
+	f, err := tables.SizingFigure("apart_when_joined")
+	return tabled(f, err)
+})
 
 // closing is one way in which a switch joins batteries to others.
 type closing struct {
@@ -241,7 +245,7 @@ func (m *model) closed(link *run, both, full map[string]bool, even bool) wire.Ne
 		case even && full[s.Node]:
 			n.Sources[i].EMFV = high
 		case even:
-			n.Sources[i].EMFV = high.Sub(apart)
+			n.Sources[i].EMFV = high.Sub(apart())
 		case !full[s.Node]:
 			n.Sources[i].EMFV = m.job.Batteries[j].EmptyV
 		}

@@ -3,8 +3,10 @@ package inspect
 import (
 	"fmt"
 	"slices"
+	"sync"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
@@ -235,7 +237,19 @@ func (m *model) solve(i int, milliohm []decimal.Decimal) (c solved, err error) {
 
 // regulated is the resistance of a source that holds its voltage up to its
 // limit: small, for the solver's sake.
-var regulated = decimal.New(1, 0)
+var regulated = sync.OnceValue(func() decimal.Decimal {
+	f, err := tables.FaultSource("regulated")
+	return tabled(f, err)
+})
+
+// tabled is a figure that the tables are known to hold; a library without it is
+// broken.
+func tabled(f working.Figure, err error) decimal.Decimal {
+	if err != nil {
+		panic(err)
+	}
+	return f.Value
+}
 
 func (m *model) network(s setting) (wire.Network, error) {
 	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return m.milliohm(r, s) })}
@@ -295,7 +309,7 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 			}
 			if most.IsPositive() { // some give nothing at idle
 				n.Sources = append(n.Sources, wire.Source{
-					Name: a.Name, Node: a.Name, EMFV: held, Milliohm: regulated,
+					Name: a.Name, Node: a.Name, EMFV: held, Milliohm: regulated(),
 					LimitA: decimal.NewNullDecimal(most),
 				})
 			}
@@ -309,7 +323,7 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 			continue
 		}
 		n.Sources = append(n.Sources, wire.Source{
-			Name: c.Name, Node: c.Name, EMFV: c.OutputV, Milliohm: regulated, LimitA: decimal.NewNullDecimal(c.MaxA),
+			Name: c.Name, Node: c.Name, EMFV: c.OutputV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(c.MaxA),
 		})
 		if c.Kind == "converter" {
 			n.Loads = append(n.Loads, wire.Load{

@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
@@ -164,11 +165,17 @@ func (l links) chargedTo(b Battery, path string) {
 // mostCharged is how far above its nominal voltage a management unit may let a
 // battery come: a third, beyond which no cell is whole (common practice: 3.65 V of
 // 3.2 V for lithium iron phosphate, 2.67 V of 2 V while lead-acid equalises).
-var mostCharged = decimal.RequireFromString("1.34")
+var mostCharged = sync.OnceValue(func() decimal.Decimal {
+	f, err := tables.SizingFigure("charge_cut_out_over_nominal")
+	if err != nil {
+		panic(err) // a library without it is broken
+	}
+	return f.Value
+})
 
 // guards refuses a limit of the management unit so high that it guards nothing.
 func (l links) guards(b Battery, path string) {
-	if most := mostCharged.Mul(b.NominalV); l.good(path, "charge_cut_out_v", "nominal_v") && b.ChargeCutOutV.Decimal.GreaterThan(most) {
+	if most := mostCharged().Mul(b.NominalV); l.good(path, "charge_cut_out_v", "nominal_v") && b.ChargeCutOutV.Decimal.GreaterThan(most) {
 		l.fault(under(path, "charge_cut_out_v"), "at most "+most.String()+": a third above nominal_v guards no cell")
 	}
 }
