@@ -1232,9 +1232,9 @@ func ExampleCycling_Life() {
 	// d_u = 70 %                            share of the charge that may be used
 	//                                       (given)
 	// n_ya = 150                            cycles a year (given)
-	// n_y.1 = 900                           cycles (1) [BU-808, table 2, LiFePO4,
-	//                                       80 % depth; from memory]; to 70 % of
-	//                                       the capacity
+	// n_y.1 = 900                           cycles (1) [common practice, cycle
+	//                                       life by depth, LiFePO4, 80 % depth;
+	//                                       from memory]; to 70 % of the capacity
 	// n_y = min(n_y.1)                      cycles [arithmetic]
 	//     = min(900)
 	//     = 900

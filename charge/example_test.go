@@ -69,11 +69,11 @@ func ExampleBattery_Acceptance() {
 	// C = 220 Ah                            capacity (given)
 	// T_b = 15 °C                           temperature of the battery (given)
 	// T_lo = -20 °C                         lowest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, lead-acid]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, lead-acid]
 	// T_hi = 50 °C                          highest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, lead-acid]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, lead-acid]
 	// r_c = 0.1 A/Ah                        greatest charging current by capacity
 	//                                       [common practice, guidance, lead-acid
 	//                                       flooded; from memory]; usual; take the
@@ -107,11 +107,11 @@ func ExampleBattery_Acceptance_cold() {
 	// C = 200 Ah                            capacity (given)
 	// T_b = 4 °C                            temperature of the battery (given)
 	// T_lo = 0 °C                           lowest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, LiFePO4]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, LiFePO4]
 	// T_hi = 45 °C                          highest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, LiFePO4]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, LiFePO4]
 	// I_cm = 100 A                          greatest charge current of the bank
 	//                                       [data sheet]
 	// r_k = 0.2 A/Ah                        greatest charging current by capacity
@@ -317,11 +317,11 @@ func ExampleSimulation_Run() {
 	// C = 220 Ah                            capacity (given)
 	// T_b = 15 °C                           temperature of the battery (given)
 	// T_lo = -20 °C                         lowest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, lead-acid]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, lead-acid]
 	// T_hi = 50 °C                          highest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, lead-acid]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, lead-acid]
 	// r_c = 0.1 A/Ah                        greatest charging current by capacity
 	//                                       [common practice, guidance, lead-acid
 	//                                       flooded; from memory]; usual; take the
@@ -411,11 +411,11 @@ func ExampleBalance_Run() {
 	// C = 200 Ah                            capacity (given)
 	// T_b = 15 °C                           temperature of the battery (given)
 	// T_lo = 0 °C                           lowest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, LiFePO4]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, LiFePO4]
 	// T_hi = 45 °C                          highest temperature at which it may be
-	//                                       charged [BU-410, charging at high and
-	//                                       low temperatures, LiFePO4]
+	//                                       charged [common practice, charging and
+	//                                       discharging temperatures, LiFePO4]
 	// I_cm = 100 A                          greatest charge current of the bank
 	//                                       [data sheet]
 	// I_r = I_cm                            greatest charging current at this

@@ -22,9 +22,9 @@ func ExampleBatteryLimits() {
 		fmt.Printf("%q: %s to %s %s, %s\n", s.Condition, s.Least.Value, s.Most.Value, s.Least.Unit, s.Least.Source)
 	}
 	// Output:
-	// "": 0 to 45 °C, BU-410, charging at high and low temperatures, LiFePO4
-	// "fast charge": 5 to 45 °C, BU-410, charging at high and low temperatures, LiFePO4, fast charge
-	// "best": 10 to 30 °C, BU-410, charging at high and low temperatures, LiFePO4, best
+	// "": 0 to 45 °C, common practice, charging and discharging temperatures, LiFePO4
+	// "fast charge": 5 to 45 °C, common practice, charging and discharging temperatures, LiFePO4, fast charge
+	// "best": 10 to 30 °C, common practice, charging and discharging temperatures, LiFePO4, best
 }
 
 func ExampleInternalResistance() {
@@ -135,7 +135,7 @@ func ExampleCycleLives() {
 	// Output:
 	// 200 GB/T 19064-2003, cycle life, lead-acid, shallow cycle, 50 % depth; second hand - to 80 % of the capacity
 	// 600 GB/T 19064-2003, cycle life, lead-acid, deep cycle, 80 % depth; second hand - to 80 % of the capacity
-	// 400 BU-201, cycle life, lead-acid, starter and general, 50 % depth; from memory - to 70 % of the capacity
+	// 400 common practice, cycle life by depth, lead-acid, starter and general, 50 % depth; from memory - to 70 % of the capacity
 	// <nil>
 }
 

@@ -232,13 +232,13 @@ var batteryGuards = []guard{
 				f.near(r, "capacity_percent", (rows[i-1].num("capacity_percent")+rows[i+1].num("capacity_percent"))/2, within)
 			}
 		}
-		for _, table := range []string{"BU-808", "BU-201", "GB/T 19064-2003"} {
+		for _, table := range []string{"lithium by depth", "lead-acid by depth", "GB/T 19064-2003"} {
 			for _, rows := range groups(b.where("cycle-life", "table", table), "chemistry", "condition") {
 				f.sinking(by(rows, figure("dod_percent")), "cycles_min")
 				for _, r := range rows {
 					f.near(r, "capacity_percent", map[bool]float64{true: 80, false: 70}[table == "GB/T 19064-2003"], 0)
 					f.holds(r, math.Mod(r.num("dod_percent"), 10) == 0 && math.Mod(r.num("cycles_min"), 50) == 0, "an uneven figure")
-					if table == "BU-808" {
+					if table == "lithium by depth" {
 						f.near(r, "cycles_max", r.num("cycles_min"), 0)
 					}
 				}

@@ -166,9 +166,9 @@ var sunGuards = []guard{
 		}
 		f.climbing(rows, "factor")
 	}},
-	{"the losses make their total, each on what the one before leaves", []string{"pvwatts-losses"}, func(b book, f *faults) {
+	{"the losses make their total, each on what the one before leaves", []string{"system-losses"}, func(b book, f *faults) {
 		left := 1.0
-		for _, r := range b.rows("pvwatts-losses") {
+		for _, r := range b.rows("system-losses") {
 			if r.text("loss") == "total" {
 				f.rounded(r, "percent", 100*(1-left))
 				continue

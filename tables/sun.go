@@ -203,7 +203,7 @@ type Loss struct {
 	Percent working.Figure
 }
 
-var systemLosses = load("pvwatts-losses", func(r *record) Loss {
+var systemLosses = load("system-losses", func(r *record) Loss {
 	return Loss{r.text("loss"), r.figure("percent", "%", r.text("loss"))}
 })
 

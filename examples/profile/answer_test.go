@@ -58,7 +58,7 @@ func TestVolts(t *testing.T) {
 }
 
 // TestBarred: lead-acid may be charged from -20 to 50 °C and lithium iron phosphate
-// from 0 to 45 °C (BU-410); of 200 Ah it takes 40 A up to 10 °C (0.2 an hour) and
+// from 0 to 45 °C; of 200 Ah it takes 40 A up to 10 °C (0.2 an hour) and
 // 100 A above (0.5 an hour).
 func TestBarred(t *testing.T) {
 	a := asked(t, "-chemistry", "LiFePO4", "-cells", "4", "-capacity_ah", "200", "-temperatures_c", "-1,0,9.9,10,45,46")

@@ -176,7 +176,7 @@ func TestRefillAndBalanceOfAnAgedBank(t *testing.T) {
 	}
 }
 
-// Lithium iron phosphate takes no charge above 45 °C (BU-410), lead-acid none
+// Lithium iron phosphate takes no charge above 45 °C, lead-acid none
 // above 50 °C.
 func TestHotCharge(t *testing.T) {
 	j := read(t, "clinic.yaml")

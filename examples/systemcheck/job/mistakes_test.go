@@ -7,15 +7,15 @@ const allStates = `states:
   - name: driving
     hours_a_day: 3
     sources: [alternator, converter]
-    loads: [seed fridge]
+    loads: [crew fridge]
     engine: road
   - name: at a school
     hours_a_day: 6
-    loads: [seed fridge, label printer]
+    loads: [crew fridge, label printer]
   - name: overnight
     hours_a_day: 15
     sources: [hook-up]
-    loads: [seed fridge]
+    loads: [crew fridge]
 `
 
 var mistakes = []mistake{
@@ -73,11 +73,11 @@ var mistakes = []mistake{
 	{"anchor", "rules: european", "rules: &r european", []string{
 		`van.yaml:5:1: rules is an anchor, &r: want the value alone`,
 	}},
-	{"anchor and alias", "job: Seed library van\n", "job: &j van\nrules2: *j\n", []string{
+	{"anchor and alias", "job: Tool library van\n", "job: &j van\nrules2: *j\n", []string{
 		`van.yaml:2:1: job is an anchor, &j: want the value alone`,
 		`van.yaml:3:1: rules2 is an alias: want a known key; nearest: rules`,
 	}},
-	{"alias as a value", "job: Seed library van\ndate: 2031-05-17\nsystem_v: 12\nrules: european\n", "job: &j van\ndate: 2031-05-17\nsystem_v: 12\nrules: *j\n", []string{
+	{"alias as a value", "job: Tool library van\ndate: 2031-05-17\nsystem_v: 12\nrules: european\n", "job: &j van\ndate: 2031-05-17\nsystem_v: 12\nrules: *j\n", []string{
 		`van.yaml:2:1: job is an anchor, &j: want the value alone`,
 		`van.yaml:5:1: rules is an alias, *j: want the value itself`,
 	}},
@@ -103,7 +103,7 @@ var mistakes = []mistake{
 		`van.yaml:6:1: line is "craft:vehicle": want YAML or JSON that can be read up to here: could not find expected ':'`,
 	}},
 	{"list not closed", "sources: [hook-up]", "sources: [hook-up", []string{
-		`van.yaml:175:5: line is "loads: [seed fridge]": want YAML or JSON that can be read up to here: did not find expected ',' or ']'`,
+		`van.yaml:175:5: line is "loads: [crew fridge]": want YAML or JSON that can be read up to here: did not find expected ',' or ']'`,
 	}},
 	{"quote not closed", "rules: european", "rules: \"leisure", []string{
 		`van.yaml:5:1: line is "rules: \"leisure": want YAML or JSON that can be read up to here: found unexpected end of stream`,
@@ -306,8 +306,8 @@ var mistakes = []mistake{
 		`van.yaml:125:5: circuits[3].from is "hook-up": want a node at which something else is`,
 		`van.yaml:174:15: states[2].sources[0] is "hook-up": want the name of an alternator, charger or solar array`,
 	}},
-	{"two loads of one name", "name: label printer", "name: seed fridge", []string{
-		`van.yaml:71:5: loads[1].name is "seed fridge": want a name of its own; loads[0].name on line 63 has it`,
+	{"two loads of one name", "name: label printer", "name: crew fridge", []string{
+		`van.yaml:71:5: loads[1].name is "crew fridge": want a name of its own; loads[0].name on line 63 has it`,
 		`van.yaml:171:26: states[1].loads[1] is "label printer": want the name of a load`,
 	}},
 	{"two circuits of one name", "name: fridge\n", "name: house feed\n", []string{
@@ -328,7 +328,7 @@ var mistakes = []mistake{
 	{"source twice", "sources: [hook-up]", "sources: [hook-up, hook-up]", []string{
 		`van.yaml:174:24: states[2].sources[1] is "hook-up": want each name once`,
 	}},
-	{"unknown load", "loads: [seed fridge, label printer]", "loads: [seed fridge, label press]", []string{
+	{"unknown load", "loads: [crew fridge, label printer]", "loads: [crew fridge, label press]", []string{
 		`van.yaml:171:26: states[1].loads[1] is "label press": want the name of a load`,
 	}},
 	{"starter without a cable of its own", "critical: false\n", "critical: false\n  - {name: motor, at: board, cranking: true, current_a: 600, behaves: current, hours_a_day: 0.01, duty_percent: 100, continuous: false, critical: false}\n", []string{
@@ -337,9 +337,9 @@ var mistakes = []mistake{
 	{"starter in a state", "critical: true\n", "critical: true\n    cranking: true\n    surge_w: 90\n", []string{
 		`van.yaml:64:5: loads[0].at is "fridge socket": want a node at which a circuit with cranking: true ends`,
 		`van.yaml:72:5: loads[0].surge_w is "90": want it left out where cranking is true`,
-		`van.yaml:169:13: states[0].loads[0] is "seed fridge": want it left out: a load with cranking: true is in no state`,
-		`van.yaml:173:13: states[1].loads[0] is "seed fridge": want it left out: a load with cranking: true is in no state`,
-		`van.yaml:177:13: states[2].loads[0] is "seed fridge": want it left out: a load with cranking: true is in no state`,
+		`van.yaml:169:13: states[0].loads[0] is "crew fridge": want it left out: a load with cranking: true is in no state`,
+		`van.yaml:173:13: states[1].loads[0] is "crew fridge": want it left out: a load with cranking: true is in no state`,
+		`van.yaml:177:13: states[2].loads[0] is "crew fridge": want it left out: a load with cranking: true is in no state`,
 	}},
 	{"load at no node", "at: fridge socket", "at: board socket", []string{
 		`van.yaml:64:5: loads[0].at is "board socket": want a node to which a circuit leads`,
@@ -472,7 +472,7 @@ var mistakes = []mistake{
 	{"a day of 25 hours", "hours_a_day: 15", "hours_a_day: 16", []string{
 		`van.yaml:163:1: states is of 25 hours a day in all: want no more than 24`,
 	}},
-	{"a load in no state", "loads: [seed fridge, label printer]", "loads: [seed fridge]", []string{
+	{"a load in no state", "loads: [crew fridge, label printer]", "loads: [crew fridge]", []string{
 		`van.yaml:71:5: loads[1].name is "label printer": want a state that lists it among its loads`,
 	}},
 	{"an alternator without what the engine does", "    engine: road\n", "", []string{

@@ -110,14 +110,14 @@ func TestUSUnits(t *testing.T) {
 
 func TestValues(t *testing.T) {
 	f := readVan(t)
-	require.Equal(t, "Seed library van", f.Name)
+	require.Equal(t, "Tool library van", f.Name)
 	require.Equal(t, "2031-05-17", f.Date)
 	require.True(t, f.Batteries[0].ColdGuard)
 	require.False(t, f.Batteries[1].LowMilliohm.Valid)
 	require.Equal(t, "2.5 mm2", f.Circuits[5].Size.String())
 	require.Equal(t, "100", f.Circuits[1].Device.RatingA.String())
 	require.Nil(t, f.Circuits[1].FarDevice)
-	require.Equal(t, []string{"seed fridge", "label printer"}, f.States[1].Loads)
+	require.Equal(t, []string{"crew fridge", "label printer"}, f.States[1].Loads)
 	require.Empty(t, f.States[1].Sources)
 }
 
