@@ -292,7 +292,7 @@ func (b book) numbers(name string, f func(line, column int, value decimal.Decima
 
 // sum is what a spreadsheet shows under a column of numbers: how many, their
 // sum, and their sum weighted by line, which sees two that changed places. Of
-// each confidence it holds the rows, and the sum of their lines.
+// each document and confidence it holds the rows, and the sum of their lines.
 type sum struct{ count, total, weighted decimal.Decimal }
 
 func (b book) sums(name string) map[string]sum {
@@ -305,11 +305,12 @@ func (b book) sums(name string) map[string]sum {
 		all[b[name].columns[column]] = s
 	})
 	for i, cells := range b[name].rows {
-		column := "confidence: " + cells[len(cells)-2]
-		s := all[column]
-		s.count = s.count.Add(decimal.NewFromInt(1))
-		s.weighted = s.weighted.Add(decimal.NewFromInt(int64(i + 2)))
-		all[column] = s
+		for _, column := range []string{"source: " + cells[len(cells)-4], "confidence: " + cells[len(cells)-2]} {
+			s := all[column]
+			s.count = s.count.Add(decimal.NewFromInt(1))
+			s.weighted = s.weighted.Add(decimal.NewFromInt(int64(i + 2)))
+			all[column] = s
+		}
 	}
 	return all
 }

@@ -3,6 +3,7 @@ package cite_test
 import (
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"testing"
 
 	"example.org/extralow/tables/cite"
@@ -89,6 +90,14 @@ func TestScaleRises(t *testing.T) {
 	_, err := cite.ParseConfidence("sure")
 	assert.Error(t, err)
 	assert.Equal(t, "confidence 99", cite.Confidence(99).String())
+}
+
+// A document is no article of a web handbook, known by its site's code alone.
+func TestNoDocumentIsAnArticleCode(t *testing.T) {
+	code := regexp.MustCompile(`^[A-Z]{2}-\d{3,4}[a-z]?$`)
+	for _, d := range cite.Documents() {
+		assert.NotRegexp(t, code, d.Key)
+	}
 }
 
 func TestDocumentsAreNamedOnce(t *testing.T) {
