@@ -40,7 +40,7 @@ func isolates(m *model) ([]Finding, error) {
 }
 
 func (m *model) isolator(r *run) ([]working.Check, error) {
-	i := protect.Isolator{CurrentA: r.designA, RatingA: r.Switch.RatingA}
+	i := protect.Isolator{CurrentA: decimal.NewNullDecimal(r.designA), RatingA: r.Switch.RatingA}
 	full, err := i.Checks()
 	if err != nil {
 		return nil, err
