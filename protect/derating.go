@@ -1,6 +1,7 @@
 package protect
 
 import (
+	"cmp"
 	"errors"
 	"slices"
 
@@ -33,6 +34,10 @@ func (d Device) Carries(ambientC decimal.Decimal) (DeratedCurrent, error) {
 		return DeratedCurrent{}, err
 	}
 	factor, err := tables.DeviceDerating(d.Family, d.RatingA, ambientC)
+	if errors.Is(err, tables.ErrNotListed) {
+		_, unlisted := tables.FamilyOf(d.Family)
+		err = cmp.Or(unlisted, err)
+	}
 	if err != nil {
 		return DeratedCurrent{}, err
 	}

@@ -507,7 +507,7 @@ func ExampleDevice_LetThrough() {
 }
 
 func ExampleFaultHeating_Constant() {
-	k, err := protect.FaultHeating{Name: "copper", InitialC: d("70"), FinalC: d("160")}.Constant()
+	k, err := protect.FaultHeating{Name: "copper", InitialC: some("70"), FinalC: d("160")}.Constant()
 	if err != nil {
 		fmt.Println(err)
 		return

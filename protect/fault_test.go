@@ -203,9 +203,9 @@ func TestWithstandTime(t *testing.T) {
 	assert.Len(t, working.Inputs(err), 3)
 	_, err = protect.FaultArea(d("0"), d("6"), d("0.5"))
 	assert.Len(t, working.Inputs(err), 3)
-	_, err = protect.FaultHeating{Name: "tin", InitialC: d("70"), FinalC: d("60")}.Constant()
+	_, err = protect.FaultHeating{Name: "tin", InitialC: some("70"), FinalC: d("60")}.Constant()
 	assert.NotEmpty(t, working.Inputs(err))
-	_, err = protect.FaultHeating{Name: "copper", InitialC: d("70"), FinalC: d("70")}.Constant()
+	_, err = protect.FaultHeating{Name: "copper", InitialC: some("70"), FinalC: d("70")}.Constant()
 	assert.NotEmpty(t, working.Inputs(err))
 }
 
@@ -219,7 +219,7 @@ func TestConstantsOfTheTableFollowTheFormula(t *testing.T) {
 	} {
 		table, err := tables.AdiabaticOf(c.metal, c.insulation, d(c.area))
 		require.NoError(t, err)
-		k, err := protect.FaultHeating{Name: c.metal, InitialC: table.InitialC, FinalC: table.FinalC}.Constant()
+		k, err := protect.FaultHeating{Name: c.metal, InitialC: decimal.NewNullDecimal(table.InitialC), FinalC: table.FinalC}.Constant()
 		require.NoError(t, err)
 		assert.True(t, k.K.Sub(table.K.Value).Abs().LessThan(d("1")), "%s %s: %s against %s", c.metal, c.insulation, k.K, table.K.Value)
 	}

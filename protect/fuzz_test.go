@@ -147,7 +147,7 @@ func FuzzRest(f *testing.F) {
 		if r, err := (protect.Precharge{HighestV: v[1], CapacitanceUF: v[0], LimitA: v[2]}).Resistor(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
-		if r, err := (protect.FaultHeating{Name: "copper", InitialC: v[1], FinalC: v[0]}).Constant(); err == nil {
+		if r, err := (protect.FaultHeating{Name: "copper", InitialC: decimal.NewNullDecimal(v[1]), FinalC: v[0]}).Constant(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
 		if r, err := protect.FaultArea(v[0], v[2], v[3]); err == nil {

@@ -102,7 +102,7 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("breaker", breaker.Value, nil).And("fuse", fuse.Value), err
 	},
 	"FaultHeating.Constant": func(r workingtest.Row) (workingtest.Answers, error) {
-		k, err := protect.FaultHeating{Name: r.Text("conductor"), InitialC: r.D("initial"), FinalC: r.D("final")}.Constant()
+		k, err := protect.FaultHeating{Name: r.Text("conductor"), InitialC: decimal.NewNullDecimal(r.D("initial")), FinalC: r.D("final")}.Constant()
 		return workingtest.Answer("k", k.K, k.Working), err
 	},
 	"Cable.Withstand": func(r workingtest.Row) (workingtest.Answers, error) {

@@ -276,8 +276,14 @@ func TestSwitches(t *testing.T) {
 
 	checks, err := protect.Isolator{CurrentA: some("200"), RatingA: d("200"), StartA: some("500"), ShortTimeA: some("499")}.Checks()
 	assert.Equal(t, []string{"P15 passes", "P16 fails"}, guarded(t, checks, err))
-	checks, err = protect.Isolator{CurrentA: some("200.1"), RatingA: d("200")}.Checks()
-	assert.Equal(t, []string{"P15 fails", "P16 not applicable"}, guarded(t, checks, err))
+	for start, want := range map[decimal.NullDecimal]string{some("0"): "P16 not applicable", {}: "P16 cannot tell"} {
+		checks, err = protect.Isolator{CurrentA: some("200.1"), RatingA: d("200"), StartA: start}.Checks()
+		assert.Equal(t, []string{"P15 fails", want}, guarded(t, checks, err))
+	}
+	for start, want := range map[decimal.NullDecimal]string{some("0"): "P14 not applicable", {}: "P14 cannot tell", some("9"): "P14 passes", some("9.1"): "P14 fails"} {
+		checks, err = one(protect.Switch{RatingA: d("6"), StartA: start}.Start())
+		assert.Equal(t, []string{want}, guarded(t, checks, err))
+	}
 }
 
 // TestPrecharge: i = U/R, W = C U²/2 and 1 − e⁻³ = 0.950 of the voltage after

@@ -207,13 +207,13 @@ func (p SeriesPair) at(currentA decimal.Decimal, upper, lower characteristic, w 
 // The total energy of the lower device, arc included, is that of its data sheet
 // at the voltage and fault; the pre-arcing energy of the upper is that of its
 // data sheet or, of a gG link, the least that the standard allows. Energies
-// above 0 to 1 000 000 000 A²s. Sources: IEC 60269-1 table 7, from memory; IEC
+// above 0 to 500 000 000 A²s. Sources: IEC 60269-1 table 7, from memory; IEC
 // 60947-2 annex A.
 func (p SeriesPair) Energies(lowerTotalA2S decimal.Decimal, upperPreArcingA2S decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		p.check(),
-		working.Above("total_a2s", lowerTotalA2S, 0, 1_000_000_000),
-		unsetOr(working.Above, "pre_arcing_a2s", upperPreArcingA2S, 0, 1_000_000_000),
+		working.Above("total_a2s", lowerTotalA2S, 0, 500_000_000),
+		unsetOr(working.Above, "pre_arcing_a2s", upperPreArcingA2S, 0, 500_000_000),
 	)
 	if err != nil {
 		return working.Check{}, err

@@ -11,7 +11,7 @@ import (
 // SmallWire is a small conductor and its device, under a code that caps the
 // rating by the size whatever the ampacity.
 type SmallWire struct {
-	Size    tables.Size     `json:"size"`
+	Size    tables.Size     `json:"size,omitzero"`
 	RatingA decimal.Decimal `json:"rating_a"`
 	SetName string          `json:"rules"` // of the rule set, to name it where it is silent
 }

@@ -27,6 +27,8 @@ const (
 	makesTitle    = "the switch bears to close on the start"
 	isolatorTitle = "the isolator carries the full current"
 	shortTitle    = "the isolator bears the starting current"
+
+	askStart = "state the greatest current while something behind it starts, or 0 where nothing does"
 )
 
 // Check judges the rating of the contact, on d.c., by the kind of load:
@@ -76,7 +78,8 @@ var makes = working.Figure{
 //
 // A contact that closes on more bounces in an arc and welds. The factors of
 // [Switch.Check] allow for an ordinary start, not for a harder one. It does not
-// apply where nothing starts. Rating 0 to 10 000 A, currents 0 to 100 000 A.
+// apply where nothing starts (a start of 0 A), and cannot be told where nobody says.
+// Rating 0 to 10 000 A, currents 0 to 100 000 A.
 // Source: IEC 60947-4-1 table 7 (category DC-1 makes and breaks 1.5 times its
 // rating), from memory.
 func (s Switch) Start() (working.Check, error) {
@@ -89,6 +92,8 @@ func (s Switch) Start() (working.Check, error) {
 	case err != nil:
 		return working.Check{}, err
 	case !s.StartA.Valid:
+		return cannotTell("P14", makesTitle, askStart, nil), nil
+	case s.StartA.Decimal.IsZero():
 		return notApplicable("P14", makesTitle, "nothing that starts passes through it"), nil
 	}
 	w := working.Start(s.From)
@@ -106,7 +111,7 @@ func (s Switch) Start() (working.Check, error) {
 type Isolator struct {
 	CurrentA   decimal.NullDecimal `json:"current_a"`       // of everything behind it, at once
 	RatingA    decimal.Decimal     `json:"switch_rating_a"` // without end
-	StartA     decimal.NullDecimal `json:"start_a"`         // cranking or inverter surge; unset: none passes
+	StartA     decimal.NullDecimal `json:"start_a"`         // cranking or inverter surge; 0: none passes
 	ShortTimeA decimal.NullDecimal `json:"short_time_a"`    // rating for as long as the start lasts
 	From       working.Working     `json:"from,omitempty"`  // the lines that gave the currents
 }
@@ -116,8 +121,8 @@ type Isolator struct {
 //	P15  I ≤ I_sw       the full current, without end
 //	P16  I_st ≤ I_cw    the starting current, for its time
 //
-// P16 does not apply where no starting current passes, and cannot be told where
-// the short-time rating is not known. Currents 0 to 10 000 A; the full current is
+// P16 does not apply where no starting current passes (0 A), and cannot be told where
+// it or the short-time rating is not known. Currents 0 to 10 000 A; the full current is
 // always asked. Source: common practice; for small craft ISO 10133 clause 6 asks it,
 // from memory.
 func (i Isolator) Checks() ([]working.Check, error) {
@@ -144,7 +149,10 @@ func (i Isolator) checkCurrent() error {
 }
 
 func (i Isolator) start() working.Check {
-	if !i.StartA.Valid {
+	switch {
+	case !i.StartA.Valid:
+		return cannotTell("P16", shortTitle, askStart, nil)
+	case i.StartA.Decimal.IsZero():
 		return notApplicable("P16", shortTitle, "no starting current passes through it")
 	}
 	w := working.Start(i.From)

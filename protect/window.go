@@ -23,7 +23,7 @@ type Need struct {
 	// Of the article's own data sheet, in place of the tables.
 	AmbientFactor  decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
 	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating
-	RatingsA       []decimal.Decimal   `json:"ratings_a"`             // that its maker lists; unset: those of its standard
+	RatingsA       []decimal.Decimal   `json:"ratings_a,omitempty"`   // that its maker lists; unset: those of its standard
 
 	From working.Working `json:"from,omitempty"` // the lines that gave the load and the ampacity
 }
@@ -34,7 +34,7 @@ type Need struct {
 type Window struct {
 	LeastA    decimal.Decimal     `json:"least_rating_a"`
 	GreatestA decimal.Decimal     `json:"greatest_rating_a"` // never above the ampacity
-	InsideA   []decimal.Decimal   `json:"inside_a"`          // standard ratings, rising; empty: none exists
+	InsideA   []decimal.Decimal   `json:"inside_a,omitzero"` // standard ratings, rising; empty: none exists
 	BestA     decimal.NullDecimal `json:"best_a"`            // the smallest of them
 	Reason    string              `json:"reason"`            // why that one, or what would make one exist
 	Missing   string              `json:"missing,omitempty"`
@@ -42,7 +42,7 @@ type Window struct {
 	// What the rule set alone would allow. A set may allow more than the conductor
 	// carries, or name no upper side: such ratings are none to fit.
 	GreatestAllowedA decimal.NullDecimal `json:"greatest_allowed_a"` // unset: the set names no upper side
-	AllowedA         []decimal.Decimal   `json:"allowed_a"`          // that carry the load, rising
+	AllowedA         []decimal.Decimal   `json:"allowed_a,omitzero"` // that carry the load, rising
 
 	OperatingRatio decimal.NullDecimal `json:"operating_ratio"` // of the greatest rating; unset: not asked, or not known
 

@@ -13,9 +13,9 @@ import (
 
 // FaultHeating is a conductor heated by a fault from one temperature to another.
 type FaultHeating struct {
-	Name     string          `json:"conductor"` // copper or aluminium
-	InitialC decimal.Decimal `json:"initial_c"` // full load: that of the insulation
-	FinalC   decimal.Decimal `json:"final_c"`   // what the insulation bears in a fault
+	Name     string              `json:"conductor"` // copper or aluminium
+	InitialC decimal.NullDecimal `json:"initial_c"` // full load: that of the insulation
+	FinalC   decimal.Decimal     `json:"final_c"`   // what the insulation bears in a fault
 }
 
 // AdiabaticConstant is the constant k of the adiabatic equation.
@@ -35,10 +35,10 @@ type AdiabaticConstant struct {
 func (m FaultHeating) Constant() (AdiabaticConstant, error) {
 	err := errors.Join(
 		working.OneOf("conductor", m.Name, "copper", "aluminium"),
-		working.Between("initial_c", m.InitialC, -40, 250),
+		m.checkInitial(),
 		working.Between("final_c", m.FinalC, -40, 400),
 	)
-	if err == nil && !m.FinalC.GreaterThan(m.InitialC) {
+	if err == nil && !m.FinalC.GreaterThan(m.InitialC.Decimal) {
 		err = &working.InputError{Field: "final_c", Got: m.FinalC.String(), Want: "above initial_c"}
 	}
 	if err != nil {
@@ -54,7 +54,7 @@ func (m FaultHeating) Constant() (AdiabaticConstant, error) {
 	}
 	var w working.Working
 	km, b := w.LookUp("K_m", constant), w.LookUp("β", beta)
-	from, to := w.Given("T_i", m.InitialC), w.Given("T_f", m.FinalC)
+	from, to := w.Given("T_i", m.InitialC.Decimal), w.Given("T_f", m.FinalC)
 	ratio := b.Add(to).Div(b.Add(from)).InexactFloat64()
 	k, err := fixed(math.Floor(km.InexactFloat64()*math.Sqrt(math.Log(ratio))*100)/100, 2)
 	if err != nil {
@@ -62,6 +62,13 @@ func (m FaultHeating) Constant() (AdiabaticConstant, error) {
 	}
 	w.Calc("k", "floor(K_m × sqrt(ln((β + T_f) ÷ (β + T_i))) × 100) ÷ 100", k, constant.Source.Document())
 	return AdiabaticConstant{K: k, Working: slices.Clip(w)}, nil
+}
+
+func (m FaultHeating) checkInitial() error {
+	if !m.InitialC.Valid {
+		return &working.InputError{Field: "initial_c", Got: "unset", Want: "the temperature before the fault, -40 to 250: at full load that of the insulation"}
+	}
+	return working.Between("initial_c", m.InitialC.Decimal, -40, 250)
 }
 
 // Cable is what a conductor bears in a fault.

@@ -254,7 +254,7 @@ func (r *run) bears() (faultLimits, error) {
 		return faultLimits{}, err
 	}
 	if r.InsulationC.GreaterThan(k.InitialC) {
-		from, err := protect.FaultHeating{Name: "copper", InitialC: r.InsulationC, FinalC: k.FinalC}.Constant()
+		from, err := protect.FaultHeating{Name: "copper", InitialC: decimal.NewNullDecimal(r.InsulationC), FinalC: k.FinalC}.Constant()
 		return faultLimits{protect.Cable{K: from.K, AreaMM2: area.Value, From: from.Working}, k.FinalC}, err
 	}
 	var w working.Working
