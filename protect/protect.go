@@ -1,15 +1,3 @@
-// Package protect answers questions about what guards an installation:
-// overcurrent devices (their window, breaking capacity, place, opening time
-// and selectivity), switches, the pre-charge of inputs, supply voltages, the
-// devices on the sun side and protective conductors.
-//
-// A [Need] is a load with its conductor; it answers the window of ratings. A
-// [Device] is one fuse or breaker; it answers when it opens, whether it rides
-// through a surge and whether it clears a fault before the cable is hurt.
-// Every rule comes back as a working.Check under a permanent id, P01 and on.
-//
-// The answers are an aid to design, not a certificate: disconnect and insulate
-// before work, follow the local code, and leave mains wiring to licensed people.
 package protect
 
 import (

@@ -134,3 +134,6 @@ var questions = []workingtest.Question{
 // TestLaws asks every function of the package with one thing left out, with nonsense,
 // and what it gives as JSON.
 func TestLaws(t *testing.T) { workingtest.Laws(t, questions) }
+
+// TestIndex holds the package comment to its index of questions.
+func TestIndex(t *testing.T) { workingtest.Index(t) }

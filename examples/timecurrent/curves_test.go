@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/extralow/examples/form"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -215,14 +216,14 @@ func BenchmarkCurves(b *testing.B) {
 func TestPictureAgreesWithTheVerdict(t *testing.T) {
 	seen := map[working.Verdict]int{}
 	for _, family := range []string{"UL 248-15 T 300 V", "ISO 8820-5 SF51", "ISO 8820-3 C", "IEC 60269 gG", "IEC 60898-2 C", "UL 248-14"} {
-		for _, rating := range []string{"20", "63", "70", "80", "100"} {
-			for _, size := range []string{"2.5 mm2", "10 mm2", "25 mm2", "50 mm2"} {
-				for _, multiple := range []string{"0.9", "1.4", "2", "2.1", "3", "5", "12"} {
+		for _, rating := range []string{"20", "63", "70"} {
+			if _, err := tables.Gates(family, d(rating)); err != nil {
+				continue
+			}
+			for _, size := range []string{"2.5 mm2", "10 mm2", "25 mm2"} {
+				for _, multiple := range []string{"0.9", "2", "3", "5", "12"} {
 					fault := d(rating).Mul(d(multiple)).String()
 					args := []string{"-family", family, "-rating_a", rating, "-size", size, "-load_a", "9", "-fault_least_a", fault, "-fault_most_a", "9000"}
-					if status, _, _ := ask(args...); status != 0 {
-						continue // no such rating
-					}
 					j, c := judge(t, args...)
 					i := slices.IndexFunc(j.checks, func(c working.Check) bool { return c.ID == "P09" })
 					v := j.checks[i].Verdict()
@@ -232,8 +233,8 @@ func TestPictureAgreesWithTheVerdict(t *testing.T) {
 			}
 		}
 	}
-	assert.Greater(t, seen[working.Passes], 50)
-	assert.Greater(t, seen[working.Fails], 20)
+	assert.Greater(t, seen[working.Passes], 30)
+	assert.Greater(t, seen[working.Fails], 10)
 	j, _ := judge(t, "-family", "UL 248-15 T 300 V", "-rating_a", "70", "-size", "25 mm2", "-load_a", "50", "-fault_least_a", "210")
 	assert.Equal(t, "213.334", j.times[3].lasts.Decimal.String())
 }
