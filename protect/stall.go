@@ -12,7 +12,7 @@ import (
 // Stall is a motor whose rotor is held fast: a pump with a stone in it, a winch at
 // its stop.
 type Stall struct {
-	CurrentA decimal.Decimal     `json:"stall_a"`
+	CurrentA decimal.Decimal     `json:"current_a"`
 	BearsS   decimal.NullDecimal `json:"stall_bears_s"`  // of the motor's data sheet; unset: not known
 	From     working.Working     `json:"from,omitempty"` // the lines that gave the current
 }
@@ -32,7 +32,7 @@ const stallTitle = "the device opens before a stalled motor is hurt"
 func (d Device) StopsStall(s Stall) (working.Check, error) {
 	c, missing, err := d.known()
 	err = errors.Join(err,
-		working.Above("stall_a", s.CurrentA, 0, 1_000_000),
+		working.Above("current_a", s.CurrentA, 0, 1_000_000),
 		unsetOr(working.Above, "stall_bears_s", s.BearsS, 0, 1_000_000),
 	)
 	switch {
