@@ -140,11 +140,7 @@ func (f FarFault) check() error {
 		alone = &working.InputError{Field: "ampacity_a", Got: "unset", Want: "the ampacity of the run that the limited source feeds"}
 	}
 	if f.LimitedA.Valid {
-		return errors.Join(
-			working.Above("source_limit_a", f.LimitedA.Decimal, 0, 10_000),
-			unsetOr(working.Above, "ampacity_a", f.AmpacityA, 0, 10_000),
-			alone,
-		)
+		return errors.Join(unsetOr(working.Above, "ampacity_a", f.AmpacityA, 0, 10_000), f.checkFaults(), alone)
 	}
 	err := errors.Join(
 		working.Above("least_fault_a", f.LeastFaultA, 0, 1_000_000),
@@ -157,6 +153,20 @@ func (f FarFault) check() error {
 		order = &working.InputError{Field: "greatest_fault_a", Got: f.GreatestFaultA.Decimal.String(), Want: "no less than least_fault_a"}
 	}
 	return errors.Join(err, order)
+}
+
+// checkFaults wants no greater fault than limited sources alone can feed.
+func (f FarFault) checkFaults() error {
+	limit := f.LimitedA.Decimal
+	err := errors.Join(
+		working.Above("source_limit_a", limit, 0, 10_000),
+		working.Between("least_fault_a", f.LeastFaultA, 0, 1_000_000),
+		unsetOr(working.Between, "greatest_fault_a", f.GreatestFaultA, 0, 1_000_000),
+	)
+	if err == nil && decimal.Max(f.LeastFaultA, f.GreatestFaultA.Decimal).GreaterThan(limit) {
+		return &working.InputError{Field: "source_limit_a", Got: limit.String(), Want: "no less than the fault, or unset: something else feeds it too"}
+	}
+	return err
 }
 
 // limited is the check of a fault that opens no device.

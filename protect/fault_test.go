@@ -36,6 +36,9 @@ func TestLimitedSourceOpensNoFuse(t *testing.T) {
 	_, err := fuse.Clears(protect.FarFault{LimitedA: some("20")})
 	require.Len(t, working.Inputs(err), 1)
 	assert.Equal(t, "ampacity_a", working.Inputs(err)[0].Field)
+	_, err = fuse.Clears(protect.FarFault{LeastFaultA: d("300"), LimitedA: some("20"), AmpacityA: some("25")})
+	require.Len(t, working.Inputs(err), 1, "more flows than limited sources give: a battery feeds it too")
+	assert.Equal(t, "source_limit_a", working.Inputs(err)[0].Field)
 }
 
 // TestFuseIsJudgedAtTheSmallestFault: with the largest given or not, a fuse gets

@@ -45,8 +45,9 @@ type OpeningTime struct {
 //
 // the earlier side rounded down to 0.001 s, the later up. Nothing is carried on
 // beyond the gates: above the last gate its later time still bounds and the
-// earlier side is not known, below the first the reverse. The straight line
-// between gates is practice, no clause of a standard.
+// earlier side is not known, below the first the reverse; for what a fuse lets
+// through there [Device.LetThrough] has a closer bound. The straight line between
+// gates is practice, no clause of a standard.
 //
 // Current above 0 to 1 000 000 A. Without gates of its own the device's family
 // and rating must be in the tables, or the error is [tables.ErrNotListed].
