@@ -57,7 +57,16 @@ func FuzzWindow(f *testing.F) {
 		if w.Reason == "" || w.BestA.Valid != (len(w.InsideA) > 0) {
 			t.Errorf("best %v, inside %v, reason %q", w.BestA, w.InsideA, w.Reason)
 		}
-		made(t, w.Checks(v[3])...)
+		for _, a := range w.InsideA {
+			if a.GreaterThan(v[1]) {
+				t.Errorf("%s A is inside on a conductor of %s A", a, v[1])
+			}
+		}
+		checks := w.Checks(v[3])
+		made(t, checks...)
+		if i, ok := working.Strictest(checks...); ok && v[3].GreaterThan(v[1]) && checks[i].Verdict() == working.Passes {
+			t.Errorf("%s A passes on a conductor of %s A", v[3], v[1])
+		}
 	})
 }
 
@@ -76,6 +85,9 @@ func FuzzOpening(f *testing.F) {
 		}
 		if c, err := device.RidesThrough(protect.Surge{CurrentA: v[1], DurationS: v[2]}); err == nil {
 			made(t, c)
+		}
+		if let, err := device.LetThrough(v[1]); err == nil {
+			workingtest.Guard(t, let.Working)
 		}
 		fault := protect.FarFault{
 			LeastFaultA: v[1], GreatestFaultA: decimal.NewNullDecimal(v[4]), HeatsInS: decimal.NewNullDecimal(v[2]),

@@ -179,8 +179,23 @@ func (n Need) share(r tables.DeviceRule) working.Figure {
 
 // fill finds the ratings inside and lays out why.
 func (w *Window) fill(ratings []working.Figure) {
+	carries, best, last := w.collect(ratings)
+	switch {
+	case w.BestA.Valid:
+		w.layOut(best, last)
+	case w.CarriesA.Valid:
+		w.layOut(carries, carries)
+	default:
+		largest := w.judge.terms(ratings[len(ratings)-1].Value)
+		w.layOut(largest, largest)
+	}
+	w.explain(ratings)
+}
+
+// collect goes through the ratings, and returns the terms of the first that carries
+// the load and of the first and the last inside.
+func (w *Window) collect(ratings []working.Figure) (carries, best, last terms) {
 	j := w.judge
-	var carries, best, last terms
 	for _, f := range ratings {
 		rating := f.Value
 		if rating.LessThan(j.need.DesignA) && !j.need.AmbientFactor.Valid {
@@ -209,16 +224,7 @@ func (w *Window) fill(ratings []working.Figure) {
 		}
 		w.InsideA, last = append(w.InsideA, rating), t
 	}
-	switch {
-	case w.BestA.Valid:
-		w.layOut(best, last)
-	case w.CarriesA.Valid:
-		w.layOut(carries, carries)
-	default:
-		largest := j.terms(ratings[len(ratings)-1].Value)
-		w.layOut(largest, largest)
-	}
-	w.explain(ratings)
+	return carries, best, last
 }
 
 // terms gathers the figures for one rating.
