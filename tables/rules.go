@@ -62,6 +62,7 @@ type SizeRating struct {
 // PlaceRule gives the greatest length of conductor between a source and its
 // device, in mm.
 type PlaceRule struct {
+	Due       working.Figure // devices at each end of a conductor that a source can feed
 	Bare      working.Figure // unsheathed, any source
 	Sheathed  working.Figure // in a sheath or enclosure all the way
 	AtBattery working.Figure // on a battery's terminal, in a sheath
@@ -130,7 +131,7 @@ var (
 		return rule{r.text("id"), r.figure("value", unit, r.text("circuit")), r.optional("system_v")}
 	})
 	deviceRules = load("device-rules", func(r *record) rule {
-		unit := strings.Replace(r.text("unit"), "ratio", "", 1)
+		unit := strings.NewReplacer("ratio", "", "count", "").Replace(r.text("unit"))
 		return rule{r.text("id"), r.figure("value", unit), r.optional("system_v")}
 	})
 )
@@ -207,7 +208,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Applies: "boats with petrol engines for propulsion or power", Craft: []string{"boat"},
 			Ampacity: boatAmpacity,
 			Device:   DeviceRule{OfAmpacity: deviceRule("cfr33-ratio")},
-			Place:    PlaceRule{Bare: deviceRule("cfr33-7in"), Sheathed: deviceRule("cfr33-40in"), AtBattery: deviceRule("cfr33-72in")},
+			Place:    PlaceRule{Due: deducedAnEnd(deviceRule("cfr33-due")), Bare: deviceRule("cfr33-7in"), Sheathed: deviceRule("cfr33-40in"), AtBattery: deviceRule("cfr33-72in")},
 			Size:     SizeRule{Single: minimumSize("cfr33-single"), Sheathed: minimumSize("cfr33-sheathed")},
 		},
 		{
@@ -240,6 +241,12 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 func advised(id, circuits string) working.Figure {
 	f := dropLimit(id)
 	f.Note = "advice, not a rule; to take it for " + circuits + " circuits is our reading"
+	return f
+}
+
+// deducedAnEnd says what of a rule on devices is our own reading.
+func deducedAnEnd(f working.Figure) working.Figure {
+	f.Note = "the clause asks a device at the source of each conductor; one at each end that a source can feed is deduced"
 	return f
 }
 

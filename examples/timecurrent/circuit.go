@@ -37,7 +37,8 @@ type judged struct {
 type times struct {
 	name     string
 	currentA decimal.Decimal
-	opens    protect.Opening
+	opens    protect.OpeningTime
+	lasts    decimal.NullDecimal // until the device has opened, as P09 judges it; unset: it need not
 	bears    decimal.NullDecimal // until the cable is as hot as it bears; unset: it never is
 }
 
@@ -59,8 +60,8 @@ func (c circuit) judge() (judged, error) {
 	if err != nil {
 		return j, err
 	}
-	clears, err := c.device.Clears(protect.Fault{
-		SmallestA: c.leastA, LargestA: decimal.NewNullDecimal(c.mostA),
+	clears, err := c.device.Clears(protect.FarFault{
+		LeastFaultA: c.leastA, GreatestFaultA: decimal.NewNullDecimal(c.mostA),
 		AmpacityA: decimal.NewNullDecimal(j.ampacity.AmpacityA), Cable: j.cable, HeatsInS: heats, From: j.ampacity.Working,
 	})
 	if err != nil {
@@ -78,10 +79,12 @@ func (j *judged) atEach() error {
 	}
 	for i := range j.times {
 		t := &j.times[i]
+		let, energy := j.device.LetThrough(t.currentA)
+		t.lasts = let.TimeS
 		var device, cable error
-		t.opens, device = j.device.Opening(t.currentA)
+		t.opens, device = j.device.OpeningTime(t.currentA)
 		t.bears, cable = j.bears(t.currentA)
-		if err := errors.Join(device, cable); err != nil {
+		if err := errors.Join(device, energy, cable); err != nil {
 			return err
 		}
 	}
@@ -124,7 +127,7 @@ func (j *judged) window() error {
 		return err
 	}
 	w, err := protect.Need{
-		DesignA: j.loadA, AmpacityA: j.ampacity.AmpacityA, Continuous: true, SetName: rules.Name, From: j.ampacity.Working,
+		DesignA: j.loadA, AmpacityA: j.ampacity.AmpacityA, SetName: rules.Name, From: j.ampacity.Working,
 	}.Window(rules.Device, j.device.Family)
 	if errors.Is(err, tables.ErrNotListed) {
 		j.reason = "no window: " + err.Error()

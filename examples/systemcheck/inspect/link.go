@@ -61,7 +61,7 @@ func linksBear(m *model) ([]Finding, error) {
 // standard fixes none. That it holds for a moment does not help: two banks
 // take minutes to come together.
 func (e end) carriesOn(closing working.Working) (working.Check, error) {
-	held, err := article(e.device).Conventional()
+	held, err := article(e.device).ConventionalCurrents()
 	if err != nil && !errors.Is(err, tables.ErrNotListed) {
 		return working.Check{}, err
 	}

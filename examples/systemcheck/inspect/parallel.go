@@ -69,17 +69,20 @@ func guardsAll(m *model) ([]Finding, error) {
 }
 
 func (m *model) guardsEach(e end) (working.Check, error) {
-	rule, _ := m.overall()
 	switch {
 	case errors.Is(e.noAmps, tables.ErrOutside):
 		return working.Check{ID: "P24", Silent: "the air is too hot for the cable: see W01"}, nil
 	case e.noAmps != nil:
 		return working.Check{ID: "P24", Missing: noAmpacityText}, nil
 	}
-	return protect.Parallel{
+	checks, err := protect.Parallel{
 		Cables: e.count(), AmpacityA: decimal.Max(e.one.AmpacityA, least), Identical: e.Cables.Identical,
 		RatingA: e.device.RatingA, SetName: m.set.Name, From: e.one.Working,
-	}.Check(rule)
+	}.Checks(m.set.Device)
+	if err != nil {
+		return working.Check{}, err
+	}
+	return checks[len(checks)-1], nil // overall, where the set alone is the laxer
 }
 
 // notHere is the one finding of a rule that has nothing to judge in this job.
