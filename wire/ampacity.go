@@ -66,7 +66,7 @@ func (c Conductor) Ampacity(r tables.AmpacityRule) (Ampacity, error) {
 	if err := c.check(); err != nil {
 		return Ampacity{}, err
 	}
-	column, err := tables.Ampacity(r, c.Size, c.Method, c.InsulationC)
+	column, err := r.Column(c.Size, c.Method, c.InsulationC)
 	if err != nil {
 		return Ampacity{}, err
 	}
@@ -78,7 +78,7 @@ func (c Conductor) Ampacity(r tables.AmpacityRule) (Ampacity, error) {
 }
 
 // ampacityIn asks one column; the factors are the same for all its sizes.
-func (c Conductor) ampacityIn(column tables.Column, factors factors) (Ampacity, error) {
+func (c Conductor) ampacityIn(column tables.AmpacityColumn, factors factors) (Ampacity, error) {
 	table, err := c.tabulated(column)
 	if err != nil {
 		return Ampacity{}, err
@@ -101,7 +101,7 @@ func (c Conductor) ampacityIn(column tables.Column, factors factors) (Ampacity, 
 
 // tabulated returns the table's figure for the size, or for the largest size
 // listed with no more copper.
-func (c Conductor) tabulated(column tables.Column) (working.Figure, error) {
+func (c Conductor) tabulated(column tables.AmpacityColumn) (working.Figure, error) {
 	size, f, err := column.NoLarger(c.Size)
 	if err == nil && size != c.Size {
 		f.Note = strings.TrimPrefix(f.Note+fmt.Sprintf("; %s is not listed, %s has no more copper", c.Size, size), "; ")
@@ -110,12 +110,12 @@ func (c Conductor) tabulated(column tables.Column) (working.Figure, error) {
 }
 
 // insulation is the temperature of the column that the ampacity was taken from.
-func insulation(column tables.Column, from cite.Source) working.Figure {
+func insulation(column tables.AmpacityColumn, from cite.Source) working.Figure {
 	return working.Figure{Value: column.InsulationC, Unit: "°C", Source: from.Document(), Note: "of the column taken"}
 }
 
 // ambient adds the line of the air temperature that the ampacity holds at.
-func (c Conductor) ambient(column tables.Column, from cite.Source, w *working.Working) decimal.Decimal {
+func (c Conductor) ambient(column tables.AmpacityColumn, from cite.Source, w *working.Working) decimal.Decimal {
 	if c.AmbientC.Valid {
 		return w.Given("T_a", c.AmbientC.Decimal)
 	}
@@ -173,7 +173,7 @@ type factors struct {
 }
 
 // factors returns those that the rule set defines for this conductor.
-func (c Conductor) factors(r tables.AmpacityRule, column tables.Column) (factors, error) {
+func (c Conductor) factors(r tables.AmpacityRule, column tables.AmpacityColumn) (factors, error) {
 	why, err := c.tooHot(r, column)
 	if err != nil {
 		return factors{}, err
@@ -183,7 +183,7 @@ func (c Conductor) factors(r tables.AmpacityRule, column tables.Column) (factors
 		return factors{}, err
 	}
 	if c.Grouped > 1 && r.Grouping != "" {
-		f, err := tables.GroupingFactor(r.Grouping, c.Grouped)
+		f, err := tables.GroupingFactor(r.Grouping, tables.Bundle{Circuits: c.Grouped, Conductors: 2 * c.Grouped})
 		if err != nil {
 			return factors{}, err
 		}
@@ -193,7 +193,7 @@ func (c Conductor) factors(r tables.AmpacityRule, column tables.Column) (factors
 }
 
 // tooHot says why no factor of the set reaches the ambient, if none does.
-func (c Conductor) tooHot(r tables.AmpacityRule, column tables.Column) (string, error) {
+func (c Conductor) tooHot(r tables.AmpacityRule, column tables.AmpacityColumn) (string, error) {
 	holds, why := column.AmbientC, "the rules have no factor for an ambient"
 	switch {
 	case c.EngineSpace && r.EngineSpace != "":
@@ -217,7 +217,7 @@ func (c Conductor) tooHot(r tables.AmpacityRule, column tables.Column) (string, 
 
 // cap adds the lines that hold the cable to the law of its temperature: the heat
 // of the current, as its square, to what the air still takes.
-func (f factors) cap(a Ampacity, column tables.Column, table working.Figure, w *working.Working) decimal.Decimal {
+func (f factors) cap(a Ampacity, column tables.AmpacityColumn, table working.Figure, w *working.Working) decimal.Decimal {
 	holds := w.LookUp("T_at", working.Figure{Value: column.AmbientC, Unit: "°C", Source: table.Source.Document()})
 	share := a.InsulationC.Sub(a.AmbientC).Div(a.InsulationC.Sub(holds)).InexactFloat64()
 	current, formula := table.Value, "I_t"
@@ -235,7 +235,7 @@ func (f factors) cap(a Ampacity, column tables.Column, table working.Figure, w *
 
 // surround returns the factor for what is round the cable: an engine-space
 // factor replaces the ambient factor, in the set that defines one.
-func (c Conductor) surround(r tables.AmpacityRule, column tables.Column) ([]factor, error) {
+func (c Conductor) surround(r tables.AmpacityRule, column tables.AmpacityColumn) ([]factor, error) {
 	if c.EngineSpace && r.EngineSpace != "" {
 		f, err := tables.EngineSpaceFactor(r.EngineSpace, column.InsulationC)
 		return []factor{{"C_e", f}}, err
@@ -243,7 +243,7 @@ func (c Conductor) surround(r tables.AmpacityRule, column tables.Column) ([]fact
 	if !c.AmbientC.Valid || r.Ambient == "" || c.AmbientC.Decimal.Equal(column.AmbientC) {
 		return nil, nil
 	}
-	f, err := tables.AmbientFactor(r.Ambient, column.InsulationC, c.AmbientC.Decimal)
+	f, err := column.AmbientFactor(r.Ambient, c.AmbientC.Decimal)
 	return []factor{{"C_a", f}}, err
 }
 

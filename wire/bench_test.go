@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"example.org/extralow/tables"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
@@ -57,7 +56,7 @@ func BenchmarkLoops(b *testing.B) {
 // BenchmarkLookUp reads one figure of a column already chosen.
 func BenchmarkLookUp(b *testing.B) {
 	size := feeder().Size
-	column := must(tables.Ampacity(european().Ampacity, size, "B", d("90")))
+	column := must(european().Ampacity.Column(size, "B", d("90")))
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := column.At(size); err != nil {

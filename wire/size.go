@@ -61,7 +61,7 @@ func (s Sizing) Smallest() (Choice, error) {
 		return Choice{}, err
 	}
 	sizes := tables.Sizes(s.System)
-	column, err := tables.Ampacity(s.Ampacity, sizes[0], s.Lay.Method, s.Lay.InsulationC)
+	column, err := s.Ampacity.Column(sizes[0], s.Lay.Method, s.Lay.InsulationC)
 	if err != nil {
 		return Choice{}, err
 	}
@@ -125,7 +125,7 @@ func (s Sizing) found(t, before trial) Choice {
 
 // try asks everything of one size. What the table does not list, being too
 // small for it, fails by ampacity.
-func (s Sizing) try(size tables.Size, column tables.Column, factors factors) (trial, error) {
+func (s Sizing) try(size tables.Size, column tables.AmpacityColumn, factors factors) (trial, error) {
 	t := trial{size: size}
 	var err error
 	if t.area, err = size.Area(); err != nil {
