@@ -71,22 +71,22 @@ func (c CodeDrop) check() error {
 
 func (c CodeDrop) checkArea() error { return checkFrom("area_mm2", c.AreaMM2, leastArea, 1000) }
 
-// Area is the metal that a run needs.
-type Area struct {
+// LeastArea is the metal that a run needs.
+type LeastArea struct {
 	AreaMM2 decimal.Decimal `json:"area_mm2"`
 	Working working.Working `json:"working"`
 }
 
-// Area returns the least area for a drop by the formula, rounded up:
+// LeastArea returns the least area for a drop by the formula, rounded up:
 //
 //	S   = 2 × L × K_d × I ÷ ΔU_max                    [mm²], up to 0.01
 //	A_c = 2 × L × K_c × I ÷ (0.3048 × ΔU_max)         [cmil], up to 1, then in mm²
 //
 // Current above 0 to 10 000 A, drop 0.001 to 1000 V; AreaMM2 does not count.
-func (c CodeDrop) Area(limitV decimal.Decimal) (Area, error) {
+func (c CodeDrop) LeastArea(limitV decimal.Decimal) (LeastArea, error) {
 	err := errors.Join(c.check(), working.Above("current_a", c.CurrentA, 0, 10_000), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts))
 	if err != nil {
-		return Area{}, err
+		return LeastArea{}, err
 	}
 	var w working.Working
 	l, i, u := w.Given("L", c.LengthM), w.Given("I", c.CurrentA), w.Given("ΔU_max", limitV)
@@ -94,13 +94,13 @@ func (c CodeDrop) Area(limitV decimal.Decimal) (Area, error) {
 		k := w.LookUp("K_d", c.Constant)
 		s := quotientUp(two.Mul(l).Mul(k).Mul(i), u, 2)
 		w.Calc("S_min", "ceil(2 × L × K_d × I ÷ ΔU_max × 100) ÷ 100", s, c.Constant.Source)
-		return Area{s, slices.Clip(w)}, nil
+		return LeastArea{s, slices.Clip(w)}, nil
 	}
 	k := w.LookUp("K_c", c.Constant)
 	a := quotientUp(two.Mul(l).Mul(k).Mul(i), foot.Mul(u), 0)
 	w.Calc("A_c", "ceil(2 × L × K_c × I ÷ (0.3048 × ΔU_max))", a, c.Constant.Source)
 	s := w.Calc("S_min", "A_c × 0.00050670748", a.Mul(circularMil), arithmetic)
-	return Area{s, slices.Clip(w)}, nil
+	return LeastArea{s, slices.Clip(w)}, nil
 }
 
 // Current is the most current that something carries.
@@ -109,12 +109,12 @@ type Current struct {
 	Working  working.Working `json:"working"`
 }
 
-// MostCurrent returns the most current for a drop by the formula:
+// GreatestCurrent returns the most current for a drop by the formula:
 //
 //	I_du = ΔU_max × 1000 ÷ R      [A], down to 0.01
 //
 // with R as in [CodeDrop.Drop]. Drop 0.001 to 1000 V.
-func (c CodeDrop) MostCurrent(limitV decimal.Decimal) (Current, error) {
+func (c CodeDrop) GreatestCurrent(limitV decimal.Decimal) (Current, error) {
 	if err := errors.Join(c.check(), c.checkArea(), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts)); err != nil {
 		return Current{}, err
 	}
@@ -128,9 +128,9 @@ func (c CodeDrop) MostCurrent(limitV decimal.Decimal) (Current, error) {
 	return Current{i, slices.Clip(w)}, nil
 }
 
-// Smallest returns the smallest size of a system with at least that area. Where
+// LeastSize returns the smallest size of a system with at least that area. Where
 // none has it, Found is false and the largest size stands in the answer.
-func (a Area) Smallest(system tables.System) (Choice, error) {
+func (a LeastArea) LeastSize(system tables.System) (Choice, error) {
 	all := tables.Sizes(system)
 	if len(all) == 0 {
 		return Choice{}, working.OneOf("system", string(system), string(tables.Metric), string(tables.AWG), string(tables.SAE))

@@ -73,29 +73,29 @@ func (r Run) check() error {
 	)
 }
 
-// Left is what a run leaves of the voltage.
-type Left struct {
+// VoltageLeft is what a run leaves of the voltage.
+type VoltageLeft struct {
 	LeftV       decimal.Decimal `json:"left_v"`
 	DropPercent decimal.Decimal `json:"drop_percent"`
 	Working     working.Working `json:"working"`
 }
 
-// Left returns the voltage behind the run and the drop in percent of the
+// VoltageLeft returns the voltage behind the run and the drop in percent of the
 // voltage before it:
 //
 //	U_lf = U_fr − ΔU             [V], below nought where the run cannot carry the current
 //	p    = ΔU × 100 ÷ U_fr       [%], to 0.0001
 //
 // Voltage above 0 to 1000 V. Source: Ohm's law.
-func (d Drop) Left(beforeV decimal.Decimal) (Left, error) {
+func (d Drop) VoltageLeft(beforeV decimal.Decimal) (VoltageLeft, error) {
 	if err := errors.Join(d.check(), working.Above("run_supply_v", beforeV, 0, mostVolts)); err != nil {
-		return Left{}, err
+		return VoltageLeft{}, err
 	}
 	w := working.Start(d.Working)
 	u := w.Given("U_fr", beforeV)
 	percent := w.Calc("p", "ΔU × 100 ÷ U_fr", d.DropV.Shift(2).DivRound(u, 4), arithmetic)
 	left := w.Calc("U_lf", "U_fr − ΔU", u.Sub(d.DropV), kirchhoff)
-	return Left{left, percent, slices.Clip(w)}, nil
+	return VoltageLeft{left, percent, slices.Clip(w)}, nil
 }
 
 // check refuses a drop that no run gave.
@@ -146,11 +146,11 @@ func limitLine(w *working.Working, limit working.Figure, systemV decimal.Decimal
 
 // Length is the longest run.
 type Length struct {
-	LengthM decimal.Decimal `json:"longest_m"` // one way; 0 where the joints alone lose too much
+	LengthM decimal.Decimal `json:"greatest_length_m"` // one way; 0 where the joints alone lose too much
 	Working working.Working `json:"working"`
 }
 
-// Longest returns the longest one-way length within a drop; the run's own
+// GreatestLength returns the longest one-way length within a drop; the run's own
 // LengthM does not count:
 //
 //	L_max = (ΔU_max × 1000 ÷ I − R_j) ÷ (2 × R_T)               [m], down to 0.01
@@ -159,7 +159,7 @@ type Length struct {
 // times the number of cables side by side, and 0 where the joints alone lose
 // too much. Current 0.01 to 10 000 A, drop 0.001 to 1000 V, else as for [Run.Drop].
 // Source: Ohm's law.
-func (r Run) Longest(limitV decimal.Decimal) (Length, error) {
+func (r Run) GreatestLength(limitV decimal.Decimal) (Length, error) {
 	err := errors.Join(r.check(), checkFrom("current_a", r.CurrentA, leastAmpere, mostAmperes), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts))
 	if err != nil {
 		return Length{}, err

@@ -148,9 +148,9 @@ func ExampleRun_Drop_chassis() {
 	//    = 0.2736 V
 }
 
-func ExampleDrop_Left() {
+func ExampleDrop_VoltageLeft() {
 	drop := must(wire.Run{CurrentA: d("18"), LengthM: d("6.5"), MilliohmPerM: d("5.5")}.Drop())
-	left, err := drop.Left(d("12.4"))
+	left, err := drop.VoltageLeft(d("12.4"))
 	fmt.Println(left.LeftV, "V left,", left.DropPercent, "% lost", err)
 	// Output:
 	// 11.113 V left, 10.379 % lost <nil>
@@ -174,9 +174,9 @@ func ExampleDrop_Check() {
 }
 
 // How far 18 A reach on that cable within 0.8 V.
-func ExampleRun_Longest() {
+func ExampleRun_GreatestLength() {
 	run := wire.Run{CurrentA: d("18"), MilliohmPerM: d("5.5"), JointsMilliohm: d("1.2")}
-	l, err := run.Longest(d("0.8"))
+	l, err := run.GreatestLength(d("0.8"))
 	printed(l.Working, err)
 	// Output:
 	// ΔU_max = 0.8 V                        greatest voltage drop allowed (given)
@@ -212,10 +212,10 @@ func ExampleCodeDrop_Drop() {
 	//    ≈ 1.1636 V
 }
 
-func ExampleCodeDrop_Area() {
+func ExampleCodeDrop_LeastArea() {
 	craft := must(tables.RuleSetOf("us-voluntary-craft"))
 	code := wire.CodeDrop{CurrentA: d("10"), LengthM: d("3.2004"), Constant: craft.Drop.Constant}
-	area, err := code.Area(d("0.36"))
+	area, err := code.LeastArea(d("0.36"))
 	printed(area.Working, err)
 	// Output:
 	// L = 3.2004 m                          one-way length (given)
@@ -232,19 +232,19 @@ func ExampleCodeDrop_Area() {
 	//       ≈ 3.1776 mm²
 }
 
-func ExampleArea_Smallest() {
+func ExampleLeastArea_LeastSize() {
 	craft := must(tables.RuleSetOf("us-voluntary-craft"))
 	code := wire.CodeDrop{CurrentA: d("10"), LengthM: d("3.2004"), Constant: craft.Drop.Constant}
-	choice, err := must(code.Area(d("0.36"))).Smallest(tables.AWG)
+	choice, err := must(code.LeastArea(d("0.36"))).LeastSize(tables.AWG)
 	fmt.Println(choice.Size, choice.Found, err)
 	// Output:
 	// AWG 12 true <nil>
 }
 
-func ExampleCodeDrop_MostCurrent() {
+func ExampleCodeDrop_GreatestCurrent() {
 	craft := must(tables.RuleSetOf("iso-craft"))
 	code := wire.CodeDrop{LengthM: d("5"), AreaMM2: d("10"), Constant: craft.Drop.Constant}
-	i, err := code.MostCurrent(d("0.36"))
+	i, err := code.GreatestCurrent(d("0.36"))
 	fmt.Println(i.CurrentA, "A", err)
 	// Output:
 	// 21.95 A <nil>
@@ -263,8 +263,8 @@ func fridge() wire.Sizing {
 }
 
 // The smallest cable for a refrigerator that starts with 25 A.
-func ExampleSizing_Smallest() {
-	choice, err := fridge().Smallest()
+func ExampleSizing_LeastSize() {
+	choice, err := fridge().LeastSize()
 	fmt.Println(choice.Size, choice.Found, choice.Governs)
 	printed(choice.Working, err)
 	// Output:
@@ -340,20 +340,20 @@ func ExampleSizing_Smallest() {
 }
 
 // How far the same circuit reaches on 6 mm².
-func ExampleSizing_Longest() {
+func ExampleSizing_GreatestLength() {
 	s := fridge()
 	s.Lay.Size = must(tables.ParseSize("6 mm2"))
-	l, err := s.Longest()
+	l, err := s.GreatestLength()
 	fmt.Println(l.LengthM, "m", err)
 	// Output:
 	// 4.15 m <nil>
 }
 
 // What 6 m of 6 mm² carry within ampacity and drop.
-func ExampleSizing_MostCurrent() {
+func ExampleSizing_GreatestCurrent() {
 	s := fridge()
 	s.Lay.Size = must(tables.ParseSize("6 mm2"))
-	i, err := s.MostCurrent()
+	i, err := s.GreatestCurrent()
 	fmt.Println(i.CurrentA, "A", err)
 	// Output:
 	// 17.04 A <nil>
@@ -384,9 +384,9 @@ func ExampleRoute_Drop() {
 }
 
 // Two such cables side by side.
-func ExampleAmpacity_Together() {
+func ExampleAmpacity_InParallel() {
 	a := must(feeder().Ampacity(european().Ampacity))
-	both, err := a.Together(2)
+	both, err := a.InParallel(2)
 	fmt.Println(both.CurrentA, "A", err)
 	// Output:
 	// 91.62 A <nil>
@@ -400,16 +400,16 @@ func ExampleAmpacity_Check() {
 	// W01 Ampacity fails by -4.19 A <nil>
 }
 
-func ExampleLeastSize() {
+func ExampleCheckLeastSize() {
 	craft := must(tables.RuleSetOf("iso-craft"))
-	check, err := wire.LeastSize(craft.Size.Single, must(tables.ParseSize("0.75 mm2")))
+	check, err := wire.CheckLeastSize(craft.Size.Single, must(tables.ParseSize("0.75 mm2")))
 	fmt.Println(check.ID, check.Title, check.Verdict(), "by", check.Margin(), check.Unit, err)
 	// Output:
 	// W03 Smallest size fails by -0.25 mm² <nil>
 }
 
-func ExampleWarm_Resistance() {
-	r, err := wire.Warm{Metal: "aluminium", MilliohmPerM: d("1.2"), AtC: d("20"), ToC: d("70")}.Resistance()
+func ExampleKnownResistance_Resistance() {
+	r, err := wire.KnownResistance{Metal: "aluminium", MilliohmPerM: d("1.2"), KnownC: d("20"), ConductorC: d("70")}.Resistance()
 	printed(r.Working, err)
 	// Output:
 	// R_1 = 1.2 mΩ/m                        resistance at the known temperature
@@ -427,8 +427,8 @@ func ExampleWarm_Resistance() {
 	//                                       11-66d(4)]
 }
 
-func ExampleSolid_Resistance() {
-	r, err := wire.Solid{Metal: "copper", AreaMM2: d("60"), AtC: d("50")}.Resistance()
+func ExampleSolidConductor_Resistance() {
+	r, err := wire.SolidConductor{Metal: "copper", AreaMM2: d("60"), ConductorC: d("50")}.Resistance()
 	printed(r.Working, err)
 	// Output:
 	// ρ_20 = 0.017241 Ω mm²/m               resistivity at 20 °C [NBS Handbook
@@ -553,8 +553,8 @@ func ExampleMelting_Onderdonk() {
 	//                                       for information, no limit of design
 }
 
-func ExampleBundle_MostCurrent() {
-	i, err := wire.Bundle{FreeAirA: d("47"), Wires: 8, LoadingPercent: d("60"), AltitudeM: d("3000")}.MostCurrent()
+func ExampleAircraftBundle_GreatestCurrent() {
+	i, err := wire.AircraftBundle{FreeAirA: d("47"), Wires: 8, LoadingPercent: d("60"), AltitudeM: d("3000")}.GreatestCurrent()
 	printed(i.Working, err)
 	// Output:
 	// I_fa = 47 A                           current of one wire in free air
@@ -571,14 +571,14 @@ func ExampleBundle_MostCurrent() {
 }
 
 func ExampleHarnessCurrent() {
-	i, err := wire.HarnessCurrent(d("40"), wire.Kind{Wires: 6, CurrentA: d("9")}, wire.Kind{Wires: 4, CurrentA: d("16")})
+	i, err := wire.HarnessCurrent(d("40"), wire.HarnessWires{Wires: 6, CurrentA: d("9")}, wire.HarnessWires{Wires: 4, CurrentA: d("16")})
 	fmt.Println(i.CurrentA, "A", err)
 	// Output:
 	// 47.2 A <nil>
 }
 
 func ExampleAircraftWire_Temperature() {
-	t, err := wire.AircraftWire{AmbientC: d("50"), RatingC: d("150"), CurrentA: d("9"), MostA: d("16")}.Temperature()
+	t, err := wire.AircraftWire{AmbientC: d("50"), InsulationC: d("150"), CurrentA: d("9"), GreatestA: d("16")}.Temperature()
 	fmt.Println(t.ConductorC, "°C", err)
 	// Output:
 	// 125 °C <nil>
@@ -634,15 +634,15 @@ func ExampleJoint_AgainstTwins() {
 }
 
 // What a test sheet should foretell for a fuse holder.
-func ExampleExpect_Reading() {
-	u, err := wire.Expect{Milliohm: d("0.25"), CurrentA: d("100")}.Reading()
+func ExampleExpectedReading_MilliVolts() {
+	u, err := wire.ExpectedReading{Milliohm: d("0.25"), CurrentA: d("100")}.MilliVolts()
 	fmt.Println(u.MilliV, "mV", err)
 	// Output:
 	// 25 mV <nil>
 }
 
-func ExampleBend_Radius() {
-	r, err := wire.Bend{Cable: "flexible PVC, fixed", DiameterMM: d("14.5")}.Radius()
+func ExampleBend_LeastRadius() {
+	r, err := wire.Bend{Cable: "flexible PVC, fixed", DiameterMM: d("14.5")}.LeastRadius()
 	printed(r.Working, err)
 	// Output:
 	// D_o = 14.5 mm                         outer diameter of the cable (given)
@@ -698,7 +698,7 @@ func ExampleCopperMass() {
 // and a pump on a busbar.
 func van() wire.Network {
 	return wire.Network{
-		Sources: []wire.Source{
+		Sources: []wire.NodeSource{
 			{Name: "bank", Node: "posts", EMFV: d("13.1"), Milliohm: d("3")},
 			{Name: "converter", Node: "busbar", EMFV: d("14.4"), Milliohm: d("8"), LimitA: decimal.NewNullDecimal(d("30"))},
 		},
@@ -707,7 +707,7 @@ func van() wire.Network {
 			{Name: "inverter cable", From: "busbar", To: "inverter", Milliohm: d("0.7")},
 			{Name: "pump cable", From: "busbar", To: "pump", Milliohm: d("45")},
 		},
-		Loads: []wire.Load{
+		Loads: []wire.NodeLoad{
 			{Name: "inverter", Node: "inverter", PowerW: decimal.NewNullDecimal(d("2000")), TripV: decimal.NewNullDecimal(d("11"))},
 			{Name: "pump", Node: "pump", CurrentA: decimal.NewNullDecimal(d("6"))},
 		},
@@ -807,16 +807,16 @@ func ExampleSolution_Ladder() {
 }
 
 // A load between two named nodes: the frame carries the return.
-func ExampleSolution_Load() {
+func ExampleSolution_LoadLadder() {
 	n := wire.Network{
-		Sources: []wire.Source{{Name: "battery", Node: "plus", EMFV: d("12.6"), Milliohm: d("5")}},
+		Sources: []wire.NodeSource{{Name: "battery", Node: "plus", EMFV: d("12.6"), Milliohm: d("5")}},
 		Branches: []wire.Branch{
 			{Name: "lamp wire", From: "plus", To: "lamp", Milliohm: d("20")},
 			{Name: "frame", From: "rear frame", To: wire.CommonReturn, Milliohm: d("4")},
 		},
-		Loads: []wire.Load{{Name: "lamp", Node: "lamp", Return: "rear frame", Ohm: decimal.NewNullDecimal(d("2.4"))}},
+		Loads: []wire.NodeLoad{{Name: "lamp", Node: "lamp", Return: "rear frame", Ohm: decimal.NewNullDecimal(d("2.4"))}},
 	}
-	w, err := must(n.Solve()).Load("lamp")
+	w, err := must(n.Solve()).LoadLadder("lamp")
 	printed(w, err)
 	// Output:
 	// frame, rear frame to return:

@@ -166,10 +166,10 @@ func (s Solution) loadsAcross(from, to int, w *working.Working) {
 	}
 }
 
-// Load lays out the drops as [Solution.Ladder] does, to one load and between
+// LoadLadder lays out the drops as [Solution.Ladder] does, to one load and between
 // its own two nodes.
-func (s Solution) Load(name string) (working.Working, error) {
-	i := slices.IndexFunc(s.network.Loads, func(l Load) bool { return l.Name == name })
+func (s Solution) LoadLadder(name string) (working.Working, error) {
+	i := slices.IndexFunc(s.network.Loads, func(l NodeLoad) bool { return l.Name == name })
 	switch {
 	case i < 0:
 		return nil, &working.InputError{Field: "load", Got: fmt.Sprintf("%q", name), Want: "a load of the network"}
@@ -183,12 +183,12 @@ func (s Solution) Load(name string) (working.Working, error) {
 // LoadCheck is check W04: the lowest voltage at which a load works, its trip
 // voltage, against what there is. Without one it cannot be told.
 func (s Solution) LoadCheck(name string) (working.Check, error) {
-	w, err := s.Load(name)
+	w, err := s.LoadLadder(name)
 	if err != nil {
 		return working.Check{}, err
 	}
 	const id, title = "W04", "Voltage at the load"
-	i := slices.IndexFunc(s.network.Loads, func(l Load) bool { return l.Name == name })
+	i := slices.IndexFunc(s.network.Loads, func(l NodeLoad) bool { return l.Name == name })
 	if trip := s.network.Loads[i].TripV; trip.Valid {
 		w.Given("U_lo", trip.Decimal)
 		return w.Check(id, title, "U_lo", "U_L"), nil

@@ -14,11 +14,11 @@ import (
 // hold the resistance out and back together.
 const CommonReturn = "return"
 
-// Source feeds a node through its own resistance. Without a limit it is a
+// NodeSource feeds a node through its own resistance. Without a limit it is a
 // battery, which takes current as well; with one it is a converter, a charger
 // or an alternator: a voltage up to its limit, a current at it, and idle where
 // others hold the node above its voltage.
-type Source struct {
+type NodeSource struct {
 	Name     string              `json:"name"`
 	Node     string              `json:"node"`
 	Return   string              `json:"return"`   // empty: CommonReturn
@@ -37,10 +37,10 @@ type Branch struct {
 	Milliohm decimal.Decimal `json:"milliohm"`
 }
 
-// Load draws from a node. Exactly one of the three is given: a constant current
+// NodeLoad draws from a node. Exactly one of the three is given: a constant current
 // (negative: a charger that feeds the node), a constant power (an inverter, a
 // converter: its current rises as the voltage falls) or a resistance.
-type Load struct {
+type NodeLoad struct {
 	Name     string              `json:"name"`
 	Node     string              `json:"node"`
 	Return   string              `json:"return"` // empty: CommonReturn
@@ -56,9 +56,9 @@ type Load struct {
 // Where the poles differ (a shared chassis, a take-off from opposite ends of a
 // bank), name the return nodes and draw both poles.
 type Network struct {
-	Sources  []Source `json:"sources"`
-	Branches []Branch `json:"branches"`
-	Loads    []Load   `json:"loads"`
+	Sources  []NodeSource `json:"sources"`
+	Branches []Branch     `json:"branches"`
+	Loads    []NodeLoad   `json:"loads"`
 }
 
 // Solve finds the currents at which Kirchhoff's laws hold, every load drawing
@@ -171,7 +171,7 @@ func (seen names) unique(kind, name string) error {
 	return nil
 }
 
-func (s Source) check() error {
+func (s NodeSource) check() error {
 	return errors.Join(
 		checkEnds("node", s.Node, "return", returnOf(s.Return)), checkLive(s.Node),
 		working.Above("emf_v", s.EMFV, 0, mostVolts),
@@ -187,7 +187,7 @@ func (b Branch) check() error {
 	)
 }
 
-func (l Load) check() error {
+func (l NodeLoad) check() error {
 	given := 0
 	for _, v := range []decimal.NullDecimal{l.CurrentA, l.PowerW, l.Ohm} {
 		if v.Valid {
@@ -206,7 +206,7 @@ func (l Load) check() error {
 	)
 }
 
-func (l Load) checkOhm() error {
+func (l NodeLoad) checkOhm() error {
 	if !l.Ohm.Valid {
 		return nil
 	}

@@ -137,14 +137,14 @@ func (r Route) check() error {
 	return errors.Join(faults...)
 }
 
-// Together returns what equal cables side by side carry, which share the
+// InParallel returns what equal cables side by side carry, which share the
 // current because they have one size, length and way of lying:
 //
 //	I_zn = n_cb × I_z
 //
 // Grouped of the conductor must have counted each of them. 1 to 20 cables.
 // Source: IEC 60364-4-43 clause 433.4.
-func (a Ampacity) Together(cables int) (Current, error) {
+func (a Ampacity) InParallel(cables int) (Current, error) {
 	n := decimal.NewFromInt(int64(cables))
 	if err := errors.Join(working.Between("parallel_cables", n, 1, 20), a.check()); err != nil {
 		return Current{}, err
@@ -176,9 +176,9 @@ func (a Ampacity) Check(currentA decimal.Decimal) (working.Check, error) {
 	return w.Check("W01", "Ampacity", "I", "I_z"), nil
 }
 
-// LeastSize is check W03: the smallest size that a rule set allows against the
+// CheckLeastSize is check W03: the smallest size that a rule set allows against the
 // size. Where the set is silent the check does not apply.
-func LeastSize(rule tables.MinSize, size tables.Size) (working.Check, error) {
+func CheckLeastSize(rule tables.MinSize, size tables.Size) (working.Check, error) {
 	const id, title = "W03", "Smallest size"
 	if rule.Size.IsZero() {
 		return working.Check{ID: id, Title: title, Silent: "the rule set states no smallest size"}, nil

@@ -48,7 +48,7 @@ const (
 	ByLeast    = "smallest size"
 )
 
-// Smallest returns the smallest size of the system for which
+// LeastSize returns the smallest size of the system for which
 //
 //	I ≤ I_z, ΔU ≤ ΔU_max, ΔU_sg ≤ ΔU_max and S_min ≤ S
 //
@@ -56,7 +56,7 @@ const (
 // conductor; the surge is too short to change it. Where no size passes, that is
 // the answer. Ranges as for [Conductor.Ampacity] and [Run.Drop]; current from
 // 0.01 A, the surge not below it. Sources: the set's tables and figures as shown.
-func (s Sizing) Smallest() (Choice, error) {
+func (s Sizing) LeastSize() (Choice, error) {
 	if err := errors.Join(s.check(), working.Above("length_m", s.LengthM, 0, 1000)); err != nil {
 		return Choice{}, err
 	}
@@ -230,10 +230,10 @@ func (s Sizing) check() error {
 	)
 }
 
-// Longest returns the longest one-way length of the size in Lay at which the
+// GreatestLength returns the longest one-way length of the size in Lay at which the
 // steady current and the surge stay within the drop; 0 where the ampacity does
 // not carry the current. LengthM does not count. The set must state a drop.
-func (s Sizing) Longest() (Length, error) {
+func (s Sizing) GreatestLength() (Length, error) {
 	s.LengthM = decimal.Zero
 	s.System = s.Lay.Size.System()
 	if err := errors.Join(s.check(), s.Lay.check(), s.checkLimit()); err != nil {
@@ -263,12 +263,12 @@ func (s Sizing) Longest() (Length, error) {
 	return t.run.longest(&t.w, limit), nil
 }
 
-// MostCurrent returns the most steady current of the size in Lay within both
+// GreatestCurrent returns the most steady current of the size in Lay within both
 // its ampacity and the drop, on a grid of 0.01 A: the drop is that at the
 // temperature which this very current gives. CurrentA, SurgeA and
 // Least do not count.
 // It is 0 where the joints alone lose too much.
-func (s Sizing) MostCurrent() (Current, error) {
+func (s Sizing) GreatestCurrent() (Current, error) {
 	s.CurrentA, s.SurgeA, s.Least = one, decimal.NullDecimal{}, tables.MinSize{}
 	s.System = s.Lay.Size.System()
 	if err := errors.Join(s.check(), s.Lay.check(), working.Above("length_m", s.LengthM, 0, 1000)); err != nil {

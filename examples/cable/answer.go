@@ -49,7 +49,7 @@ func (q question) answer() (answer, error) {
 		return a, err
 	}
 	var err error
-	if a.choice, err = q.Smallest(); err != nil {
+	if a.choice, err = q.LeastSize(); err != nil {
 		return a, err
 	}
 	if !q.inHand() {
@@ -89,8 +89,8 @@ func (a *answer) limits() error {
 		return nil
 	}
 	var long, most error
-	a.longest, long = a.question.Longest()
-	a.most, most = a.question.MostCurrent()
+	a.longest, long = a.question.GreatestLength()
+	a.most, most = a.question.GreatestCurrent()
 	return errors.Join(long, most)
 }
 
@@ -101,7 +101,7 @@ type judged struct {
 	temperature wire.Temperature
 	run         wire.Run
 	drop        wire.Drop // zero where the ampacity fails already
-	left        wire.Left
+	left        wire.VoltageLeft
 	checks      []working.Check
 }
 
@@ -124,7 +124,7 @@ func (q question) judge(lay wire.Conductor) (judged, error) {
 	if err := j.lose(q); err != nil {
 		return j, err
 	}
-	j.left, err = j.drop.Left(q.supplyV)
+	j.left, err = j.drop.VoltageLeft(q.supplyV)
 	return j, err
 }
 
@@ -208,7 +208,7 @@ func (q question) dropAlone(of judged) string {
 
 // search finds the smallest size of the set and judges the one asked about.
 func (q question) search(o *opinion, lay wire.Conductor) error {
-	choice, err := q.Smallest()
+	choice, err := q.LeastSize()
 	if err != nil {
 		return err
 	}

@@ -615,7 +615,7 @@ var vocabulary = []Name{
 	{"p", "drop_percent", "%", "voltage drop in percent"},
 	{"I_sg", "surge_a", "A", "short surge current"},
 	{"ΔU_sg", "surge_drop_v", "V", "voltage drop in the surge"},
-	{"L_max", "longest_m", "m", "longest one-way length"},
+	{"L_max", "greatest_length_m", "m", "longest one-way length"},
 	{"K_d", "drop_constant_ohm_mm2_per_m", "Ω mm²/m", "drop constant of the code"},
 	{"K_c", "drop_constant_ohm_cmil_per_ft", "Ω cmil/ft", "drop constant of the code"},
 	{"I_zn", "cables_ampacity_a", "A", "ampacity of the cables together"},

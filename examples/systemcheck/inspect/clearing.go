@@ -175,7 +175,7 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 			missing = append(missing, b.Name)
 		}
 	}
-	var weakest wire.Fault
+	var weakest wire.NetworkFault
 	for _, open := range append([]string{""}, m.links()...) {
 		for _, name := range missing {
 			f, err := m.weakFault(name, open, node)
@@ -212,7 +212,7 @@ func weakCorner(missing, open string) string {
 }
 
 // weakFault is the smallest fault at a node, worked out once.
-func (m *model) weakFault(missing, open, node string) (wire.Fault, error) {
+func (m *model) weakFault(missing, open, node string) (wire.NetworkFault, error) {
 	key := missing + "\n" + open + "\n" + node
 	if f, ok := m.weakest[key]; ok {
 		return f, nil
@@ -229,7 +229,7 @@ func (m *model) weak(missing, open string) wire.Network {
 	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return m.milliohm(r, setting{open: open}) })}
 	for _, b := range m.job.Batteries {
 		if b.Name != missing {
-			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
+			n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
 		}
 	}
 	return n

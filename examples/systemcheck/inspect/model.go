@@ -19,12 +19,12 @@ type model struct {
 	runs []*run
 	kept
 	cases   []solved
-	faults  map[string]wire.Fault      // by node: the greatest there
-	weakest map[string]wire.Fault      // by battery missing, link open and node: the smallest there
-	through map[string]working.Working // by end: the greatest that a device there may have to break
-	windows map[string]ruled           // by end: its device's window
-	backs   map[string]backing         // by end: what stands behind it
-	only    map[string]bool            // the ends that are asked about; nil: every one
+	faults  map[string]wire.NetworkFault // by node: the greatest there
+	weakest map[string]wire.NetworkFault // by battery missing, link open and node: the smallest there
+	through map[string]working.Working   // by end: the greatest that a device there may have to break
+	windows map[string]ruled             // by end: its device's window
+	backs   map[string]backing           // by end: what stands behind it
+	only    map[string]bool              // the ends that are asked about; nil: every one
 }
 
 // kept is what stays as it is when a cable or a device is changed.
@@ -180,7 +180,7 @@ func (m *model) settle() error {
 
 // warm solves every case the first time and sets the temperatures.
 func (m *model) warm() error {
-	m.faults, m.weakest = map[string]wire.Fault{}, map[string]wire.Fault{}
+	m.faults, m.weakest = map[string]wire.NetworkFault{}, map[string]wire.NetworkFault{}
 	m.through = map[string]working.Working{}
 	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
 	if err := m.solveCases(everyCase); err != nil {

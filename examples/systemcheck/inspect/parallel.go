@@ -34,7 +34,7 @@ func (r *run) together() (wire.Ampacity, error) {
 	if r.noAmps != nil || r.sharing() == 1 {
 		return r.one, nil
 	}
-	sum, err := r.one.Together(r.sharing())
+	sum, err := r.one.InParallel(r.sharing())
 	if err != nil {
 		return wire.Ampacity{}, err
 	}

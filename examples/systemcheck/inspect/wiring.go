@@ -53,7 +53,7 @@ func bigEnough(m *model) ([]Finding, error) {
 		if r.Sheathed {
 			least = m.set.Size.Sheathed
 		}
-		c, err := wire.LeastSize(least, r.Size)
+		c, err := wire.CheckLeastSize(least, r.Size)
 		if err != nil {
 			return nil, working.In(r.path, err)
 		}

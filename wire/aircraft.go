@@ -13,8 +13,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Bundle is one wire of an aircraft bundle, by the manner of FAA AC 43.13-1B.
-type Bundle struct {
+// AircraftBundle is one wire of an aircraft bundle, by the manner of FAA AC 43.13-1B.
+type AircraftBundle struct {
 	FreeAirA       decimal.Decimal     `json:"free_air_a"` // one wire in free air, read off figure 11-4
 	Wires          int                 `json:"wires"`
 	LoadingPercent decimal.Decimal     `json:"loading_percent"` // share of all wires' capacity in use
@@ -23,14 +23,14 @@ type Bundle struct {
 	AltitudeFactor decimal.NullDecimal `json:"altitude_factor"` // read off figure 11-5; unset: 1 at sea level, else the table
 }
 
-// MostCurrent returns what the wire may carry in its bundle:
+// GreatestCurrent returns what the wire may carry in its bundle:
 //
 //	I_w = I_fa × k_bu × k_al      [A]
 //
 // Free-air current above 0 to 1000 A, 1 to 100 wires (19 in the table),
 // loading above 0 to 100 %, altitude 0 to 18 288 m, factors above 0 to 1.
 // Source: FAA AC 43.13-1B 11-66 to 11-69; bundle factors of MIL-W-5088L.
-func (b Bundle) MostCurrent() (Current, error) {
+func (b AircraftBundle) GreatestCurrent() (Current, error) {
 	if err := b.check(); err != nil {
 		return Current{}, err
 	}
@@ -68,7 +68,7 @@ func factorOr(w *working.Working, symbol string, stated decimal.NullDecimal, loo
 	return w.LookUp(symbol, f), nil
 }
 
-func (b Bundle) check() error {
+func (b AircraftBundle) check() error {
 	return errors.Join(
 		working.Above("free_air_a", b.FreeAirA, 0, 1000),
 		working.Between("wires", decimal.NewFromInt(int64(b.Wires)), 1, 100),
@@ -79,8 +79,8 @@ func (b Bundle) check() error {
 	)
 }
 
-// Kind is so many wires of a harness with one current each.
-type Kind struct {
+// HarnessWires is so many wires of a harness with one current each.
+type HarnessWires struct {
 	Wires    int             `json:"wires"`
 	CurrentA decimal.Decimal `json:"current_a"` // of each
 }
@@ -91,7 +91,7 @@ type Kind struct {
 //	I_hs = (n_k1 × I_w1 + n_k2 × I_w2 + ...) × p_l ÷ 100      [A]
 //
 // 1 to 20 kinds of wire. Source: FAA AC 43.13-1B 11-69.
-func HarnessCurrent(loadingPercent decimal.Decimal, kinds ...Kind) (Current, error) {
+func HarnessCurrent(loadingPercent decimal.Decimal, kinds ...HarnessWires) (Current, error) {
 	faults := []error{
 		working.Above("loading_percent", loadingPercent, 0, 100),
 		working.Between("kinds", decimal.NewFromInt(int64(len(kinds))), 1, 20),
@@ -117,10 +117,10 @@ func HarnessCurrent(loadingPercent decimal.Decimal, kinds ...Kind) (Current, err
 
 // AircraftWire is a wire in a bundle and the most that it may carry there.
 type AircraftWire struct {
-	AmbientC decimal.Decimal `json:"ambient_c"`
-	RatingC  decimal.Decimal `json:"insulation_c"`
-	CurrentA decimal.Decimal `json:"current_a"`
-	MostA    decimal.Decimal `json:"ampacity_a"`
+	AmbientC    decimal.Decimal `json:"ambient_c"`
+	InsulationC decimal.Decimal `json:"insulation_c"`
+	CurrentA    decimal.Decimal `json:"current_a"`
+	GreatestA   decimal.Decimal `json:"ampacity_a"`
 }
 
 // Temperature estimates how hot the wire is by the manner of FAA AC 43.13-1B:
@@ -134,21 +134,21 @@ type AircraftWire struct {
 func (a AircraftWire) Temperature() (Temperature, error) {
 	err := errors.Join(
 		working.Between("ambient_c", a.AmbientC, -60, 250),
-		working.Between("insulation_c", a.RatingC, -60, 260),
+		working.Between("insulation_c", a.InsulationC, -60, 260),
 		working.Between("current_a", a.CurrentA, 0, 1000),
-		working.Above("ampacity_a", a.MostA, 0, 1000),
+		working.Above("ampacity_a", a.GreatestA, 0, 1000),
 	)
 	switch {
 	case err != nil:
 		return Temperature{}, err
-	case a.CurrentA.GreaterThan(a.MostA):
-		return Temperature{}, &working.InputError{Field: "current_a", Got: a.CurrentA.String(), Want: "at most ampacity_a, " + a.MostA.String()}
-	case !a.RatingC.GreaterThan(a.AmbientC):
-		return Temperature{}, &working.InputError{Field: "insulation_c", Got: a.RatingC.String(), Want: "above ambient_c, " + a.AmbientC.String()}
+	case a.CurrentA.GreaterThan(a.GreatestA):
+		return Temperature{}, &working.InputError{Field: "current_a", Got: a.CurrentA.String(), Want: "at most ampacity_a, " + a.GreatestA.String()}
+	case !a.InsulationC.GreaterThan(a.AmbientC):
+		return Temperature{}, &working.InputError{Field: "insulation_c", Got: a.InsulationC.String(), Want: "above ambient_c, " + a.AmbientC.String()}
 	}
 	var w working.Working
-	ta, tr := w.Given("T_a", a.AmbientC), w.Given("T_r", a.RatingC)
-	i, most := w.Given("I", a.CurrentA), w.Given("I_z", a.MostA)
+	ta, tr := w.Given("T_a", a.AmbientC), w.Given("T_r", a.InsulationC)
+	i, most := w.Given("I", a.CurrentA), w.Given("I_z", a.GreatestA)
 	share := math.Sqrt(i.InexactFloat64() / most.InexactFloat64())
 	t := fixed(ta.InexactFloat64()+tr.Sub(ta).InexactFloat64()*share, 1)
 	w.Calc("T_c", "T_a + (T_r − T_a) × sqrt(I ÷ I_z)", t, cite.AC4313.At("11-66d(6)", cite.Published))

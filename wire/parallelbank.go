@@ -10,9 +10,9 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Row is a bank of batteries side by side: a link joins each plus terminal to
+// ParallelBank is a bank of batteries side by side: a link joins each plus terminal to
 // the next one's, and another each minus terminal.
-type Row struct {
+type ParallelBank struct {
 	EMFV            decimal.Decimal   `json:"emf_v"`              // of each battery, at no load
 	BatteryMilliohm []decimal.Decimal `json:"battery_milliohm"`   // of each, in order
 	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohm"` // of the links, one fewer
@@ -42,7 +42,7 @@ const mostInRow = 16
 // 1000 V, resistances 0.001 to 1 000 000 mΩ, current above 0 to 10 000 A. Where
 // the bank cannot give the current it is [ErrNoOperatingPoint]. Sources:
 // Kirchhoff's laws, Ohm's law.
-func (r Row) TakeOff(plus, minus int) (TakeOff, error) {
+func (r ParallelBank) TakeOff(plus, minus int) (TakeOff, error) {
 	batteries := int64(len(r.BatteryMilliohm))
 	if err := errors.Join(
 		r.check(),
@@ -61,10 +61,10 @@ func (r Row) TakeOff(plus, minus int) (TakeOff, error) {
 	return takeOff(plus, minus, s), nil
 }
 
-// Even returns the take-off whose greatest share is the smallest: the one that
+// EvenTakeOff returns the take-off whose greatest share is the smallest: the one that
 // loads the batteries most evenly. Of equal ones it is the first. Ranges as for
-// [Row.TakeOff].
-func (r Row) Even() (TakeOff, error) {
+// [ParallelBank.TakeOff].
+func (r ParallelBank) EvenTakeOff() (TakeOff, error) {
 	var best TakeOff
 	for plus := range r.BatteryMilliohm {
 		for minus := range r.BatteryMilliohm {
@@ -97,12 +97,12 @@ func takeOff(plus, minus int, s Solution) TakeOff {
 }
 
 // network draws both poles of the row, the load between two of their terminals.
-func (r Row) network(plus, minus int) Network {
-	n := Network{Loads: []Load{{
+func (r ParallelBank) network(plus, minus int) Network {
+	n := Network{Loads: []NodeLoad{{
 		Name: "load", Node: post("plus", plus), Return: post("minus", minus), CurrentA: decimal.NewNullDecimal(r.CurrentA),
 	}}}
 	for i, milliohm := range r.BatteryMilliohm {
-		n.Sources = append(n.Sources, Source{
+		n.Sources = append(n.Sources, NodeSource{
 			Name: fmt.Sprint("battery ", i+1), Node: post("plus", i+1), Return: post("minus", i+1), EMFV: r.EMFV, Milliohm: milliohm,
 		})
 	}
@@ -122,7 +122,7 @@ func links(pole string, milliohm []decimal.Decimal) []Branch {
 	return b
 }
 
-func (r Row) check() error {
+func (r ParallelBank) check() error {
 	batteries := len(r.BatteryMilliohm)
 	faults := []error{
 		working.Between("battery_milliohm", decimal.NewFromInt(int64(batteries)), 2, mostInRow),
