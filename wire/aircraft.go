@@ -150,7 +150,7 @@ func (a AircraftWire) Temperature() (Temperature, error) {
 	ta, tr := w.Given("T_a", a.AmbientC), w.Given("T_r", a.InsulationC)
 	i, most := w.Given("I", a.CurrentA), w.Given("I_z", a.GreatestA)
 	share := math.Sqrt(i.InexactFloat64() / most.InexactFloat64())
-	t := fixed(ta.InexactFloat64()+tr.Sub(ta).InexactFloat64()*share, 1)
-	w.Calc("T_c", "T_a + (T_r − T_a) × sqrt(I ÷ I_z)", t, cite.AC4313.At("11-66d(6)", cite.Published))
-	return Temperature{t, slices.Clip(w)}, nil
+	hot := ta.InexactFloat64() + tr.Sub(ta).InexactFloat64()*share
+	t, err := calcFixed(&w, "T_c", "T_a + (T_r − T_a) × sqrt(I ÷ I_z)", hot, 1, cite.AC4313.At("11-66d(6)", cite.Published))
+	return Temperature{t, slices.Clip(w)}, err
 }

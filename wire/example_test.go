@@ -25,7 +25,7 @@ func european() tables.RuleSet { return must(tables.RuleSetOf("european")) }
 // feeder is a 16 mm² feeder with four circuits in one duct at 40 °C.
 func feeder() wire.Conductor {
 	return wire.Conductor{
-		Size: must(tables.ParseSize("16 mm2")), Class: tables.Flexible, Method: "B",
+		Size: must(tables.ParseSize("16 mm2")), Class: tables.Flexible, PlainCopper: true, Method: "B",
 		InsulationC: d("90"), AmbientC: decimal.NewNullDecimal(d("40")), Grouped: 4,
 	}
 }
@@ -63,12 +63,22 @@ func ExampleConductor_Ampacity() {
 	//                                       column taken
 	// T_a = 40 °C                           ambient temperature (given)
 	// T_t = 70 °C                           highest temperature of the terminals
-	//                                       [common practice, terminals without a
-	//                                       stated rating]
-	// I_z = floor(I_c × sqrt((T_t − T_a) ÷ (T_r − T_a)) × 100) ÷ 100
-	//     = floor(59.15 × sqrt((70 − 40) ÷ (90 − 40)) × 100) ÷ 100
-	//     = 45.81 A                         ampacity as installed [BS 7671:2008,
-	//                                       appendix 4, clause 6.1; second hand]
+	//                                       [BS 7671:2008, 512.1.2; 523.1 note b,
+	//                                       fixed wiring, unless the maker
+	//                                       confirms more; second hand]
+	// I_tt = 76 A                           ampacity in the table that stands at
+	//                                       the terminals [BS 7671:2008, appendix
+	//                                       4 table 4D1A, method B, 70 °C, 16 mm2]
+	// C_at = 0.87                           factor for ambient temperature in that
+	//                                       table [BS 7671:1992, appendix 4,
+	//                                       ambient factors, 70 °C insulation, 40
+	//                                       °C; second hand]
+	// I_zt = I_tt × C_at × C_g              ampacity by the terminals [BS
+	//      = 76 × 0.87 × 0.65               7671:2008, note to the 90 C tables of
+	//      = 42.978 A                       appendix 4; second hand]
+	// I_z = min(I_c, I_zt)                  ampacity as installed [arithmetic]
+	//     = min(59.15, 42.978)
+	//     = 42.978 A
 }
 
 // How hot the feeder is at 38 A.
@@ -185,11 +195,9 @@ func ExampleRun_GreatestLength() {
 	// R_j = 1.2 mΩ                          joints and contacts in the loop
 	//                                       (given)
 	// I = 18 A                              current (given)
-	// L_max = max(0, floor((ΔU_max × 1000 − I × R_j) ÷ (I × 2 × R_T) × 100)
-	//       ÷ 100)                          longest one-way length [Ohm's law]
-	//       = max(0, floor((0.8 × 1000 − 18 × 1.2) ÷ (18 × 2 × 5.5) × 100) ÷
-	//       100)
-	//       = 3.93 m
+	// L_max = floor(((ΔU_max × 1000 − I × R_j) ÷ (I × 2 × R_T)) × 100) ÷ 100
+	//       = floor(((0.8 × 1000 − 18 × 1.2) ÷ (18 × 2 × 5.5)) × 100) ÷ 100
+	//       = 3.93 m                        longest one-way length [Ohm's law]
 }
 
 // The drop by the set's own formula; the hot drop is greater.
@@ -288,12 +296,22 @@ func ExampleSizing_LeastSize() {
 	//                                       column taken
 	// T_a = 40 °C                           ambient temperature (given)
 	// T_t = 70 °C                           highest temperature of the terminals
-	//                                       [common practice, terminals without a
-	//                                       stated rating]
-	// I_z = floor(I_c × sqrt((T_t − T_a) ÷ (T_r − T_a)) × 100) ÷ 100
-	//     = floor(44.363 × sqrt((70 − 40) ÷ (90 − 40)) × 100) ÷ 100
-	//     = 34.36 A                         ampacity as installed [BS 7671:2008,
-	//                                       appendix 4, clause 6.1; second hand]
+	//                                       [BS 7671:2008, 512.1.2; 523.1 note b,
+	//                                       fixed wiring, unless the maker
+	//                                       confirms more; second hand]
+	// I_tt = 57 A                           ampacity in the table that stands at
+	//                                       the terminals [BS 7671:2008, appendix
+	//                                       4 table 4D1A, method B, 70 °C, 10 mm2]
+	// C_at = 0.87                           factor for ambient temperature in that
+	//                                       table [BS 7671:1992, appendix 4,
+	//                                       ambient factors, 70 °C insulation, 40
+	//                                       °C; second hand]
+	// I_zt = I_tt × C_at × C_g              ampacity by the terminals [BS
+	//      = 57 × 0.87 × 0.65               7671:2008, note to the 90 C tables of
+	//      ≈ 32.234 A                       appendix 4; second hand]
+	// I_z = min(I_c, I_zt)                  ampacity as installed [arithmetic]
+	//     = min(44.363, 32.234)
+	//     ≈ 32.234 A
 	// I = 9 A                               current (given)
 	// T_c = T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)
 	//     = 40 + (90 − 40) × 9 × 9 ÷ (44.363 × 44.363)
@@ -329,7 +347,7 @@ func ExampleSizing_LeastSize() {
 	//       = 0.67277 V
 	// S = 10 mm²                            conductor cross-section [IEC
 	//   so that I ≤ I_z                     60228:2004, table 3, class 5, 10 mm2]
-	//   that is 9 ≤ 34.36
+	//   that is 9 ≤ 32.234
 	// S = 10 mm²                            conductor cross-section [IEC
 	//   so that ΔU ≤ ΔU_max                 60228:2004, table 3, class 5, 10 mm2]
 	//   that is 0.2422 ≤ 0.8
@@ -373,7 +391,7 @@ func ExampleRoute_Ampacity() {
 	a, err := route().Ampacity(european().Ampacity)
 	fmt.Println(a.AmpacityA, "A, by section", a.Weakest+1, err)
 	// Output:
-	// 40.99 A, by section 1 <nil>
+	// 38 A, by section 1 <nil>
 }
 
 func ExampleRoute_Drop() {
@@ -385,11 +403,10 @@ func ExampleRoute_Drop() {
 
 // Two such cables side by side.
 func ExampleAmpacity_InParallel() {
-	a := must(feeder().Ampacity(european().Ampacity))
-	both, err := a.InParallel(2)
-	fmt.Println(both.CurrentA, "A", err)
+	both, err := must(feeder().Ampacity(european().Ampacity)).InParallel(2)
+	fmt.Println(both.AmpacityA, "A", err)
 	// Output:
-	// 91.62 A <nil>
+	// 85.956 A <nil>
 }
 
 func ExampleAmpacity_Check() {
@@ -397,7 +414,7 @@ func ExampleAmpacity_Check() {
 	check, err := a.Check(d("50"))
 	fmt.Println(check.ID, check.Title, check.Verdict(), "by", check.Margin(), check.Unit, err)
 	// Output:
-	// W01 Ampacity fails by -4.19 A <nil>
+	// W01 Ampacity fails by -7.022 A <nil>
 }
 
 func ExampleCheckLeastSize() {
@@ -517,7 +534,7 @@ func ExampleOverload_TimeTo() {
 	t, err := winch().TimeTo(d("90"))
 	fmt.Println(t.Reached, t.TimeS, "s", err)
 	// Output:
-	// true 174.7 s <nil>
+	// true {174.7 true} s <nil>
 }
 
 func ExampleMeltingPreece() {
@@ -761,8 +778,8 @@ func ExampleSolution_With() {
 }
 
 func ExampleSolution_Ladder() {
-	w, err := must(van().Solve()).Ladder("inverter")
-	printed(w, err)
+	l, err := must(van().Solve()).Ladder("inverter")
+	printed(l.Working, err)
 	// Output:
 	// bank at posts:
 	// E_0 = 13.1 V                          voltage of the source at rest (given)
@@ -816,8 +833,8 @@ func ExampleSolution_LoadLadder() {
 		},
 		Loads: []wire.NodeLoad{{Name: "lamp", Node: "lamp", Return: "rear frame", Ohm: decimal.NewNullDecimal(d("2.4"))}},
 	}
-	w, err := must(n.Solve()).LoadLadder("lamp")
-	printed(w, err)
+	l, err := must(n.Solve()).LoadLadder("lamp")
+	printed(l.Working, err)
 	// Output:
 	// frame, rear frame to return:
 	// I_br ≈ 5.1873 A                       current in the branch [Kirchhoff's

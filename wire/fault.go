@@ -14,8 +14,8 @@ import (
 // the node is listed.
 type NetworkFault struct {
 	CurrentA decimal.Decimal `json:"current_a"`
-	Sources  []SourceShare   `json:"sources"`
-	Branches []BranchCurrent `json:"branches"`
+	Sources  []SourceShare   `json:"sources,omitempty"`
+	Branches []BranchCurrent `json:"branches,omitempty"`
 	// OnlyLimited: no battery feeds it, so the current never exceeds the limits
 	// of the sources and may open no fuse.
 	OnlyLimited bool            `json:"only_limited"`
@@ -47,7 +47,7 @@ type SourceShare struct {
 func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (NetworkFault, error) {
 	var bad error
 	if !faultMilliohm.IsZero() {
-		bad = checkFrom("fault_milliohm", faultMilliohm, leastMilliohm, mostMilliohm)
+		bad = checkFrom("fault_milliohm", faultMilliohm, leastMilliohm, greatestMilliohm)
 	}
 	bare := Network{Sources: n.Sources, Branches: n.Branches}
 	if err := errors.Join(bad, n.check()); err != nil {
@@ -102,7 +102,10 @@ func (n Network) fault(node string) (NetworkFault, error) {
 	if err != nil || collapsed >= 0 {
 		return NetworkFault{}, errors.Join(err, errUnsettled)
 	}
-	flows := n.flows(c, v)
+	flows, err := n.flows(c, v)
+	if err != nil {
+		return NetworkFault{}, err
+	}
 	c.close(c.span(flows), flows)
 	f := NetworkFault{OnlyLimited: true, Branches: n.branchCurrents(flows)}
 	for k, src := range n.Sources {

@@ -36,7 +36,7 @@ func FuzzConductor(f *testing.F) {
 		}
 		i := number(t, current)
 		c := wire.Conductor{Size: s, Class: tables.Flexible, Method: method, InsulationC: number(t, insulation),
-			AmbientC: decimal.NewNullDecimal(number(t, ambient)), Grouped: grouped, EngineSpace: engine}
+			AmbientC: decimal.NewNullDecimal(number(t, ambient)), Grouped: grouped, OutsideEngineSpace: !engine}
 		for _, set := range tables.RuleSets() {
 			a, err := c.Ampacity(set.Ampacity)
 			guarded(t, a.Working, err)
@@ -171,8 +171,8 @@ func FuzzNetwork(f *testing.F) {
 		s, err := n.Solve()
 		if err == nil && s.CollapsedAt == "" {
 			for _, l := range n.Loads {
-				w, err := s.LoadLadder(l.Name)
-				guarded(t, w, err)
+				ladder, err := s.LoadLadder(l.Name)
+				guarded(t, ladder.Working, err)
 			}
 		}
 		for _, at := range []decimal.Decimal{decimal.Zero, b} {

@@ -31,13 +31,13 @@ var asks = workingtest.Asks{
 		drop, err := oneConductor(r, "run_length").Drop()
 		return workingtest.Answer("voltage_drop", drop.DropV, drop.Working), err
 	},
-	"Run.Longest loop": func(r row) (answers, error) {
+	"Run.GreatestLength loop": func(r row) (answers, error) {
 		l, err := wire.Run{CurrentA: r.D("current"), MilliohmPerM: perFoot(r.D("resistance"))}.GreatestLength(r.D("allowable_drop"))
 		return workingtest.Answer("max_run_length", l.LengthM.Mul(d("2")).Div(foot), l.Working), err
 	},
 	// The length that loses at the hot conductor what the given length loses at
 	// 20 °C, at 1 A and 1 mΩ/m.
-	"Run.Longest hot": func(r row) (answers, error) {
+	"Run.GreatestLength hot": func(r row) (answers, error) {
 		hot, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1"), KnownC: d("20"), ConductorC: r.D("conductor_temperature")}.Resistance()
 		if err != nil {
 			return answers{}, err
@@ -47,21 +47,21 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("length_derated", l.LengthM, l.Working), err
 	},
 	"Run.Drop resistance": wholeResistance,
-	"Warm.Resistance": func(r row) (answers, error) {
+	"KnownResistance.Resistance": func(r row) (answers, error) {
 		name := "resistance_" + r.Text("temperature") + "c"
 		got, err := wire.KnownResistance{Metal: r.Text("material"), MilliohmPerM: perKft(r.D("resistance_25c")), KnownC: d("25"), ConductorC: r.D("temperature")}.Resistance()
 		return workingtest.Answer(name, got.MilliohmPerM.Mul(foot), got.Working), err
 	},
-	"Warm.Resistance coefficient": func(r row) (answers, error) {
+	"KnownResistance.Resistance coefficient": func(r row) (answers, error) {
 		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: r.D("resistance_20c").Shift(3), KnownC: d("20"),
 			ConductorC: r.D("temperature"), PerK: decimal.NewNullDecimal(r.D("alpha"))}.Resistance()
 		return workingtest.Answer("resistance", got.MilliohmPerM.Shift(-3), got.Working), err
 	},
-	"Warm.Resistance factor": func(r row) (answers, error) {
+	"KnownResistance.Resistance factor": func(r row) (answers, error) {
 		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1000"), KnownC: d("20"), ConductorC: r.D("conductor_temperature"), PerK: some("0.004")}.Resistance()
 		return workingtest.Answer("kt", d("1000").Div(got.MilliohmPerM), got.Working), err
 	},
-	"Solid.Resistance": func(r row) (answers, error) {
+	"SolidConductor.Resistance": func(r row) (answers, error) {
 		size, err := tables.ParseSize("AWG " + r.Text("awg"))
 		if err != nil {
 			return answers{}, err
@@ -83,7 +83,7 @@ var asks = workingtest.Asks{
 		drop, err := c.Drop()
 		return workingtest.Answer("voltage_drop", drop.DropV, drop.Working), err
 	},
-	"CodeDrop.Area": func(r row) (answers, error) {
+	"CodeDrop.LeastArea": func(r row) (answers, error) {
 		a, err := codeDrop(r).LeastArea(r.D("allowable_drop"))
 		area := a.AreaMM2
 		if r.Has("K") {
@@ -91,7 +91,7 @@ var asks = workingtest.Asks{
 		}
 		return workingtest.Answer("area", area, a.Working), err
 	},
-	"CodeDrop.Area size": func(r row) (answers, error) {
+	"CodeDrop.LeastArea size": func(r row) (answers, error) {
 		a, err := codeDrop(r).LeastArea(r.D("limit"))
 		if err != nil {
 			return answers{}, err
@@ -99,7 +99,7 @@ var asks = workingtest.Asks{
 		size, err := a.LeastSize(tables.System(r.Text("system")))
 		return workingtest.Answer("area", a.AreaMM2.Div(circularMil), size.Working).AndText("size", size.Size.String()), err
 	},
-	"CodeDrop.MostCurrent": func(r row) (answers, error) {
+	"CodeDrop.GreatestCurrent": func(r row) (answers, error) {
 		c := codeDrop(r)
 		c.AreaMM2 = r.D("area")
 		limit := d("0.36") // 3 % of 12 V
@@ -110,7 +110,7 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("max_current", i.CurrentA, i.Working), err
 	},
 	"Conductor.Ampacity": ampacity,
-	"Bundle.MostCurrent": func(r row) (answers, error) {
+	"AircraftBundle.GreatestCurrent": func(r row) (answers, error) {
 		b := wire.AircraftBundle{LoadingPercent: d("100"), BundleFactor: decimal.NewNullDecimal(r.D("bundle_factor"))}
 		for _, name := range []string{"wires", "wires_in_bundle"} {
 			if r.Has(name) {
@@ -158,7 +158,7 @@ func perKft(ohm decimal.Decimal) decimal.Decimal  { return ohm.DivRound(foot, 9)
 
 // oneConductor is a run whose length the book states as that of one conductor.
 func oneConductor(r row, length string) wire.Run {
-	run := wire.Run{CurrentA: d("0"), LengthM: r.D(length).Mul(foot).Div(d("2"))}
+	run := wire.Run{LengthM: r.D(length).Mul(foot).Div(d("2"))}
 	if r.Has("current") {
 		run.CurrentA = r.D("current")
 	}
@@ -177,13 +177,17 @@ func wholeResistance(r row) (answers, error) {
 	if r.Has("loop_length") {
 		length = "loop_length"
 	}
-	drop, err := oneConductor(r, length).Drop()
+	loop, err := oneConductor(r, length).Loop()
 	if err != nil {
 		return answers{}, err
 	}
-	got := workingtest.Answer("resistance_total", drop.LoopMilliohm.Shift(-3), drop.Working)
+	got := workingtest.Answer("resistance_total", loop.LoopMilliohm.Shift(-3), loop.Working)
 	if !r.Has("source_voltage") {
 		return got, nil
+	}
+	drop, err := loop.Drop(r.D("current"))
+	if err != nil {
+		return answers{}, err
 	}
 	left, err := drop.VoltageLeft(r.D("source_voltage"))
 	got.Working = left.Working
@@ -230,9 +234,9 @@ func ampacity(r row) (answers, error) {
 		rule = set.Ampacity
 	}
 	a, err := wire.Conductor{
-		Size: size, Class: tables.Stranded, Method: "F", InsulationC: r.D("insulation"),
+		Size: size, Class: tables.Stranded, PlainCopper: true, Method: "F", InsulationC: r.D("insulation"),
 		AmbientC: decimal.NewNullDecimal(r.D("ambient")), Grouped: int(r.D("grouped").IntPart()),
-		EngineSpace: r.Text("engine_space") == "yes", TerminalC: decimal.NewNullDecimal(r.D("insulation")),
+		OutsideEngineSpace: r.Text("engine_space") != "yes", TerminalC: decimal.NewNullDecimal(r.D("insulation")),
 	}.Ampacity(rule)
 	return workingtest.Answer("ampacity", a.AmpacityA, a.Working), err
 }

@@ -87,7 +87,7 @@ func (j Joint) AgainstTwins(twins ...Joint) (working.Check, error) {
 type ExpectedReading struct {
 	Milliohm decimal.Decimal `json:"joint_milliohm"`
 	CurrentA decimal.Decimal `json:"current_a"`
-	From     working.Working `json:"-"` // the lines that gave Milliohm
+	From     working.Working `json:"from,omitempty"` // the lines that gave Milliohm
 }
 
 // MilliVolts is a voltage small enough for a meter's millivolt range.

@@ -57,7 +57,6 @@ func (d Drop) Loss() (RunLoss, error) {
 		return RunLoss{}, err
 	}
 	w := working.Start(d.Working)
-	i, _ := w.Value("I")
-	p := w.Calc("P_l", "I × ΔU", i.Mul(d.DropV), ohm)
+	p := w.Calc("P_l", "I × ΔU", d.CurrentA.Mul(d.DropV), ohm)
 	return RunLoss{p, slices.Clip(w)}, nil
 }

@@ -14,10 +14,10 @@ import (
 type KnownResistance struct {
 	Metal        string              `json:"metal"` // copper or aluminium
 	MilliohmPerM decimal.Decimal     `json:"known_mohm_per_m"`
-	KnownC       decimal.Decimal     `json:"known_c"`     // where it is known
-	ConductorC   decimal.Decimal     `json:"conductor_c"` // where it is wanted
-	PerK         decimal.NullDecimal `json:"per_k"`       // coefficient at AtC; unset: from the metal's temperature of zero resistance
-	From         working.Working     `json:"-"`           // the lines that gave MilliohmPerM
+	KnownC       decimal.Decimal     `json:"known_c"`        // where it is known
+	ConductorC   decimal.Decimal     `json:"conductor_c"`    // where it is wanted
+	PerK         decimal.NullDecimal `json:"per_k"`          // coefficient at AtC; unset: from the metal's temperature of zero resistance
+	From         working.Working     `json:"from,omitempty"` // the lines that gave MilliohmPerM
 }
 
 // Resistance returns the resistance at the other temperature:
@@ -76,7 +76,7 @@ type SolidConductor struct {
 	AreaMM2     decimal.Decimal     `json:"area_mm2"`                  // of metal
 	Resistivity decimal.NullDecimal `json:"resistivity_ohm_mm2_per_m"` // at 20 °C; unset: that of the metal
 	ConductorC  decimal.Decimal     `json:"conductor_c"`
-	From        working.Working     `json:"-"` // the lines that gave AreaMM2
+	From        working.Working     `json:"from,omitempty"` // the lines that gave AreaMM2
 }
 
 // Resistance returns the resistance of one metre from resistivity and area:

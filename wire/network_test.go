@@ -109,10 +109,10 @@ func TestSingleLoad(t *testing.T) {
 		s, err := single(c.load).Solve()
 		require.NoError(t, err)
 		near(t, c.want, s.Loads[0].VoltageV)
-		w, err := s.Ladder("end")
+		l, err := s.Ladder("end")
 		require.NoError(t, err)
-		workingtest.Guard(t, w)
-		drop, _ := w.Value("ΔU")
+		workingtest.Guard(t, l.Working)
+		drop, _ := l.Working.Value("ΔU")
 		near(t, s.Branches[0].DropV.String(), drop)
 	}
 }
@@ -182,9 +182,9 @@ func TestLimitedAlone(t *testing.T) {
 	require.NoError(t, err)
 	near(t, "5.000000", s.Loads[0].VoltageV)
 	assert.True(t, s.Sources[0].AtLimit)
-	w, err := s.Ladder("end")
+	l, err := s.Ladder("end")
 	require.NoError(t, err)
-	workingtest.Guard(t, w)
+	workingtest.Guard(t, l.Working)
 
 	n.Loads[0] = wire.NodeLoad{Name: "load", Node: "end", CurrentA: some("11")}
 	s, err = n.Solve()
@@ -250,9 +250,9 @@ func TestSeries(t *testing.T) {
 	s, err := n.Solve()
 	require.NoError(t, err)
 	near(t, "24.2", s.Loads[0].VoltageV)
-	w, err := s.Ladder("end")
+	l, err := s.Ladder("end")
 	require.NoError(t, err)
-	workingtest.Guard(t, w)
+	workingtest.Guard(t, l.Working)
 	f, err := n.Fault("end", d("0"))
 	require.NoError(t, err)
 	near(t, "2520", f.CurrentA)
@@ -417,9 +417,9 @@ func TestPowerBalance(t *testing.T) {
 			if n.Loads[k].PowerW.Valid {
 				near(t, n.Loads[k].PowerW.Decimal.StringFixed(5), l.VoltageV.Mul(l.CurrentA), "power")
 			}
-			w, err := s.LoadLadder(l.Name)
+			ladder, err := s.LoadLadder(l.Name)
 			require.NoError(t, err)
-			workingtest.Guard(t, w)
+			workingtest.Guard(t, ladder.Working)
 		}
 		near(t, "0.00000", given.Sub(drawn), "power balance")
 	}

@@ -262,10 +262,10 @@ func TestSpiceWorkings(t *testing.T) {
 			}
 			s := c.solveLoads(t)
 			for _, l := range c.net.Loads {
-				w, err := s.LoadLadder(l.Name)
+				ladder, err := s.LoadLadder(l.Name)
 				require.NoError(t, err)
-				workingtest.Guard(t, w)
-				volts, ok := w.Value("U_L")
+				workingtest.Guard(t, ladder.Working)
+				volts, ok := ladder.Working.Value("U_L")
 				require.True(t, ok)
 				across := spice[figure{"node", l.Node}].Sub(spice[figure{"node", l.Return}])
 				agree(t, map[figure]decimal.Decimal{{"load", l.Name}: across}, map[figure]decimal.Decimal{{"load", l.Name}: volts})

@@ -13,10 +13,10 @@ import (
 // ParallelBank is a bank of batteries side by side: a link joins each plus terminal to
 // the next one's, and another each minus terminal.
 type ParallelBank struct {
-	EMFV            decimal.Decimal   `json:"emf_v"`              // of each battery, at no load
-	BatteryMilliohm []decimal.Decimal `json:"battery_milliohm"`   // of each, in order
-	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohm"` // of the links, one fewer
-	MinusMilliohm   []decimal.Decimal `json:"minus_link_milliohm"`
+	EMFV            decimal.Decimal   `json:"emf_v"`                        // of each battery, at no load
+	BatteryMilliohm []decimal.Decimal `json:"battery_milliohm,omitempty"`   // of each, in order
+	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohm,omitempty"` // of the links, one fewer
+	MinusMilliohm   []decimal.Decimal `json:"minus_link_milliohm,omitempty"`
 	CurrentA        decimal.Decimal   `json:"current_a"` // taken from the bank
 }
 
@@ -25,13 +25,13 @@ type ParallelBank struct {
 type TakeOff struct {
 	Plus      int               `json:"plus_at"`  // the battery, from 1
 	Minus     int               `json:"minus_at"` // the battery, from 1
-	ShareA    []decimal.Decimal `json:"source_a"`
+	ShareA    []decimal.Decimal `json:"source_a,omitempty"`
 	GreatestA decimal.Decimal   `json:"greatest_share_a"`
 	Working   working.Working   `json:"working"`
 }
 
-// mostInRow keeps every pair of terminals tried within a few milliseconds.
-const mostInRow = 16
+// greatestBank keeps every pair of terminals tried within a few milliseconds.
+const greatestBank = 16
 
 // TakeOff returns what each battery gives when the plus cable leaves at one
 // battery and the minus cable at another, both counted from 1:
@@ -125,9 +125,9 @@ func links(pole string, milliohm []decimal.Decimal) []Branch {
 func (r ParallelBank) check() error {
 	batteries := len(r.BatteryMilliohm)
 	faults := []error{
-		working.Between("battery_milliohm", decimal.NewFromInt(int64(batteries)), 2, mostInRow),
-		working.Above("emf_v", r.EMFV, 0, mostVolts),
-		working.Above("current_a", r.CurrentA, 0, mostAmperes),
+		working.Between("battery_milliohm", decimal.NewFromInt(int64(batteries)), 2, greatestBank),
+		working.Above("emf_v", r.EMFV, 0, greatestVolts),
+		working.Above("current_a", r.CurrentA, 0, greatestAmperes),
 		checkEach("battery_milliohm", r.BatteryMilliohm, batteries),
 		checkEach("plus_link_milliohm", r.PlusMilliohm, batteries-1),
 		checkEach("minus_link_milliohm", r.MinusMilliohm, batteries-1),
@@ -142,7 +142,7 @@ func checkEach(field string, milliohm []decimal.Decimal, length int) error {
 		faults = append(faults, &working.InputError{Field: field, Got: fmt.Sprint(len(milliohm)), Want: fmt.Sprintf("%d, as the batteries ask", length)})
 	}
 	for i, m := range milliohm {
-		faults = append(faults, checkFrom(fmt.Sprintf("%s[%d]", field, i), m, leastMilliohm, mostMilliohm))
+		faults = append(faults, checkFrom(fmt.Sprintf("%s[%d]", field, i), m, leastMilliohm, greatestMilliohm))
 	}
 	return errors.Join(faults...)
 }

@@ -51,7 +51,7 @@ func TestThickerCarriesMore(t *testing.T) {
 // TestDropGrows: a longer, hotter, thinner or more loaded run never loses less.
 func TestDropGrows(t *testing.T) {
 	drop := func(size string, at, length, current string) decimal.Decimal {
-		r := must(wire.Conductor{Size: must(tables.ParseSize(size)), Class: tables.Flexible}.Resistance(d(at)))
+		r := must(wire.Conductor{Size: must(tables.ParseSize(size)), Class: tables.Flexible, PlainCopper: true}.Resistance(d(at)))
 		return must(wire.Run{CurrentA: d(current), LengthM: d(length), MilliohmPerM: r.MilliohmPerM, From: r.Working}.Drop()).DropV
 	}
 	base := drop("6 mm2", "50", "5", "20")
@@ -124,7 +124,7 @@ func TestLongestAndMostCurrentMeet(t *testing.T) {
 
 	s.LengthM = d("0.1") // so short that the ampacity decides
 	a := must(s.Lay.Ampacity(s.Ampacity))
-	assert.Equal(t, a.AmpacityA.String(), must(s.GreatestCurrent()).CurrentA.String())
+	assert.Equal(t, a.AmpacityA.RoundFloor(2).String(), must(s.GreatestCurrent()).CurrentA.String())
 }
 
 // TestSurgeShortensTheRun: a surge beyond the steady current.
@@ -189,7 +189,7 @@ func TestHeatingJoinsTheAdiabaticLaw(t *testing.T) {
 	require.NoError(t, err)
 	set, err := tables.RuleSetOf("european")
 	require.NoError(t, err)
-	a, err := wire.Conductor{Size: size, Class: tables.Flexible, Method: "C", InsulationC: d("90"), Grouped: 1}.Ampacity(set.Ampacity)
+	a, err := wire.Conductor{Size: size, Class: tables.Flexible, PlainCopper: true, Method: "C", InsulationC: d("90"), Grouped: 1}.Ampacity(set.Ampacity)
 	require.NoError(t, err)
 	k := 226 * math.Sqrt(math.Log((234.5+250)/(234.5+90)))
 	for _, amps := range []float64{300, 500, 1000, 3000, 9000} {
@@ -198,7 +198,7 @@ func TestHeatingJoinsTheAdiabaticLaw(t *testing.T) {
 		require.NoError(t, err)
 		require.True(t, got.Reached)
 		adiabatic := k * k * 16 * 16 / (amps * amps)
-		at := got.TimeS.InexactFloat64()
+		at := got.TimeS.Decimal.InexactFloat64()
 		require.GreaterOrEqual(t, at, math.Floor(adiabatic*0.99*10)/10, "%g A", amps)
 		if amps >= 1000 {
 			require.InDelta(t, adiabatic, at, 0.05*adiabatic+0.1, "%g A", amps)

@@ -23,21 +23,21 @@ type Sizing struct {
 	LengthM        decimal.Decimal     `json:"length_m"`
 	JointsMilliohm decimal.Decimal     `json:"joints_milliohm"`
 	SystemV        decimal.Decimal     `json:"system_v"`
-	Ampacity       tables.AmpacityRule `json:"-"`
-	Drop           working.Figure      `json:"-"` // in V or %
-	Least          tables.MinSize      `json:"-"`
+	Ampacity       tables.AmpacityRule `json:"ampacity_rule"`
+	Drop           working.Figure      `json:"drop_limit"` // in V or %; zero: the set allows any
+	Least          tables.MinSize      `json:"least_size"` // zero: the set allows any
 }
 
 // Choice is a size, or that none exists: then Size is the largest that was
 // tried, with its figures.
 type Choice struct {
-	Size      tables.Size     `json:"size"`
-	Found     bool            `json:"found"`
-	Governs   []string        `json:"governs"` // what the next smaller size fails, or the largest where none is found
-	AmpacityA decimal.Decimal `json:"ampacity_a"`
-	DropV     decimal.Decimal `json:"drop_v"` // zero where the ampacity fails already
-	SurgeV    decimal.Decimal `json:"surge_drop_v"`
-	Working   working.Working `json:"working"`
+	Size      tables.Size         `json:"size"`
+	Found     bool                `json:"found"`
+	Governs   []string            `json:"governs,omitempty"` // what the next smaller size fails, or the largest where none is found
+	AmpacityA decimal.NullDecimal `json:"ampacity_a"`        // unset: not asked for
+	DropV     decimal.NullDecimal `json:"drop_v"`            // unset where the ampacity fails already
+	SurgeV    decimal.NullDecimal `json:"surge_drop_v"`      // unset there too, and without a surge
+	Working   working.Working     `json:"working"`
 }
 
 // What a size can fail.
@@ -61,17 +61,15 @@ func (s Sizing) LeastSize() (Choice, error) {
 		return Choice{}, err
 	}
 	sizes := tables.Sizes(s.System)
-	column, err := s.Ampacity.Column(sizes[0], s.Lay.Method, s.Lay.InsulationC)
-	if err != nil {
-		return Choice{}, err
-	}
-	factors, err := s.Lay.factors(s.Ampacity, column)
+	lay := s.Lay
+	lay.Size = sizes[0]
+	l, err := lay.lay(s.Ampacity)
 	if err != nil {
 		return Choice{}, err
 	}
 	var before trial
 	for _, size := range sizes {
-		t, err := s.try(size, column, factors)
+		t, err := s.try(size, l)
 		if err != nil {
 			return Choice{}, err
 		}
@@ -91,14 +89,16 @@ type trial struct {
 	a       Ampacity
 	run     Run
 	drop    Drop
-	surgeV  decimal.Decimal
+	surgeV  decimal.NullDecimal
 	limited bool // a limit of drop is stated
 	w       working.Working
 }
 
 func (t trial) choice(governs []string) Choice {
-	return Choice{Size: t.size, Found: len(t.fails) == 0, Governs: governs, AmpacityA: t.a.AmpacityA,
-		DropV: t.drop.DropV, SurgeV: t.surgeV, Working: slices.Clip(t.w)}
+	c := Choice{Size: t.size, Found: len(t.fails) == 0, Governs: governs, SurgeV: t.surgeV, Working: slices.Clip(t.w)}
+	c.AmpacityA = decimal.NullDecimal{Decimal: t.a.AmpacityA, Valid: len(t.a.Working) > 0}
+	c.DropV = decimal.NullDecimal{Decimal: t.drop.DropV, Valid: len(t.drop.Working) > 0}
+	return c
 }
 
 // found adds the lines of the choice.
@@ -125,13 +125,13 @@ func (s Sizing) found(t, before trial) Choice {
 
 // try asks everything of one size. What the table does not list, being too
 // small for it, fails by ampacity.
-func (s Sizing) try(size tables.Size, column tables.AmpacityColumn, factors factors) (trial, error) {
+func (s Sizing) try(size tables.Size, l *laid) (trial, error) {
 	t := trial{size: size}
 	var err error
 	if t.area, err = size.Area(); err != nil {
 		return t, err
 	}
-	if _, _, err := column.NoLarger(size); err != nil {
+	if _, err := l.cable.figure(size); err != nil {
 		t.fails = []string{ByAmpacity}
 		t.w.LookUp("S", t.area)
 		t.w.Note("smaller than the table's sizes")
@@ -139,7 +139,7 @@ func (s Sizing) try(size tables.Size, column tables.AmpacityColumn, factors fact
 	}
 	c := s.Lay
 	c.Size = size
-	if t.a, err = c.ampacityIn(column, factors); err != nil {
+	if t.a, err = l.ampacity(size, true); err != nil {
 		return t, err
 	}
 	if t.w, err = s.hot(c, &t); err != nil {
@@ -157,18 +157,10 @@ func (s Sizing) hot(c Conductor, t *trial) (working.Working, error) {
 		w.Given("I", s.CurrentA)
 		return w, nil
 	}
-	temperature, err := t.a.Temperature(s.CurrentA)
-	if err != nil {
-		return nil, err
-	}
-	r, err := c.Resistance(temperature.ConductorC)
-	if err != nil {
-		return nil, err
-	}
-	t.run = Run{CurrentA: s.CurrentA, LengthM: s.LengthM, MilliohmPerM: r.MilliohmPerM, JointsMilliohm: s.JointsMilliohm,
-		From: working.Start(temperature.Working, r.Working)}
-	if s.LengthM.IsZero() {
-		return t.run.From, nil
+	var err error
+	t.run, _, err = Cable{Conductor: c, CurrentA: s.CurrentA, LengthM: s.LengthM, JointsMilliohm: s.JointsMilliohm}.run(t.a)
+	if err != nil || s.LengthM.IsZero() {
+		return t.run.From, err
 	}
 	t.drop, err = t.run.Drop()
 	return t.drop.Working, err
@@ -199,8 +191,8 @@ func (s Sizing) weighDrop(t *trial) {
 		return
 	}
 	i := t.w.Given("I_sg", s.SurgeA.Decimal)
-	t.surgeV = t.w.Calc("ΔU_sg", "I_sg × R ÷ 1000", i.Mul(t.drop.LoopMilliohm).Shift(-3), ohm)
-	if t.surgeV.GreaterThan(limit) {
+	t.surgeV = decimal.NewNullDecimal(t.w.Calc("ΔU_sg", "I_sg × R ÷ 1000", i.Mul(t.drop.LoopMilliohm).Shift(-3), ohm))
+	if t.surgeV.Decimal.GreaterThan(limit) {
 		t.fails = append(t.fails, BySurge)
 	}
 }
@@ -210,10 +202,10 @@ func (s Sizing) check() error {
 	if all := tables.Sizes(s.System); len(all) > 0 {
 		known.Size = all[0]
 	}
-	current := checkFrom("current_a", s.CurrentA, leastAmpere, mostAmperes)
+	current := checkFrom("current_a", s.CurrentA, leastAmpere, greatestAmperes)
 	var surge, limit error
 	if s.SurgeA.Valid {
-		surge = working.Between("surge_a", s.SurgeA.Decimal, 0, mostAmperes)
+		surge = working.Between("surge_a", s.SurgeA.Decimal, 0, greatestAmperes)
 		if surge == nil && current == nil && s.SurgeA.Decimal.LessThan(s.CurrentA) {
 			surge = &working.InputError{Field: "surge_a", Got: s.SurgeA.Decimal.String(), Want: "not below current_a"}
 		}
@@ -278,7 +270,7 @@ func (s Sizing) GreatestCurrent() (Current, error) {
 	if err != nil {
 		return Current{}, err
 	}
-	low, high := int64(0), quotientDown(a.AmpacityA, one, 2).Shift(2).IntPart()+1
+	low, high := int64(0), a.AmpacityA.RoundFloor(2).Shift(2).IntPart()+1
 	for high-low > 1 {
 		middle := (low + high) / 2
 		t, err := s.at(a, decimal.New(middle, -2))

@@ -55,7 +55,7 @@ func TestVoltageDropTable(t *testing.T) {
 	for _, row := range published(t, "voltage-drop-4e1b") {
 		size, err := tables.ParseSize(row["size"])
 		require.NoError(t, err)
-		r, err := wire.Conductor{Size: size, Class: tables.Stranded}.Resistance(d("90"))
+		r, err := wire.Conductor{Size: size, Class: tables.Stranded, PlainCopper: true}.Resistance(d("90"))
 		require.NoError(t, err)
 		printed := row["mv_per_a_per_m"]
 		within := lastPlace(printed)
@@ -110,7 +110,7 @@ func TestResistanceAgainstArea(t *testing.T) {
 		solid, err := wire.SolidConductor{Metal: "copper", AreaMM2: area.Value, ConductorC: d("20")}.Resistance()
 		require.NoError(t, err)
 		for _, class := range []tables.Class{tables.Stranded, tables.Flexible} {
-			r, err := wire.Conductor{Size: size, Class: class}.Resistance(d("20"))
+			r, err := wire.Conductor{Size: size, Class: class, PlainCopper: true}.Resistance(d("20"))
 			require.NoError(t, err)
 			assert.Truef(t, r.MilliohmPerM.GreaterThan(solid.MilliohmPerM.Mul(d("0.98"))), "%s class %d", size, class)
 		}

@@ -84,7 +84,7 @@ func read(f *form.Form) question {
 	q := question{
 		Sizing: wire.Sizing{
 			Lay: wire.Conductor{
-				Class: tables.Flexible, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
+				Class: tables.Flexible, PlainCopper: true, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
 				AmbientC: decimal.NewNullDecimal(f.Number("ambient_c")), Grouped: f.Whole("grouped"), TerminalC: f.Optional("terminal_c"),
 			},
 			System: tables.System(f.Text("system")), CurrentA: f.Number("current_a"), SurgeA: f.Optional("surge_a"),

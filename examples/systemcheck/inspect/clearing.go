@@ -297,10 +297,10 @@ func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error
 		Ampacity: e.one, AreaMM2: area.Value, CurrentA: decimal.Min(faultA, decimal.NewFromInt(10_000)),
 		StartC: decimal.NewNullDecimal(decimal.Min(e.one.InsulationC, finalC)),
 	}.TimeTo(finalC)
-	if err != nil || !t.Reached || !t.TimeS.IsPositive() {
+	if err != nil || !t.TimeS.Decimal.IsPositive() {
 		return decimal.NullDecimal{}, err
 	}
-	return decimal.NewNullDecimal(t.TimeS), nil
+	return t.TimeS, nil
 }
 
 // ridesThrough asks of each device between a load that starts hard and every
