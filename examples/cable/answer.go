@@ -99,7 +99,6 @@ type judged struct {
 	lay         wire.Conductor
 	ampacity    wire.Ampacity
 	temperature wire.Temperature
-	run         wire.Run
 	drop        wire.Drop // zero where the ampacity fails already
 	left        wire.VoltageLeft
 	checks      []working.Check
@@ -130,21 +129,18 @@ func (q question) judge(lay wire.Conductor) (judged, error) {
 
 // lose adds the drop, steady and in the surge.
 func (j *judged) lose(q question) error {
-	r, err := j.lay.Resistance(j.temperature.ConductorC)
+	cable := wire.Cable{Conductor: j.lay, CurrentA: q.CurrentA, LengthM: q.LengthM, JointsMilliohm: q.JointsMilliohm}
+	loop, err := cable.Loop(q.Ampacity)
 	if err != nil {
 		return err
 	}
-	j.run = wire.Run{CurrentA: q.CurrentA, LengthM: q.LengthM, MilliohmPerM: r.MilliohmPerM, JointsMilliohm: q.JointsMilliohm,
-		From: working.Start(j.temperature.Working, r.Working)}
-	if j.drop, err = j.run.Drop(); err != nil {
+	if j.drop, err = loop.Drop(q.CurrentA); err != nil {
 		return err
 	}
 	if err := j.check(q, j.drop, "Voltage drop, hot"); err != nil || !q.SurgeA.Valid {
 		return err
 	}
-	peak := j.run
-	peak.CurrentA = q.SurgeA.Decimal
-	surge, err := peak.Drop()
+	surge, err := loop.Drop(q.SurgeA.Decimal)
 	return cmp.Or(err, j.check(q, surge, "Voltage drop in the surge"))
 }
 
