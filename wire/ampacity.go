@@ -115,7 +115,7 @@ func (c Conductor) lay(r tables.AmpacityRule) (*laid, error) {
 	column, err := r.Column(c.Size, c.Method, c.InsulationC)
 	unlisted := len(r.Metric)+len(r.Gauge) == 0 && c.OwnAmpacityA.Valid
 	if err != nil && !unlisted {
-		return nil, err
+		return nil, c.checkMethod(r, err)
 	}
 	l := &laid{Conductor: c, rule: r}
 	l.cable, err = l.bed(ofCable, column)

@@ -65,17 +65,23 @@ func (c Conductor) bundle() tables.Bundle {
 }
 
 func (c Conductor) checkOwn() error {
+	ambient, ampacity := checkOptional("own_ambient_c", c.OwnAmbientC, -40, 120), checkAbove("own_ampacity_a", c.OwnAmpacityA, greatestAmperes)
 	switch {
 	case c.OwnAmpacityA.Valid && !c.OwnAmbientC.Valid:
-		return &working.InputError{Field: "own_ambient_c", Got: "unset", Want: "the ambient that the data sheet's ampacity holds at"}
+		ambient = &working.InputError{Field: "own_ambient_c", Got: "unset", Want: "the ambient that the data sheet's ampacity holds at"}
 	case c.OwnAmbientC.Valid && !c.OwnAmpacityA.Valid:
-		return &working.InputError{Field: "own_ampacity_a", Got: "unset", Want: "the ampacity that the data sheet states at own_ambient_c"}
-	case !c.OwnAmpacityA.Valid:
-		return nil
-	}
-	ambient := working.Between("own_ambient_c", c.OwnAmbientC.Decimal, -40, 120)
-	if ambient == nil && c.OwnAmbientC.Decimal.GreaterThanOrEqual(c.InsulationC) {
+		ampacity = &working.InputError{Field: "own_ampacity_a", Got: "unset", Want: "the ampacity that the data sheet states at own_ambient_c"}
+	case ambient == nil && c.OwnAmbientC.Valid && c.OwnAmbientC.Decimal.GreaterThanOrEqual(c.InsulationC):
 		ambient = &working.InputError{Field: "own_ambient_c", Got: c.OwnAmbientC.Decimal.String(), Want: "below insulation_c"}
 	}
-	return errors.Join(ambient, checkFrom("own_ampacity_a", c.OwnAmpacityA.Decimal, leastAmpere, greatestAmperes))
+	return errors.Join(ambient, ampacity)
+}
+
+// checkMethod tells a method that the rule's tables do not know from what else
+// they lack.
+func (c Conductor) checkMethod(r tables.AmpacityRule, lacking error) error {
+	if _, err := r.Column(c.Size, c.Method, decimal.NewFromInt(hottest)); err == nil || len(r.Metric)+len(r.Gauge) == 0 {
+		return lacking
+	}
+	return &working.InputError{Field: "method", Got: fmt.Sprintf("%.60q", c.Method), Want: "a method of the table: " + lacking.Error()}
 }

@@ -92,7 +92,7 @@ func (l Loop) Drop(currentA decimal.Decimal) (Drop, error) {
 
 // check refuses a loop that no run gave.
 func (l Loop) check() error {
-	if err := working.Between("loop_milliohm", l.LoopMilliohm, 0, greatestMilliohm*1000); err != nil {
+	if err := errors.Join(working.Between("loop_milliohm", l.LoopMilliohm, 0, greatestMilliohm*1000), checkOptional("conductor_c", l.ConductorC, -60, hottest)); err != nil {
 		return err
 	}
 	if v, ok := l.Working.Value("R"); !ok || !v.Equal(l.LoopMilliohm) {
@@ -160,12 +160,16 @@ func (d Drop) VoltageLeft(beforeV decimal.Decimal) (VoltageLeft, error) {
 
 // check refuses a drop that no run gave.
 func (d Drop) check() error {
-	if err := working.Between("drop_v", d.DropV, 0, 1_000_000_000_000); err != nil {
+	return errors.Join(d.stands("drop_v", "ΔU", d.DropV), d.stands("current_a", "I", d.CurrentA))
+}
+
+// stands refuses a figure that the working does not end with.
+func (d Drop) stands(field, symbol string, v decimal.Decimal) error {
+	if err := working.Between(field, v, 0, 1_000_000_000_000); err != nil {
 		return err
 	}
-	current, _ := d.Working.Value("I")
-	if v, ok := d.Working.Value("ΔU"); !ok || !v.Equal(d.DropV) || !current.Equal(d.CurrentA) {
-		return &working.InputError{Field: "drop_v", Got: "without its lines", Want: "a drop with its working"}
+	if line, ok := d.Working.Value(symbol); !ok || !line.Equal(v) {
+		return &working.InputError{Field: field, Got: v.String() + ", without its lines", Want: "a drop with its working"}
 	}
 	return nil
 }

@@ -231,7 +231,6 @@ func (o Overload) TimeTo(limitC decimal.Decimal) (Time, error) {
 func (o Overload) check() error {
 	err := errors.Join(
 		o.Ampacity.check(),
-		o.Ampacity.checkCable(),
 		checkFrom("area_mm2", o.AreaMM2, leastArea, 1000),
 		working.Above("current_a", o.CurrentA, 0, greatestAmperes),
 		checkOptional("start_c", o.StartC, -60, 250),

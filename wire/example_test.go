@@ -426,7 +426,7 @@ func ExampleCheckLeastSize() {
 }
 
 func ExampleKnownResistance_Resistance() {
-	r, err := wire.KnownResistance{Metal: "aluminium", MilliohmPerM: d("1.2"), KnownC: d("20"), ConductorC: d("70")}.Resistance()
+	r, err := wire.KnownResistance{Metal: "aluminium", MilliohmPerM: d("1.2"), KnownC: some("20"), ConductorC: some("70")}.Resistance()
 	printed(r.Working, err)
 	// Output:
 	// R_1 = 1.2 mΩ/m                        resistance at the known temperature
@@ -445,7 +445,7 @@ func ExampleKnownResistance_Resistance() {
 }
 
 func ExampleSolidConductor_Resistance() {
-	r, err := wire.SolidConductor{Metal: "copper", AreaMM2: d("60"), ConductorC: d("50")}.Resistance()
+	r, err := wire.SolidConductor{Metal: "copper", AreaMM2: d("60"), ConductorC: some("50")}.Resistance()
 	printed(r.Working, err)
 	// Output:
 	// ρ_20 = 0.017241 Ω mm²/m               resistivity at 20 °C [NBS Handbook
@@ -550,7 +550,7 @@ func ExampleMeltingPreece() {
 }
 
 func ExampleMelting_Onderdonk() {
-	i, err := wire.Melting{AreaMM2: d("0.5"), AmbientC: d("25"), TimeS: d("1")}.Onderdonk()
+	i, err := wire.Melting{AreaMM2: d("0.5"), AmbientC: some("25"), TimeS: d("1")}.Onderdonk()
 	printed(i.Working, err)
 	// Output:
 	// S = 0.5 mm²                           conductor cross-section (given)
@@ -571,7 +571,7 @@ func ExampleMelting_Onderdonk() {
 }
 
 func ExampleAircraftBundle_GreatestCurrent() {
-	i, err := wire.AircraftBundle{FreeAirA: d("47"), Wires: 8, LoadingPercent: d("60"), AltitudeM: d("3000")}.GreatestCurrent()
+	i, err := wire.AircraftBundle{FreeAirA: d("47"), Wires: 8, LoadingPercent: d("60"), AltitudeM: some("3000")}.GreatestCurrent()
 	printed(i.Working, err)
 	// Output:
 	// I_fa = 47 A                           current of one wire in free air
@@ -595,7 +595,7 @@ func ExampleHarnessCurrent() {
 }
 
 func ExampleAircraftWire_Temperature() {
-	t, err := wire.AircraftWire{AmbientC: d("50"), InsulationC: d("150"), CurrentA: d("9"), GreatestA: d("16")}.Temperature()
+	t, err := wire.AircraftWire{AmbientC: some("50"), InsulationC: d("150"), CurrentA: d("9"), GreatestA: d("16")}.Temperature()
 	fmt.Println(t.ConductorC, "°C", err)
 	// Output:
 	// 125 °C <nil>

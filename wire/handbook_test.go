@@ -38,7 +38,7 @@ var asks = workingtest.Asks{
 	// The length that loses at the hot conductor what the given length loses at
 	// 20 °C, at 1 A and 1 mΩ/m.
 	"Run.GreatestLength hot": func(r row) (answers, error) {
-		hot, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1"), KnownC: d("20"), ConductorC: r.D("conductor_temperature")}.Resistance()
+		hot, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1"), KnownC: some("20"), ConductorC: decimal.NewNullDecimal(r.D("conductor_temperature"))}.Resistance()
 		if err != nil {
 			return answers{}, err
 		}
@@ -49,16 +49,16 @@ var asks = workingtest.Asks{
 	"Run.Drop resistance": wholeResistance,
 	"KnownResistance.Resistance": func(r row) (answers, error) {
 		name := "resistance_" + r.Text("temperature") + "c"
-		got, err := wire.KnownResistance{Metal: r.Text("material"), MilliohmPerM: perKft(r.D("resistance_25c")), KnownC: d("25"), ConductorC: r.D("temperature")}.Resistance()
+		got, err := wire.KnownResistance{Metal: r.Text("material"), MilliohmPerM: perKft(r.D("resistance_25c")), KnownC: some("25"), ConductorC: decimal.NewNullDecimal(r.D("temperature"))}.Resistance()
 		return workingtest.Answer(name, got.MilliohmPerM.Mul(foot), got.Working), err
 	},
 	"KnownResistance.Resistance coefficient": func(r row) (answers, error) {
-		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: r.D("resistance_20c").Shift(3), KnownC: d("20"),
-			ConductorC: r.D("temperature"), PerK: decimal.NewNullDecimal(r.D("alpha"))}.Resistance()
+		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: r.D("resistance_20c").Shift(3), KnownC: some("20"),
+			ConductorC: decimal.NewNullDecimal(r.D("temperature")), PerK: decimal.NewNullDecimal(r.D("alpha"))}.Resistance()
 		return workingtest.Answer("resistance", got.MilliohmPerM.Shift(-3), got.Working), err
 	},
 	"KnownResistance.Resistance factor": func(r row) (answers, error) {
-		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1000"), KnownC: d("20"), ConductorC: r.D("conductor_temperature"), PerK: some("0.004")}.Resistance()
+		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1000"), KnownC: some("20"), ConductorC: decimal.NewNullDecimal(r.D("conductor_temperature")), PerK: some("0.004")}.Resistance()
 		return workingtest.Answer("kt", d("1000").Div(got.MilliohmPerM), got.Working), err
 	},
 	"SolidConductor.Resistance": func(r row) (answers, error) {
@@ -70,7 +70,7 @@ var asks = workingtest.Asks{
 		if err != nil {
 			return answers{}, err
 		}
-		got, err := wire.SolidConductor{Metal: "copper", AreaMM2: g.AreaMM2, ConductorC: r.D("temperature"), From: g.Working}.Resistance()
+		got, err := wire.SolidConductor{Metal: "copper", AreaMM2: g.AreaMM2, ConductorC: decimal.NewNullDecimal(r.D("temperature")), From: g.Working}.Resistance()
 		return workingtest.Answer("resistance", got.MilliohmPerM.Mul(foot), got.Working), err
 	},
 	"Strands.Geometry": func(r row) (answers, error) {
@@ -111,7 +111,7 @@ var asks = workingtest.Asks{
 	},
 	"Conductor.Ampacity": ampacity,
 	"AircraftBundle.GreatestCurrent": func(r row) (answers, error) {
-		b := wire.AircraftBundle{LoadingPercent: d("100"), BundleFactor: decimal.NewNullDecimal(r.D("bundle_factor"))}
+		b := wire.AircraftBundle{LoadingPercent: d("100"), AltitudeM: some("0"), BundleFactor: decimal.NewNullDecimal(r.D("bundle_factor"))}
 		for _, name := range []string{"wires", "wires_in_bundle"} {
 			if r.Has(name) {
 				b.Wires = int(r.D(name).IntPart())
@@ -140,11 +140,11 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("total_harness_current", i.CurrentA, i.Working), err
 	},
 	"AircraftWire.Temperature": func(r row) (answers, error) {
-		t, err := wire.AircraftWire{AmbientC: r.D("ambient"), InsulationC: r.D("conductor_rating"), CurrentA: r.D("current"), GreatestA: r.D("max_current")}.Temperature()
+		t, err := wire.AircraftWire{AmbientC: decimal.NewNullDecimal(r.D("ambient")), InsulationC: r.D("conductor_rating"), CurrentA: r.D("current"), GreatestA: r.D("max_current")}.Temperature()
 		return workingtest.Answer("conductor_temperature", t.ConductorC, t.Working), err
 	},
 	"Melting.Onderdonk": func(r row) (answers, error) {
-		i, err := wire.Melting{AreaMM2: r.D("area").Mul(circularMil), AmbientC: r.D("ambient"), TimeS: r.D("time")}.Onderdonk()
+		i, err := wire.Melting{AreaMM2: r.D("area").Mul(circularMil), AmbientC: decimal.NewNullDecimal(r.D("ambient")), TimeS: r.D("time")}.Onderdonk()
 		return workingtest.Answer("fusing_current", i.CurrentA, i.Working), err
 	},
 	"MeltingPreece": func(r row) (answers, error) {

@@ -29,9 +29,10 @@ type JointReading struct {
 //	R_jt = U_j ÷ I                [mΩ], to 0.0001
 //	P_jt = U_j × I ÷ 1000         [W]
 //
-// 0 to 100 000 mV at above 0 to 10 000 A. Source: Ohm's law.
+// Above 0 to 100 000 mV at above 0 to 10 000 A: a meter that shows nought has too
+// coarse a range. Source: Ohm's law.
 func (j Joint) Reading() (JointReading, error) {
-	err := errors.Join(working.Between("joint_mv", j.MilliV, 0, 100_000), working.Above("current_a", j.CurrentA, 0, 10_000))
+	err := errors.Join(working.Above("joint_mv", j.MilliV, 0, 100_000), working.Above("current_a", j.CurrentA, 0, 10_000))
 	if err != nil {
 		return JointReading{}, err
 	}
@@ -100,9 +101,9 @@ type MilliVolts struct {
 //
 //	U_j = I × R_jt      [mV]
 //
-// 0 to 1000 mΩ, 0 to 10 000 A. Source: Ohm's law.
+// Above 0 to 1000 mΩ, above 0 to 10 000 A. Source: Ohm's law.
 func (e ExpectedReading) MilliVolts() (MilliVolts, error) {
-	err := errors.Join(working.Between("joint_milliohm", e.Milliohm, 0, 1000), working.Between("current_a", e.CurrentA, 0, 10_000))
+	err := errors.Join(working.Above("joint_milliohm", e.Milliohm, 0, 1000), working.Above("current_a", e.CurrentA, 0, greatestAmperes))
 	if err != nil {
 		return MilliVolts{}, err
 	}

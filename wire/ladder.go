@@ -38,8 +38,8 @@ type Ladder struct {
 // last line is what is lost in the branches, ΔU. A solution without an
 // operating point is [ErrNoOperatingPoint].
 func (s Solution) Ladder(node string) (Ladder, error) {
-	if s.CollapsedAt != "" {
-		return Ladder{}, fmt.Errorf("ladder to %s: %w (it shows at %s)", node, ErrNoOperatingPoint, s.CollapsedAt)
+	if s.found.collapsedAt != "" {
+		return Ladder{}, fmt.Errorf("ladder to %s: %w (it shows at %s)", node, ErrNoOperatingPoint, s.found.collapsedAt)
 	}
 	if s.circuit == nil {
 		return Ladder{}, &working.InputError{Field: "solution", Got: "empty", Want: "one that a network gave"}
@@ -86,7 +86,7 @@ func (s Solution) ladder(from, to int) Ladder {
 
 // sourceRung adds the lines of a source on the way: what its terminals add.
 func (s Solution) sourceRung(w *working.Working, r rung, u decimal.Decimal, above string) (decimal.Decimal, string) {
-	src, state := s.network.Sources[r.element], s.Sources[r.element]
+	src, state := s.network.Sources[r.element], s.found.sources[r.element]
 	if above == "U_t" { // a second source: its terminals are U_t from here on
 		above = "U_k"
 		w.Calc(above, "U_t", u, kirchhoff)
@@ -163,10 +163,10 @@ func (s Solution) loadsAcross(from, to int, w *working.Working) {
 		switch {
 		case l.PowerW.Valid:
 			w.Given("P", l.PowerW.Decimal)
-			w.Solve("I_L", "P ÷ U_L", s.Loads[i].CurrentA, solvedWithin, ohm)
+			w.Solve("I_L", "P ÷ U_L", s.found.loads[i].CurrentA, solvedWithin, ohm)
 		case l.Ohm.Valid:
 			w.Given("R_L", l.Ohm.Decimal)
-			w.Solve("I_L", "U_L ÷ R_L", s.Loads[i].CurrentA, solvedWithin, ohm)
+			w.Solve("I_L", "U_L ÷ R_L", s.found.loads[i].CurrentA, solvedWithin, ohm)
 		default:
 			w.Given("I_L", l.CurrentA.Decimal)
 		}
@@ -180,8 +180,8 @@ func (s Solution) LoadLadder(name string) (Ladder, error) {
 	switch {
 	case i < 0:
 		return Ladder{}, &working.InputError{Field: "load", Got: fmt.Sprintf("%q", name), Want: "a load of the network"}
-	case s.CollapsedAt != "":
-		return Ladder{}, fmt.Errorf("%s: %w (it shows at %s)", name, ErrNoOperatingPoint, s.CollapsedAt)
+	case s.found.collapsedAt != "":
+		return Ladder{}, fmt.Errorf("%s: %w (it shows at %s)", name, ErrNoOperatingPoint, s.found.collapsedAt)
 	}
 	e := s.circuit.elements[s.circuit.sources+s.circuit.branches+i]
 	return s.ladder(e.to, e.from), nil

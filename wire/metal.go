@@ -14,8 +14,8 @@ import (
 type KnownResistance struct {
 	Metal        string              `json:"metal"` // copper or aluminium
 	MilliohmPerM decimal.Decimal     `json:"known_mohm_per_m"`
-	KnownC       decimal.Decimal     `json:"known_c"`        // where it is known
-	ConductorC   decimal.Decimal     `json:"conductor_c"`    // where it is wanted
+	KnownC       decimal.NullDecimal `json:"known_c"`        // where it is known
+	ConductorC   decimal.NullDecimal `json:"conductor_c"`    // where it is wanted
 	PerK         decimal.NullDecimal `json:"per_k"`          // coefficient at AtC; unset: from the metal's temperature of zero resistance
 	From         working.Working     `json:"from,omitempty"` // the lines that gave MilliohmPerM
 }
@@ -34,7 +34,7 @@ func (r KnownResistance) Resistance() (Resistance, error) {
 		return Resistance{}, err
 	}
 	w := working.Start(r.From)
-	r1, t1, tc := w.Given("R_1", r.MilliohmPerM), w.Given("T_1", r.KnownC), w.Given("T_c", r.ConductorC)
+	r1, t1, tc := w.Given("R_1", r.MilliohmPerM), w.Given("T_1", r.KnownC.Decimal), w.Given("T_c", r.ConductorC.Decimal)
 	if r.PerK.Valid {
 		a := w.Given("α_1", r.PerK.Decimal)
 		rT := r1.Mul(one.Add(a.Mul(tc.Sub(t1)))).Round(4)
@@ -49,8 +49,8 @@ func (r KnownResistance) check() error {
 	return errors.Join(
 		working.OneOf("metal", r.Metal, "copper", "aluminium"),
 		working.Above("known_mohm_per_m", r.MilliohmPerM, 0, 1_000_000),
-		working.Between("known_c", r.KnownC, -60, 250),
-		working.Between("conductor_c", r.ConductorC, -60, 250),
+		checkStated("known_c", r.KnownC, -60, hottest),
+		checkStated("conductor_c", r.ConductorC, -60, hottest),
 		checkOptional("per_k", r.PerK, 0, 1),
 	)
 }
@@ -75,7 +75,7 @@ type SolidConductor struct {
 	Metal       string              `json:"metal"`                     // copper or aluminium
 	AreaMM2     decimal.Decimal     `json:"area_mm2"`                  // of metal
 	Resistivity decimal.NullDecimal `json:"resistivity_ohm_mm2_per_m"` // at 20 °C; unset: that of the metal
-	ConductorC  decimal.Decimal     `json:"conductor_c"`
+	ConductorC  decimal.NullDecimal `json:"conductor_c"`
 	From        working.Working     `json:"from,omitempty"` // the lines that gave AreaMM2
 }
 
@@ -93,7 +93,7 @@ func (s SolidConductor) Resistance() (Resistance, error) {
 		working.OneOf("metal", s.Metal, "copper", "aluminium"),
 		checkFrom("area_mm2", s.AreaMM2, leastArea, 10_000),
 		checkAbove("resistivity_ohm_mm2_per_m", s.Resistivity, 10),
-		working.Between("conductor_c", s.ConductorC, -60, 250),
+		checkStated("conductor_c", s.ConductorC, -60, hottest),
 	)
 	if err != nil {
 		return Resistance{}, err
@@ -106,7 +106,7 @@ func (s SolidConductor) Resistance() (Resistance, error) {
 	area := w.Given("S", s.AreaMM2)
 	w.Calc("R_20", "ρ_20 × 1000 ÷ S", rho.Shift(3).DivRound(area, 6), ohm)
 	w.Given("T_ref", decimal.NewFromInt(20))
-	w.Given("T_c", s.ConductorC)
+	w.Given("T_c", s.ConductorC.Decimal)
 	r, err := warmed(&w, s.Metal, "R_20", "T_ref")
 	return Resistance{r, slices.Clip(w)}, err
 }

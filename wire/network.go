@@ -100,7 +100,7 @@ func (n Network) settled(c *circuit) (Solution, error) {
 	case err != nil:
 		return Solution{}, err
 	case collapsed >= 0:
-		return Solution{CollapsedAt: c.nodes[collapsed], network: n, circuit: c}, nil
+		return Solution{CollapsedAt: c.nodes[collapsed], found: found{collapsedAt: c.nodes[collapsed]}, network: n, circuit: c}, nil
 	}
 	return n.solution(c, v)
 }
@@ -188,22 +188,35 @@ func (b Branch) check() error {
 }
 
 func (l NodeLoad) check() error {
-	given := 0
-	for _, v := range []decimal.NullDecimal{l.CurrentA, l.PowerW, l.Ohm} {
-		if v.Valid {
-			given++
-		}
-	}
-	if given != 1 {
-		return &working.InputError{Field: "current_a", Got: fmt.Sprintf("%d of three", given), Want: "exactly one of current_a, power_w and ohm"}
-	}
 	return errors.Join(
+		l.checkOne(),
 		checkEnds("node", l.Node, "return", returnOf(l.Return)), checkLive(l.Node),
 		checkOptional("current_a", l.CurrentA, -greatestAmperes, greatestAmperes),
 		checkOptional("power_w", l.PowerW, 0, greatestWatts),
 		l.checkOhm(),
 		checkAbove("trip_v", l.TripV, greatestVolts),
 	)
+}
+
+// checkOne wants one way of drawing, and names each that is too many.
+func (l NodeLoad) checkOne() error {
+	const want = "exactly one of current_a, power_w and ohm"
+	var given []error
+	for _, one := range []struct {
+		key   string
+		value decimal.NullDecimal
+	}{{"current_a", l.CurrentA}, {"power_w", l.PowerW}, {"ohm", l.Ohm}} {
+		if one.value.Valid {
+			given = append(given, &working.InputError{Field: one.key, Got: "one of several", Want: want})
+		}
+	}
+	switch len(given) {
+	case 0:
+		return &working.InputError{Field: "current_a", Got: "unset", Want: want}
+	case 1:
+		return nil
+	}
+	return errors.Join(given...)
 }
 
 func (l NodeLoad) checkOhm() error {

@@ -179,7 +179,7 @@ func TestWorkings(t *testing.T) {
 	workingtest.Guard(t, must(wire.CopperMass(feeder().Size, d("12"))).Working)
 	workingtest.Guard(t, must(wire.ExpectedReading{Milliohm: d("0.2"), CurrentA: d("90")}.MilliVolts()).Working)
 	workingtest.Guard(t, must(wire.Joint{MilliV: d("3"), CurrentA: d("90")}.AgainstTwins(wire.Joint{MilliV: d("4"), CurrentA: d("80")})).Working)
-	workingtest.Guard(t, must(wire.AircraftBundle{FreeAirA: d("40"), Wires: 7, LoadingPercent: d("50"), AltitudeM: d("9000")}.GreatestCurrent()).Working)
+	workingtest.Guard(t, must(wire.AircraftBundle{FreeAirA: d("40"), Wires: 7, LoadingPercent: d("50"), AltitudeM: some("9000")}.GreatestCurrent()).Working)
 }
 
 // TestHeatingJoinsTheAdiabaticLaw: for short times the heating law is k²S² of

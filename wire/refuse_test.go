@@ -44,6 +44,8 @@ func TestRefuses(t *testing.T) {
 		"insulation_c":              odd(func(c *wire.Conductor) { c.InsulationC = d("20") }),
 		"ambient_c":                 odd(func(c *wire.Conductor) { c.AmbientC = some("130") }),
 		"grouped":                   odd(func(c *wire.Conductor) { c.Grouped = 0 }),
+		"method":                    odd(func(c *wire.Conductor) { c.Method = "Z" }),
+		"material":                  second(wire.MeltingPreece("wood", d("1"))),
 		"terminal_c":                odd(func(c *wire.Conductor) { c.TerminalC = some("20") }),
 		"current_a":                 run(func(r *wire.Run) { r.CurrentA = d("-1") }),
 		"length_m":                  run(func(r *wire.Run) { r.LengthM = d("0") }),
@@ -88,9 +90,7 @@ func TestRefuses(t *testing.T) {
 		assert.Equal(t, field, faults[0].Field)
 	}
 	assert.ErrorIs(t, odd(func(c *wire.Conductor) { c.AmbientC = some("100") }), tables.ErrOutside)
-	assert.ErrorIs(t, odd(func(c *wire.Conductor) { c.Method = "Z" }), tables.ErrNotListed)
-	assert.ErrorIs(t, second(wire.MeltingPreece("wood", d("1"))), tables.ErrNotListed)
-	assert.ErrorIs(t, second(wire.AircraftBundle{FreeAirA: d("1"), Wires: 30, LoadingPercent: d("1")}.GreatestCurrent()), tables.ErrOutside)
+	assert.ErrorIs(t, second(wire.AircraftBundle{FreeAirA: d("1"), Wires: 30, LoadingPercent: d("1"), AltitudeM: some("0")}.GreatestCurrent()), tables.ErrOutside)
 	assert.Len(t, working.Inputs(second(wire.Run{}.Drop())), 3, "all faults at once")
 }
 

@@ -186,9 +186,7 @@ func (a Ampacity) InParallel(cables int) (Ampacity, error) {
 	}
 	w, law := working.Start(a.Working), cite.IEC6036443.At("433.4", cite.FromMemory)
 	w.Given("n_cb", n)
-	if a.CableA.IsPositive() {
-		a.CableA = w.Calc("I_c", "n_cb × I_c", n.Mul(a.CableA), law)
-	}
+	a.CableA = w.Calc("I_c", "n_cb × I_c", n.Mul(a.CableA), law)
 	if a.TerminalA.Valid {
 		a.TerminalA.Decimal = w.Calc("I_zt", "n_cb × I_zt", n.Mul(a.TerminalA.Decimal), law)
 	}
@@ -199,11 +197,20 @@ func (a Ampacity) InParallel(cables int) (Ampacity, error) {
 
 // check refuses an ampacity that no conductor gave.
 func (a Ampacity) check() error {
-	if err := working.Between("ampacity_a", a.AmpacityA, 0, 100_000); err != nil {
+	faults := []error{a.stands("ampacity_a", "I_z", a.AmpacityA), a.checkCable()}
+	if a.TerminalA.Valid {
+		faults = append(faults, a.stands("terminal_ampacity_a", "I_zt", a.TerminalA.Decimal))
+	}
+	return errors.Join(faults...)
+}
+
+// stands refuses a figure that the working does not end with.
+func (a Ampacity) stands(field, symbol string, v decimal.Decimal) error {
+	if err := working.Between(field, v, -100, 100_000*20); err != nil {
 		return err
 	}
-	if v, ok := a.Working.Value("I_z"); !ok || !v.Equal(a.AmpacityA) {
-		return &working.InputError{Field: "ampacity_a", Got: "without its lines", Want: "an ampacity with its working"}
+	if line, ok := a.Working.Value(symbol); !ok || !line.Equal(v) {
+		return &working.InputError{Field: field, Got: v.String() + ", without its lines", Want: "an ampacity with its working"}
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -23,9 +24,17 @@ type Solution struct {
 
 	network Network
 	circuit *circuit
+	found   found
 	tree    tree
 	volts   []decimal.Decimal // of each node of the circuit
 	flows   []decimal.Decimal // of each element, from its first end to its second
+}
+
+// found is what the solver found, of which the exported fields are a copy.
+type found struct {
+	collapsedAt string
+	sources     []SourceCurrent
+	loads       []LoadState
 }
 
 // NodeVoltage is the voltage of a node against the common return, or against
@@ -102,6 +111,7 @@ func (n Network) solution(c *circuit, v []float64) (Solution, error) {
 		state.BelowTrip = l.TripV.Valid && state.VoltageV.LessThan(l.TripV.Decimal)
 		s.Loads = append(s.Loads, state)
 	}
+	s.found = found{sources: slices.Clone(s.Sources), loads: slices.Clone(s.Loads)}
 	return s, nil
 }
 

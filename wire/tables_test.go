@@ -90,7 +90,7 @@ func TestGaugeTable(t *testing.T) {
 		case "diameter mm":
 			agrees(t, v, g.DiameterMM, lastPlace(v), size, "mm")
 		default:
-			r, err := wire.SolidConductor{Metal: "copper", AreaMM2: g.AreaMM2, ConductorC: d("20")}.Resistance()
+			r, err := wire.SolidConductor{Metal: "copper", AreaMM2: g.AreaMM2, ConductorC: some("20")}.Resistance()
 			require.NoError(t, err)
 			if row["source"] != "NBS Handbook 100" {
 				agrees(t, v, r.MilliohmPerM.Mul(d("0.3048")), lastPlace(v).Mul(d("2")), size, "resistance")
@@ -107,7 +107,7 @@ func TestResistanceAgainstArea(t *testing.T) {
 	for _, size := range tables.Sizes(tables.Metric) {
 		area, err := size.Area()
 		require.NoError(t, err)
-		solid, err := wire.SolidConductor{Metal: "copper", AreaMM2: area.Value, ConductorC: d("20")}.Resistance()
+		solid, err := wire.SolidConductor{Metal: "copper", AreaMM2: area.Value, ConductorC: some("20")}.Resistance()
 		require.NoError(t, err)
 		for _, class := range []tables.Class{tables.Stranded, tables.Flexible} {
 			r, err := wire.Conductor{Size: size, Class: class, PlainCopper: true}.Resistance(d("20"))
@@ -121,7 +121,7 @@ func TestResistanceAgainstArea(t *testing.T) {
 // factors of IEC 60228: resistance at 20 °C ÷ resistance at the temperature.
 func TestTemperatureFactors(t *testing.T) {
 	for _, row := range published(t, "temperature-factors-60228") {
-		r, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("100000"), KnownC: d("20"), ConductorC: d(row["conductor_c"]), PerK: some("0.004")}.Resistance()
+		r, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("100000"), KnownC: some("20"), ConductorC: some(row["conductor_c"]), PerK: some("0.004")}.Resistance()
 		require.NoError(t, err)
 		agrees(t, row["factor"], d("100000").Div(r.MilliohmPerM), lastPlace(row["factor"]), row["conductor_c"])
 	}

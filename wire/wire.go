@@ -102,3 +102,11 @@ func checkOptional(field string, v decimal.NullDecimal, low, high int64) error {
 	}
 	return working.Between(field, v.Decimal, low, high)
 }
+
+// checkStated wants a number that may be nought and has to be stated.
+func checkStated(field string, v decimal.NullDecimal, low, high int64) error {
+	if !v.Valid {
+		return &working.InputError{Field: field, Got: "unset", Want: fmt.Sprintf("%d to %d", low, high)}
+	}
+	return working.Between(field, v.Decimal, low, high)
+}
