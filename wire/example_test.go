@@ -110,6 +110,125 @@ func ExampleConductor_Resistance() {
 	//                                       11-66d(4)]
 }
 
+// lampCable is what the README asks: 4 mm² of unknown plating with three circuits
+// together.
+func lampCable() wire.Cable {
+	return wire.Cable{
+		Conductor: wire.Conductor{
+			Size: must(tables.ParseSize("4 mm2")), Class: tables.Flexible, Method: "B",
+			InsulationC: d("90"), Grouped: 3,
+		},
+		CurrentA: d("18"), LengthM: d("6.5"), JointsMilliohm: d("1.2"),
+	}
+}
+
+// What a cable loses at the temperature that its current gives it, in one call.
+func ExampleCable_Drop() {
+	drop, err := lampCable().Drop(european().Ampacity)
+	fmt.Println(drop.DropV, "V at", drop.ConductorC.Decimal, "°C;", drop.Working.Confidence(), err)
+	printed(drop.Working, nil)
+	// Output:
+	// 1.36476 V at 52.5 °C; second hand <nil>
+	// I_t = 42 A                            ampacity in the table [BS 7671:2008,
+	//                                       appendix 4 table 4E1A, method B, 90
+	//                                       °C, 4 mm2]
+	// C_g = 0.7                             factor for grouping [BS 7671:2008,
+	//                                       appendix 4 table 4C1, bunched in air,
+	//                                       on a surface, embedded or enclosed, 3
+	//                                       circuits]
+	// I_c = I_t × C_g                       ampacity of the cable by itself [BS
+	//     = 42 × 0.7                        7671:2008]
+	//     = 29.4 A
+	// T_r = 90 °C                           highest conductor temperature of the
+	//                                       insulation [BS 7671:2008]; of the
+	//                                       column taken
+	// T_a = 30 °C                           ambient temperature [BS 7671:2008];
+	//                                       not stated: that of the table
+	// T_t = 70 °C                           highest temperature of the terminals
+	//                                       [BS 7671:2008, 512.1.2; 523.1 note b,
+	//                                       fixed wiring, unless the maker
+	//                                       confirms more; second hand]
+	// I_tt = 32 A                           ampacity in the table that stands at
+	//                                       the terminals [BS 7671:2008, appendix
+	//                                       4 table 4D1A, method B, 70 °C, 4 mm2]
+	// I_zt = I_tt × C_g                     ampacity by the terminals [BS
+	//      = 32 × 0.7                       7671:2008, note to the 90 C tables of
+	//      = 22.4 A                         appendix 4; second hand]
+	// I_z = min(I_c, I_zt)                  ampacity as installed [arithmetic]
+	//     = min(29.4, 22.4)
+	//     = 22.4 A
+	// I = 18 A                              current (given)
+	// T_c = T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)
+	//     = 30 + (90 − 30) × 18 × 18 ÷ (29.4 × 29.4)
+	//     = 52.5 °C                         conductor temperature [BS 7671:2008,
+	//                                       appendix 4, clause 6.1; second hand]
+	// R_ref = 5.09 mΩ/m                     resistance in the table [IEC
+	//                                       60228:2004, table 3, class 5, 4 mm2]
+	// T_ref = 20 °C                         temperature at which the table gives
+	//                                       it [IEC 60228:2004]
+	// T_0 = 234.5 °C                        temperature of zero resistance, as a
+	//                                       positive number [IEC 60028, from the
+	//                                       coefficient, copper]
+	// R_T = R_ref × (T_0 + T_c) ÷ (T_0 + T_ref)
+	//     = 5.09 × (234.5 + 52.5) ÷ (234.5 + 20)
+	//     = 5.74 mΩ/m                       resistance at the conductor's
+	//                                       temperature [FAA AC 43.13-1B,
+	//                                       11-66d(4)]
+	// L = 6.5 m                             one-way length (given)
+	// R_j = 1.2 mΩ                          joints and contacts in the loop
+	//                                       (given)
+	// R = 2 × L × R_T + R_j                 resistance of the loop, out and back
+	//   = 2 × 6.5 × 5.74 + 1.2              [Ohm's law]
+	//   = 75.82 mΩ
+	// ΔU = I × R ÷ 1000                     voltage drop [Ohm's law]
+	//    = 18 × 75.82 ÷ 1000
+	//    ≈ 1.3648 V
+}
+
+// The same cable in a short peak of 30 A, no warmer for it.
+func ExampleCable_Loop() {
+	loop, err := lampCable().Loop(european().Ampacity)
+	fmt.Println(loop.LoopMilliohm, "mΩ", err)
+	peak, err := loop.Drop(d("30"))
+	fmt.Println(peak.DropV, "V", err)
+	// Output:
+	// 75.82 mΩ <nil>
+	// 2.2746 V <nil>
+}
+
+// Two such cables side by side, each counted in the group.
+func ExampleCable_Ampacity() {
+	cable := lampCable()
+	cable.Cables = 2
+	a, err := cable.Ampacity(european().Ampacity)
+	fmt.Println(a.AmpacityA, "A", err)
+	// Output:
+	// 44.8 A <nil>
+}
+
+// The resistance of a loop, before anybody knows the current.
+func ExampleRun_Loop() {
+	loop, err := wire.Run{LengthM: d("6.5"), MilliohmPerM: d("5.5"), JointsMilliohm: d("1.2")}.Loop()
+	fmt.Println(loop.LoopMilliohm, "mΩ", err)
+	// Output:
+	// 72.7 mΩ <nil>
+}
+
+func ExampleLoop_Drop() {
+	loop := must(wire.Run{LengthM: d("6.5"), MilliohmPerM: d("5.5"), JointsMilliohm: d("1.2")}.Loop())
+	drop, err := loop.Drop(d("18"))
+	fmt.Println(drop.DropV, "V", err)
+	// Output:
+	// 1.3086 V <nil>
+}
+
+func ExampleRoute_Loop() {
+	loop, err := route().Loop(european().Ampacity)
+	fmt.Println(loop.LoopMilliohm, "mΩ", err)
+	// Output:
+	// 16.5473 mΩ <nil>
+}
+
 // What 18 A lose in 6.5 m of 4 mm² at its working temperature.
 func ExampleRun_Drop() {
 	run := wire.Run{

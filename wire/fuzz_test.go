@@ -49,8 +49,12 @@ func FuzzConductor(f *testing.F) {
 			guarded(t, when.Working, err)
 			then, err := over.Temperature(i)
 			guarded(t, then.Working, err)
-			route, err := wire.Route{Sections: []wire.Section{{Conductor: c, LengthM: i}}, CurrentA: i}.Drop(set.Ampacity)
+			route, err := wire.Route{Sections: []wire.Section{{Conductor: c, LengthM: i}, {Conductor: c, LengthM: i}, {Conductor: c, LengthM: i}}, CurrentA: i}.Drop(set.Ampacity)
 			guarded(t, route.Working, err)
+			own := c
+			own.TerminalC, own.OwnAmpacityA, own.OwnAmbientC, own.ConvertAmbient = decimal.NewNullDecimal(i), decimal.NewNullDecimal(i), c.AmbientC, engine
+			drop, err := wire.Cable{Conductor: own, CurrentA: i, LengthM: i, Cables: grouped}.Drop(set.Ampacity)
+			guarded(t, drop.Working, err)
 		}
 	})
 }

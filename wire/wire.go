@@ -1,17 +1,3 @@
-// Package wire answers questions about conductors: resistance, ampacity,
-// conductor temperature, voltage drop, size, and circuits that share feeders.
-//
-// A [Conductor] is a cable as it lies; it answers ampacity and resistance. A
-// [Run] is one supply conductor and its return carrying a current; it answers
-// drop; a [CodeDrop] is the same by a rule set's own formula. A [Sizing] finds
-// the smallest size, the longest run or the most current. A [Network] is an
-// installation as one circuit: what every load sees when all of them draw, how
-// batteries share, what a fault draws. Lengths are one way unless a field says
-// loop. Resistance is that of the conductor at its real temperature, never the
-// cold one.
-//
-// Checks of this package: W01 ampacity, W02 voltage drop, W03 smallest size, W04
-// voltage at the load, W05 joint against its twins, W06 bend radius.
 package wire
 
 import (
