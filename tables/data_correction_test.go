@@ -8,6 +8,17 @@ import (
 
 // correctionGuards hold the correction factors and the limits of drop.
 var correctionGuards = []guard{
+	{"more length in thermal insulation carries less, down to half from 0.5 m on (BS 7671 523.9)", []string{"thermal-insulation"}, func(b book, f *faults) {
+		rows := b.rows("thermal-insulation")
+		f.climbing(rows, "length_m")
+		f.sinking(rows, "factor")
+		f.near(rows[len(rows)-1], "factor", 0.5, 0)
+		f.near(rows[len(rows)-1], "length_m", 0.5, 0)
+		for i, r := range rows[:len(rows)-1] {
+			f.near(r, "length_m", 0.05*math.Pow(2, float64(i)), 1e-9)
+			f.band(r, "factor", []float64{0.88, 0.78, 0.63, 0.51}[i], 1, 1)
+		}
+	}},
 	{"ambient factors are sqrt((T − a) ÷ (T − r)), as each table rounds it", []string{"ambient-factors"}, func(b book, f *faults) {
 		for _, r := range b.rows("ambient-factors") {
 			t, a, reference := r.num("insulation_c"), r.num("ambient_c"), r.num("reference_c")

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -49,6 +50,12 @@ type Ampacity struct {
 //
 //	I_zt = I_zt × √((T_t − T_a) ÷ (T_rt − T_a))
 //
+// Where thermal insulation surrounds a length of the cable, I_t is no more than
+// what it carries clipped direct (method C, or the only way of laying that the
+// table has), or by its data sheet, times C_i; so is I_tt:
+//
+//	I_t = min(I_t, I_cd × C_i)
+//
 // In air hotter than its table holds at (T_at), where the set has no factors
 // for the ambient, and in an engine space hotter than C_e is stated for, that law
 // caps the cable as well, rounded down to 0.01 A, without C_g where nothing is
@@ -93,6 +100,8 @@ type bed struct {
 	base    tables.AmpacityBase
 	column  tables.AmpacityColumn // of a data sheet: that of the set for the same insulation, if any
 	own     working.Figure        // of a data sheet
+	direct  tables.AmpacityColumn // clipped direct, where thermal insulation surrounds a length
+	inside  working.Figure        // the factor on that; the zero figure: no length is surrounded
 	factors []factor
 	hotter  string // why the law of the conductor's temperature caps them; empty: it does not
 }
@@ -103,11 +112,11 @@ type factor struct {
 }
 
 // signs are the symbols of an ampacity.
-type signs struct{ table, ambient, engine, ampacity, limit, holds string }
+type signs struct{ table, clipped, ambient, engine, ampacity, limit, holds string }
 
 var (
-	ofCable     = signs{"I_t", "C_a", "C_e", "I_c", "T_r", "T_at"}
-	ofTerminals = signs{"I_tt", "C_at", "C_et", "I_zt", "T_rt", "T_att"}
+	ofCable     = signs{"I_t", "I_cd", "C_a", "C_e", "I_c", "T_r", "T_at"}
+	ofTerminals = signs{"I_tt", "I_cdt", "C_at", "C_et", "I_zt", "T_rt", "T_att"}
 )
 
 // lay looks up what holds for all sizes.
@@ -130,16 +139,60 @@ func (l *laid) bed(s signs, column tables.AmpacityColumn) (bed, error) {
 		b.base = tables.AmpacityBase{InsulationC: l.InsulationC, AmbientC: l.OwnAmbientC.Decimal}
 		b.own = working.Figure{Value: l.OwnAmpacityA.Decimal, Unit: "A", Source: cite.DataSheet.At("ampacity", cite.Given)}
 	}
-	return b, l.derate(&b)
+	return b, errors.Join(l.insulate(&b), l.derate(&b))
+}
+
+// insulate looks up the factor for a length inside thermal insulation, and the
+// column that it is on: that of method C.
+func (l *laid) insulate(b *bed) error {
+	if !l.InsulatedM.Decimal.IsPositive() {
+		return nil
+	}
+	var err error
+	if b.inside, err = tables.ThermalInsulation(l.InsulatedM.Decimal); err != nil || b.own.Stated() {
+		return err
+	}
+	if b.direct, err = l.rule.Column(l.Size, "C", b.column.InsulationC); err != nil {
+		return &working.InputError{Field: "insulated_m", Got: l.InsulatedM.Decimal.String(),
+			Want: "unset where the rules list no ampacity clipped direct (method C), on which the factor is"}
+	}
+	if b.direct.Table != b.column.Table { // of another insulation: that of the terminals
+		b.direct, _ = l.rule.AtTerminals(b.direct, b.column.InsulationC)
+	}
+	return nil
+}
+
+// start adds the lines of the ampacity before its factors: of its way of laying,
+// or what is left where thermal insulation surrounds it, if that is less.
+func (b *bed) start(size tables.Size, w *working.Working) (working.Figure, error) {
+	table, err := b.figure(b.column, size)
+	if err != nil {
+		return table, err
+	}
+	w.LookUp(b.table, table)
+	if !b.inside.Stated() {
+		return table, nil
+	}
+	direct, err := b.figure(b.direct, size)
+	if err != nil {
+		return table, err
+	}
+	i := w.LookUp(b.clipped, direct)
+	c, known := w.Value("C_i")
+	if !known {
+		c = w.LookUp("C_i", b.inside)
+	}
+	table.Value = w.Calc(b.table, "min("+b.table+", "+b.clipped+" × C_i)", decimal.Min(table.Value, i.Mul(c)), b.inside.Source)
+	return table, nil
 }
 
 // figure returns the ampacity of a size before its factors, or of the largest
 // size listed with no more copper.
-func (b *bed) figure(wanted tables.Size) (working.Figure, error) {
+func (b *bed) figure(column tables.AmpacityColumn, wanted tables.Size) (working.Figure, error) {
 	if b.own.Stated() {
 		return b.own, nil
 	}
-	size, f, err := b.column.NoLarger(wanted)
+	size, f, err := column.NoLarger(wanted)
 	if err == nil && size != wanted {
 		f.Note = strings.TrimPrefix(f.Note+fmt.Sprintf("; %s is not listed, %s has no more copper", wanted, size), "; ")
 	}
@@ -148,11 +201,11 @@ func (b *bed) figure(wanted tables.Size) (working.Figure, error) {
 
 // ampacity asks for one size.
 func (l *laid) ampacity(size tables.Size, ends bool) (Ampacity, error) {
-	table, err := l.cable.figure(size)
+	var w working.Working
+	table, err := l.cable.start(size, &w)
 	if err != nil {
 		return Ampacity{}, err
 	}
-	var w working.Working
 	a := Ampacity{CableA: l.cable.derated(table, &w), InsulationC: l.cable.base.InsulationC}
 	w.LookUp("T_r", working.Figure{Value: a.InsulationC, Source: table.Source.Document(), Note: l.cable.ofWhat()})
 	a.AmbientC = l.ambient(table.Source, &w)
@@ -169,9 +222,9 @@ func (l *laid) ampacity(size tables.Size, ends bool) (Ampacity, error) {
 	return a, nil
 }
 
-// derated adds the lines of the ampacity with its factors.
+// derated adds the lines of the factors, and of the ampacity with them.
 func (b *bed) derated(table working.Figure, w *working.Working) decimal.Decimal {
-	ampacity, formula := w.LookUp(b.table, table), b.table
+	ampacity, formula := table.Value, b.table
 	for _, f := range b.factors {
 		formula += " × " + f.symbol
 		if v, known := w.Value(f.symbol); known { // the terminals lie in the cable's group

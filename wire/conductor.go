@@ -20,6 +20,7 @@ type Conductor struct {
 	AmbientC           decimal.NullDecimal `json:"ambient_c"`                   // unset: that of the table, and a line says so
 	Grouped            int                 `json:"grouped"`                     // circuits that lie together, itself counted
 	GroupedConductors  int                 `json:"grouped_conductors,omitzero"` // of these circuits, that carry current; 0: two a circuit
+	InsulatedM         decimal.NullDecimal `json:"insulated_m"`                 // length that thermal insulation surrounds; unset: none, or not asked
 	OutsideEngineSpace bool                `json:"outside_engine_space"`        // false: in one, where the set has rules for it
 	TerminalC          decimal.NullDecimal `json:"terminal_c"`                  // what the terminals at its ends bear; unset: as the set says
 	OwnAmpacityA       decimal.NullDecimal `json:"own_ampacity_a"`              // of its data sheet, in place of the set's table
@@ -33,6 +34,7 @@ func (c Conductor) check() error {
 		working.Between("insulation_c", c.InsulationC, 60, 250),
 		checkOptional("ambient_c", c.AmbientC, -40, 120),
 		c.checkGroup(),
+		checkOptional("insulated_m", c.InsulatedM, 0, 1000),
 		checkOptional("terminal_c", c.TerminalC, 40, 250),
 		c.checkOwn(),
 	)

@@ -131,7 +131,7 @@ func (s Sizing) try(size tables.Size, l *laid) (trial, error) {
 	if t.area, err = size.Area(); err != nil {
 		return t, err
 	}
-	if _, err := l.cable.figure(size); err != nil {
+	if _, err := l.cable.figure(l.cable.column, size); err != nil {
 		t.fails = []string{ByAmpacity}
 		t.w.LookUp("S", t.area)
 		t.w.Note("smaller than the table's sizes")

@@ -63,7 +63,7 @@ func (l *laid) terminalLimit(a *Ampacity, tt decimal.Decimal, size tables.Size, 
 	if e.column.Table == "" || !l.cable.own.Stated() && e.column.InsulationC.Equal(l.cable.column.InsulationC) {
 		return byLaw("I_c", "T_r", a.CableA, a.InsulationC, a.AmbientC, tt, w)
 	}
-	table, err := e.figure(size)
+	table, err := e.start(size, w)
 	if err != nil {
 		return decimal.Zero, err
 	}

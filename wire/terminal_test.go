@@ -220,3 +220,31 @@ func TestConductorsCount(t *testing.T) {
 	_, err := c.Ampacity(rule)
 	assert.ErrorContains(t, err, "grouped_conductors")
 }
+
+// TestInsideThermalInsulation: BS 7671 523.9 (from memory): half of what the cable
+// carries clipped direct where thermal insulation surrounds more than 0.5 m. 4 mm²
+// of 70 °C: 37 A in method C (table 4D1A), so 18.5 A, less than in method A (26 A); in
+// 0.1 m 0.78 of it, 28.86 A, and method A governs.
+func TestInsideThermalInsulation(t *testing.T) {
+	rule := european().Ampacity
+	for method, want := range map[string][2]string{"A": {"18.5", "26"}, "C": {"18.5", "28.86"}} {
+		for i, length := range []string{"2", "0.1"} {
+			for _, insulation := range []string{"70", "90"} { // 90 °C on terminals for 70 °C
+				c := lying("4 mm2", method, insulation)
+				c.InsulatedM = some(length)
+				a := must(c.Ampacity(rule))
+				workingtest.Guard(t, a.Working)
+				assert.Equal(t, want[i], a.AmpacityA.String(), "%s, %s m, %s °C", method, length, insulation)
+			}
+		}
+	}
+	own := wire.Conductor{Size: must(tables.ParseSize("4 mm2")), Class: tables.Flexible, InsulationC: d("105"), Grouped: 1,
+		OwnAmpacityA: some("48"), OwnAmbientC: some("25"), TerminalC: some("105"), InsulatedM: some("0.7")}
+	assert.Equal(t, "24", must(own.Ampacity(tables.AmpacityRule{})).AmpacityA.String())
+	boat := lying("AWG 10", "", "105")
+	boat.InsulatedM = some("1")
+	workingtest.Guard(t, must(boat.Ampacity(must(tables.RuleSetOf("us-boat")).Ampacity)).Working)
+	zero := lying("4 mm2", "C", "70")
+	zero.InsulatedM = some("0")
+	assert.Equal(t, "37", must(zero.Ampacity(rule)).AmpacityA.String())
+}

@@ -124,6 +124,7 @@ var documents = []Document{
 	{"IEC 60364-5-54", "Low-voltage electrical installations: earthing and protective conductors", 0},
 	{"IEC 60364-7-721", "Low-voltage electrical installations: caravans and motor caravans", 0},
 	{"BS 7671:1992", "Requirements for electrical installations (16th edition)", 1992},
+	{"BS 7671:2018", "Requirements for electrical installations (18th edition)", 2018},
 	{"IET On-Site Guide", "Guide to BS 7671 for work on site", 0},
 	{"EN 1648-2", "Leisure accommodation vehicles: 12 V d.c. installations, motor caravans", 0},
 	{"AS/NZS 3000", "Electrical installations (wiring rules)", 0},
