@@ -266,6 +266,10 @@ func (l *laid) derate(b *bed) error {
 	if b.factors, err = l.surround(b); err != nil || l.Grouped <= 1 || l.rule.Grouping == "" {
 		return err
 	}
+	if b.signs == ofTerminals { // they lie in the cable's group
+		b.factors = append(b.factors, l.cable.factors[len(l.cable.factors)-1])
+		return nil
+	}
 	f, err := tables.GroupingFactor(l.rule.Grouping, l.bundle())
 	b.factors = append(b.factors, factor{"C_g", f})
 	return err
