@@ -32,7 +32,42 @@ type RuleSet struct {
 type AmpacityRule struct {
 	Metric, Gauge                  []string
 	Ambient, Grouping, EngineSpace string
+	Terminals                      TerminalRule
 }
+
+// AmpacityRules returns the names that [AmpacityRuleOf] takes: the keys of the
+// rule sets, and of single codes that no set takes its ampacities from.
+func AmpacityRules() []string { return ampacityRules().all() }
+
+// AmpacityRuleOf returns the rule of ampacities of that name: that of a rule set
+// by its key, "iec60364-5-52" (three loaded conductors, so that two carry no less),
+// "bs7671-4f1a" or "bs7671-4f2a" (flexible cables for 60 and for 90 °C).
+func AmpacityRuleOf(name string) (AmpacityRule, error) {
+	r, err := ampacityRules().first(name)
+	return r.AmpacityRule, err
+}
+
+type namedAmpacity struct {
+	name string
+	AmpacityRule
+}
+
+var ampacityRules = indexed("ampacity_rule", func() []namedAmpacity {
+	var all []namedAmpacity
+	for _, set := range ruleSets() {
+		all = append(all, namedAmpacity{set.Key, set.Ampacity})
+	}
+	return append(all,
+		namedAmpacity{"iec60364-5-52", AmpacityRule{
+			Metric: []string{"IEC 60364-5-52"}, Ambient: "IEC 60364-5-52 B.52.14", Grouping: "IEC 60364-5-52 simplified",
+		}},
+		namedAmpacity{"bs7671-4f1a", AmpacityRule{
+			Metric: []string{"BS 7671 4F1A"}, Ambient: "BS 7671 16th ambient", Grouping: "BS 7671 4C1", Terminals: terminalRule("bs7671"),
+		}},
+		namedAmpacity{"bs7671-4f2a", AmpacityRule{
+			Metric: []string{"BS 7671 4F2A"}, Ambient: "BS 7671 4F2A", Grouping: "BS 7671 4C1", Terminals: terminalRule("bs7671"),
+		}})
+}, func(r namedAmpacity) string { return r.name })
 
 // DeviceRule says how a device's rating stands to its conductor and its load.
 type DeviceRule struct {
@@ -189,6 +224,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Ampacity: AmpacityRule{
 				Metric:  []string{"BS 7671 4D1A", "BS 7671 4E1A"},
 				Ambient: "BS 7671 16th ambient", Grouping: "BS 7671 4C1",
+				Terminals: terminalRule("bs7671", "BS 7671 4D1A", "BS 7671 4E1A"),
 			},
 			Device: DeviceRule{OfAmpacity: deviceRule("iec-433-1"), OperatingCurrent: deviceRule("iec-433-2")},
 			Place:  PlaceRule{Bare: laidSafely(deviceRule("iec-434-2-1"))},
@@ -222,10 +258,11 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 		{
 			Key: "us-rv", Name: "US recreational vehicles (NFPA 70 articles 551 and 552)",
 			Applies: "recreational vehicles and park trailers", Craft: []string{"vehicle", "trailer"},
-			Device: DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BySize: smallConductors("nec-rv")},
-			Place:  PlaceRule{Bare: deviceRule("rv-18in")},
-			Drop:   DropRule{Critical: advised("nfpa70-branch", "critical"), Other: advised("nfpa70-total", "other")},
-			Size:   SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
+			Ampacity: AmpacityRule{Terminals: terminalRule("nfpa70")},
+			Device:   DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BySize: smallConductors("nec-rv")},
+			Place:    PlaceRule{Bare: deviceRule("rv-18in")},
+			Drop:     DropRule{Critical: advised("nfpa70-branch", "critical"), Other: advised("nfpa70-total", "other")},
+			Size:     SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
 		},
 		{
 			Key: "au-nz", Name: "AU/NZ caravans (AS/NZS 3001.2)",

@@ -114,7 +114,7 @@ func read(f *form.Form) question {
 		},
 		family: f.Text("family"), ratingA: f.Optional("rating_a"), ampacityA: f.Optional("ampacity_a"),
 		lay: wire.Conductor{
-			Class: tables.Flexible, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
+			Class: tables.Flexible, PlainCopper: true, OutsideEngineSpace: true, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
 			AmbientC: decimal.NewNullDecimal(f.Number("ambient_c")), Grouped: f.Whole("grouped"), TerminalC: f.Optional("terminal_c"),
 		},
 		bank: readBank(f),

@@ -105,7 +105,7 @@ var drilled = []asked{
 	{
 		asks: pattern("A feeder of # mm2, flexible (class 5), is # m long one way, out and back in the same cable. It carries # A and works at # °C. How many volts does it lose, joints left out?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			r, err := wire.Conductor{Size: size(n[0]), Class: tables.Flexible}.Resistance(d(n[3]))
+			r, err := wire.Conductor{Size: size(n[0]), Class: tables.Flexible, PlainCopper: true}.Resistance(d(n[3]))
 			if err != nil {
 				return decimal.Decimal{}, err
 			}

@@ -145,10 +145,10 @@ func (j judged) heatsIn(currentA decimal.Decimal) (decimal.NullDecimal, error) {
 		Ampacity: j.ampacity, AreaMM2: j.cable.AreaMM2, CurrentA: currentA,
 		StartC: decimal.NewNullDecimal(j.ampacity.InsulationC),
 	}.TimeTo(j.finalC)
-	if err != nil || !t.Reached || !t.TimeS.IsPositive() {
+	if err != nil || !t.TimeS.Decimal.IsPositive() {
 		return decimal.NullDecimal{}, err
 	}
-	return decimal.NewNullDecimal(t.TimeS), nil
+	return t.TimeS, nil
 }
 
 // bears is how long the cable bears a fault: k²S² to 5 s, else the heating law.

@@ -176,7 +176,7 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 			missing = append(missing, b.Name)
 		}
 	}
-	var weakest wire.Fault
+	var weakest wire.NetworkFault
 	for _, open := range append([]string{""}, m.links()...) {
 		for _, name := range missing {
 			f, err := m.weakFault(name, open, node)
@@ -213,7 +213,7 @@ func weakCorner(missing, open string) string {
 }
 
 // weakFault is the smallest fault at a node, worked out once.
-func (m *model) weakFault(missing, open, node string) (wire.Fault, error) {
+func (m *model) weakFault(missing, open, node string) (wire.NetworkFault, error) {
 	key := missing + "\n" + open + "\n" + node
 	if f, ok := m.weakest[key]; ok {
 		return f, nil
@@ -230,7 +230,7 @@ func (m *model) weak(missing, open string) wire.Network {
 	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return m.milliohm(r, setting{open: open}) })}
 	for _, b := range m.job.Batteries {
 		if b.Name != missing {
-			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
+			n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
 		}
 	}
 	return n
@@ -298,10 +298,10 @@ func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error
 		Ampacity: e.one, AreaMM2: area.Value, CurrentA: decimal.Min(faultA, decimal.NewFromInt(10_000)),
 		StartC: decimal.NewNullDecimal(decimal.Min(e.one.InsulationC, finalC)),
 	}.TimeTo(finalC)
-	if err != nil || !t.Reached || !t.TimeS.IsPositive() {
+	if err != nil || !t.TimeS.Decimal.IsPositive() {
 		return decimal.NullDecimal{}, err
 	}
-	return decimal.NewNullDecimal(t.TimeS), nil
+	return t.TimeS, nil
 }
 
 // ridesThrough asks of each device between a load that starts hard and every

@@ -234,7 +234,7 @@ func (m *model) closed(link *run, both, full map[string]bool, even bool) wire.Ne
 		within := both[b.From] && both[b.To] && full[b.From] == full[b.To]
 		return b.Name != link.Name && !within
 	})
-	n.Sources = slices.DeleteFunc(n.Sources, func(s wire.Source) bool {
+	n.Sources = slices.DeleteFunc(n.Sources, func(s wire.NodeSource) bool {
 		return !both[s.Node] || s.LimitA.Valid && (even || !full[s.Node])
 	})
 	high := m.fullOn(full)

@@ -5,7 +5,6 @@ import (
 
 	"example.org/extralow/protect"
 	"example.org/extralow/tables"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
@@ -34,16 +33,7 @@ func (r *run) together() (wire.Ampacity, error) {
 	if r.noAmps != nil || r.sharing() == 1 {
 		return r.one, nil
 	}
-	sum, err := r.one.Together(r.sharing())
-	if err != nil {
-		return wire.Ampacity{}, err
-	}
-	all, w := r.one, working.Start(sum.Working)
-	law := cite.IEC6036443.At("433.4", cite.FromMemory)
-	all.CableA = w.Calc("I_c", "n_cb × I_c", r.Cables.Count.Mul(r.one.CableA), law)
-	all.AmpacityA = w.Calc("I_z", "I_zn", sum.CurrentA, law)
-	all.Working = working.Start(w)
-	return all, nil
+	return r.one.InParallel(r.sharing())
 }
 
 const parallelText = "its cables lie in parallel: see P24"

@@ -100,7 +100,7 @@ func ladderTo(c solved, node string, low decimal.Decimal) working.Working {
 	if err != nil || c.CollapsedAt != "" {
 		return nil
 	}
-	w := working.Start(ladder)
+	w := working.Start(ladder.Working)
 	w.Calc("U_s1", "U_L", low, cite.Kirchhoff.At("", cite.Published))
 	return w
 }
