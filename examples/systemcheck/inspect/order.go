@@ -48,23 +48,11 @@ func mustRunLast(m *model) ([]Finding, error) {
 }
 
 // statesOf are the plain cases in which a load runs on the batteries alone and
-// the voltage holds; of one that no state runs, the case without any current.
+// the voltage holds.
 func (m *model) statesOf(l job.Load) []solved {
-	var all []solved
-	runs := false
-	for _, c := range m.cases {
-		if !c.alone() || !slices.Contains(c.state.Loads, l.Name) {
-			continue
-		}
-		runs = true
-		if c.CollapsedAt == "" {
-			all = append(all, c)
-		}
-	}
-	if !runs {
-		return []solved{{}}
-	}
-	return all
+	return slices.DeleteFunc(slices.Clone(m.cases), func(c solved) bool {
+		return !c.alone() || !slices.Contains(c.state.Loads, l.Name) || c.CollapsedAt != ""
+	})
 }
 
 // outlasts judges a load that must run against the rest in a case. Behind an
