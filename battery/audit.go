@@ -9,8 +9,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Load is one consumer. It states its watts, or its amperes at a voltage.
-type Load struct {
+// AuditLoad is one consumer. It states its watts, or its amperes at a voltage.
+type AuditLoad struct {
 	Name        string              `json:"name"`
 	PowerW      decimal.NullDecimal `json:"power_w"`   // at its own input; through an inverter its a.c. watts
 	CurrentA    decimal.NullDecimal `json:"current_a"` // in place of PowerW
@@ -25,7 +25,7 @@ type Load struct {
 
 // Audit is the loads of one installation.
 type Audit struct {
-	Loads     []Load          `json:"loads"`
+	Loads     []AuditLoad     `json:"loads"`
 	Inverters []AuditInverter `json:"inverters"`
 	SystemV   decimal.Decimal `json:"system_v"`
 	LowestV   decimal.Decimal `json:"lowest_v"` // lowest working voltage: currents are summed there
@@ -46,8 +46,8 @@ type StateOfUse struct {
 	Loads []string `json:"loads"`
 }
 
-// Sum is what the loads of an audit take.
-type Sum struct {
+// AuditSum is what the loads of an audit take.
+type AuditSum struct {
 	EnergyWh decimal.Decimal `json:"energy_wh_a_day"`
 	ChargeAh decimal.Decimal `json:"charge_ah_a_day"` // at the nominal voltage
 	Loads    []LoadSum       `json:"loads"`           // in the order of the audit
@@ -102,19 +102,19 @@ type Coincident struct {
 // Loads 1 to 200, powers 0 to 100 000 W, 0 to 24 h, duty 0 to 100 %, voltages
 // above 0 to 60 V (AtV to 400 V). VA is not W: see [PowerFromVA]. Source:
 // arithmetic; the list of what to sum is common practice.
-func (a Audit) Sum() (Sum, error) {
+func (a Audit) Sum() (AuditSum, error) {
 	if err := a.check(); err != nil {
-		return Sum{}, err
+		return AuditSum{}, err
 	}
 	w := working.Start(a.From)
 	w.Given("U_n", a.SystemV)
 	w.Given("U_lo", a.LowestV)
-	var s Sum
+	var s AuditSum
 	energies := a.idle(&w, &s)
 	for i, l := range a.Loads {
 		one, err := a.load(&w, i, l)
 		if err != nil {
-			return Sum{}, working.In(at("loads", i), err)
+			return AuditSum{}, working.In(at("loads", i), err)
 		}
 		s.Loads = append(s.Loads, one)
 		energies = append(energies, nth("E_l", i))
@@ -125,7 +125,7 @@ func (a Audit) Sum() (Sum, error) {
 	for k, state := range a.states() {
 		together, err := a.coincident(&w, k, state, s.Loads)
 		if err != nil {
-			return Sum{}, working.In(at("together", k), err)
+			return AuditSum{}, working.In(at("together", k), err)
 		}
 		s.Together = append(s.Together, together)
 	}
@@ -136,7 +136,7 @@ func (a Audit) Sum() (Sum, error) {
 
 // idle adds what each inverter draws with no load, and returns the symbols of
 // its energy a day.
-func (a Audit) idle(w *working.Working, s *Sum) []string {
+func (a Audit) idle(w *working.Working, s *AuditSum) []string {
 	var energies []string
 	for k, inverter := range a.Inverters {
 		w.Part(inverter.Name + ", idle")
@@ -151,7 +151,7 @@ func (a Audit) idle(w *working.Working, s *Sum) []string {
 }
 
 // load adds the lines of one load.
-func (a Audit) load(w *working.Working, i int, l Load) (LoadSum, error) {
+func (a Audit) load(w *working.Working, i int, l AuditLoad) (LoadSum, error) {
 	w.Part(l.Name)
 	p := l.power(w, i)
 	sum := LoadSum{Name: l.Name}
@@ -190,7 +190,7 @@ func (a Audit) load(w *working.Working, i int, l Load) (LoadSum, error) {
 }
 
 // watts is what a load draws while it runs.
-func (l Load) watts() decimal.Decimal {
+func (l AuditLoad) watts() decimal.Decimal {
 	if l.PowerW.Valid {
 		return l.PowerW.Decimal
 	}
@@ -199,7 +199,7 @@ func (l Load) watts() decimal.Decimal {
 
 // mostBeside is the greatest output of a load's inverter in any state of use
 // that the load is in; its own where it is in none.
-func (a Audit) mostBeside(l Load) decimal.Decimal {
+func (a Audit) mostBeside(l AuditLoad) decimal.Decimal {
 	most := l.watts()
 	for _, state := range a.states() {
 		if !slices.Contains(state.Loads, l.Name) {
@@ -217,7 +217,7 @@ func (a Audit) mostBeside(l Load) decimal.Decimal {
 }
 
 // power adds the watts of a load, worked out where it states amperes.
-func (l Load) power(w *working.Working, i int) decimal.Decimal {
+func (l AuditLoad) power(w *working.Working, i int) decimal.Decimal {
 	if l.PowerW.Valid {
 		return w.Given(nth("P", i), l.PowerW.Decimal)
 	}
@@ -333,7 +333,7 @@ func surgeFormula(together string, excess []string) string {
 func (a Audit) idling(state StateOfUse) []int {
 	var all []int
 	for k, inverter := range a.Inverters {
-		needed := slices.ContainsFunc(a.Loads, func(l Load) bool {
+		needed := slices.ContainsFunc(a.Loads, func(l AuditLoad) bool {
 			return l.Inverter == inverter.Name && slices.Contains(state.Loads, l.Name)
 		})
 		if needed {
@@ -386,7 +386,7 @@ func (a Audit) check() error {
 	return errors.Join(faults...)
 }
 
-func (a Audit) checkFeed(l Load) error {
+func (a Audit) checkFeed(l AuditLoad) error {
 	if l.Inverter == "" || a.inverter(l.Inverter) >= 0 {
 		return nil
 	}
@@ -397,7 +397,7 @@ func (a Audit) checkFeed(l Load) error {
 	return working.OneOf("inverter", l.Inverter, names...)
 }
 
-func (l Load) check() error {
+func (l AuditLoad) check() error {
 	return errors.Join(
 		l.checkDraw(),
 		working.Between("hours_a_day", l.HoursADay, 0, 24),
@@ -408,7 +408,7 @@ func (l Load) check() error {
 }
 
 // checkDraw wants watts, or amperes with their voltage.
-func (l Load) checkDraw() error {
+func (l AuditLoad) checkDraw() error {
 	switch {
 	case l.PowerW.Valid == l.CurrentA.Valid:
 		return &working.InputError{Field: "power_w", Got: fmt.Sprintf("%s beside current_a %s", orUnset(l.PowerW), orUnset(l.CurrentA)),

@@ -10,8 +10,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Autonomy asks a bank for days without charging.
-type Autonomy struct {
+// BankAutonomy asks a bank for days without charging.
+type BankAutonomy struct {
 	Bank     Bank            `json:"bank"`
 	EnergyWh decimal.Decimal `json:"energy_wh_a_day"` // from the battery, inverter losses included: see [Audit.Sum]
 	Days     decimal.Decimal `json:"days"`            // asked for
@@ -38,7 +38,7 @@ type Reserve struct {
 //
 // Energy above 0 to 1 000 000 Wh a day, days 0 to 365. Sources: Peukert's law,
 // arithmetic.
-func (a Autonomy) Usable() (Usable, error) {
+func (a BankAutonomy) Usable() (Usable, error) {
 	if err := errors.Join(
 		working.In("bank", a.Bank.check()),
 		working.Above("energy_wh_a_day", a.EnergyWh, 0, 1_000_000),
@@ -56,9 +56,9 @@ func (a Autonomy) Usable() (Usable, error) {
 }
 
 // inUse is the bank with its capacity at the mean current of the use.
-func (a Autonomy) inUse() (Bank, string, error) {
+func (a BankAutonomy) inUse() (Bank, string, error) {
 	hours := a.Days.Mul(day)
-	if !slices.ContainsFunc(a.Bank.Batteries, func(x Battery) bool { return x.slowerThan(hours) }) {
+	if !slices.ContainsFunc(a.Bank.Batteries, func(x BankBattery) bool { return x.slowerThan(hours) }) {
 		return a.Bank, "", nil
 	}
 	w := working.Start(a.Bank.From)
@@ -77,7 +77,7 @@ func (a Autonomy) inUse() (Bank, string, error) {
 
 // Wanted is the energy for the days asked: of whole days the mean, of the rest what
 // the part of a day takes.
-func (a Autonomy) Wanted() decimal.Decimal {
+func (a BankAutonomy) Wanted() decimal.Decimal {
 	if !a.PartWh.Valid {
 		return a.EnergyWh.Mul(a.Days)
 	}
@@ -86,7 +86,7 @@ func (a Autonomy) Wanted() decimal.Decimal {
 
 // checkPart wants no more for a part of a day than for the whole of it, and a part
 // at all.
-func (a Autonomy) checkPart() error {
+func (a BankAutonomy) checkPart() error {
 	if !a.PartWh.Valid {
 		return nil
 	}
@@ -103,8 +103,8 @@ func (a Autonomy) checkPart() error {
 //
 //	N_r = E_u ÷ E_d   [d], rounded down to 0.01
 //
-// E_u as in [Autonomy.Usable]. Source: arithmetic.
-func (a Autonomy) Reserve() (Reserve, error) {
+// E_u as in [BankAutonomy.Usable]. Source: arithmetic.
+func (a BankAutonomy) Reserve() (Reserve, error) {
 	w, usable, err := a.usable()
 	if err != nil || usable.Missing != "" {
 		return Reserve{Missing: usable.Missing}, err
@@ -121,7 +121,7 @@ func (a Autonomy) Reserve() (Reserve, error) {
 //
 // Where the rate of the use is faster than every rating, it says which to ask
 // for.
-func (a Autonomy) Check() (working.Check, error) {
+func (a BankAutonomy) Check() (working.Check, error) {
 	const id, title = "B03", "Energy for the days asked"
 	w, usable, err := a.usable()
 	if err != nil {
@@ -141,7 +141,7 @@ func (a Autonomy) Check() (working.Check, error) {
 	return w.Check(id, title, "E_w", "E_u"), nil
 }
 
-func (a Autonomy) usable() (working.Working, Usable, error) {
+func (a BankAutonomy) usable() (working.Working, Usable, error) {
 	usable, err := a.Usable()
 	if err != nil {
 		return nil, Usable{}, err
@@ -212,7 +212,7 @@ func (b Bank) CheckDischargeMissing(currentA decimal.Decimal) (working.Check, er
 	return all[strictest], nil
 }
 
-func judge(id, title, limit string, currentA decimal.Decimal, limits Limits, err error) (working.Check, error) {
+func judge(id, title, limit string, currentA decimal.Decimal, limits BankLimits, err error) (working.Check, error) {
 	if err = errors.Join(err, working.Between("current_a", currentA, 0, 10_000)); err != nil {
 		return working.Check{}, err
 	}
@@ -261,11 +261,11 @@ func (b Bank) CheckCutOut(loadCutOutV decimal.NullDecimal) (working.Check, error
 // cutOuts adds the cut-out of every string, the sum of its batteries'.
 func (b Bank) cutOuts(w *working.Working) (opens []string, unknown string) {
 	for k, s := range b.strings() {
-		if n := slices.IndexFunc(s, func(x Battery) bool { return !x.CutOutV.Valid }); n >= 0 {
+		if n := slices.IndexFunc(s, func(x BankBattery) bool { return !x.CutOutV.Valid }); n >= 0 {
 			unknown = fmt.Sprintf("the voltage at which the protection of battery %d (%s) opens, from its data sheet", k*b.Series+n+1, s[n].Name)
 			continue
 		}
-		b.inSeries(w, k, "U_bs", "U_bb", func(x Battery) decimal.Decimal { return x.CutOutV.Decimal })
+		b.inSeries(w, k, "U_bs", "U_bb", func(x BankBattery) decimal.Decimal { return x.CutOutV.Decimal })
 		opens = append(opens, nth("U_bs", k))
 	}
 	return opens, unknown
@@ -283,7 +283,7 @@ func most(w working.Working, symbols []string) decimal.Decimal {
 // lithium reports whether the bank cannot be without protection of its own.
 func (b Bank) lithium() bool { return b.Batteries[0].lithium() }
 
-func (x Battery) lithium() bool {
+func (x BankBattery) lithium() bool {
 	c := x.Chemistry
 	return !strings.HasPrefix(c, "lead-acid") && c != "NiCd" && c != "NiMH"
 }

@@ -11,32 +11,32 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Battery is one battery as its data sheet and the measuring give it.
-type Battery struct {
-	Name          string              `json:"name"`
-	Chemistry     string              `json:"chemistry"` // one of [tables.Chemistries]
-	NominalV      decimal.Decimal     `json:"battery_v"`
-	CapacityAh    decimal.Decimal     `json:"capacity_ah"`
-	RateH         decimal.NullDecimal `json:"rate_h"`          // in which that capacity is drawn; unset: it holds at any use
-	FastAh        decimal.NullDecimal `json:"fast_ah"`         // a second rating, for [Bank.CapacityAt]
-	FastH         decimal.NullDecimal `json:"fast_h"`          // fewer hours than RateH
-	LowMilliohm   decimal.NullDecimal `json:"low_milliohm"`    // full, new, warm: for the greatest fault
-	HighMilliohm  decimal.NullDecimal `json:"high_milliohm"`   // empty, aged, cold: for volts and the smallest fault
-	FullV         decimal.Decimal     `json:"full_v"`          // rested, full
-	EmptyV        decimal.Decimal     `json:"empty_v"`         // rested, at the depth of discharge allowed
-	DepthPercent  decimal.NullDecimal `json:"depth_percent"`   // unset: the shallowest design depth in the tables
-	AgeingPercent decimal.NullDecimal `json:"ageing_percent"`  // unset: the end of life in the tables
-	MaxDischargeA decimal.NullDecimal `json:"max_discharge_a"` // steady
-	MaxChargeA    decimal.NullDecimal `json:"max_charge_a"`
-	CutOutV       decimal.NullDecimal `json:"cut_out_v"`     // where its own protection opens, whole battery
-	LeadMilliohm  decimal.Decimal     `json:"lead_milliohm"` // its own leads, out and back, and their joints
+// BankBattery is one battery as its data sheet and the measuring give it.
+type BankBattery struct {
+	Name               string              `json:"name"`
+	Chemistry          string              `json:"chemistry"` // one of [tables.Chemistries]
+	NominalV           decimal.Decimal     `json:"battery_v"`
+	CapacityAh         decimal.Decimal     `json:"capacity_ah"`
+	RateH              decimal.NullDecimal `json:"rate_h"`          // in which that capacity is drawn; unset: it holds at any use
+	FastAh             decimal.NullDecimal `json:"fast_ah"`         // a second rating, for [Bank.CapacityAt]
+	FastH              decimal.NullDecimal `json:"fast_h"`          // fewer hours than RateH
+	LowMilliohm        decimal.NullDecimal `json:"low_milliohm"`    // full, new, warm: for the greatest fault
+	HighMilliohm       decimal.NullDecimal `json:"high_milliohm"`   // empty, aged, cold: for volts and the smallest fault
+	FullV              decimal.Decimal     `json:"full_v"`          // rested, full
+	EmptyV             decimal.Decimal     `json:"empty_v"`         // rested, at the depth of discharge allowed
+	DepthPercent       decimal.NullDecimal `json:"depth_percent"`   // unset: the shallowest design depth in the tables
+	AgeingPercent      decimal.NullDecimal `json:"ageing_percent"`  // unset: the end of life in the tables
+	GreatestDischargeA decimal.NullDecimal `json:"max_discharge_a"` // steady
+	GreatestChargeA    decimal.NullDecimal `json:"max_charge_a"`
+	CutOutV            decimal.NullDecimal `json:"cut_out_v"`     // where its own protection opens, whole battery
+	LeadMilliohm       decimal.Decimal     `json:"lead_milliohm"` // its own leads, out and back, and their joints
 }
 
 // Bank is batteries in series and parallel. The list goes string by string: of
 // four 6 V batteries with Series 2 the first two are one string. Batteries of
 // one string have one capacity and chemistry, all strings the same voltage.
 type Bank struct {
-	Batteries []Battery           `json:"batteries"`
+	Batteries []BankBattery       `json:"batteries"`
 	Series    int                 `json:"series"`    // batteries in one string: 1 where all are in parallel
 	BatteryC  decimal.NullDecimal `json:"battery_c"` // temperature that the capacity is judged at; unset: that of the rating
 	From      working.Working     `json:"-"`         // the lines that gave the inputs
@@ -126,7 +126,7 @@ func (b Bank) Usable() (Usable, error) {
 }
 
 // usable adds the shares of one string and returns its part of the charge.
-func (b Bank) usable(w *working.Working, k int, of Battery, coldPercent decimal.Decimal) (decimal.Decimal, string, error) {
+func (b Bank) usable(w *working.Working, k int, of BankBattery, coldPercent decimal.Decimal) (decimal.Decimal, string, error) {
 	depth, err := share(w, nth("d_u", k), of.DepthPercent, of.Chemistry, "depth_of_discharge_design", "depth_percent")
 	if err != nil {
 		return decimal.Decimal{}, "", err
@@ -173,7 +173,7 @@ func (b Bank) cold(w *working.Working) (decimal.Decimal, error) {
 }
 
 // strings returns the batteries string by string.
-func (b Bank) strings() [][]Battery {
+func (b Bank) strings() [][]BankBattery {
 	return slices.Collect(slices.Chunk(b.Batteries, b.Series))
 }
 
@@ -191,8 +191,8 @@ func (b Bank) Without(index int) Bank {
 	return rest
 }
 
-// Limits are the greatest currents of a bank, in one direction.
-type Limits struct {
+// BankLimits are the greatest currents of a bank, in one direction.
+type BankLimits struct {
 	SumA    decimal.Decimal `json:"limits_sum_a"` // limits of the strings added up: only where they share evenly
 	LimitA  decimal.Decimal `json:"limit_a"`      // by shares: the current at which the first string reaches its limit
 	MixedA  decimal.Decimal `json:"aged_limit_a"` // the same with one string new and the others aged
@@ -211,41 +211,41 @@ type Limits struct {
 // this string at its lowest resistance and the others at their highest: a new
 // battery among aged ones. Rounded down to 0.01 A. One string has its own limit. An unknown limit or
 // resistance is a thing to ask or measure. Source: Kirchhoff's laws.
-func (b Bank) Discharge() (Limits, error) {
-	return b.limits("I_dm", "discharge", func(x Battery) decimal.NullDecimal { return x.MaxDischargeA })
+func (b Bank) Discharge() (BankLimits, error) {
+	return b.limits("I_dm", "discharge", func(x BankBattery) decimal.NullDecimal { return x.GreatestDischargeA })
 }
 
 // Charge returns the greatest charge current of the bank, in the way of
 // [Bank.Discharge].
-func (b Bank) Charge() (Limits, error) {
-	return b.limits("I_cm", "charge", func(x Battery) decimal.NullDecimal { return x.MaxChargeA })
+func (b Bank) Charge() (BankLimits, error) {
+	return b.limits("I_cm", "charge", func(x BankBattery) decimal.NullDecimal { return x.GreatestChargeA })
 }
 
-func (b Bank) limits(symbol, direction string, limit func(Battery) decimal.NullDecimal) (Limits, error) {
+func (b Bank) limits(symbol, direction string, limit func(BankBattery) decimal.NullDecimal) (BankLimits, error) {
 	if err := b.check(); err != nil {
-		return Limits{}, err
+		return BankLimits{}, err
 	}
 	w := working.Start(b.From)
 	for i, x := range b.Batteries {
 		if !limit(x).Valid {
-			return Limits{Missing: fmt.Sprintf("the greatest steady %s current of battery %d (%s), from its data sheet", direction, i+1, x.Name)}, nil
+			return BankLimits{Missing: fmt.Sprintf("the greatest steady %s current of battery %d (%s), from its data sheet", direction, i+1, x.Name)}, nil
 		}
 	}
 	if len(b.Batteries) == b.Series {
 		one := b.stringLimit(&w, 0, limit)
 		w.Calc(symbol, "I_m.1", one, arithmetic)
-		return Limits{SumA: one, LimitA: one, MixedA: one, Working: slices.Clip(w)}, nil
+		return BankLimits{SumA: one, LimitA: one, MixedA: one, Working: slices.Clip(w)}, nil
 	}
 	strings, missing := b.branches(&w)
 	if missing != "" {
-		return Limits{Missing: missing}, nil
+		return BankLimits{Missing: missing}, nil
 	}
 	var sums []string
 	for k := range strings {
 		strings[k].limit = b.stringLimit(&w, k, limit)
 		sums = append(sums, nth("I_m", k))
 	}
-	var l Limits
+	var l BankLimits
 	l.SumA = addUp(&w, "I_sum", sums...)
 	l.MixedA = shareOut(&w, strings, "I_ad", "I_mx", "R_sg", func(s branch) decimal.Decimal { return s.high })
 	l.LimitA = shareOut(&w, strings, symbol, "I_sh", "R_sl", func(s branch) decimal.Decimal { return s.low })
@@ -254,7 +254,7 @@ func (b Bank) limits(symbol, direction string, limit func(Battery) decimal.NullD
 }
 
 // stringLimit adds the limit of string k: that of its weakest battery.
-func (b Bank) stringLimit(w *working.Working, k int, limit func(Battery) decimal.NullDecimal) decimal.Decimal {
+func (b Bank) stringLimit(w *working.Working, k int, limit func(BankBattery) decimal.NullDecimal) decimal.Decimal {
 	own := b.strings()[k]
 	if len(own) == 1 {
 		return w.Given(nth("I_m", k), limit(own[0]).Decimal)
@@ -337,14 +337,14 @@ func (b Bank) sources(w *working.Working) (all []branch, missing string) {
 		return nil, missing
 	}
 	for k := range all {
-		all[k].fullV = b.inSeries(w, k, "E_f", "E_bf", func(x Battery) decimal.Decimal { return x.FullV })
-		all[k].emptyV = b.inSeries(w, k, "E_e", "E_be", func(x Battery) decimal.Decimal { return x.EmptyV })
+		all[k].fullV = b.inSeries(w, k, "E_f", "E_bf", func(x BankBattery) decimal.Decimal { return x.FullV })
+		all[k].emptyV = b.inSeries(w, k, "E_e", "E_be", func(x BankBattery) decimal.Decimal { return x.EmptyV })
 	}
 	return all, ""
 }
 
 // inSeries adds the voltages of string k; a string of one battery has its own.
-func (b Bank) inSeries(w *working.Working, k int, sum, each string, volts func(Battery) decimal.Decimal) decimal.Decimal {
+func (b Bank) inSeries(w *working.Working, k int, sum, each string, volts func(BankBattery) decimal.Decimal) decimal.Decimal {
 	own := b.strings()[k]
 	if len(own) == 1 {
 		return w.Given(nth(sum, k), volts(own[0]))
@@ -360,7 +360,7 @@ func (b Bank) inSeries(w *working.Working, k int, sum, each string, volts func(B
 
 // resistance adds the low and high resistance of a battery: as given, else the
 // typical range from memory, else it says what to measure.
-func (x Battery) resistance(w *working.Working, i int) (missing string) {
+func (x BankBattery) resistance(w *working.Working, i int) (missing string) {
 	if x.LowMilliohm.Valid {
 		w.Given(nth("R_lo", i), x.LowMilliohm.Decimal)
 		w.Given(nth("R_hi", i), x.HighMilliohm.Decimal)
@@ -445,7 +445,7 @@ func same(a, b decimal.NullDecimal) bool {
 	return a.Valid == b.Valid && a.Decimal.Equal(b.Decimal)
 }
 
-func (x Battery) check() error {
+func (x BankBattery) check() error {
 	faults := []error{
 		working.OneOf("chemistry", x.Chemistry, tables.Chemistries()...),
 		working.Above("battery_v", x.NominalV, 0, 60),
@@ -459,8 +459,8 @@ func (x Battery) check() error {
 		working.Above("empty_v", x.EmptyV, 0, 70),
 		aboveIf("depth_percent", x.DepthPercent, 0, 100),
 		aboveIf("ageing_percent", x.AgeingPercent, 0, 100),
-		aboveIf("max_discharge_a", x.MaxDischargeA, 0, 10_000),
-		aboveIf("max_charge_a", x.MaxChargeA, 0, 10_000),
+		aboveIf("max_discharge_a", x.GreatestDischargeA, 0, 10_000),
+		aboveIf("max_charge_a", x.GreatestChargeA, 0, 10_000),
 		aboveIf("cut_out_v", x.CutOutV, 0, 60),
 		working.Between("lead_milliohm", x.LeadMilliohm, 0, 1000),
 	}
@@ -470,7 +470,7 @@ func (x Battery) check() error {
 	return errors.Join(x.checkOrder("empty_v", x.EmptyV, "full_v", x.FullV), x.checkResistances(), x.checkRatings())
 }
 
-func (x Battery) checkOrder(low string, l decimal.Decimal, high string, h decimal.Decimal) error {
+func (x BankBattery) checkOrder(low string, l decimal.Decimal, high string, h decimal.Decimal) error {
 	if l.LessThanOrEqual(h) {
 		return nil
 	}
@@ -478,7 +478,7 @@ func (x Battery) checkOrder(low string, l decimal.Decimal, high string, h decima
 }
 
 // checkResistances wants both or none: one figure cannot serve both ends.
-func (x Battery) checkResistances() error {
+func (x BankBattery) checkResistances() error {
 	if x.LowMilliohm.Valid != x.HighMilliohm.Valid {
 		return &working.InputError{Field: "high_milliohm", Got: fmt.Sprintf("%s beside low_milliohm %s", orUnset(x.HighMilliohm), orUnset(x.LowMilliohm)),
 			Want: "both or none: the low one decides faults, the high one volts"}

@@ -3,14 +3,14 @@
 // and a temperature, what it feeds into a fault, and what its bay must bear.
 //
 // An [Audit] sums loads. A [Bank] is batteries in series and parallel, each
-// [Battery] with two resistances: the low one for the greatest fault, the high
+// [BankBattery] with two resistances: the low one for the greatest fault, the high
 // one for volts and the smallest fault. Demands are rounded up and supplies
 // down, so that no rounding leads to a pass.
 package battery
 
 import (
 	"math"
-	"slices"
+	X "slices"
 	"strconv"
 	"strings"
 
@@ -116,7 +116,7 @@ func orUnset(v decimal.NullDecimal) string {
 
 // once refuses a name that is empty or taken.
 func once(field, name string, taken []string) error {
-	if name == "" || slices.Contains(taken, name) {
+	if name == "" || X.Contains(taken, name) {
 		return &working.InputError{Field: field, Got: strconv.Quote(name), Want: "a name of its own"}
 	}
 	return nil

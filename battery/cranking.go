@@ -9,8 +9,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Cranking is a starter battery by its cranking rating.
-type Cranking struct {
+// CrankingRating is a starter battery by its cranking rating.
+type CrankingRating struct {
 	Rating  string          `json:"cranking_test"` // [tables.CrankingTestOf]: "SAE CCA", "EN1" ...
 	RatedA  decimal.Decimal `json:"cranking_rating_a"`
 	RestedV decimal.Decimal `json:"rested_v"` // of a full 12 V battery, in the cold
@@ -34,7 +34,7 @@ type CrankingResistance struct {
 // figure: never take it for a fault current. Ratings of different tests must
 // not be compared by their amperes. Current above 0 to 10 000 A, voltage 10 to
 // 15 V. Sources: the test in the lines, Ohm's law.
-func (c Cranking) Resistance() (CrankingResistance, error) {
+func (c CrankingRating) Resistance() (CrankingResistance, error) {
 	test, err := tables.CrankingTestOf(c.Rating)
 	if err = errors.Join(err, working.Above("cranking_rating_a", c.RatedA, 0, 10_000), working.Between("rested_v", c.RestedV, 10, 15)); err != nil {
 		return CrankingResistance{}, err

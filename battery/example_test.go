@@ -16,7 +16,7 @@ func n(s string) decimal.NullDecimal { return decimal.NewNullDecimal(d(s)) }
 func ExampleAudit_Sum() {
 	audit := battery.Audit{
 		SystemV: d("12.8"), LowestV: d("11.5"),
-		Loads: []battery.Load{
+		Loads: []battery.AuditLoad{
 			{Name: "bench grinder", PowerW: n("420"), HoursADay: d("2"), DutyPercent: d("60"), SurgeW: n("1300"), Inverter: "inverter"},
 			{Name: "lights", CurrentA: n("2.5"), AtV: n("12"), HoursADay: d("6"), DutyPercent: d("100")},
 			{Name: "card reader", PowerW: n("6"), HoursADay: d("8"), DutyPercent: d("100"), StandbyW: n("0.8")},
@@ -265,15 +265,15 @@ func ExampleFeed_Check() {
 // pair is two lithium iron phosphate batteries side by side, the second on
 // longer leads.
 func pair() battery.Bank {
-	one := battery.Battery{
+	one := battery.BankBattery{
 		Name: "left", Chemistry: "LiFePO4", NominalV: d("12.8"), CapacityAh: d("150"),
 		LowMilliohm: n("3"), HighMilliohm: n("8"), FullV: d("13.6"), EmptyV: d("12.9"),
-		DepthPercent: n("80"), AgeingPercent: n("80"), MaxDischargeA: n("150"), MaxChargeA: n("75"),
+		DepthPercent: n("80"), AgeingPercent: n("80"), GreatestDischargeA: n("150"), GreatestChargeA: n("75"),
 		CutOutV: n("10"), LeadMilliohm: d("0.5"),
 	}
 	other := one
 	other.Name, other.LeadMilliohm = "right", d("1.5")
-	return battery.Bank{Batteries: []battery.Battery{one, other}, Series: 1}
+	return battery.Bank{Batteries: []battery.BankBattery{one, other}, Series: 1}
 }
 
 func ExampleBank_Rating() {
@@ -525,8 +525,8 @@ func ExampleBank_Source() {
 	// full 13.6 V behind 1.9687 milliohm, empty 12.9 V behind 4.4862 milliohm
 }
 
-func ExampleAutonomy_Reserve() {
-	a := battery.Autonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
+func ExampleBankAutonomy_Reserve() {
+	a := battery.BankAutonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
 	r, err := a.Reserve()
 	if err != nil {
 		fmt.Println(err)
@@ -537,8 +537,8 @@ func ExampleAutonomy_Reserve() {
 	// lasts 2.58 days
 }
 
-func ExampleAutonomy_Check() {
-	a := battery.Autonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
+func ExampleBankAutonomy_Check() {
+	a := battery.BankAutonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
 	c, err := a.Check()
 	if err != nil {
 		fmt.Println(err)
@@ -550,8 +550,8 @@ func ExampleAutonomy_Check() {
 }
 
 // A day and a half that ends with a working day's morning.
-func ExampleAutonomy_Wanted() {
-	a := battery.Autonomy{Bank: pair(), EnergyWh: d("950"), Days: d("1.5"), PartWh: n("700")}
+func ExampleBankAutonomy_Wanted() {
+	a := battery.BankAutonomy{Bank: pair(), EnergyWh: d("950"), Days: d("1.5"), PartWh: n("700")}
 	fmt.Println(a.Wanted(), "Wh")
 	// Output:
 	// 1650 Wh
@@ -560,13 +560,13 @@ func ExampleAutonomy_Wanted() {
 // rated is two lead-acid batteries side by side, the first rated in 100 h and
 // again in 10 h, the second in 20 h.
 func rated() battery.Bank {
-	one := battery.Battery{
+	one := battery.BankBattery{
 		Name: "front", Chemistry: "lead-acid AGM", NominalV: d("12"), CapacityAh: d("200"), RateH: n("100"), FastAh: n("170"), FastH: n("10"),
 		FullV: d("12.8"), EmptyV: d("12.2"), DepthPercent: n("50"), AgeingPercent: n("80"),
 	}
 	other := one
 	other.Name, other.CapacityAh, other.RateH, other.FastAh, other.FastH = "rear", d("100"), n("20"), decimal.NullDecimal{}, decimal.NullDecimal{}
-	return battery.Bank{Batteries: []battery.Battery{one, other}, Series: 1}
+	return battery.Bank{Batteries: []battery.BankBattery{one, other}, Series: 1}
 }
 
 // A day at 6 A: the first battery is emptied faster than in its 100 h.
@@ -627,8 +627,8 @@ func ExampleBank_CapacityAt() {
 	// ask the maker of front for its capacity at 20 A or more (in at most 10 h): none that is stated, 200 Ah in 100 h or 170 Ah in 10 h, tells what it gives at that current <nil>
 }
 
-func ExampleAutonomy_Usable() {
-	a := battery.Autonomy{Bank: rated(), EnergyWh: d("1300"), Days: d("1")}
+func ExampleBankAutonomy_Usable() {
+	a := battery.BankAutonomy{Bank: rated(), EnergyWh: d("1300"), Days: d("1")}
 	u, err := a.Usable()
 	if err != nil {
 		fmt.Println(err)
@@ -690,8 +690,8 @@ func ExampleBank_CheckCutOut() {
 // An inverter and the lamps are off before the fridge starves; nothing sheds the
 // fan.
 func ExampleBank_CheckOutlasts() {
-	fridge := battery.MustRun{Name: "fridge", LeastV: n("10.4"), DropV: d("0.3")}
-	rest := []battery.LetsGo{{Name: "inverter", AtV: n("10.8"), DropV: d("0.2")}, {Name: "lamps", AtV: n("11.5")}, {Name: "fan"}}
+	fridge := battery.MustRun{Name: "fridge", LowestV: n("10.4"), DropV: d("0.3")}
+	rest := []battery.ShedLoad{{Name: "inverter", AtV: n("10.8"), DropV: d("0.2")}, {Name: "lamps", AtV: n("11.5")}, {Name: "fan"}}
 	c, err := pair().CheckOutlasts(fridge, rest)
 	if err != nil {
 		fmt.Println(err)
@@ -779,10 +779,10 @@ func ExamplePeukert_At() {
 }
 
 // A fridge that runs half of the day and a lamp: 480 of 600 Wh are 80 %.
-func ExampleSum_Shares() {
+func ExampleAuditSum_Shares() {
 	sum, err := battery.Audit{
 		SystemV: d("12"), LowestV: d("12"),
-		Loads: []battery.Load{
+		Loads: []battery.AuditLoad{
 			{Name: "fridge", PowerW: n("40"), HoursADay: d("24"), DutyPercent: d("50")},
 			{Name: "lamp", PowerW: n("20"), HoursADay: d("6"), DutyPercent: d("100")},
 		},
@@ -1077,10 +1077,10 @@ func ExampleElectrolyte_Density() {
 func ExampleElectrolyte_StateOfCharge() {
 	e := battery.Electrolyte{Reading: d("1.245"), AtC: d("-5")}
 	s, err := e.StateOfCharge()
-	fmt.Println(s.LeastPercent, "to", s.MostPercent, "%", s.Missing, err)
+	fmt.Println(s.LeastPercent, "to", s.GreatestPercent, "%", s.Missing, err)
 	e = battery.Electrolyte{Reading: d("1.21"), AtC: d("27"), Table: "full 1.265"}
 	s, err = e.StateOfCharge()
-	fmt.Println(s.LeastPercent, "to", s.MostPercent, "% of a battery that has 1.265 when full", err)
+	fmt.Println(s.LeastPercent, "to", s.GreatestPercent, "% of a battery that has 1.265 when full", err)
 	// Output:
 	// 50 to 75 %  <nil>
 	// 50 to 75 % of a battery that has 1.265 when full <nil>
@@ -1179,8 +1179,8 @@ func ExampleCircuit_Loaded() {
 }
 
 // What a plate of 680 A says about the resistance in the cold.
-func ExampleCranking_Resistance() {
-	r, err := battery.Cranking{Rating: "EN1", RatedA: d("680"), RestedV: d("12.6")}.Resistance()
+func ExampleCrankingRating_Resistance() {
+	r, err := battery.CrankingRating{Rating: "EN1", RatedA: d("680"), RestedV: d("12.6")}.Resistance()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -1243,8 +1243,8 @@ func ExampleCycling_Life() {
 	//     = 6 a
 }
 
-func ExampleCount_After() {
-	c := battery.Count{CapacityAh: d("200"), ChargeAh: d("120"), ColdPercent: n("85"), LeastPercent: d("20"), CurrentA: d("60"), TimeH: d("2")}
+func ExampleAmpereHourCount_After() {
+	c := battery.AmpereHourCount{CapacityAh: d("200"), ChargeAh: d("120"), ColdPercent: n("85"), FloorPercent: d("20"), CurrentA: d("60"), TimeH: d("2")}
 	z, err := c.After()
 	if err != nil {
 		fmt.Println(err)
@@ -1406,8 +1406,8 @@ func ExampleBox_Cooling() {
 }
 
 // An inverter and a converter that lose 95 W in it, on a day of 35 °C.
-func ExampleBox_Warmth() {
-	inside, err := locker().Warmth(d("95"), d("35"))
+func ExampleBox_Temperature() {
+	inside, err := locker().Temperature(d("95"), d("35"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -1417,8 +1417,8 @@ func ExampleBox_Warmth() {
 	// 12.39 K warmer: 47.39 °C
 }
 
-func ExampleBox_CheckWarmth() {
-	c, err := locker().CheckWarmth(d("95"), d("35"), d("45"))
+func ExampleBox_CheckTemperature() {
+	c, err := locker().CheckTemperature(d("95"), d("35"), d("45"))
 	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit, err)
 	// Output:
 	// B09 Bay no warmer than its cables and devices were judged at: fails by -2.39 °C <nil>
@@ -1582,8 +1582,8 @@ func ExampleCraftPull() {
 func ExampleVehicle_Axles() {
 	a, err := battery.Vehicle{
 		WheelbaseM: d("3.6"), FrontKg: d("1420"), RearKg: d("1510"),
-		FrontMostKg: d("1850"), RearMostKg: d("1650"), GrossMostKg: d("3300"),
-		Items: []battery.Item{{Name: "batteries", MassKg: d("60"), BehindM: d("3.6")}, {Name: "tank", MassKg: d("80"), BehindM: d("4.5")}},
+		FrontLimitKg: d("1850"), RearLimitKg: d("1650"), GrossLimitKg: d("3300"),
+		Items: []battery.AddedMass{{Name: "batteries", MassKg: d("60"), BehindM: d("3.6")}, {Name: "tank", MassKg: d("80"), BehindM: d("4.5")}},
 	}.Axles()
 	if err != nil {
 		fmt.Println(err)
@@ -1629,8 +1629,8 @@ func ExampleVehicle_Axles() {
 func ExampleVehicle_Axles_trailer() {
 	a, err := battery.Vehicle{
 		WheelbaseM: d("3.0"), FrontKg: d("60"), RearKg: d("740"),
-		FrontMostKg: d("75"), RearMostKg: d("1000"), GrossMostKg: d("1000"), FrontLeastKg: n("50"),
-		Items: []battery.Item{{Name: "tool chest", MassKg: d("88"), BehindM: d("3.75")}},
+		FrontLimitKg: d("75"), RearLimitKg: d("1000"), GrossLimitKg: d("1000"), LeastFrontKg: n("50"),
+		Items: []battery.AddedMass{{Name: "tool chest", MassKg: d("88"), BehindM: d("3.75")}},
 	}.Axles()
 	if err != nil {
 		fmt.Println(err)
@@ -1750,8 +1750,8 @@ func ExampleCellCurve_Voltage() {
 }
 
 // 94 % at full load, at a fifth of its input.
-func ExampleShape_Output() {
-	p, err := battery.Shape{RatedInputW: d("2000"), EfficiencyPercent: d("94")}.Output(d("400"))
+func ExamplePartLoadCurve_Output() {
+	p, err := battery.PartLoadCurve{RatedInputW: d("2000"), EfficiencyPercent: d("94")}.Output(d("400"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -1814,8 +1814,8 @@ func ExampleDutyCycle_Uncorrected() {
 }
 
 // 180 A from the nearly empty pair: the shorter leads carry more.
-func ExampleBank_Under() {
-	u, err := pair().Under(d("180"))
+func ExampleBank_UnderLoad() {
+	u, err := pair().UnderLoad(d("180"))
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -19,10 +19,10 @@ type FaultPath struct {
 	From         working.Working `json:"-"`                  // the lines that gave it
 }
 
-// Fault is what a bank feeds into a short circuit.
-type Fault struct {
+// BankFault is what a bank feeds into a short circuit.
+type BankFault struct {
 	GreatestA decimal.Decimal `json:"fault_a"`       // for breaking capacity
-	SmallestA decimal.Decimal `json:"least_fault_a"` // for whether and when a device opens
+	LeastA    decimal.Decimal `json:"least_fault_a"` // for whether and when a device opens
 	Strings   []StringFault   `json:"strings"`       // what the device of each string may have to break
 	Missing   string          `json:"missing"`       // what to measure; then the figures are nought
 	Working   working.Working `json:"working"`
@@ -53,23 +53,23 @@ type StringFault struct {
 //
 // Path 0 to 1000 mΩ, limited sources 0 to 10 000 A. Sources: Kirchhoff's laws;
 // the low and high cases are common practice.
-func (b Bank) Fault(path FaultPath) (Fault, error) {
+func (b Bank) Fault(path FaultPath) (BankFault, error) {
 	if err := errors.Join(b.check(), path.check()); err != nil {
-		return Fault{}, err
+		return BankFault{}, err
 	}
 	w := working.Start(b.From, path.From)
 	strings, missing := b.sources(&w)
 	if missing != "" {
-		return Fault{Missing: missing}, nil
+		return BankFault{Missing: missing}, nil
 	}
 	w.Given("R_cl", path.LowMilliohm)
 	w.Given("R_ch", path.HighMilliohm)
 	w.Given("I_s", path.LimitedA)
-	var f Fault
+	var f BankFault
 	feed, formula := short(strings, "E_f", "R_sl", "R_cl", path.LowMilliohm, func(s branch) (e, r decimal.Decimal) { return s.fullV, s.low })
 	f.GreatestA = w.Calc("I_k", upOf("("+formula+" + I_s)"), upRat(feed.Add(feed, path.LimitedA.Rat())), kirchhoff)
 	feed, formula = short(strings, "E_e", "R_sg", "R_ch", path.HighMilliohm, func(s branch) (e, r decimal.Decimal) { return s.emptyV, s.high })
-	f.SmallestA = w.Calc("I_kl", downOf(formula), downRat(feed), kirchhoff)
+	f.LeastA = w.Calc("I_kl", downOf(formula), downRat(feed), kirchhoff)
 	for k := range strings {
 		f.Strings = append(f.Strings, device(&w, strings, k, path.LimitedA))
 	}
@@ -130,9 +130,9 @@ func (p FaultPath) check() error {
 	)
 }
 
-// Source is a bank as one source: rested voltage behind one resistance, at both
+// BankSource is a bank as one source: rested voltage behind one resistance, at both
 // ends of its life and charge.
-type Source struct {
+type BankSource struct {
 	FullV        decimal.Decimal `json:"bank_full_v"`
 	EmptyV       decimal.Decimal `json:"bank_empty_v"`
 	LowMilliohm  decimal.Decimal `json:"bank_low_milliohm"`
@@ -150,16 +150,16 @@ type Source struct {
 //
 // The full pair serves faults, the empty pair volts. Source: Kirchhoff's laws
 // (the theorem of Thévenin and Helmholtz).
-func (b Bank) Source() (Source, error) {
+func (b Bank) Source() (BankSource, error) {
 	if err := b.check(); err != nil {
-		return Source{}, err
+		return BankSource{}, err
 	}
 	w := working.Start(b.From)
 	strings, missing := b.sources(&w)
 	if missing != "" {
-		return Source{Missing: missing}, nil
+		return BankSource{Missing: missing}, nil
 	}
-	var s Source
+	var s BankSource
 	r, e, rText, eText := merged(strings, "E_f", "R_sl", func(s branch) (e, r decimal.Decimal) { return s.fullV, s.low })
 	s.LowMilliohm = w.Calc("R_bl", downOf4(rText), downRatTo(r, 4), kirchhoff)
 	s.FullV = w.Calc("E_Bf", upOf4(eText), upRatTo(e, 4), kirchhoff)
@@ -186,15 +186,15 @@ func merged(strings []branch, emf, resistance string, corner func(branch) (e, r 
 	return new(big.Rat).Inv(conductance), feed.Quo(feed, conductance), "1 ÷ (" + total + ")", "(" + sumOf(feeds...) + ") ÷ (" + total + ")"
 }
 
-// Under is a bank under load, nearly empty and at its highest resistance.
-type Under struct {
+// BankUnderLoad is a bank under load, nearly empty and at its highest resistance.
+type BankUnderLoad struct {
 	VoltageV decimal.Decimal   `json:"bank_v"`
 	StringA  []decimal.Decimal `json:"string_a"` // of each string; negative where it is charged by the others
 	Missing  string            `json:"missing"`  // what to measure; then the figures are nought
 	Working  working.Working   `json:"working"`
 }
 
-// Under returns the voltage of the bank at a current and what each string
+// UnderLoad returns the voltage of the bank at a current and what each string
 // carries of it:
 //
 //	U_bk = (Σ (E_e ÷ R_sg) − I ÷ 1000) ÷ Σ (1 ÷ R_sg)   [V], rounded down to 0.0001
@@ -203,14 +203,14 @@ type Under struct {
 // Strings that rest at different voltages feed each other even without a load.
 // Current 0 to 10 000 A; more than the bank feeds into a short circuit is an
 // error. Source: Kirchhoff's laws.
-func (b Bank) Under(currentA decimal.Decimal) (Under, error) {
+func (b Bank) UnderLoad(currentA decimal.Decimal) (BankUnderLoad, error) {
 	if err := errors.Join(b.check(), working.Between("current_a", currentA, 0, 10_000)); err != nil {
-		return Under{}, err
+		return BankUnderLoad{}, err
 	}
 	w := working.Start(b.From)
 	strings, missing := b.sources(&w)
 	if missing != "" {
-		return Under{Missing: missing}, nil
+		return BankUnderLoad{Missing: missing}, nil
 	}
 	i := w.Given("I", currentA)
 	feed, conductance := new(big.Rat), new(big.Rat)
@@ -223,10 +223,10 @@ func (b Bank) Under(currentA decimal.Decimal) (Under, error) {
 	}
 	rest := feed.Sub(feed, i.Shift(-3).Rat())
 	if rest.Sign() <= 0 {
-		return Under{}, &working.InputError{Field: "current_a", Got: i.String(), Want: "less than the bank feeds into a short circuit"}
+		return BankUnderLoad{}, &working.InputError{Field: "current_a", Got: i.String(), Want: "less than the bank feeds into a short circuit"}
 	}
 	formula := "(" + sumOf(feeds...) + " − I ÷ 1000) ÷ (" + sumOf(conductances...) + ")"
-	u := Under{VoltageV: w.Calc("U_bk", downOf4(formula), downRatTo(rest.Quo(rest, conductance), 4), kirchhoff)}
+	u := BankUnderLoad{VoltageV: w.Calc("U_bk", downOf4(formula), downRatTo(rest.Quo(rest, conductance), 4), kirchhoff)}
 	for k, s := range strings {
 		own := s.emptyV.Sub(u.VoltageV).Shift(3).DivRound(s.high, 2)
 		u.StringA = append(u.StringA, w.Calc(nth("I_s1", k), "("+nth("E_e", k)+" − U_bk) × 1000 ÷ "+nth("R_sg", k), own, kirchhoff))

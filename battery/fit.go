@@ -41,8 +41,8 @@ type Fit struct {
 	From      working.Working `json:"-"`
 }
 
-// Fitted is the room left on each axis; negative where it is too little.
-type Fitted struct {
+// FitMargins is the room left on each axis; negative where it is too little.
+type FitMargins struct {
 	LengthMM decimal.Decimal `json:"length_margin_mm"`
 	WidthMM  decimal.Decimal `json:"width_margin_mm"`
 	HeightMM decimal.Decimal `json:"height_margin_mm"`
@@ -62,9 +62,9 @@ type Fitted struct {
 // tolerances and clearances 0 to 500 mm, 1 to 24 cases each way. Common
 // practice: no code gives these clearances; allow for the case that arrives
 // bigger than drawn.
-func (f Fit) Fit() (Fitted, error) {
+func (f Fit) Fit() (FitMargins, error) {
 	if err := f.check(); err != nil {
-		return Fitted{}, err
+		return FitMargins{}, err
 	}
 	w := working.Start(f.From)
 	how := cite.Practice.At("room round a battery", cite.CommonPractice)
@@ -81,7 +81,7 @@ func (f Fit) Fit() (Fitted, error) {
 	left := func(answer, side string, measured decimal.Decimal) decimal.Decimal {
 		return w.Calc(answer, side+" − t_sp", w.Given(side, measured).Sub(less), arithmetic)
 	}
-	var z Fitted
+	var z FitMargins
 	wanted := row("x_1", "n_x", "l_c", f.Along, f.Case.LengthMM, " + x_b", bend)
 	z.LengthMM = left("x_2", "L_sp", f.Space.LengthMM).Sub(wanted)
 	wanted = row("y_1", "n_yr", "w_c", f.Across, f.Case.WidthMM, "", decimal.Zero)

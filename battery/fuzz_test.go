@@ -66,15 +66,15 @@ func FuzzBank(f *testing.F) {
 		if !ok {
 			return
 		}
-		one := battery.Battery{
+		one := battery.BankBattery{
 			Chemistry: "LiFePO4", NominalV: v[0], CapacityAh: v[1],
 			LowMilliohm: decimal.NewNullDecimal(v[2]), HighMilliohm: decimal.NewNullDecimal(v[3]),
-			FullV: v[4], EmptyV: v[5], LeadMilliohm: v[6], MaxDischargeA: decimal.NewNullDecimal(v[7]),
+			FullV: v[4], EmptyV: v[5], LeadMilliohm: v[6], GreatestDischargeA: decimal.NewNullDecimal(v[7]),
 			AgeingPercent: n("80"),
 		}
 		other := one
 		other.LeadMilliohm = other.LeadMilliohm.Add(d("0.37"))
-		b := battery.Bank{Batteries: []battery.Battery{one, one, other, other}, Series: 2, BatteryC: n("0")}
+		b := battery.Bank{Batteries: []battery.BankBattery{one, one, other, other}, Series: 2, BatteryC: n("0")}
 		fault, err := b.Fault(battery.FaultPath{LowMilliohm: d("0.3"), HighMilliohm: d("0.4"), LimitedA: d("30")})
 		guard(t, fault.Working, err)
 		limits, err := b.Discharge()
@@ -98,7 +98,7 @@ func FuzzAudit(f *testing.F) {
 		}
 		sum, err := battery.Audit{
 			SystemV: d("12"), LowestV: v[7],
-			Loads: []battery.Load{
+			Loads: []battery.AuditLoad{
 				{Name: "a", PowerW: decimal.NewNullDecimal(v[0]), HoursADay: v[1], DutyPercent: v[2],
 					StandbyW: decimal.NewNullDecimal(v[3]), SurgeW: decimal.NewNullDecimal(v[4]), Inverter: "i"},
 				{Name: "b", CurrentA: decimal.NewNullDecimal(v[0]), AtV: n("12"), HoursADay: v[1], DutyPercent: v[2]},
@@ -190,7 +190,7 @@ func FuzzBay(f *testing.F) {
 			hole, err := battery.RoundOpening(air.OpeningCM2)
 			guard(t, hole.Working, err)
 		}
-		inside, err := battery.Box{HeightM: v[1], WidthM: v[2], DepthM: v[3], Position: "free on all sides", Material: "plastic"}.Warmth(v[4], d("30"))
+		inside, err := battery.Box{HeightM: v[1], WidthM: v[2], DepthM: v[3], Position: "free on all sides", Material: "plastic"}.Temperature(v[4], d("30"))
 		guard(t, inside.Working, err)
 		forces, err := battery.HoldDown{MassKg: v[5], Times: v[6], Fixings: 4, HeightMM: v[0], SpacingMM: v[7]}.Forces()
 		guard(t, forces.Working, err)

@@ -130,8 +130,8 @@ func short60(s string) string {
 	return s
 }
 
-// Opening is a round hole of an area.
-type Opening struct {
+// VentOpening is a round hole of an area.
+type VentOpening struct {
 	DiameterCM decimal.Decimal `json:"diameter_cm"`
 	Working    working.Working `json:"working"`
 }
@@ -142,15 +142,15 @@ type Opening struct {
 //
 // Area above 0 to 100 000 cm². A grille or a mesh takes part of it: allow for
 // its free share. Source: geometry.
-func RoundOpening(areaCM2 decimal.Decimal) (Opening, error) {
+func RoundOpening(areaCM2 decimal.Decimal) (VentOpening, error) {
 	if err := working.Above("opening_cm2", areaCM2, 0, 100_000); err != nil {
-		return Opening{}, err
+		return VentOpening{}, err
 	}
 	var w working.Working
 	a := w.Given("A_v", areaCM2)
 	x := math.Sqrt(4 * a.InexactFloat64() / math.Pi)
 	d := w.Calc("d_o", "ceil(sqrt(4 × A_v ÷ pi) × 100) ÷ 100", fixed(math.Ceil(x*100)/100, 2), arithmetic)
-	return Opening{DiameterCM: d, Working: slices.Clip(w)}, nil
+	return VentOpening{DiameterCM: d, Working: slices.Clip(w)}, nil
 }
 
 // HydrogenRoom is a room with batteries on float charge, by the manual of the

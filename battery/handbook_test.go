@@ -20,8 +20,8 @@ func celsius(f decimal.Decimal) decimal.Decimal {
 }
 
 // cell is a lead-acid cell of the books on series and parallel.
-func cell(v, ah decimal.Decimal) battery.Battery {
-	return battery.Battery{Chemistry: "lead-acid flooded", NominalV: v, CapacityAh: ah, FullV: v, EmptyV: v}
+func cell(v, ah decimal.Decimal) battery.BankBattery {
+	return battery.BankBattery{Chemistry: "lead-acid flooded", NominalV: v, CapacityAh: ah, FullV: v, EmptyV: v}
 }
 
 func rating(r row, cells, series int, v, ah string) (battery.Rating, error) {
@@ -87,7 +87,7 @@ var asks = workingtest.Asks{
 	"Audit.Sum and StandAlone.Size": func(r row) (answers, error) {
 		sum, err := battery.Audit{
 			SystemV: r.D("voltage"), LowestV: r.D("voltage"),
-			Loads: []battery.Load{{Name: "cabin", PowerW: optional(r, "ac_energy"), HoursADay: d("1"), DutyPercent: d("100"), Inverter: "inverter"}},
+			Loads: []battery.AuditLoad{{Name: "cabin", PowerW: optional(r, "ac_energy"), HoursADay: d("1"), DutyPercent: d("100"), Inverter: "inverter"}},
 			Inverters: []battery.AuditInverter{{Inverter: battery.Inverter{
 				Name: "inverter", EfficiencyPercent: decimal.NewNullDecimal(r.D("inverter_efficiency").Shift(2)),
 			}}},
@@ -104,7 +104,7 @@ var asks = workingtest.Asks{
 	"Audit.Sum": func(r row) (answers, error) {
 		sum, err := battery.Audit{
 			SystemV: d("12"), LowestV: d("12"),
-			Loads: []battery.Load{{Name: "appliance", PowerW: optional(r, "power"), HoursADay: r.D("time"), DutyPercent: d("100")}},
+			Loads: []battery.AuditLoad{{Name: "appliance", PowerW: optional(r, "power"), HoursADay: r.D("time"), DutyPercent: d("100")}},
 		}.Sum()
 		return workingtest.Answer("energy", sum.EnergyWh.Mul(r.D("days")).Shift(-3), sum.Working), err
 	},
@@ -150,8 +150,8 @@ var asks = workingtest.Asks{
 			WallLoss(r.D("loss"), r.D("dt"))
 		return workingtest.Answer("wall_loss", got.WallW, got.Working).And("cooling", got.RestW), err
 	},
-	"Shape.Output": func(r row) (answers, error) {
-		got, err := battery.Shape{RatedInputW: r.D("dc_rating"), EfficiencyPercent: r.D("nominal_efficiency")}.Output(r.D("dc_power"))
+	"PartLoadCurve.Output": func(r row) (answers, error) {
+		got, err := battery.PartLoadCurve{RatedInputW: r.D("dc_rating"), EfficiencyPercent: r.D("nominal_efficiency")}.Output(r.D("dc_power"))
 		return workingtest.Answer("ac_power", got.OutputW, got.Working), err
 	},
 	"KineticRatings.Fit": func(r row) (answers, error) {
@@ -179,10 +179,10 @@ var asks = workingtest.Asks{
 		}
 		return workingtest.Answer("charge", state.AvailableAh.Add(state.BoundAh), state.Working).And("delivered_current", state.DeliveredA), err
 	},
-	"Count.After": func(r row) (answers, error) {
-		got, err := battery.Count{
+	"AmpereHourCount.After": func(r row) (answers, error) {
+		got, err := battery.AmpereHourCount{
 			CapacityAh: r.D("capacity"), ChargeAh: r.D("charge"), ColdPercent: optional(r, "capacity_at_temperature"),
-			LeastPercent: orZero(r, "soc_min"), CurrentA: r.D("current"), TimeH: d("1"),
+			FloorPercent: orZero(r, "soc_min"), CurrentA: r.D("current"), TimeH: d("1"),
 		}.After()
 		return workingtest.Answer("charge_after", got.ChargeAh, got.Working).And("soc", got.SoCPercent).And("delivered_current", got.DeliveredA), err
 	},

@@ -54,14 +54,14 @@ func (b Box) cooling(w *working.Working) (decimal.Decimal, error) {
 		cite.VDE0660500.At("effective cooling area", cite.Published)), nil
 }
 
-// Warmth is how warm a box becomes.
-type Warmth struct {
+// BoxTemperature is how warm a box becomes.
+type BoxTemperature struct {
 	RiseC   decimal.Decimal `json:"rise_c"`
 	InsideC decimal.Decimal `json:"bay_c"`
 	Working working.Working `json:"working"`
 }
 
-// Warmth returns the temperature in the closed box:
+// Temperature returns the temperature in the closed box:
 //
 //	ΔT  = P_v ÷ (k_U × A_e)   [K], rounded up to 0.01
 //	T_y = T_o + ΔT            [°C]
@@ -70,29 +70,29 @@ type Warmth struct {
 // load where that lasts for hours. k_U of the material is the least that sources
 // give. It is the mean air in the box; the top is warmer. Heat 0 to 10 000 W,
 // outside -40 to 80 °C. Source: VDE 0660-500.
-func (b Box) Warmth(lossW, outsideC decimal.Decimal) (Warmth, error) {
+func (b Box) Temperature(lossW, outsideC decimal.Decimal) (BoxTemperature, error) {
 	if err := errors.Join(b.check(), working.Between("loss_w", lossW, 0, 10_000), working.Between("outside_c", outsideC, -40, 80)); err != nil {
-		return Warmth{}, err
+		return BoxTemperature{}, err
 	}
 	w := working.Start(b.From)
 	area, err := b.cooling(&w)
 	if err != nil {
-		return Warmth{}, err
+		return BoxTemperature{}, err
 	}
 	k, err := b.wall(&w)
 	if err != nil {
-		return Warmth{}, err
+		return BoxTemperature{}, err
 	}
 	p, out := w.Given("P_v", lossW), w.Given("T_o", outsideC)
 	rise := w.Calc("ΔT", upOf("P_v ÷ (k_U × A_e)"), up(p, k.Mul(area)), cite.VDE0660500.At("heat transfer", cite.Published))
 	inside := w.Calc("T_y", "T_o + ΔT", out.Add(rise), arithmetic)
-	return Warmth{RiseC: rise, InsideC: inside, Working: slices.Clip(w)}, nil
+	return BoxTemperature{RiseC: rise, InsideC: inside, Working: slices.Clip(w)}, nil
 }
 
-// CheckWarmth judges the temperature in the box against the ambient at which the
+// CheckTemperature judges the temperature in the box against the ambient at which the
 // cables and devices inside were judged: B09.
-func (b Box) CheckWarmth(lossW, outsideC, judgedAtC decimal.Decimal) (working.Check, error) {
-	inside, err := b.Warmth(lossW, outsideC)
+func (b Box) CheckTemperature(lossW, outsideC, judgedAtC decimal.Decimal) (working.Check, error) {
+	inside, err := b.Temperature(lossW, outsideC)
 	if err = errors.Join(err, working.Between("ambient_c", judgedAtC, -40, 120)); err != nil {
 		return working.Check{}, err
 	}
@@ -114,7 +114,7 @@ type WallLoss struct {
 //	P_w = k_U × A_e × ΔT      [W]
 //	P_re = max(0, P_v − P_w)   [W]
 //
-// Rise 0 to 100 K, loss as in [Box.Warmth]. Source: VDE 0660-500.
+// Rise 0 to 100 K, loss as in [Box.Temperature]. Source: VDE 0660-500.
 func (b Box) WallLoss(lossW, riseC decimal.Decimal) (WallLoss, error) {
 	if err := errors.Join(b.check(), working.Between("loss_w", lossW, 0, 10_000), working.Between("rise_c", riseC, 0, 100)); err != nil {
 		return WallLoss{}, err

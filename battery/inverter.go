@@ -26,8 +26,8 @@ type EfficiencyPoint struct {
 	EfficiencyPercent decimal.Decimal `json:"efficiency_percent"`
 }
 
-// Draw is what an inverter takes from its supply.
-type Draw struct {
+// InverterDraw is what an inverter takes from its supply.
+type InverterDraw struct {
 	InputW   decimal.Decimal `json:"input_w"`
 	LossW    decimal.Decimal `json:"loss_w"` // heat in its bay
 	CurrentA decimal.Decimal `json:"input_a"`
@@ -49,19 +49,19 @@ type Draw struct {
 //
 // Output 0 to 100 000 W, voltage above 0 to 60 V, efficiency above 0 to 100 %.
 // Source: UFC 3-520-01 appendix E-2.2 for the efficiency, Ohm's law.
-func (i Inverter) Draw(outputW, terminalV decimal.Decimal) (Draw, error) {
+func (i Inverter) Draw(outputW, terminalV decimal.Decimal) (InverterDraw, error) {
 	if err := errors.Join(i.check(), working.Between("power_w", outputW, 0, 100_000), working.Above("terminal_v", terminalV, 0, 60)); err != nil {
-		return Draw{}, err
+		return InverterDraw{}, err
 	}
 	var w working.Working
 	in, err := i.input(&w, outputW)
 	if err != nil {
-		return Draw{}, err
+		return InverterDraw{}, err
 	}
 	loss := w.Calc("P_v", "P_i − P", in.Sub(outputW), arithmetic)
 	u := w.Given("U_t", terminalV)
 	amps := w.Calc("I_i", upOf("P_i ÷ U_t"), up(in, u), ohm)
-	return Draw{InputW: in, LossW: loss, CurrentA: amps, Working: slices.Clip(w)}, nil
+	return InverterDraw{InputW: in, LossW: loss, CurrentA: amps, Working: slices.Clip(w)}, nil
 }
 
 // input adds what an output takes.
@@ -172,16 +172,16 @@ type Feed struct {
 	From         working.Working     `json:"-"`             // the lines that gave the source and the path
 }
 
-// Terminals is what an inverter finds on its d.c. terminals.
-type Terminals struct {
-	Steady  Operating       `json:"steady"`
-	Surge   Operating       `json:"surge"`
+// InverterTerminals is what an inverter finds on its d.c. terminals.
+type InverterTerminals struct {
+	Steady  OperatingPoint  `json:"steady"`
+	Surge   OperatingPoint  `json:"surge"`
 	Working working.Working `json:"working"`
 }
 
-// Operating is one working point. Where the supply cannot carry the load at any
+// OperatingPoint is one working point. Where the supply cannot carry the load at any
 // voltage it collapses: both figures are nought.
-type Operating struct {
+type OperatingPoint struct {
 	VoltageV  decimal.Decimal `json:"terminal_v"`
 	CurrentA  decimal.Decimal `json:"input_a"`
 	Collapses bool            `json:"collapses"`
@@ -199,23 +199,23 @@ type Operating struct {
 //
 // Outputs 0 to 100 000 W, source above 0 to 60 V, path 0 to 10 000 mΩ. Sources:
 // Ohm's law; for the limit, the greatest power that a source delivers.
-func (f Feed) Terminals() (Terminals, error) {
+func (f Feed) Terminals() (InverterTerminals, error) {
 	if err := f.check(); err != nil {
-		return Terminals{}, err
+		return InverterTerminals{}, err
 	}
 	w := working.Start(f.From)
 	w.Given("E_0", f.SourceV)
 	w.Given("R_p", f.PathMilliohm)
-	var t Terminals
+	var t InverterTerminals
 	for _, c := range []struct {
 		title   string
 		outputW decimal.Decimal
-		answer  *Operating
+		answer  *OperatingPoint
 	}{{"steady", f.SteadyW, &t.Steady}, {"surge", f.SurgeW, &t.Surge}} {
 		w.Part(c.title)
 		in, err := f.Inverter.input(&w, c.outputW)
 		if err != nil {
-			return Terminals{}, err
+			return InverterTerminals{}, err
 		}
 		*c.answer = f.settle(&w, in)
 	}
@@ -224,18 +224,18 @@ func (f Feed) Terminals() (Terminals, error) {
 }
 
 // settle adds the voltage and current at which an input power is carried.
-func (f Feed) settle(w *working.Working, inputW decimal.Decimal) Operating {
+func (f Feed) settle(w *working.Working, inputW decimal.Decimal) OperatingPoint {
 	e, sag := f.SourceV, f.PathMilliohm.Mul(inputW).Shift(-3) // V²
 	if four.Mul(sag).GreaterThan(e.Mul(e)) {
 		w.Choose("U_t", "4 × R_p × P_i ÷ 1000 > E_0 × E_0", decimal.Zero, ohm)
 		w.Note("collapses: no voltage carries this power")
-		return Operating{Collapses: true}
+		return OperatingPoint{Collapses: true}
 	}
 	// the root of U_t × U_t − E_0 × U_t + R_p × P_i ÷ 1000 = 0
 	root := math.Sqrt(math.Max(0, e.Mul(e).Sub(four.Mul(sag)).InexactFloat64()))
 	u := fixed((e.InexactFloat64()+root)/2, 8).RoundFloor(4)
 	w.Solve("U_t", "E_0 − R_p × P_i ÷ 1000 ÷ U_t", u, decimal.New(2, -4), ohm)
-	return Operating{VoltageV: u, CurrentA: w.Calc("I_i", upOf("P_i ÷ U_t"), up(inputW, u), ohm)}
+	return OperatingPoint{VoltageV: u, CurrentA: w.Calc("I_i", upOf("P_i ÷ U_t"), up(inputW, u), ohm)}
 }
 
 var four = decimal.NewFromInt(4)
@@ -270,15 +270,15 @@ func (f Feed) check() error {
 	)
 }
 
-// Shape is an inverter of which only the rated efficiency is known.
-type Shape struct {
+// PartLoadCurve is an inverter of which only the rated efficiency is known.
+type PartLoadCurve struct {
 	RatedInputW       decimal.Decimal `json:"rated_input_w"`      // d.c. at full output
 	EfficiencyPercent decimal.Decimal `json:"efficiency_percent"` // there
 	From              working.Working `json:"-"`
 }
 
-// Output is what an inverter makes of its input.
-type Output struct {
+// InverterOutput is what an inverter makes of its input.
+type InverterOutput struct {
 	OutputW decimal.Decimal `json:"power_w"`
 	Working working.Working `json:"working"`
 }
@@ -292,16 +292,16 @@ type Output struct {
 // at part load and knows no idle draw from a battery. z to 0.00000001. Rated
 // input above 0 to 100 000 W, input from 1 % to all of it. Source: PVWatts
 // version 5.
-func (s Shape) Output(inputW decimal.Decimal) (Output, error) {
+func (s PartLoadCurve) Output(inputW decimal.Decimal) (InverterOutput, error) {
 	if err := errors.Join(
 		working.Above("rated_input_w", s.RatedInputW, 0, 100_000),
 		working.Above("efficiency_percent", s.EfficiencyPercent, 0, 100),
 		working.Above("input_w", inputW, 0, 100_000),
 	); err != nil {
-		return Output{}, err
+		return InverterOutput{}, err
 	}
 	if inputW.GreaterThan(s.RatedInputW) || inputW.Mul(hundred).LessThan(s.RatedInputW) {
-		return Output{}, &working.InputError{Field: "input_w", Got: inputW.String(), Want: "1 % to all of rated_input_w, " + s.RatedInputW.String()}
+		return InverterOutput{}, &working.InputError{Field: "input_w", Got: inputW.String(), Want: "1 % to all of rated_input_w, " + s.RatedInputW.String()}
 	}
 	w := working.Start(s.From)
 	law := cite.PVWatts.At("inverter", cite.Published)
@@ -310,5 +310,5 @@ func (s Shape) Output(inputW decimal.Decimal) (Output, error) {
 	part := decimal.RequireFromString("0.9858").Sub(decimal.RequireFromString("0.0162").Mul(z)).Sub(decimal.RequireFromString("0.0059").DivRound(z, 12))
 	shaped := decimal.Min(rated, in.Mul(part).DivRound(decimal.RequireFromString("0.9637"), 10))
 	p := w.Calc("P", "min(P_in, P_i × (0.9858 − 0.0162 × z_i − 0.0059 ÷ z_i) ÷ 0.9637) × η ÷ 100", shaped.Mul(eta).Shift(-2).Round(6), law)
-	return Output{OutputW: p, Working: slices.Clip(w)}, nil
+	return InverterOutput{OutputW: p, Working: slices.Clip(w)}, nil
 }

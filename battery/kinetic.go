@@ -96,8 +96,8 @@ func (r KineticRatings) check() error {
 	)
 }
 
-// Wells is the state of both wells.
-type Wells struct {
+// KineticState is the state of both wells.
+type KineticState struct {
 	AvailableAh decimal.Decimal `json:"available_ah"`
 	BoundAh     decimal.Decimal `json:"bound_ah"`
 	DeliveredA  decimal.Decimal `json:"delivered_a"` // through the step that led here
@@ -109,15 +109,15 @@ type Wells struct {
 //	q_1 = q_max × c × s ÷ 100,  q_2 = q_max × (1 − c) × s ÷ 100   [Ah], to 0.0001
 //
 // State of charge 0 to 100 %. Source: Manwell and McGowan.
-func (m Kinetic) At(socPercent decimal.Decimal) (Wells, error) {
+func (m Kinetic) At(socPercent decimal.Decimal) (KineticState, error) {
 	if err := errors.Join(m.check(), working.Between("soc_percent", socPercent, 0, 100)); err != nil {
-		return Wells{}, err
+		return KineticState{}, err
 	}
 	w := m.lines()
 	law := cite.Kinetic.At("", cite.FromMemory)
 	s := w.Given("s", socPercent)
 	q := m.WholeAh.Mul(s).Shift(-2)
-	var z Wells
+	var z KineticState
 	z.BoundAh = w.Calc("q_2", "q_max × (1 − c_w) × s ÷ 100", q.Mul(one.Sub(m.Share)).Round(4), law)
 	z.AvailableAh = w.Calc("q_1", "q_max × c_w × s ÷ 100", q.Mul(m.Share).Round(4), law)
 	z.Working = slices.Clip(w)
@@ -134,7 +134,7 @@ func (m Kinetic) lines() working.Working {
 
 // KineticStep is one step: a current through some hours.
 type KineticStep struct {
-	From     Wells           `json:"from"`
+	From     KineticState    `json:"from"`
 	CurrentA decimal.Decimal `json:"current_a"` // wanted; 0 is a rest
 	TimeH    decimal.Decimal `json:"step_h"`
 }
@@ -149,9 +149,9 @@ type KineticStep struct {
 // available well before the time is over, the greatest that lasts is delivered.
 // Currents 0 to 10 000 A, steps 0.001 to 1000 h; answers to 0.0001. Source:
 // Manwell and McGowan.
-func (m Kinetic) Step(s KineticStep) (Wells, error) {
+func (m Kinetic) Step(s KineticStep) (KineticState, error) {
 	if err := errors.Join(m.check(), s.check()); err != nil {
-		return Wells{}, err
+		return KineticState{}, err
 	}
 	k, c := m.RatePerHour.InexactFloat64(), m.Share.InexactFloat64()
 	q1, q2 := s.From.AvailableAh.InexactFloat64(), s.From.BoundAh.InexactFloat64()
@@ -167,7 +167,7 @@ func (m Kinetic) Step(s KineticStep) (Wells, error) {
 	w.Given("q_2", s.From.BoundAh)
 	w.Given("I", s.CurrentA)
 	w.Given("t_s", s.TimeH)
-	var z Wells
+	var z KineticState
 	z.DeliveredA = w.Step("I_del", fixed(amps, 4), law)
 	z.BoundAh = w.Step("q_2", decimal.Max(decimal.Zero, fixed(next2, 4)), law)
 	z.AvailableAh = w.Step("q_1", decimal.Max(decimal.Zero, fixed(next1, 4)), law)

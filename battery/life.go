@@ -20,8 +20,8 @@ type Parked struct {
 	From         working.Working     `json:"-"`
 }
 
-// Standing is how long it may stand.
-type Standing struct {
+// StandingTime is how long it may stand.
+type StandingTime struct {
 	Days    decimal.Decimal `json:"parked_days"`
 	Working working.Working `json:"working"`
 }
@@ -34,23 +34,23 @@ type Standing struct {
 // more. Capacity above 0 to 10 000 Ah, spare charge 0 to that, drain 0 to 100
 // A, self-discharge 0 to 100 % a month. No loss at all is an error: nothing
 // lasts for ever. Sources: arithmetic; the figure of self-discharge names its own.
-func (p Parked) Days() (Standing, error) {
+func (p Parked) Days() (StandingTime, error) {
 	if err := p.check(); err != nil {
-		return Standing{}, err
+		return StandingTime{}, err
 	}
 	w := working.Start(p.From)
 	drain, c := w.Given("I_pk", p.DrainA), w.Given("C", p.CapacityAh)
 	loss, err := p.month(&w)
 	if err != nil {
-		return Standing{}, err
+		return StandingTime{}, err
 	}
 	daily := drain.Mul(day).Mul(decimal.NewFromInt(3000)).Add(c.Mul(loss)) // × 3000
 	if !daily.IsPositive() {
-		return Standing{}, &working.InputError{Field: "parked_a", Got: "0 without self-discharge", Want: "a loss above 0"}
+		return StandingTime{}, &working.InputError{Field: "parked_a", Got: "0 without self-discharge", Want: "a loss above 0"}
 	}
 	spare := w.Given("Q_sp", p.SpareAh)
 	days := w.Calc("N_pk", downOf("Q_sp ÷ (I_pk × 24 + C × p_sd ÷ 3000)"), down(spare.Mul(decimal.NewFromInt(3000)), daily), arithmetic)
-	return Standing{Days: days, Working: slices.Clip(w)}, nil
+	return StandingTime{Days: days, Working: slices.Clip(w)}, nil
 }
 
 func (p Parked) month(w *working.Working) (decimal.Decimal, error) {
@@ -86,8 +86,8 @@ type Cycling struct {
 	From         working.Working `json:"-"`
 }
 
-// Life is how long a battery lasts when cycled, by the table that promises least.
-type Life struct {
+// CycleLife is how long a battery lasts when cycled, by the table that promises least.
+type CycleLife struct {
 	Cycles  decimal.Decimal `json:"cycles"`
 	Years   decimal.Decimal `json:"life_years"`
 	Working working.Working `json:"working"`
@@ -103,17 +103,17 @@ type Life struct {
 // heat end a battery too, whatever its cycles. Depth above 0 to 100 %, cycles
 // above 0 to 1000 a year. Sources: each line; none of them speaks of your
 // battery: its data sheet comes first.
-func (c Cycling) Life() (Life, error) {
+func (c Cycling) Life() (CycleLife, error) {
 	if err := errors.Join(
 		working.OneOf("chemistry", c.Chemistry, tables.Chemistries()...),
 		working.Above("depth_percent", c.DepthPercent, 0, 100),
 		working.Above("cycles_a_year", c.CyclesAYear, 0, 1000),
 	); err != nil {
-		return Life{}, err
+		return CycleLife{}, err
 	}
 	all, err := tables.CycleLives(c.Chemistry, c.DepthPercent)
 	if err != nil {
-		return Life{}, err
+		return CycleLife{}, err
 	}
 	w := working.Start(c.From)
 	w.Given("d_u", c.DepthPercent)
@@ -125,22 +125,22 @@ func (c Cycling) Life() (Life, error) {
 	}
 	n := w.Calc("n_y", "min("+joined(symbols)+")", least(w, symbols), arithmetic)
 	years := w.Calc("N_y", downOf("n_y ÷ n_ya"), down(n, a), arithmetic)
-	return Life{Cycles: n, Years: years, Working: slices.Clip(w)}, nil
+	return CycleLife{Cycles: n, Years: years, Working: slices.Clip(w)}, nil
 }
 
-// Count is charge counted in and out of a battery.
-type Count struct {
+// AmpereHourCount is charge counted in and out of a battery.
+type AmpereHourCount struct {
 	CapacityAh   decimal.Decimal     `json:"capacity_ah"`
 	ChargeAh     decimal.Decimal     `json:"stored_ah"`
 	ColdPercent  decimal.NullDecimal `json:"cold_percent"`      // capacity at the temperature; unset: 100
-	LeastPercent decimal.Decimal     `json:"soc_floor_percent"` // floor that the discharge stops at
+	FloorPercent decimal.Decimal     `json:"soc_floor_percent"` // floor that the discharge stops at
 	CurrentA     decimal.Decimal     `json:"current_a"`         // discharge wanted
 	TimeH        decimal.Decimal     `json:"step_h"`
 	From         working.Working     `json:"-"`
 }
 
-// Counted is the state after it.
-type Counted struct {
+// ChargeLeft is the state after it.
+type ChargeLeft struct {
 	ChargeAh   decimal.Decimal `json:"stored_ah"`
 	SoCPercent decimal.Decimal `json:"soc_percent"`
 	DeliveredA decimal.Decimal `json:"delivered_a"`
@@ -157,9 +157,9 @@ type Counted struct {
 //
 // Capacity above 0 to 10 000 Ah, charge 0 to that, current 0 to 10 000 A, time
 // above 0 to 1000 h. Source: arithmetic; NREL ssc for the capacity in the cold.
-func (c Count) After() (Counted, error) {
+func (c AmpereHourCount) After() (ChargeLeft, error) {
 	if err := c.check(); err != nil {
-		return Counted{}, err
+		return ChargeLeft{}, err
 	}
 	w := working.Start(c.From)
 	capacity, stored := w.Given("C", c.CapacityAh), w.Given("Q_st", c.ChargeAh)
@@ -168,11 +168,11 @@ func (c Count) After() (Counted, error) {
 		cold = c.ColdPercent.Decimal
 	}
 	w.Given("c_T", cold)
-	floor, i, t := w.Given("s_fl", c.LeastPercent), w.Given("I", c.CurrentA), w.Given("t_s", c.TimeH)
+	floor, i, t := w.Given("s_fl", c.FloorPercent), w.Given("I", c.CurrentA), w.Given("t_s", c.TimeH)
 	reach := w.Calc("C_T", "C × c_T ÷ 100", capacity.Mul(cold).Shift(-2), arithmetic)
 	held := w.Calc("Q_a", "min(Q_st, C_T)", decimal.Min(stored, reach), cite.Arithmetic.At("the rest waits for warmth", cite.Published))
 	spare := decimal.Max(decimal.Zero, held.Sub(reach.Mul(floor).Shift(-2)))
-	var z Counted
+	var z ChargeLeft
 	z.DeliveredA = w.Calc("I_del", "min(I, floor(max(0, Q_a − C_T × s_fl ÷ 100) ÷ t_s × 10000) ÷ 10000)", decimal.Min(i, downTo(spare, t, 4)), arithmetic)
 	z.ChargeAh = w.Calc("Q_b", "Q_a − I_del × t_s", held.Sub(z.DeliveredA.Mul(t)), arithmetic)
 	z.SoCPercent = w.Calc("s", "Q_b × 100 ÷ C_T", z.ChargeAh.Mul(hundred).DivRound(reach, 4), arithmetic)
@@ -180,12 +180,12 @@ func (c Count) After() (Counted, error) {
 	return z, nil
 }
 
-func (c Count) check() error {
+func (c AmpereHourCount) check() error {
 	err := errors.Join(
 		working.Above("capacity_ah", c.CapacityAh, 0, 10_000),
 		working.Between("stored_ah", c.ChargeAh, 0, 10_000),
 		aboveIf("cold_percent", c.ColdPercent, 0, 100),
-		working.Between("soc_floor_percent", c.LeastPercent, 0, 100),
+		working.Between("soc_floor_percent", c.FloorPercent, 0, 100),
 		working.Between("current_a", c.CurrentA, 0, 10_000),
 		working.Above("step_h", c.TimeH, 0, 1000),
 	)

@@ -9,8 +9,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Item is a mass added to a vehicle, or taken out of it where it is negative.
-type Item struct {
+// AddedMass is a mass added to a vehicle, or taken out of it where it is negative.
+type AddedMass struct {
 	Name    string          `json:"name"`
 	MassKg  decimal.Decimal `json:"mass_kg"`
 	BehindM decimal.Decimal `json:"behind_m"` // of its centre behind the front axle; before it: negative
@@ -22,11 +22,11 @@ type Vehicle struct {
 	WheelbaseM   decimal.Decimal     `json:"wheelbase_m"` // of a trailer: coupling to axle
 	FrontKg      decimal.Decimal     `json:"front_kg"`    // weighed, ready for the road
 	RearKg       decimal.Decimal     `json:"rear_kg"`
-	FrontMostKg  decimal.Decimal     `json:"front_limit_kg"` // of the plate
-	FrontLeastKg decimal.NullDecimal `json:"front_least_kg"` // that it must keep, by its maker or a code; unset: only that it is not lifted
-	RearMostKg   decimal.Decimal     `json:"rear_limit_kg"`
-	GrossMostKg  decimal.Decimal     `json:"gross_limit_kg"`
-	Items        []Item              `json:"items"`
+	FrontLimitKg decimal.Decimal     `json:"front_limit_kg"` // of the plate
+	LeastFrontKg decimal.NullDecimal `json:"front_least_kg"` // that it must keep, by its maker or a code; unset: only that it is not lifted
+	RearLimitKg  decimal.Decimal     `json:"rear_limit_kg"`
+	GrossLimitKg decimal.Decimal     `json:"gross_limit_kg"`
+	Items        []AddedMass         `json:"items"`
 	From         working.Working     `json:"-"`
 }
 
@@ -74,9 +74,9 @@ func (v Vehicle) Axles() (Axles, error) {
 	a.FrontKg = w.Calc("m_fa", ceilOf("m_f + ("+sumOf(frontTerms...)+") ÷ L_w"), ceiling(front.Mul(base).Add(frontMoment), base), law)
 	a.RearKg = w.Calc("m_ra", ceilOf("m_r + ("+sumOf(rearTerms...)+") ÷ L_w"), ceiling(rear.Mul(base).Add(rearMoment), base), law)
 	a.GrossKg = w.Calc("m_ga", "m_f + m_r + "+sumOf(masses...), front.Add(rear).Add(sum), arithmetic)
-	w.Given("m_fz", v.FrontMostKg)
-	w.Given("m_rz", v.RearMostKg)
-	w.Given("m_gz", v.GrossMostKg)
+	w.Given("m_fz", v.FrontLimitKg)
+	w.Given("m_rz", v.RearLimitKg)
+	w.Given("m_gz", v.GrossLimitKg)
 	a.Checks = []working.Check{
 		w.Check("B14", "Front axle", "m_fa", "m_fz"),
 		w.Check("B15", "Rear axle", "m_ra", "m_rz"),
@@ -91,8 +91,8 @@ func (v Vehicle) Axles() (Axles, error) {
 // bears less than nothing, whatever is stated.
 func (v Vehicle) checkFront(w working.Working, sum string, moment decimal.Decimal) working.Check {
 	w = working.Start(w)
-	w.Given("m_fl", v.FrontLeastKg.Decimal)
-	if !v.FrontLeastKg.Valid {
+	w.Given("m_fl", v.LeastFrontKg.Decimal)
+	if !v.LeastFrontKg.Valid {
 		w.Note("below nought it lifts; what it must keep is not stated: ask the maker. A front axle too light does not steer or brake, a trailer too light on its coupling sways")
 	}
 	w.Calc("m_fk", floorOf(sum), flooring(moment, v.WheelbaseM), cite.Moments.At("about the front axle", cite.Published))
@@ -118,10 +118,10 @@ func (v Vehicle) check() error {
 		working.Above("wheelbase_m", v.WheelbaseM, 0, 20),
 		working.Between("front_kg", v.FrontKg, 0, 50_000),
 		working.Between("rear_kg", v.RearKg, 0, 50_000),
-		working.Above("front_limit_kg", v.FrontMostKg, 0, 50_000),
-		working.Above("rear_limit_kg", v.RearMostKg, 0, 50_000),
-		working.Above("gross_limit_kg", v.GrossMostKg, 0, 50_000),
-		betweenIf("front_least_kg", v.FrontLeastKg, 0, 50_000),
+		working.Above("front_limit_kg", v.FrontLimitKg, 0, 50_000),
+		working.Above("rear_limit_kg", v.RearLimitKg, 0, 50_000),
+		working.Above("gross_limit_kg", v.GrossLimitKg, 0, 50_000),
+		betweenIf("front_least_kg", v.LeastFrontKg, 0, 50_000),
 		working.Between("items", decimal.NewFromInt(int64(len(v.Items))), 1, 200),
 	}
 	for i, item := range v.Items {
@@ -130,8 +130,8 @@ func (v Vehicle) check() error {
 			working.Between("behind_m", item.BehindM, -10, 30),
 		)))
 	}
-	if v.FrontLeastKg.Decimal.GreaterThan(v.FrontMostKg) {
-		faults = append(faults, &working.InputError{Field: "front_least_kg", Got: orUnset(v.FrontLeastKg), Want: "at most front_limit_kg, " + v.FrontMostKg.String()})
+	if v.LeastFrontKg.Decimal.GreaterThan(v.FrontLimitKg) {
+		faults = append(faults, &working.InputError{Field: "front_least_kg", Got: orUnset(v.LeastFrontKg), Want: "at most front_limit_kg, " + v.FrontLimitKg.String()})
 	}
 	return errors.Join(faults...)
 }

@@ -85,7 +85,7 @@ func TestMoreInParallelNeverSagsMore(t *testing.T) {
 		f, err := bankOf(n, "0.7").Fault(battery.FaultPath{})
 		require.NoError(t, err)
 		assert.True(t, f.GreatestA.GreaterThan(fault))
-		assert.True(t, f.SmallestA.LessThanOrEqual(f.GreatestA))
+		assert.True(t, f.LeastA.LessThanOrEqual(f.GreatestA))
 		fault = f.GreatestA
 	}
 }
@@ -93,7 +93,7 @@ func TestMoreInParallelNeverSagsMore(t *testing.T) {
 // Six 6 V blocks of 2.4 kA each, two in series by three in parallel, feed three
 // times the current of one: series adds no fault current (common practice).
 func TestSeriesAddsNoFaultCurrent(t *testing.T) {
-	block := battery.Battery{
+	block := battery.BankBattery{
 		Chemistry: "lead-acid flooded", NominalV: d("6"), CapacityAh: d("220"), FullV: d("6.36"), EmptyV: d("6"),
 		LowMilliohm: n("2.65"), HighMilliohm: n("4"),
 	}
@@ -130,7 +130,7 @@ func TestLikeBatteriesShareEvenly(t *testing.T) {
 func TestSharesFollowResistance(t *testing.T) {
 	b := pair()
 	for i := range b.Batteries {
-		b.Batteries[i].MaxDischargeA = decimal.NewNullDecimal(d("112.5"))
+		b.Batteries[i].GreatestDischargeA = decimal.NewNullDecimal(d("112.5"))
 	}
 	l, err := b.Discharge()
 	require.NoError(t, err)
@@ -170,8 +170,8 @@ func TestInverterCollapses(t *testing.T) {
 }
 
 func TestUnknownIsAskedFor(t *testing.T) {
-	odd := battery.Battery{Name: "odd", Chemistry: "LiFePO4", NominalV: d("12.8"), CapacityAh: d("280"), FullV: d("13.6"), EmptyV: d("12.8")}
-	b := battery.Bank{Batteries: []battery.Battery{odd, odd}, Series: 1}
+	odd := battery.BankBattery{Name: "odd", Chemistry: "LiFePO4", NominalV: d("12.8"), CapacityAh: d("280"), FullV: d("13.6"), EmptyV: d("12.8")}
+	b := battery.Bank{Batteries: []battery.BankBattery{odd, odd}, Series: 1}
 	f, err := b.Fault(battery.FaultPath{})
 	require.NoError(t, err)
 	assert.Contains(t, f.Missing, "internal resistance of battery 1 (odd)")
@@ -186,17 +186,17 @@ func TestUnknownIsAskedFor(t *testing.T) {
 
 	listed := odd
 	listed.CapacityAh = d("100")
-	f, err = battery.Bank{Batteries: []battery.Battery{listed}, Series: 1}.Fault(battery.FaultPath{})
+	f, err = battery.Bank{Batteries: []battery.BankBattery{listed}, Series: 1}.Fault(battery.FaultPath{})
 	require.NoError(t, err)
 	assert.True(t, f.GreatestA.Equal(d("2720")), "13.6 V over the 5 mΩ of the table: %s", f.GreatestA)
 	assert.Equal(t, "from memory", f.Working.Confidence().String())
 
 	lead := listed
 	lead.Chemistry, lead.NominalV = "lead-acid AGM", d("12")
-	c, err = battery.Bank{Batteries: []battery.Battery{lead}, Series: 1}.CheckCutOut(n("11"))
+	c, err = battery.Bank{Batteries: []battery.BankBattery{lead}, Series: 1}.CheckCutOut(n("11"))
 	require.NoError(t, err)
 	assert.Equal(t, working.NotApplicable, c.Verdict())
-	c, err = battery.Bank{Batteries: []battery.Battery{lead}, Series: 1}.CheckDischargeMissing(d("10"))
+	c, err = battery.Bank{Batteries: []battery.BankBattery{lead}, Series: 1}.CheckDischargeMissing(d("10"))
 	require.NoError(t, err)
 	assert.Equal(t, working.NotApplicable, c.Verdict(), "one string only")
 }
@@ -226,7 +226,7 @@ func TestBankNamesEveryFault(t *testing.T) {
 func TestAuditNamesEveryFault(t *testing.T) {
 	_, err := battery.Audit{
 		SystemV: d("12"), LowestV: d("0"),
-		Loads: []battery.Load{
+		Loads: []battery.AuditLoad{
 			{Name: "a", HoursADay: d("25"), DutyPercent: d("100")},
 			{Name: "a", PowerW: n("5"), CurrentA: n("1"), DutyPercent: d("100"), Inverter: "none"},
 			{Name: "c", CurrentA: n("1"), DutyPercent: d("101")},
@@ -269,7 +269,7 @@ func TestFlatCurveCannotTell(t *testing.T) {
 	for volts, tells := range map[string]bool{"12.0": true, "12.9": true, "13.2": false, "13.25": false, "14.3": true} {
 		s, err := battery.Rested{Chemistry: "LiFePO4", VoltageV: d(volts), Cells: 4, MeterV: d("0.01")}.StateOfCharge()
 		require.NoError(t, err)
-		assert.Equal(t, tells, s.Missing == "", "%s V: %s to %s %%", volts, s.LeastPercent, s.MostPercent)
+		assert.Equal(t, tells, s.Missing == "", "%s V: %s to %s %%", volts, s.LeastPercent, s.GreatestPercent)
 		workingtest.Guard(t, s.Working)
 	}
 	_, err := battery.Rested{Chemistry: "NiMH", VoltageV: d("12"), Cells: 10}.StateOfCharge()
@@ -286,9 +286,9 @@ func TestMoreVoltageNeverLessCharge(t *testing.T) {
 		for millivolts := 1500; millivolts < 4300; millivolts += 3 {
 			s, err := battery.Rested{Chemistry: c.chemistry, VoltageV: num(millivolts * c.cells).Shift(-3), Cells: c.cells, MeterV: d("0.02")}.StateOfCharge()
 			require.NoError(t, err)
-			require.True(t, s.LeastPercent.GreaterThanOrEqual(low) && s.MostPercent.GreaterThanOrEqual(high), "%s at %d mV", c.chemistry, millivolts)
-			require.True(t, s.LeastPercent.LessThanOrEqual(s.MostPercent), "%s at %d mV", c.chemistry, millivolts)
-			low, high = s.LeastPercent, s.MostPercent
+			require.True(t, s.LeastPercent.GreaterThanOrEqual(low) && s.GreatestPercent.GreaterThanOrEqual(high), "%s at %d mV", c.chemistry, millivolts)
+			require.True(t, s.LeastPercent.LessThanOrEqual(s.GreatestPercent), "%s at %d mV", c.chemistry, millivolts)
+			low, high = s.LeastPercent, s.GreatestPercent
 		}
 	}
 }
@@ -331,8 +331,8 @@ func TestWellsGiveTheirRatings(t *testing.T) {
 func TestAxlesSumUp(t *testing.T) {
 	for x := -10; x <= 60; x += 7 {
 		v := battery.Vehicle{
-			WheelbaseM: d("3.2"), FrontKg: d("1000"), RearKg: d("900"), FrontMostKg: d("2000"), RearMostKg: d("2000"), GrossMostKg: d("3500"),
-			Items: []battery.Item{{Name: "x", MassKg: d("64"), BehindM: num(x).Shift(-1)}, {Name: "out", MassKg: d("-12"), BehindM: d("1")}},
+			WheelbaseM: d("3.2"), FrontKg: d("1000"), RearKg: d("900"), FrontLimitKg: d("2000"), RearLimitKg: d("2000"), GrossLimitKg: d("3500"),
+			Items: []battery.AddedMass{{Name: "x", MassKg: d("64"), BehindM: num(x).Shift(-1)}, {Name: "out", MassKg: d("-12"), BehindM: d("1")}},
 		}
 		a, err := v.Axles()
 		require.NoError(t, err)
@@ -347,8 +347,8 @@ func TestAxlesSumUp(t *testing.T) {
 func TestFrontKeeps(t *testing.T) {
 	trailer := func(behind, least string) working.Check {
 		a, err := battery.Vehicle{
-			WheelbaseM: d("3"), FrontKg: d("70"), RearKg: d("800"), FrontMostKg: d("100"), RearMostKg: d("1300"), GrossMostKg: d("1300"),
-			Items: []battery.Item{{Name: "x", MassKg: d("100"), BehindM: d(behind)}}, FrontLeastKg: n(least),
+			WheelbaseM: d("3"), FrontKg: d("70"), RearKg: d("800"), FrontLimitKg: d("100"), RearLimitKg: d("1300"), GrossLimitKg: d("1300"),
+			Items: []battery.AddedMass{{Name: "x", MassKg: d("100"), BehindM: d(behind)}}, LeastFrontKg: n(least),
 		}.Axles()
 		require.NoError(t, err)
 		workingtest.Guard(t, a.Checks[3].Working)
@@ -372,8 +372,8 @@ func TestFrontKeeps(t *testing.T) {
 func TestFrontNotLifted(t *testing.T) {
 	coupling := func(weighed string) working.Check {
 		a, err := battery.Vehicle{
-			WheelbaseM: d("3.9"), FrontKg: d(weighed), RearKg: d("800"), FrontMostKg: d("100"), RearMostKg: d("1300"), GrossMostKg: d("1300"),
-			Items: []battery.Item{{Name: "counter", MassKg: d("215"), BehindM: d("4.0")}},
+			WheelbaseM: d("3.9"), FrontKg: d(weighed), RearKg: d("800"), FrontLimitKg: d("100"), RearLimitKg: d("1300"), GrossLimitKg: d("1300"),
+			Items: []battery.AddedMass{{Name: "counter", MassKg: d("215"), BehindM: d("4.0")}},
 		}.Axles()
 		require.NoError(t, err)
 		workingtest.Guard(t, a.Checks[3].Working)
@@ -386,17 +386,17 @@ func TestFrontNotLifted(t *testing.T) {
 
 func TestFrontLeastWithinTheMost(t *testing.T) {
 	v := battery.Vehicle{
-		WheelbaseM: d("3"), FrontKg: d("70"), RearKg: d("800"), FrontMostKg: d("100"), RearMostKg: d("1300"), GrossMostKg: d("1300"),
-		Items: []battery.Item{{Name: "x", MassKg: d("1"), BehindM: d("1")}},
+		WheelbaseM: d("3"), FrontKg: d("70"), RearKg: d("800"), FrontLimitKg: d("100"), RearLimitKg: d("1300"), GrossLimitKg: d("1300"),
+		Items: []battery.AddedMass{{Name: "x", MassKg: d("1"), BehindM: d("1")}},
 	}
 	a, err := v.Axles()
 	require.NoError(t, err)
 	assert.Equal(t, working.Passes, a.Checks[3].Verdict())
 	assert.Contains(t, a.Checks[3].Working.String(), "sways")
-	v.FrontLeastKg = n("101")
+	v.LeastFrontKg = n("101")
 	_, err = v.Axles()
 	assert.ErrorContains(t, err, "front_least_kg is 101: want at most front_limit_kg, 100")
-	v.FrontLeastKg = n("-1")
+	v.LeastFrontKg = n("-1")
 	_, err = v.Axles()
 	assert.ErrorContains(t, err, "front_least_kg")
 }
@@ -452,16 +452,16 @@ func TestStringsCarryTheLoad(t *testing.T) {
 	b.Batteries[1].EmptyV = d("12.7") // emptier than its twin
 	last := d("100")
 	for amps := 0; amps < 2500; amps += 111 {
-		u, err := b.Under(num(amps))
+		u, err := b.UnderLoad(num(amps))
 		require.NoError(t, err)
 		workingtest.Guard(t, u.Working)
 		assert.True(t, u.StringA[0].Add(u.StringA[1]).Sub(num(amps)).Abs().LessThanOrEqual(d("0.05")), "%d A: %s", amps, u.StringA)
 		assert.True(t, u.VoltageV.LessThan(last))
 		last = u.VoltageV
 	}
-	none, err := b.Under(d("0"))
+	none, err := b.UnderLoad(d("0"))
 	require.NoError(t, err)
 	assert.True(t, none.StringA[1].IsNegative(), "the fuller one charges the emptier one")
-	_, err = b.Under(d("3000"))
+	_, err = b.UnderLoad(d("3000"))
 	assert.Error(t, err)
 }

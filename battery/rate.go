@@ -71,12 +71,12 @@ func (b Bank) capacityAt(w working.Working, meanA, hours decimal.Decimal) (RateC
 }
 
 // slowerThan reports whether the battery is rated in more hours.
-func (x Battery) slowerThan(hours decimal.Decimal) bool {
+func (x BankBattery) slowerThan(hours decimal.Decimal) bool {
 	return x.RateH.Valid && x.RateH.Decimal.GreaterThan(hours)
 }
 
 // capacityAt adds what string k gives at its share of the current.
-func (x Battery) capacityAt(w *working.Working, k int, shareA decimal.Decimal) (gives decimal.Decimal, missing string, err error) {
+func (x BankBattery) capacityAt(w *working.Working, k int, shareA decimal.Decimal) (gives decimal.Decimal, missing string, err error) {
 	above := func(ah, h decimal.Decimal) bool { return shareA.Mul(h).GreaterThan(ah) }
 	switch {
 	case !above(x.CapacityAh, x.RateH.Decimal):
@@ -101,7 +101,7 @@ func (x Battery) capacityAt(w *working.Working, k int, shareA decimal.Decimal) (
 }
 
 // ratings writes the ratings of a battery that states its hours.
-func (x Battery) ratings() string {
+func (x BankBattery) ratings() string {
 	slow := x.CapacityAh.String() + " Ah in " + x.RateH.Decimal.String() + " h"
 	if !x.FastAh.Valid {
 		return slow
@@ -111,7 +111,7 @@ func (x Battery) ratings() string {
 
 // checkRatings wants a second rating whole and faster than the first, by the
 // rules of [Peukert].
-func (x Battery) checkRatings() error {
+func (x BankBattery) checkRatings() error {
 	if !x.FastAh.Valid && !x.FastH.Valid {
 		return nil
 	}

@@ -12,14 +12,16 @@ import (
 )
 
 // leadAcid is a battery with two ratings.
-func leadAcid(ah, h, fastAh, fastH string) battery.Battery {
-	return battery.Battery{
+func leadAcid(ah, h, fastAh, fastH string) battery.BankBattery {
+	return battery.BankBattery{
 		Name: "b", Chemistry: "lead-acid flooded", NominalV: d("12"), CapacityAh: d(ah), RateH: n(h), FastAh: n(fastAh), FastH: n(fastH),
 		FullV: d("12.7"), EmptyV: d("12"), DepthPercent: n("50"), AgeingPercent: n("80"),
 	}
 }
 
-func inParallel(all ...battery.Battery) battery.Bank { return battery.Bank{Batteries: all, Series: 1} }
+func inParallel(all ...battery.BankBattery) battery.Bank {
+	return battery.Bank{Batteries: all, Series: 1}
+}
 
 func at(t *testing.T, b battery.Bank, amps, hours string) decimal.Decimal {
 	t.Helper()
@@ -94,7 +96,7 @@ func TestSaysWhichRatingToAsk(t *testing.T) {
 	c, err := inParallel(leadAcid("100", "20", "93", "10"), leadAcid("100", "20", "60", "1")).CapacityAt(d("40"), d("2"))
 	require.NoError(t, err)
 	assert.Equal(t, "ask the maker of b for its capacity at 20 A or more (in at most 5 h): none that is stated, 100 Ah in 20 h or 93 Ah in 10 h, tells what it gives at that current", c.Missing)
-	a := battery.Autonomy{Bank: inParallel(leadAcid("100", "20", "93", "10")), EnergyWh: d("2880"), Days: d("0.5")}
+	a := battery.BankAutonomy{Bank: inParallel(leadAcid("100", "20", "93", "10")), EnergyWh: d("2880"), Days: d("0.5")}
 	check, err := a.Check()
 	require.NoError(t, err)
 	assert.Equal(t, working.CannotTell, check.Verdict())
@@ -108,7 +110,7 @@ func TestSaysWhichRatingToAsk(t *testing.T) {
 // in 5 h make k_P = ln 20 ÷ ln 12 = 1.2056, and at 5 A the battery lasts 100 ×
 // (1 ÷ 5)^1.2056 = 14.36 h and gives 71.8 Ah. Half of that, at 80 %, is 28.72 Ah.
 func TestAutonomyAtTheRate(t *testing.T) {
-	a := battery.Autonomy{Bank: inParallel(leadAcid("100", "100", "60", "5")), EnergyWh: d("1440"), Days: d("0.25")}
+	a := battery.BankAutonomy{Bank: inParallel(leadAcid("100", "100", "60", "5")), EnergyWh: d("1440"), Days: d("0.25")}
 	u, err := a.Usable()
 	require.NoError(t, err)
 	assert.Equal(t, "28.72", u.ChargeAh.String())
@@ -125,7 +127,7 @@ func TestAutonomyAtTheRate(t *testing.T) {
 }
 
 func TestRatingsOfOneBattery(t *testing.T) {
-	for _, x := range []battery.Battery{
+	for _, x := range []battery.BankBattery{
 		leadAcid("100", "20", "60", "20"),  // no fewer hours
 		leadAcid("100", "20", "101", "10"), // more capacity
 		leadAcid("100", "20", "40", "10"),  // at a smaller current
@@ -167,7 +169,7 @@ func FuzzCapacityAt(f *testing.F) {
 // TestPartOfADay: a day and its worst half, 1000 + 800 Wh, are more than one and a
 // half days of the mean; 1800 Wh over 36 h at 12 V are 4.17 A.
 func TestPartOfADay(t *testing.T) {
-	a := battery.Autonomy{Bank: inParallel(leadAcid("400", "100", "300", "5")), EnergyWh: d("1000"), Days: d("1.5"), PartWh: n("800"), PartWhere: "the working day"}
+	a := battery.BankAutonomy{Bank: inParallel(leadAcid("400", "100", "300", "5")), EnergyWh: d("1000"), Days: d("1.5"), PartWh: n("800"), PartWhere: "the working day"}
 	c, err := a.Check()
 	require.NoError(t, err)
 	workingtest.Guard(t, c.Working)

@@ -18,8 +18,8 @@ type TwoLoads struct {
 	SecondV decimal.Decimal `json:"second_v"`
 }
 
-// Measured is a battery's resistance as measured.
-type Measured struct {
+// MeasuredResistance is a battery's resistance as measured.
+type MeasuredResistance struct {
 	Milliohm decimal.Decimal `json:"measured_milliohm"`
 	EmfV     decimal.Decimal `json:"emf_v"`   // where the line through both points meets no current
 	FaultA   decimal.Decimal `json:"fault_a"` // where it meets no voltage
@@ -38,16 +38,16 @@ type Measured struct {
 // resistance measured warm and full is the low one; measure again cold and
 // nearly empty for the high one. Currents 0 to 10 000 A, voltages above 0 to
 // 70 V. Source: IEC 60896-21.
-func (t TwoLoads) Resistance() (Measured, error) {
+func (t TwoLoads) Resistance() (MeasuredResistance, error) {
 	if err := t.check(); err != nil {
-		return Measured{}, err
+		return MeasuredResistance{}, err
 	}
 	var w working.Working
 	i1, u1 := w.Given("I.1", t.FirstA), w.Given("U_t.1", t.FirstV)
 	i2, u2 := w.Given("I.2", t.SecondA), w.Given("U_t.2", t.SecondV)
 	law := cite.IEC6089621.At("short-circuit current and internal resistance", cite.FromMemory)
 	di, du, cross := i2.Sub(i1), u1.Sub(u2), u1.Mul(i2).Sub(u2.Mul(i1))
-	var m Measured
+	var m MeasuredResistance
 	m.EmfV = w.Calc("E_0", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (I.2 − I.1)", cross.DivRound(di, 4), law)
 	m.FaultA = w.Calc("I_k", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)", cross.DivRound(du, 4), law)
 	m.Milliohm = w.Calc("R_m", "(U_t.1 − U_t.2) × 1000 ÷ (I.2 − I.1)", du.Shift(3).DivRound(di, 4), law)
@@ -82,8 +82,8 @@ type Circuit struct {
 	From         working.Working `json:"-"`
 }
 
-// Loaded is what the load finds.
-type Loaded struct {
+// LoadedCircuit is what the load finds.
+type LoadedCircuit struct {
 	CurrentA  decimal.Decimal `json:"current_a"`
 	TerminalV decimal.Decimal `json:"terminal_v"`
 	LoadW     decimal.Decimal `json:"power_w"`
@@ -100,17 +100,17 @@ type Loaded struct {
 //
 // Current to 0.0001, the others follow from it. Voltage above 0 to 70 V, path 0
 // to 10 000 mΩ, load above 0 to 10 000 Ω. Source: Ohm's law.
-func (c Circuit) Loaded() (Loaded, error) {
+func (c Circuit) Loaded() (LoadedCircuit, error) {
 	if err := errors.Join(
 		working.Above("emf_v", c.EmfV, 0, 70),
 		working.Between("path_milliohm", c.PathMilliohm, 0, 10_000),
 		working.Above("load_ohm", c.LoadOhm, 0, 10_000),
 	); err != nil {
-		return Loaded{}, err
+		return LoadedCircuit{}, err
 	}
 	w := working.Start(c.From)
 	e, p, r := w.Given("E_0", c.EmfV), w.Given("R_p", c.PathMilliohm), w.Given("R_L", c.LoadOhm)
-	var l Loaded
+	var l LoadedCircuit
 	l.CurrentA = w.Calc("I", "E_0 ÷ (R_L + R_p ÷ 1000)", e.DivRound(r.Add(p.Shift(-3)), 4), ohm)
 	drop := l.CurrentA.Mul(p).Shift(-3)
 	l.HeatW = w.Calc("P_h", "I × I × R_p ÷ 1000", l.CurrentA.Mul(drop), ohm)

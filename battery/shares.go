@@ -7,16 +7,16 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Shares is how the energy of a day divides, and what a day of standing takes.
-type Shares struct {
-	Loads    []Share         `json:"loads"` // in the order of the audit
-	Idle     []Share         `json:"idle"`  // inverters without load, in the order of the audit
+// EnergyShares is how the energy of a day divides, and what a day of standing takes.
+type EnergyShares struct {
+	Loads    []EnergyShare   `json:"loads"` // in the order of the audit
+	Idle     []EnergyShare   `json:"idle"`  // inverters without load, in the order of the audit
 	ParkedWh decimal.Decimal `json:"parked_wh"`
 	Working  working.Working `json:"working"`
 }
 
-// Share is one part of the energy of a day.
-type Share struct {
+// EnergyShare is one part of the energy of a day.
+type EnergyShare struct {
 	Name         string          `json:"name"`
 	SharePercent decimal.Decimal `json:"share_percent"`
 }
@@ -29,22 +29,22 @@ type Share struct {
 //
 // The sum must be one that [Audit.Sum] returned; a day without energy has no
 // shares, which is an error. Source: arithmetic.
-func (s Sum) Shares() (Shares, error) {
+func (s AuditSum) Shares() (EnergyShares, error) {
 	if err := working.Above("energy_wh_a_day", s.EnergyWh, 0, 1_000_000_000); err != nil {
-		return Shares{}, err
+		return EnergyShares{}, err
 	}
-	var all Shares
+	var all EnergyShares
 	w := working.Start(s.Working)
 	w.Part("shares")
 	share := func(symbol, of string, wh decimal.Decimal) decimal.Decimal {
 		return w.Calc(symbol, of+" ÷ E_d × 100", wh.Mul(hundred).DivRound(s.EnergyWh, 2), arithmetic)
 	}
 	for i, l := range s.Loads {
-		all.Loads = append(all.Loads, Share{l.Name, share(nth("p_E", i), nth("E_l", i), l.EnergyWh)})
+		all.Loads = append(all.Loads, EnergyShare{l.Name, share(nth("p_E", i), nth("E_l", i), l.EnergyWh)})
 		w.Note(l.Name)
 	}
 	for k, x := range s.Idle {
-		all.Idle = append(all.Idle, Share{x.Name, share(nth("p_Ei", k), nth("E_i", k), x.EnergyWh)})
+		all.Idle = append(all.Idle, EnergyShare{x.Name, share(nth("p_Ei", k), nth("E_i", k), x.EnergyWh)})
 		w.Note(x.Name + ", idle")
 	}
 	w.Part("standing")

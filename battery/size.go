@@ -10,8 +10,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Size is the capacity that a worksheet asks for.
-type Size struct {
+// StandAloneSize is the capacity that a worksheet asks for.
+type StandAloneSize struct {
 	NeedAh   decimal.Decimal `json:"need_ah"`
 	EnergyAh decimal.Decimal `json:"for_energy_ah"`
 	PowerAh  decimal.Decimal `json:"for_power_ah"`
@@ -56,22 +56,22 @@ type StandAlone struct {
 // limits); the shares name theirs. The worksheet takes nothing off for age: a bank
 // that is to last its days at the end of its life wants AgeingPercent, as
 // [Bank.Usable] counts it.
-func (s StandAlone) Size() (Size, error) {
+func (s StandAlone) Size() (StandAloneSize, error) {
 	if err := s.check(); err != nil {
-		return Size{}, err
+		return StandAloneSize{}, err
 	}
 	w := working.Start(s.From)
 	sheet := cite.PVWorksheet.At("battery", cite.Published)
 	e, u, n := w.Given("E_d", s.EnergyWh), w.Given("U_n", s.SystemV), w.Given("N_d", s.Days)
 	depth, err := share(&w, "d_u", s.DepthPercent, s.Chemistry, "depth_of_discharge_design", "depth_percent")
 	if err != nil {
-		return Size{}, err
+		return StandAloneSize{}, err
 	}
 	cold, err := s.cold(&w)
 	if err != nil {
-		return Size{}, err
+		return StandAloneSize{}, err
 	}
-	var z Size
+	var z StandAloneSize
 	w.Part("energy")
 	tenThousand := decimal.New(1, 4)
 	if s.AgeingPercent.Valid {
@@ -94,7 +94,7 @@ func (s StandAlone) Size() (Size, error) {
 	return z, nil
 }
 
-func (z Size) governing() string {
+func (z StandAloneSize) governing() string {
 	switch {
 	case z.NeedAh.Equal(z.EnergyAh):
 		return "energy"
@@ -106,7 +106,7 @@ func (z Size) governing() string {
 }
 
 // blocks adds how many blocks make the bank, where a block is chosen.
-func (s StandAlone) blocks(w *working.Working, z *Size) {
+func (s StandAlone) blocks(w *working.Working, z *StandAloneSize) {
 	if !s.BlockV.Valid {
 		return
 	}

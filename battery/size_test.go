@@ -24,7 +24,7 @@ func TestStandAloneAged(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "208.34", aged.NeedAh.String())
 	workingtest.Guard(t, aged.Working)
-	usable, err := battery.Bank{Series: 1, Batteries: []battery.Battery{{
+	usable, err := battery.Bank{Series: 1, Batteries: []battery.BankBattery{{
 		Name: "bank", Chemistry: "lead-acid AGM", NominalV: d("12"), CapacityAh: aged.NeedAh, FullV: d("12.8"), EmptyV: d("12.2"),
 		DepthPercent: n("50"), AgeingPercent: n("80"),
 	}}}.Usable()

@@ -22,10 +22,10 @@ type Rested struct {
 
 // StateOfCharge is a range, as narrow as the tables allow.
 type StateOfCharge struct {
-	LeastPercent decimal.Decimal `json:"least_soc_percent"`
-	MostPercent  decimal.Decimal `json:"most_soc_percent"`
-	Missing      string          `json:"missing"` // what to do instead, where the range says too little
-	Working      working.Working `json:"working"`
+	LeastPercent    decimal.Decimal `json:"least_soc_percent"`
+	GreatestPercent decimal.Decimal `json:"most_soc_percent"`
+	Missing         string          `json:"missing"` // what to do instead, where the range says too little
+	Working         working.Working `json:"working"`
 }
 
 // StateOfCharge returns the range of charge that the rested voltage leaves
@@ -73,9 +73,9 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 	}
 	var s StateOfCharge
 	s.LeastPercent = w.Calc("s_1", "min("+joined(lows)+")", least(w, lows), arithmetic)
-	s.MostPercent = w.Calc("s_2", "max("+joined(highs)+")", most(w, highs), arithmetic)
-	if s.MostPercent.Sub(s.LeastPercent).GreaterThan(tables.WidestCharge().Value) {
-		s.Missing = fmt.Sprintf("%s to %s %% is no answer: %s", s.LeastPercent, s.MostPercent, instead)
+	s.GreatestPercent = w.Calc("s_2", "max("+joined(highs)+")", most(w, highs), arithmetic)
+	if s.GreatestPercent.Sub(s.LeastPercent).GreaterThan(tables.WidestCharge().Value) {
+		s.Missing = fmt.Sprintf("%s to %s %% is no answer: %s", s.LeastPercent, s.GreatestPercent, instead)
 	}
 	s.Working = slices.Clip(w)
 	return s, nil

@@ -21,10 +21,10 @@ type Motor struct {
 
 // LockedRotor is what a motor draws while its rotor stands.
 type LockedRotor struct {
-	MiddleA decimal.Decimal `json:"locked_a"`      // middle of the letter; nought where none is printed
-	MostA   decimal.Decimal `json:"locked_most_a"` // end of the letter; nought where it has none
-	MostVA  decimal.Decimal `json:"locked_va"`
-	Working working.Working `json:"working"`
+	MiddleA    decimal.Decimal `json:"locked_a"`      // middle of the letter; nought where none is printed
+	GreatestA  decimal.Decimal `json:"locked_most_a"` // end of the letter; nought where it has none
+	GreatestVA decimal.Decimal `json:"locked_va"`
+	Working    working.Working `json:"working"`
 }
 
 // LockedRotor returns the starting current and apparent power of the code
@@ -59,8 +59,8 @@ func (m Motor) LockedRotor() (LockedRotor, error) {
 		l.MiddleA = w.Calc("I_lm", upOf("1000 × k_lm × P_hp ÷ U_m"), up(thousand.Mul(k).Mul(hp), u), law)
 	}
 	k := w.LookUp("k_lr", end)
-	l.MostVA = w.Calc("S_lr", upOf("1000 × k_lr × P_hp"), up(thousand.Mul(k).Mul(hp), one), law)
-	l.MostA = w.Calc("I_lr", upOf("S_lr ÷ U_m"), up(l.MostVA, u), law)
+	l.GreatestVA = w.Calc("S_lr", upOf("1000 × k_lr × P_hp"), up(thousand.Mul(k).Mul(hp), one), law)
+	l.GreatestA = w.Calc("I_lr", upOf("S_lr ÷ U_m"), up(l.GreatestVA, u), law)
 	l.Working = slices.Clip(w)
 	return l, nil
 }

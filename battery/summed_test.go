@@ -28,7 +28,7 @@ func TestSummedEfficiency(t *testing.T) {
 		{LoadPercent: d("10"), EfficiencyPercent: d("90")}, {LoadPercent: d("100"), EfficiencyPercent: d("80")}}}
 	a := battery.Audit{SystemV: d("12"), LowestV: d("12"), Inverters: []battery.AuditInverter{{Inverter: inverter}}}
 	for i := range 10 {
-		a.Loads = append(a.Loads, battery.Load{Name: fmt.Sprint(i), PowerW: n("100"), DutyPercent: d("100"), Inverter: "i"})
+		a.Loads = append(a.Loads, battery.AuditLoad{Name: fmt.Sprint(i), PowerW: n("100"), DutyPercent: d("100"), Inverter: "i"})
 	}
 	sum, err := a.Sum()
 	require.NoError(t, err)

@@ -24,8 +24,8 @@ type CellCurve struct {
 	From         working.Working `json:"-"`
 }
 
-// CellVoltage is a cell under load.
-type CellVoltage struct {
+// CurveVoltage is a cell under load.
+type CurveVoltage struct {
 	VoltageV decimal.Decimal `json:"curve_cell_v"`
 	Working  working.Working `json:"working"`
 }
@@ -43,12 +43,12 @@ type CellVoltage struct {
 // it is for a course of discharge, not for a fault. Voltages above 0 to 5,
 // falling; charges above 0 to 1000 Ah, rising; charge left from 1 % of the whole
 // to all of it. Source: Tremblay and Dessaint, as in NREL ssc.
-func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CellVoltage, error) {
+func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CurveVoltage, error) {
 	if err := errors.Join(c.check(), working.Between("current_a", currentA, -10_000, 10_000)); err != nil {
-		return CellVoltage{}, err
+		return CurveVoltage{}, err
 	}
 	if err := c.checkLeft(leftAh); err != nil {
-		return CellVoltage{}, err
+		return CurveVoltage{}, err
 	}
 	w := working.Start(c.From)
 	law := cite.Tremblay.At("as in NREL ssc", cite.SecondHand)
@@ -66,7 +66,7 @@ func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CellVoltage, error
 	fall := k.Mul(qf).DivRound(left, 12)
 	u := e.Sub(fall).Add(fixed(rise, 12)).Sub(r.Mul(i).Shift(-3)).Round(4)
 	w.Calc("U_kc", "E_k − K_k × Q_fu ÷ Q_l + A_k × exp(−B_k × (Q_fu − Q_l)) − R_k × I ÷ 1000", u, law)
-	return CellVoltage{VoltageV: u, Working: slices.Clip(w)}, nil
+	return CurveVoltage{VoltageV: u, Working: slices.Clip(w)}, nil
 }
 
 func (c CellCurve) checkLeft(leftAh decimal.Decimal) error {

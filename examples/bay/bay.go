@@ -33,14 +33,14 @@ type question struct {
 type layout struct {
 	name string
 	battery.Fit
-	battery.Fitted
+	battery.FitMargins
 }
 
 // answer is all that the package says.
 type answer struct {
 	question
 	laid    []layout
-	warmth  battery.Warmth
+	warmth  battery.BoxTemperature
 	warm    working.Check
 	fan     *battery.Flow // that takes what the walls do not, where the bay becomes too warm
 	vent    battery.Ventilation
@@ -73,7 +73,7 @@ func (a *answer) lay() error {
 			l.From = slices.Clip(w)
 		}
 		var err error
-		if l.Fitted, err = l.Fit.Fit(); err != nil {
+		if l.FitMargins, err = l.Fit.Fit(); err != nil {
 			return err
 		}
 		a.laid = append(a.laid, l)
@@ -104,10 +104,10 @@ func (q question) box() battery.Box {
 // heat judges the closed bay, and asks for a fan where it becomes too warm.
 func (a *answer) heat() (err error) {
 	box := a.box()
-	if a.warm, err = box.CheckWarmth(a.lossW, a.outsideC, a.ambientC); err != nil {
+	if a.warm, err = box.CheckTemperature(a.lossW, a.outsideC, a.ambientC); err != nil {
 		return err
 	}
-	if a.warmth, err = box.Warmth(a.lossW, a.outsideC); err != nil {
+	if a.warmth, err = box.Temperature(a.lossW, a.outsideC); err != nil {
 		return err
 	}
 	rise := a.ambientC.Sub(a.outsideC)
@@ -167,7 +167,7 @@ func (a *answer) mass(symbol string) working.Working {
 func (a *answer) weigh() (err error) {
 	w := a.mass("m.1")
 	massKg, _ := w.Value("m.1")
-	a.vehicle.Items = []battery.Item{{Name: "batteries", MassKg: massKg, BehindM: a.behindM}}
+	a.vehicle.Items = []battery.AddedMass{{Name: "batteries", MassKg: massKg, BehindM: a.behindM}}
 	a.vehicle.From = slices.Clip(w)
 	a.axles, err = a.vehicle.Axles()
 	return err
@@ -210,22 +210,22 @@ func (l layout) inRow(n int, side decimal.Decimal) []span {
 func (l layout) lengths() []span {
 	bend, _ := l.Working.Value("x_b")
 	all := append([]span{plain("wall", l.WallMM)}, l.inRow(l.Along, l.Case.LengthMM)...)
-	return chain(append(all, plain("bend", bend), plain("wall", l.WallMM), plain("left", l.Fitted.LengthMM))...)
+	return chain(append(all, plain("bend", bend), plain("wall", l.WallMM), plain("left", l.FitMargins.LengthMM))...)
 }
 
 func (l layout) widths() []span {
 	all := append([]span{plain("wall", l.WallMM)}, l.inRow(l.Across, l.Case.WidthMM)...)
-	return chain(append(all, plain("wall", l.WallMM), plain("left", l.Fitted.WidthMM))...)
+	return chain(append(all, plain("wall", l.WallMM), plain("left", l.FitMargins.WidthMM))...)
 }
 
 // heights run from the floor up.
 func (l layout) heights() []span {
-	return chain(append(l.inRow(1, l.Case.HeightMM), plain("above", l.AboveMM), plain("left", l.Fitted.HeightMM))...)
+	return chain(append(l.inRow(1, l.Case.HeightMM), plain("above", l.AboveMM), plain("left", l.FitMargins.HeightMM))...)
 }
 
 // axes names the three directions with what is left of each.
 func (l layout) axes() []axis {
-	return []axis{{"length", l.Fitted.LengthMM, l.Checks[0]}, {"width", l.Fitted.WidthMM, l.Checks[1]}, {"height", l.Fitted.HeightMM, l.Checks[2]}}
+	return []axis{{"length", l.FitMargins.LengthMM, l.Checks[0]}, {"width", l.FitMargins.WidthMM, l.Checks[1]}, {"height", l.FitMargins.HeightMM, l.Checks[2]}}
 }
 
 type axis struct {

@@ -115,8 +115,8 @@ func TestLonger(t *testing.T) {
 	a := asked(t)
 	require.Len(t, a.laid, 2)
 	drawn, delivered := a.laid[0], a.laid[1]
-	assert.Equal(t, "64", drawn.Fitted.LengthMM.String())
-	assert.Equal(t, "-6", delivered.Fitted.LengthMM.String())
+	assert.Equal(t, "64", drawn.FitMargins.LengthMM.String())
+	assert.Equal(t, "-6", delivered.FitMargins.LengthMM.String())
 	own := a.fit
 	own.Case.LengthMM = d("315")
 	fitted, err := own.Fit()

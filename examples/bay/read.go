@@ -89,6 +89,6 @@ func readFit(f *form.Form) battery.Fit {
 func readVehicle(f *form.Form) battery.Vehicle {
 	return battery.Vehicle{
 		WheelbaseM: f.Number("wheelbase_m"), FrontKg: f.Number("front_kg"), RearKg: f.Number("rear_kg"),
-		FrontMostKg: f.Number("front_limit_kg"), RearMostKg: f.Number("rear_limit_kg"), GrossMostKg: f.Number("gross_limit_kg"),
+		FrontLimitKg: f.Number("front_limit_kg"), RearLimitKg: f.Number("rear_limit_kg"), GrossLimitKg: f.Number("gross_limit_kg"),
 	}
 }

@@ -136,7 +136,7 @@ func read(f *form.Form) question {
 
 // readBank reads a bank of like batteries side by side.
 func readBank(f *form.Form) battery.Bank {
-	one := battery.Battery{
+	one := battery.BankBattery{
 		Name: f.Text("chemistry"), Chemistry: f.Text("chemistry"), NominalV: f.Number("battery_v"), CapacityAh: f.Number("capacity_ah"),
 		FullV: f.Number("full_v"), EmptyV: f.Number("empty_v"),
 		LowMilliohm: f.Optional("low_milliohm"), HighMilliohm: f.Optional("high_milliohm"),

@@ -26,13 +26,13 @@ type question struct {
 // answer is currents, volts and heat.
 type answer struct {
 	question question
-	rest     battery.Operating // at the bank's voltage at rest: on no path at all
-	cutOut   battery.Draw
+	rest     battery.OperatingPoint // at the bank's voltage at rest: on no path at all
+	cutOut   battery.InverterDraw
 	drop     wire.Drop // of cables and joints, at the current at rest
-	settled  battery.Terminals
+	settled  battery.InverterTerminals
 	worse    []path
 	limits   limits
-	warmth   battery.Warmth
+	warmth   battery.BoxTemperature
 	walls    battery.WallLoss
 	air      battery.Flow // zero where the walls suffice
 }
@@ -86,7 +86,7 @@ func (a *answer) lay(r wire.Resistance) error {
 type path struct {
 	times    decimal.Decimal
 	milliohm decimal.Decimal
-	battery.Terminals
+	battery.InverterTerminals
 }
 
 func (q question) paths() ([]path, error) {
@@ -95,7 +95,7 @@ func (q question) paths() ([]path, error) {
 		p := path{times: decimal.RequireFromString(times)}
 		p.milliohm = q.feed.PathMilliohm.Mul(p.times)
 		var err error
-		if p.Terminals, err = q.at(p.milliohm); err != nil {
+		if p.InverterTerminals, err = q.at(p.milliohm); err != nil {
 			return nil, err
 		}
 		all = append(all, p)
@@ -104,7 +104,7 @@ func (q question) paths() ([]path, error) {
 }
 
 // at settles the same load on another path.
-func (q question) at(milliohm decimal.Decimal) (battery.Terminals, error) {
+func (q question) at(milliohm decimal.Decimal) (battery.InverterTerminals, error) {
 	q.feed.PathMilliohm, q.feed.From = milliohm, nil
 	return q.feed.Terminals()
 }
@@ -118,15 +118,15 @@ type limits struct {
 func (q question) limits() (limits, error) {
 	var l limits
 	var errs [4]error
-	l.steadyRuns, errs[0] = q.greatest(func(t battery.Terminals) bool { return q.runs(t.Steady) })
-	l.surgeRuns, errs[1] = q.greatest(func(t battery.Terminals) bool { return q.runs(t.Surge) })
-	l.steadyStands, errs[2] = q.greatest(func(t battery.Terminals) bool { return !t.Steady.Collapses })
-	l.surgeStands, errs[3] = q.greatest(func(t battery.Terminals) bool { return !t.Surge.Collapses })
+	l.steadyRuns, errs[0] = q.greatest(func(t battery.InverterTerminals) bool { return q.runs(t.Steady) })
+	l.surgeRuns, errs[1] = q.greatest(func(t battery.InverterTerminals) bool { return q.runs(t.Surge) })
+	l.steadyStands, errs[2] = q.greatest(func(t battery.InverterTerminals) bool { return !t.Steady.Collapses })
+	l.surgeStands, errs[3] = q.greatest(func(t battery.InverterTerminals) bool { return !t.Surge.Collapses })
 	return l, errors.Join(errs[:]...)
 }
 
 // runs reports whether the inverters stay on.
-func (q question) runs(o battery.Operating) bool {
+func (q question) runs(o battery.OperatingPoint) bool {
 	return !o.Collapses && o.VoltageV.GreaterThan(q.feed.CutOutV.Decimal)
 }
 
@@ -135,7 +135,7 @@ const mostHundredths = 1_000_000
 
 // greatest halves its way to the greatest path, to 0.01 mΩ, that holds. No path
 // at all does, because the bank at rest is above the cut-out.
-func (q question) greatest(holds func(battery.Terminals) bool) (decimal.Decimal, error) {
+func (q question) greatest(holds func(battery.InverterTerminals) bool) (decimal.Decimal, error) {
 	low, high := int64(0), int64(mostHundredths+1)
 	for high-low > 1 {
 		middle := (low + high) / 2
@@ -159,7 +159,7 @@ func (a *answer) heat() error {
 	hot := q.box
 	hot.From = a.cutOut.Working
 	var warmth, walls, air error
-	a.warmth, warmth = hot.Warmth(a.cutOut.LossW, q.outsideC)
+	a.warmth, warmth = hot.Temperature(a.cutOut.LossW, q.outsideC)
 	a.walls, walls = q.box.WallLoss(a.cutOut.LossW, q.riseC)
 	if a.walls.RestW.IsPositive() {
 		a.air, air = battery.Airflow{LossW: a.walls.RestW, RiseC: q.riseC, From: a.walls.Working}.Flow()

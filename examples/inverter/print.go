@@ -45,7 +45,7 @@ func (a answer) printCurrents(out io.Writer) {
 func amperes(v decimal.Decimal) string { return v.RoundUp(0).String() }
 
 // operating is volts, amperes and what comes of them, in columns.
-func (a answer) operating(o battery.Operating) string {
+func (a answer) operating(o battery.OperatingPoint) string {
 	switch {
 	case o.Collapses:
 		return "-\t-\tcollapses"

@@ -10,7 +10,7 @@ import (
 // faultOfBank is got wrong by whoever counts one battery.
 func faultOfBank(r dice) (question, error) {
 	count := 2 + r.IntN(3)
-	one := battery.Battery{
+	one := battery.BankBattery{
 		Name: "house", Chemistry: "LiFePO4", NominalV: decimal.RequireFromString("12.8"), CapacityAh: decimal.NewFromInt(100),
 		FullV: r.between(133, 136, 1), EmptyV: decimal.RequireFromString("12.8"),
 		LowMilliohm: decimal.NewNullDecimal(r.between(30, 60, 1)), HighMilliohm: decimal.NewNullDecimal(decimal.NewFromInt(20)),
@@ -36,7 +36,7 @@ func faultOfBank(r dice) (question, error) {
 }
 
 // bankOf is a bank of like batteries side by side.
-func bankOf(count int, one battery.Battery) battery.Bank {
+func bankOf(count int, one battery.BankBattery) battery.Bank {
 	bank := battery.Bank{Series: 1}
 	for range count {
 		bank.Batteries = append(bank.Batteries, one)

@@ -172,7 +172,7 @@ var drilled = []asked{
 			}
 			bank := battery.Bank{Series: 1}
 			for range count {
-				bank.Batteries = append(bank.Batteries, battery.Battery{
+				bank.Batteries = append(bank.Batteries, battery.BankBattery{
 					Name: "one", Chemistry: "LiFePO4", NominalV: d("12.8"), CapacityAh: d("1"),
 					FullV: d(n[1]), EmptyV: d("12"), LowMilliohm: some(n[2]), HighMilliohm: some("99"),
 				})

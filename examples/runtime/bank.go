@@ -147,7 +147,7 @@ func (a answer) load() row {
 // bank is the whole bank as one battery. Its voltages at rest take no part in
 // the hours.
 func (q question) bank(chemistry string, capacityAh, depth, ageing decimal.Decimal, atC decimal.NullDecimal) battery.Bank {
-	return battery.Bank{Series: 1, BatteryC: atC, Batteries: []battery.Battery{{
+	return battery.Bank{Series: 1, BatteryC: atC, Batteries: []battery.BankBattery{{
 		Name: chemistry, Chemistry: chemistry, NominalV: q.systemV, CapacityAh: capacityAh, FullV: q.systemV, EmptyV: q.systemV,
 		DepthPercent: decimal.NewNullDecimal(depth), AgeingPercent: decimal.NewNullDecimal(ageing),
 	}}}

@@ -80,7 +80,7 @@ func coolEnough(m *model) ([]Finding, error) {
 		var all []working.Check
 		for _, loss := range []working.Working{mean, full} {
 			box.From = loss
-			c, err := box.CheckWarmth(loss[len(loss)-1].Value, b.OutsideC, m.judgedAt(b))
+			c, err := box.CheckTemperature(loss[len(loss)-1].Value, b.OutsideC, m.judgedAt(b))
 			if err != nil {
 				return nil, err
 			}
@@ -323,11 +323,11 @@ func (m *model) onAxles(id string, where []string) ([]Finding, error) {
 // vehicle is the vehicle as the battery package takes it.
 func vehicle(w job.Weights) battery.Vehicle {
 	v := battery.Vehicle{
-		WheelbaseM: w.WheelbaseM, FrontKg: w.FrontKg, RearKg: w.RearKg, FrontLeastKg: w.FrontLeastKg,
-		FrontMostKg: w.FrontMostKg, RearMostKg: w.RearMostKg, GrossMostKg: w.GrossMostKg,
+		WheelbaseM: w.WheelbaseM, FrontKg: w.FrontKg, RearKg: w.RearKg, LeastFrontKg: w.FrontLeastKg,
+		FrontLimitKg: w.FrontMostKg, RearLimitKg: w.RearMostKg, GrossLimitKg: w.GrossMostKg,
 	}
 	for _, i := range w.Items {
-		v.Items = append(v.Items, battery.Item{Name: i.Name, MassKg: i.MassKg, BehindM: i.BehindM})
+		v.Items = append(v.Items, battery.AddedMass{Name: i.Name, MassKg: i.MassKg, BehindM: i.BehindM})
 	}
 	return v
 }
@@ -401,7 +401,7 @@ func standsParked(m *model) ([]Finding, error) {
 
 // stands sums a day of standing: what runs in the states marked parked runs all
 // of it.
-func (m *model) stands() (battery.Sum, error) {
+func (m *model) stands() (battery.AuditSum, error) {
 	runs := func(name string) bool {
 		return slices.ContainsFunc(m.job.States, func(s job.State) bool { return s.Parked && slices.Contains(s.Loads, name) })
 	}
