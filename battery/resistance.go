@@ -21,8 +21,8 @@ type TwoLoads struct {
 // MeasuredResistance is a battery's resistance as measured.
 type MeasuredResistance struct {
 	Milliohm decimal.Decimal `json:"measured_milliohm"`
-	EmfV     decimal.Decimal `json:"emf_v"`   // where the line through both points meets no current
-	FaultA   decimal.Decimal `json:"fault_a"` // where it meets no voltage
+	EmfV     decimal.Decimal `json:"emf_v"`                   // where the line through both points meets no current
+	FaultA   decimal.Decimal `json:"short_circuit_current_a"` // where it meets no voltage
 	Working  working.Working `json:"working"`
 }
 
@@ -31,13 +31,12 @@ type MeasuredResistance struct {
 //
 //	R_m = (U.1 − U.2) × 1000 ÷ (I.2 − I.1)               [mΩ]
 //	E_0 = (U.1 × I.2 − U.2 × I.1) ÷ (I.2 − I.1)          [V]
-//	I_k = (U.1 × I.2 − U.2 × I.1) ÷ (U.1 − U.2)          [A]
+//	I_kb = (U.1 × I.2 − U.2 × I.1) ÷ (U.1 − U.2)          [A]
 //
 // each to 0.0001. The test of the standard takes the first point at 4 to 6 times
 // the 10 h current after 20 s and the second at 20 to 40 times after 5 s. A
 // resistance measured warm and full is the low one; measure again cold and
-// nearly empty for the high one. Currents 0 to 10 000 A, voltages above 0 to
-// 70 V. Source: IEC 60896-21.
+// nearly empty for the high one. Currents 0 to 10 000 A, voltages 1 to 70 V. Source: IEC 60896-21.
 func (t TwoLoads) Resistance() (MeasuredResistance, error) {
 	if err := t.check(); err != nil {
 		return MeasuredResistance{}, err
@@ -49,7 +48,7 @@ func (t TwoLoads) Resistance() (MeasuredResistance, error) {
 	di, du, cross := i2.Sub(i1), u1.Sub(u2), u1.Mul(i2).Sub(u2.Mul(i1))
 	var m MeasuredResistance
 	m.EmfV = w.Calc("E_0", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (I.2 − I.1)", cross.DivRound(di, 4), law)
-	m.FaultA = w.Calc("I_k", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)", cross.DivRound(du, 4), law)
+	m.FaultA = w.Calc("I_kb", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)", cross.DivRound(du, 4), law)
 	m.Milliohm = w.Calc("R_m", "(U_t.1 − U_t.2) × 1000 ÷ (I.2 − I.1)", du.Shift(3).DivRound(di, 4), law)
 	m.Working = slices.Clip(w)
 	return m, nil
@@ -58,9 +57,9 @@ func (t TwoLoads) Resistance() (MeasuredResistance, error) {
 func (t TwoLoads) check() error {
 	if err := errors.Join(
 		working.Between("first_a", t.FirstA, 0, 10_000),
-		working.Above("first_v", t.FirstV, 0, 70),
-		working.Between("second_a", t.SecondA, 0, 10_000),
-		working.Above("second_v", t.SecondV, 0, 70),
+		working.Between("first_v", t.FirstV, 1, 70),
+		working.Above("second_a", t.SecondA, 0, 10_000),
+		working.Between("second_v", t.SecondV, 1, 70),
 	); err != nil {
 		return err
 	}
@@ -79,7 +78,7 @@ type Circuit struct {
 	EmfV         decimal.Decimal `json:"emf_v"`
 	PathMilliohm decimal.Decimal `json:"path_milliohm"` // the source's own and the cables'
 	LoadOhm      decimal.Decimal `json:"load_ohm"`
-	From         working.Working `json:"-"`
+	From         working.Working `json:"from,omitempty"`
 }
 
 // LoadedCircuit is what the load finds.
@@ -98,13 +97,13 @@ type LoadedCircuit struct {
 //	P   = U_t × I                    [W]
 //	P_h = I × I × R_p ÷ 1000         [W]
 //
-// Current to 0.0001, the others follow from it. Voltage above 0 to 70 V, path 0
-// to 10 000 mΩ, load above 0 to 10 000 Ω. Source: Ohm's law.
+// Current to 0.0001, the others follow from it. Voltage 1 to 70 V, path
+// above 0 to 10 000 mΩ, load 0.001 to 10 000 Ω. Source: Ohm's law.
 func (c Circuit) Loaded() (LoadedCircuit, error) {
 	if err := errors.Join(
-		working.Above("emf_v", c.EmfV, 0, 70),
-		working.Between("path_milliohm", c.PathMilliohm, 0, 10_000),
-		working.Above("load_ohm", c.LoadOhm, 0, 10_000),
+		working.Between("emf_v", c.EmfV, 1, 70),
+		working.Above("path_milliohm", c.PathMilliohm, 0, 10_000),
+		fromTo("load_ohm", c.LoadOhm, "0.001", 10_000),
 	); err != nil {
 		return LoadedCircuit{}, err
 	}

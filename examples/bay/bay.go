@@ -104,10 +104,10 @@ func (q question) box() battery.Box {
 // heat judges the closed bay, and asks for a fan where it becomes too warm.
 func (a *answer) heat() (err error) {
 	box := a.box()
-	if a.warm, err = box.CheckTemperature(a.lossW, a.outsideC, a.ambientC); err != nil {
+	if a.warm, err = box.CheckTemperature(decimal.NewNullDecimal(a.lossW), decimal.NewNullDecimal(a.outsideC), decimal.NewNullDecimal(a.ambientC)); err != nil {
 		return err
 	}
-	if a.warmth, err = box.Temperature(a.lossW, a.outsideC); err != nil {
+	if a.warmth, err = box.Temperature(decimal.NewNullDecimal(a.lossW), decimal.NewNullDecimal(a.outsideC)); err != nil {
 		return err
 	}
 	rise := a.ambientC.Sub(a.outsideC)
@@ -137,13 +137,13 @@ func (a *answer) hold() (err error) {
 	c, one, w := a.fit, decimal.NewFromInt(1), a.mass("m")
 	massKg, _ := w.Value("m")
 	rows := w.Given("n_yr", decimal.NewFromInt(int64(c.Across)))
-	width, gap := w.Given("w_c", c.Case.WidthMM), w.Given("g_c", c.GapMM)
+	width, gap := w.Given("w_c", c.Case.WidthMM), w.Given("g_c", c.GapMM.Decimal)
 	spacing := w.Calc("b_f", "n_yr × w_c + (n_yr − 1) × g_c", rows.Mul(width).Add(rows.Sub(one).Mul(gap)), arithmetic)
 	height := w.Calc("h_m", "h_c ÷ 2", w.Given("h_c", c.Case.HeightMM).Div(decimal.NewFromInt(2)), arithmetic)
 	fixings := 2 * c.Along * a.straps
 	w.Calc("n_fx", fmt.Sprintf("2 × n_x × %d", a.straps), decimal.NewFromInt(int64(fixings)), arithmetic)
 	w.Note("two to a strap")
-	a.holds = battery.HoldDown{MassKg: massKg, Times: a.times, Fixings: fixings, HeightMM: height, SpacingMM: spacing, StrengthN: a.strengthN, From: slices.Clip(w)}
+	a.holds = battery.HoldDown{MassKg: massKg, Times: a.times, Fixings: fixings, HeightMM: decimal.NewNullDecimal(height), SpacingMM: spacing, StrengthN: a.strengthN, From: slices.Clip(w)}
 	if a.forces, err = a.holds.Forces(); err != nil {
 		return err
 	}
@@ -167,7 +167,7 @@ func (a *answer) mass(symbol string) working.Working {
 func (a *answer) weigh() (err error) {
 	w := a.mass("m.1")
 	massKg, _ := w.Value("m.1")
-	a.vehicle.Items = []battery.AddedMass{{Name: "batteries", MassKg: massKg, BehindM: a.behindM}}
+	a.vehicle.Items = []battery.AddedMass{{Name: "batteries", MassKg: massKg, BehindM: decimal.NewNullDecimal(a.behindM)}}
 	a.vehicle.From = slices.Clip(w)
 	a.axles, err = a.vehicle.Axles()
 	return err
@@ -193,34 +193,33 @@ func plain(kind string, mm decimal.Decimal) span {
 // inRow is n cases with their gaps.
 func (l layout) inRow(n int, side decimal.Decimal) []span {
 	text := show(side)
-	if t := l.Case.ToleranceMM; !t.IsZero() {
+	if t := l.Case.ToleranceMM.Decimal; !t.IsZero() {
 		text += " + " + show(t)
 	}
 	var all []span
 	for i := range n {
 		if i > 0 {
-			all = append(all, plain("gap", l.GapMM))
+			all = append(all, plain("gap", l.GapMM.Decimal))
 		}
-		all = append(all, span{"case", side.Add(l.Case.ToleranceMM), text})
+		all = append(all, span{"case", side.Add(l.Case.ToleranceMM.Decimal), text})
 	}
 	return all
 }
 
 // lengths run from the wall with the openings to the one beyond the cables.
 func (l layout) lengths() []span {
-	bend, _ := l.Working.Value("x_b")
-	all := append([]span{plain("wall", l.WallMM)}, l.inRow(l.Along, l.Case.LengthMM)...)
-	return chain(append(all, plain("bend", bend), plain("wall", l.WallMM), plain("left", l.FitMargins.LengthMM))...)
+	all := append([]span{plain("wall", l.WallMM.Decimal)}, l.inRow(l.Along, l.Case.LengthMM)...)
+	return chain(append(all, plain("bend", l.BendMM), plain("wall", l.WallMM.Decimal), plain("left", l.FitMargins.LengthMM))...)
 }
 
 func (l layout) widths() []span {
-	all := append([]span{plain("wall", l.WallMM)}, l.inRow(l.Across, l.Case.WidthMM)...)
-	return chain(append(all, plain("wall", l.WallMM), plain("left", l.FitMargins.WidthMM))...)
+	all := append([]span{plain("wall", l.WallMM.Decimal)}, l.inRow(l.Across, l.Case.WidthMM)...)
+	return chain(append(all, plain("wall", l.WallMM.Decimal), plain("left", l.FitMargins.WidthMM))...)
 }
 
 // heights run from the floor up.
 func (l layout) heights() []span {
-	return chain(append(l.inRow(1, l.Case.HeightMM), plain("above", l.AboveMM), plain("left", l.FitMargins.HeightMM))...)
+	return chain(append(l.inRow(1, l.Case.HeightMM), plain("above", l.AboveMM.Decimal), plain("left", l.FitMargins.HeightMM))...)
 }
 
 // axes names the three directions with what is left of each.

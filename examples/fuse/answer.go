@@ -136,7 +136,7 @@ func (q question) enlarge() larger {
 // bank's fault current.
 func (q question) breaksFault(fault battery.BankFault) ([]working.Check, error) {
 	b := q.breaking
-	b.GreatestFaultA = decimal.NullDecimal{Decimal: fault.GreatestA, Valid: fault.Missing == ""}
+	b.GreatestFaultA = fault.GreatestA
 	b.From, b.Family = fault.Working, q.family
 	if !b.GreatestFaultA.Valid {
 		return nil, nil

@@ -26,7 +26,7 @@ type question struct {
 // answer is currents, volts and heat.
 type answer struct {
 	question question
-	rest     battery.OperatingPoint // at the bank's voltage at rest: on no path at all
+	rest     battery.InverterDraw // at the bank's voltage at rest: on no path at all
 	cutOut   battery.InverterDraw
 	drop     wire.Drop // of cables and joints, at the current at rest
 	settled  battery.InverterTerminals
@@ -39,14 +39,16 @@ type answer struct {
 
 func (q question) answer() (answer, error) {
 	a := answer{question: q}
-	bare, feed := q.feed.Terminals()
+	_, feed := q.at(decimal.New(1, -2)) // the least path that is asked: the flags are judged before there is a real one
 	r, cable := q.conductor.Resistance(q.conductorC)
 	err := errors.Join(feed, cable, working.Between("bank_high_milliohm", q.bankMilliohm, 0, 1000), q.checkCutOut())
 	if err != nil {
 		return a, err
 	}
-	a.rest = bare.Steady
-	if a.cutOut, err = q.feed.Inverter.Draw(q.feed.SteadyW, q.feed.CutOutV.Decimal); err != nil {
+	var rest, cutOut error
+	a.rest, rest = q.feed.Inverter.Draw(q.feed.SteadyW, q.feed.SourceV)
+	a.cutOut, cutOut = q.feed.Inverter.Draw(q.feed.SteadyW, q.feed.CutOutV.Decimal)
+	if err := errors.Join(rest, cutOut); err != nil {
 		return a, err
 	}
 	if err := errors.Join(a.lay(r), a.heat()); err != nil {
@@ -127,7 +129,7 @@ func (q question) limits() (limits, error) {
 
 // runs reports whether the inverters stay on.
 func (q question) runs(o battery.OperatingPoint) bool {
-	return !o.Collapses && o.VoltageV.GreaterThan(q.feed.CutOutV.Decimal)
+	return !o.Collapses && o.VoltageV.Decimal.GreaterThan(q.feed.CutOutV.Decimal)
 }
 
 // mostHundredths is the end of the search, 10 000 mΩ, that of the library.
@@ -159,7 +161,7 @@ func (a *answer) heat() error {
 	hot := q.box
 	hot.From = a.cutOut.Working
 	var warmth, walls, air error
-	a.warmth, warmth = hot.Temperature(a.cutOut.LossW, q.outsideC)
+	a.warmth, warmth = hot.Temperature(decimal.NewNullDecimal(a.cutOut.LossW), decimal.NewNullDecimal(q.outsideC))
 	a.walls, walls = q.box.WallLoss(a.cutOut.LossW, q.riseC)
 	if a.walls.RestW.IsPositive() {
 		a.air, air = battery.Airflow{LossW: a.walls.RestW, RiseC: q.riseC, From: a.walls.Working}.Flow()

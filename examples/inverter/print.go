@@ -50,9 +50,9 @@ func (a answer) operating(o battery.OperatingPoint) string {
 	case o.Collapses:
 		return "-\t-\tcollapses"
 	case a.question.runs(o):
-		return fmt.Sprintf("%s V\t%s A\truns", o.VoltageV.StringFixed(2), amperes(o.CurrentA))
+		return fmt.Sprintf("%s V\t%s A\truns", o.VoltageV.Decimal.StringFixed(2), amperes(o.CurrentA.Decimal))
 	default:
-		return fmt.Sprintf("%s V\t%s A\tswitches off", o.VoltageV.StringFixed(2), amperes(o.CurrentA))
+		return fmt.Sprintf("%s V\t%s A\tswitches off", o.VoltageV.Decimal.StringFixed(2), amperes(o.CurrentA.Decimal))
 	}
 }
 

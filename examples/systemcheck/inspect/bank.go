@@ -241,7 +241,7 @@ func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Invert
 	a := battery.Audit{SystemV: m.job.SystemV, LowestV: m.lowestBankV()}
 	for _, l := range m.onHouse() {
 		x := battery.AuditLoad{
-			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: hours(l.Load), DutyPercent: l.Percent,
+			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: decimal.NewNullDecimal(hours(l.Load)), DutyPercent: l.Percent,
 			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
 		}
 		if l.CurrentA.Valid {
@@ -253,7 +253,7 @@ func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Invert
 		if !m.ofHouse(inv.Name) {
 			continue
 		}
-		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: on(inv), Isolated: inv.Isolated})
+		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: decimal.NewNullDecimal(on(inv)), Isolated: inv.Isolated})
 	}
 	return a.Sum()
 }
@@ -271,7 +271,7 @@ func (m *model) hoursOn(inv job.Inverter) decimal.Decimal {
 }
 
 func inverterOf(inv job.Inverter) battery.Inverter {
-	return battery.Inverter{Name: inv.Name, EfficiencyPercent: decimal.NewNullDecimal(inv.EfficiencyPercent), IdleW: inv.IdleW}
+	return battery.Inverter{Name: inv.Name, EfficiencyPercent: decimal.NewNullDecimal(inv.EfficiencyPercent), IdleW: decimal.NewNullDecimal(inv.IdleW)}
 }
 
 // lowestBankV is the lowest rested voltage of the house bank.

@@ -85,7 +85,7 @@ func (m *model) outlasts(l job.Load, c solved) (working.Check, error) {
 	if last.From, err = m.lostOnTheWay(c, l.Node()); err != nil {
 		return working.Check{}, err
 	}
-	last.DropV = total(last.From)
+	last.DropV = decimal.NewNullDecimal(total(last.From))
 	rest, err := m.others(l, c)
 	if err != nil {
 		return working.Check{}, err

@@ -88,7 +88,7 @@ func gives(t *testing.T, j job.Job, capacityAh decimal.Decimal) decimal.Decimal 
 		DepthPercent: decimal.NewNullDecimal(b.DepthPercent), AgeingPercent: decimal.NewNullDecimal(b.AgeingPercent),
 	}}}.Usable()
 	require.NoError(t, err)
-	return usable.EnergyWh
+	return usable.EnergyWh.Decimal
 }
 
 // TestWorksheetAsks: without the limits that its hours follow from it says whom

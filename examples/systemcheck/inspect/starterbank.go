@@ -59,12 +59,12 @@ func (m *model) drawnUncharged(b job.Battery) (battery.AuditSum, error) {
 		}
 		x := battery.AuditLoad{
 			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, DutyPercent: l.Percent,
-			HoursADay: decimal.Min(l.HoursADay, m.unchargedHours(l, b)),
+			HoursADay: decimal.NewNullDecimal(decimal.Min(l.HoursADay, m.unchargedHours(l, b))),
 		}
 		if l.CurrentA.Valid {
 			x.AtV = decimal.NewNullDecimal(m.job.SystemV)
 		}
-		if x.HoursADay.IsPositive() {
+		if x.HoursADay.Decimal.IsPositive() {
 			a.Loads = append(a.Loads, x)
 		}
 	}
