@@ -42,6 +42,7 @@ func FuzzFeed(f *testing.F) {
 	f.Add("2000", "4000", "12.6", "4.94", "90", "12")
 	f.Add("360", "360.01", "12", "100", "100", "0")
 	f.Add("1e30", "-1", "0", "1e-40", "0.0001", "x")
+	f.Add("1", "1", "0.0000000001", "1e-9", "90", "0")
 	f.Fuzz(func(t *testing.T, steady, surge, emf, path, eta, idle string) {
 		v, ok := all(steady, surge, emf, path, eta, idle)
 		if !ok {
@@ -111,6 +112,8 @@ func FuzzAudit(f *testing.F) {
 
 func FuzzPeukert(f *testing.F) {
 	f.Add("100", "20", "60", "1", "25")
+	f.Add("0.00000001", "1000", "0.00000001", "999", "1")
+	f.Add("100", "20", "60.0000001", "12", "5.000000001")
 	f.Fuzz(func(t *testing.T, c1, h1, c2, h2, amps string) {
 		v, ok := all(c1, h1, c2, h2, amps)
 		if !ok {
@@ -123,6 +126,8 @@ func FuzzPeukert(f *testing.F) {
 
 func FuzzKinetic(f *testing.F) {
 	f.Add("100", "20", "93", "10", "60", "1", "35", "0.5")
+	f.Add("100", "20", "50.5", "10", "2.7425", "0.5", "35", "0.5") // a share of 0.000003, which rounds to nought
+	f.Add("0.000001", "20", "0.0000009", "10", "0.0000006", "1", "0", "0.001")
 	f.Fuzz(func(t *testing.T, c1, h1, c2, h2, c3, h3, amps, hours string) {
 		v, ok := all(c1, h1, c2, h2, c3, h3, amps, hours)
 		if !ok {

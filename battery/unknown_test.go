@@ -160,6 +160,10 @@ func TestTinyIsRefused(t *testing.T) {
 	assert.ErrorContains(t, err, "slow.capacity_ah")
 	_, err = battery.KineticRatings{Slow: tiny, Middle: tiny, Fast: tiny}.Fit()
 	assert.ErrorContains(t, err, "capacity_ah")
+	_, err = battery.KineticRatings{
+		Slow: battery.HourRating{CapacityAh: d("100"), RateH: d("20")}, Middle: battery.HourRating{CapacityAh: d("50.5"), RateH: d("10")}, Fast: battery.HourRating{CapacityAh: d("2.7425"), RateH: d("0.5")},
+	}.Fit()
+	assert.ErrorContains(t, err, "three ratings that two wells can give", "a well of three millionths of the whole")
 	feed := yard()
 	feed.SourceV = d("0.000000000001")
 	_, err = feed.Check()
