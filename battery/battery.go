@@ -92,15 +92,14 @@ func addUp(w *working.Working, symbol string, terms ...string) decimal.Decimal {
 	return w.Calc(symbol, formula, sum, arithmetic)
 }
 
-// fromTo checks that v is at least low, a number that need not be whole, and at
-// most high.
+// fromTo checks that v is at least low, a part of one or one, and at most high.
 func fromTo(field string, v decimal.Decimal, low string, high int64) error {
 	err := working.Between(field, v, 0, high)
+	if err == nil && (v.GreaterThanOrEqual(one) || v.GreaterThanOrEqual(decimal.RequireFromString(low))) {
+		return nil
+	}
 	bad, refused := errors.AsType[*working.InputError](err)
 	if !refused {
-		if v.GreaterThanOrEqual(decimal.RequireFromString(low)) {
-			return nil
-		}
 		bad = &working.InputError{Field: field, Got: v.String()}
 	}
 	bad.Want = fmt.Sprintf("%s to %d", low, high)
