@@ -6,7 +6,8 @@ import (
 )
 
 // Name is one entry of the vocabulary: a symbol as the trade writes it, its key
-// in JSON and in job files, its unit and what it means.
+// in JSON and in job files, its unit and what it means. What stands in no formula
+// has a key alone.
 type Name struct {
 	Symbol, Key, Unit, Meaning string
 }
@@ -682,6 +683,71 @@ var vocabulary = []Name{
 	{"J_b", "current_density", "A/mm²", "current for each mm²"},
 	{"U_fr", "run_supply_v", "V", "voltage before the run"},
 	// end of wire
+	// what stands in no formula: it has a key, and no symbol
+	{"", "demand", "", "what a rule asks of, in the unit of its check"},
+	{"", "limit", "", "what it allows"},
+	{"", "value", "", "a figure or a line, in the unit beside it"},
+	{"", "within", "", "tolerance of a solved line, in its unit"},
+	{"", "milliohm", "mΩ", "resistance of a source or a branch"},
+	{"", "ohm", "Ω", "resistance of a load"},
+	{"", "voltage_v", "V", "voltage at a node"},
+	{"", "trip_v", "V", "voltage below which a load switches itself off"},
+	{"", "altitude_m", "m", "height above the sea"},
+	{"", "insulated_m", "m", "length that thermal insulation surrounds"},
+	{"", "own_ampacity_a", "A", "ampacity of the cable's own data sheet"},
+	{"", "own_ambient_c", "°C", "ambient that the data sheet's ampacity holds at"},
+	{"", "battery_milliohm", "mΩ", "resistance of each battery of a row"},
+	{"", "plus_link_milliohm", "mΩ", "resistance of the links between the plus posts of a row"},
+	{"", "minus_link_milliohm", "mΩ", "resistance of the links between the minus posts of a row"},
+	{"", "ratings_a", "A", "ratings that a maker lists"},
+	{"", "inside_a", "A", "ratings that carry the load and protect the conductor"},
+	{"", "allowed_a", "A", "ratings that carry the load and that the rule set alone allows"},
+	{"", "best_a", "A", "smallest rating inside"},
+	{"", "carries_rating_a", "A", "smallest rating that carries the load"},
+	{"", "main_breaking_a", "A", "least breaking capacity of the first device from the battery"},
+	{"", "branch_breaking_a", "A", "least breaking capacity of the devices behind it"},
+	{"", "greatest_charge_a", "A", "greatest charging current of a battery's data sheet"},
+	{"", "greatest_discharge_a", "A", "greatest steady discharge of a battery's data sheet"},
+	{"", "fast_ah", "Ah", "capacity at a faster rate, of the data sheet"},
+	{"", "fast_h", "h", "hours of that rate"},
+	{"", "fast_a", "A", "current of that rate"},
+	{"", "slow_a", "A", "current of the rate that the capacity is rated at"},
+	{"", "rating_w", "W", "continuous output that a curve is drawn over"},
+	{"", "load_percent", "%", "load of an inverter, of its continuous output"},
+	{"", "battery_ah", "Ah", "capacity of one battery that may be bought"},
+	{"", "first_a", "A", "lesser current of a measurement at two loads"},
+	{"", "first_v", "V", "voltage at the lesser current"},
+	{"", "second_a", "A", "greater current of a measurement at two loads"},
+	{"", "second_v", "V", "voltage at the greater current"},
+	{"", "length_margin_mm", "mm", "room left over in the length"},
+	{"", "width_margin_mm", "mm", "room left over in the width"},
+	{"", "height_margin_mm", "mm", "room left over in the height"},
+	{"", "absorption_cell_v", "V", "absorption voltage of a cell"},
+	{"", "after_h", "h", "time after which a stage ends"},
+	{"", "balance_h", "h", "time since a balance began"},
+	{"", "battery_a", "A", "current into a battery at a moment"},
+	{"", "charge_a", "A", "charging current that an array gives"},
+	{"", "compensation_low_c", "°C", "temperature from which a charger compensates"},
+	{"", "compensation_high_c", "°C", "temperature up to which a charger compensates"},
+	{"", "cut_out_percent", "%", "state of charge at which the loads are shed"},
+	{"", "resume_percent", "%", "state of charge at which the loads come back"},
+	{"", "finish_a", "A", "constant current at the end of a characteristic"},
+	{"", "finish_h", "h", "how long its last part lasts"},
+	{"", "from_percent", "%", "state of charge from which an efficiency holds"},
+	{"", "from_h", "h", "hour of the day at which it begins"},
+	{"", "to_h", "h", "hour of the day at which it ends"},
+	{"", "lowest_at_h", "h", "time of the lowest state of charge"},
+	{"", "leg_s", "s", "how long one part of a drive lasts"},
+	{"", "spell_a", "A", "current of a source or a load in its hours of the day"},
+	{"", "months", "", "shares of a current from January on"},
+	{"", "mark_percent", "%", "states of charge whose time is wanted"},
+	{"", "stop_percent", "%", "state of charge at which a charge stops"},
+	{"", "within_h", "h", "time at which a charge ends at the latest"},
+	{"", "source_v", "V", "greatest voltage of a charging source"},
+	{"", "source_w", "W", "greatest output of a charging source"},
+	{"", "stage_a", "A", "current of a stage"},
+	{"", "wake_delay_s", "s", "time for which the waking voltage must stand"},
+	{"", "sleep_delay_s", "s", "time for which the sleeping voltage must stand"},
 }
 
 // Find returns the vocabulary's entry for a symbol. A numbered symbol, "I.2",
@@ -702,7 +768,9 @@ func Vocabulary() []Name { return slices.Clone(vocabulary) }
 var bySymbol = func() map[string]Name {
 	m := make(map[string]Name, len(vocabulary))
 	for _, n := range vocabulary {
-		m[n.Symbol] = n
+		if n.Symbol != "" {
+			m[n.Symbol] = n
+		}
 	}
 	return m
 }()
