@@ -100,7 +100,7 @@ type Coincident struct {
 // starting at once included. Each quotient is rounded up to 0.01.
 //
 // Loads 1 to 200, inverters to 50, states to 100, powers 0 to 100 000 W, 0 to 24 h,
-// duty above 0 to 100 %, voltages 1 to 60 V (AtV to 400 V). VA is not W: see [PowerFromVA]. Source:
+// duty above 0 to 100 %, voltages 1 to 100 V (AtV to 400 V). VA is not W: see [PowerFromVA]. Source:
 // arithmetic; the list of what to sum is common practice.
 func (a Audit) Sum() (AuditSum, error) {
 	if err := a.check(); err != nil {
@@ -366,8 +366,8 @@ func (a Audit) parked(w *working.Working) (watts, amps decimal.Decimal) {
 
 func (a Audit) check() error {
 	faults := []error{
-		working.Between("system_v", a.SystemV, 1, 60),
-		working.Between("lowest_v", a.LowestV, 1, 60),
+		working.Between("system_v", a.SystemV, 1, 100),
+		working.Between("lowest_v", a.LowestV, 1, 100),
 		working.Between("loads", whole(len(a.Loads)), 1, 200),
 		working.Between("inverters", whole(len(a.Inverters)), 0, 50),
 		working.Between("together", whole(len(a.Together)), 0, 100),

@@ -276,9 +276,9 @@ func judge(id, title string, currentA decimal.Decimal, limits BankLimits, err er
 // is a thing to ask. On a chemistry with a flat curve a note says that no voltage
 // guards the charge.
 //
-// Load cut-out 1 to 60 V; unset where it is not known.
+// Load cut-out 1 to 100 V; unset where it is not known.
 func (b Bank) CheckCutOut(loadCutOutV decimal.NullDecimal) (working.Check, error) {
-	if err := errors.Join(b.check(), betweenIf("cut_out_v", loadCutOutV, 1, 60)); err != nil {
+	if err := errors.Join(b.check(), betweenIf("cut_out_v", loadCutOutV, 1, 100)); err != nil {
 		return working.Check{}, err
 	}
 	c := working.Check{ID: "B04", Title: "The load's cut-out above the battery's own"}

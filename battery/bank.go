@@ -271,7 +271,7 @@ func (x BankBattery) check() error {
 		aboveIf("ageing_percent", x.AgeingPercent, 0, 100),
 		aboveIf("greatest_discharge_a", x.GreatestDischargeA, 0, 10_000),
 		aboveIf("greatest_charge_a", x.GreatestChargeA, 0, 10_000),
-		aboveIf("cut_out_v", x.CutOutV, 0, 60),
+		aboveIf("cut_out_v", x.CutOutV, 0, 100),
 		betweenIf("lead_milliohm", x.LeadMilliohm, 0, 1000),
 	}
 	if err := errors.Join(faults...); err != nil {

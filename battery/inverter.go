@@ -47,10 +47,10 @@ type InverterDraw struct {
 // From a curve it takes the worse of the two points beside the load, and
 // refuses a load that the curve does not reach.
 //
-// Output 0 to 100 000 W, voltage 1 to 60 V, efficiency 1 to 100 %.
+// Output 0 to 100 000 W, voltage 1 to 100 V, efficiency 1 to 100 %.
 // Source: UFC 3-520-01 appendix E-2.2 for the efficiency, Ohm's law.
 func (i Inverter) Draw(outputW, terminalV decimal.Decimal) (InverterDraw, error) {
-	if err := errors.Join(i.check(), working.Between("power_w", outputW, 0, 100_000), working.Between("terminal_v", terminalV, 1, 60)); err != nil {
+	if err := errors.Join(i.check(), working.Between("power_w", outputW, 0, 100_000), working.Between("terminal_v", terminalV, 1, 100)); err != nil {
 		return InverterDraw{}, err
 	}
 	var w working.Working
@@ -196,7 +196,7 @@ type OperatingPoint struct {
 // 4 × R_p × P_i ÷ 1000 is more than E_0 × E_0 the supply collapses: no voltage
 // carries that power. Efficiency as in [Inverter.Draw].
 //
-// Outputs above 0 to 100 000 W, source 1 to 60 V, path above 0 to 10 000 mΩ. Sources:
+// Outputs above 0 to 100 000 W, source 1 to 100 V, path above 0 to 10 000 mΩ. Sources:
 // Ohm's law; for the limit, the greatest power that a source delivers.
 func (f Feed) Terminals() (InverterTerminals, error) {
 	if err := f.check(); err != nil {
@@ -269,9 +269,9 @@ func (f Feed) check() error {
 		working.In("inverter", f.Inverter.check()),
 		working.Above("power_w", f.SteadyW, 0, 100_000),
 		working.Above("surge_w", f.SurgeW, 0, 100_000),
-		working.Between("emf_v", f.SourceV, 1, 60),
+		working.Between("emf_v", f.SourceV, 1, 100),
 		working.Above("path_milliohm", f.PathMilliohm, 0, 10_000),
-		betweenIf("cut_out_v", f.CutOutV, 1, 60),
+		betweenIf("cut_out_v", f.CutOutV, 1, 100),
 	}
 	if faults[2] == nil && ordinary(f.SteadyW) && f.SurgeW.LessThan(f.SteadyW) {
 		faults = append(faults, &working.InputError{Field: "surge_w", Got: f.SurgeW.String(), Want: "at least power_w"})

@@ -44,7 +44,7 @@ type MustRun struct {
 // Where that is all there is, the check does not apply. On a chemistry with a
 // flat curve a note says that no voltage guards the charge.
 //
-// Voltages 1 to 60 V, drops 0 to 1 000 000 V. Source: Kirchhoff's laws.
+// Voltages 1 to 100 V, drops 0 to 1 000 000 V. Source: Kirchhoff's laws.
 func (b Bank) CheckOutlasts(last MustRun, rest []ShedLoad) (working.Check, error) {
 	if err := errors.Join(b.check(), last.check(), checkRest(rest)); err != nil {
 		return working.Check{}, err
@@ -126,14 +126,14 @@ func (b Bank) flatCurve() string {
 }
 
 func (x MustRun) check() error {
-	return errors.Join(betweenIf("lowest_v", x.LowestV, 1, 60), stated("path_drop_v", x.DropV, 0, 1_000_000))
+	return errors.Join(betweenIf("lowest_v", x.LowestV, 1, 100), stated("path_drop_v", x.DropV, 0, 1_000_000))
 }
 
 func checkRest(rest []ShedLoad) error {
 	var faults []error
 	for i, x := range rest {
 		faults = append(faults, working.In(at("rest", i), errors.Join(
-			betweenIf("cut_out_v", x.AtV, 1, 60), working.Between("path_drop_v", x.DropV, 0, 1_000_000))))
+			betweenIf("cut_out_v", x.AtV, 1, 100), working.Between("path_drop_v", x.DropV, 0, 1_000_000))))
 	}
 	return errors.Join(faults...)
 }

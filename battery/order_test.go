@@ -76,6 +76,6 @@ func TestFlatCurveIsSaid(t *testing.T) {
 }
 
 func TestOutlastsRefuses(t *testing.T) {
-	_, err := pair().CheckOutlasts(battery.MustRun{LowestV: n("0"), DropV: n("-1")}, []battery.ShedLoad{{AtV: n("61")}, {AtV: decimal.NullDecimal{}}})
+	_, err := pair().CheckOutlasts(battery.MustRun{LowestV: n("0"), DropV: n("-1")}, []battery.ShedLoad{{AtV: n("101")}, {AtV: decimal.NullDecimal{}}})
 	assert.Len(t, working.Inputs(err), 3)
 }

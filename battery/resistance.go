@@ -36,7 +36,7 @@ type MeasuredResistance struct {
 // each to 0.0001. The test of the standard takes the first point at 4 to 6 times
 // the 10 h current after 20 s and the second at 20 to 40 times after 5 s. A
 // resistance measured warm and full is the low one; measure again cold and
-// nearly empty for the high one. Currents 0 to 10 000 A, voltages 1 to 70 V. Source: IEC 60896-21.
+// nearly empty for the high one. Currents 0 to 10 000 A, voltages 1 to 100 V. Source: IEC 60896-21.
 func (t TwoLoads) Resistance() (MeasuredResistance, error) {
 	if err := t.check(); err != nil {
 		return MeasuredResistance{}, err
@@ -57,9 +57,9 @@ func (t TwoLoads) Resistance() (MeasuredResistance, error) {
 func (t TwoLoads) check() error {
 	if err := errors.Join(
 		working.Between("first_a", t.FirstA, 0, 10_000),
-		working.Between("first_v", t.FirstV, 1, 70),
+		working.Between("first_v", t.FirstV, 1, 100),
 		working.Above("second_a", t.SecondA, 0, 10_000),
-		working.Between("second_v", t.SecondV, 1, 70),
+		working.Between("second_v", t.SecondV, 1, 100),
 	); err != nil {
 		return err
 	}
@@ -97,11 +97,11 @@ type LoadedCircuit struct {
 //	P   = U_t × I                    [W]
 //	P_h = I × I × R_p ÷ 1000         [W]
 //
-// Current to 0.0001, the others follow from it. Voltage 1 to 70 V, path
+// Current to 0.0001, the others follow from it. Voltage 1 to 100 V, path
 // above 0 to 10 000 mΩ, load 0.001 to 10 000 Ω. Source: Ohm's law.
 func (c Circuit) Loaded() (LoadedCircuit, error) {
 	if err := errors.Join(
-		working.Between("emf_v", c.EmfV, 1, 70),
+		working.Between("emf_v", c.EmfV, 1, 100),
 		working.Above("path_milliohm", c.PathMilliohm, 0, 10_000),
 		fromTo("load_ohm", c.LoadOhm, "0.001", 10_000),
 	); err != nil {

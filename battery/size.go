@@ -127,7 +127,7 @@ func (s StandAlone) cold(w *working.Working) (decimal.Decimal, error) {
 func (s StandAlone) check() error {
 	faults := []error{
 		working.Above("energy_wh_a_day", s.EnergyWh, 0, 1_000_000),
-		working.Between("system_v", s.SystemV, 1, 60),
+		working.Between("system_v", s.SystemV, 1, 100),
 		working.Above("days", s.Days, 0, 365),
 		working.OneOf("chemistry", s.Chemistry, tables.Chemistries()...),
 		betweenIf("depth_percent", s.DepthPercent, 1, 100),
@@ -142,7 +142,7 @@ func (s StandAlone) check() error {
 	}
 	if s.BlockV.Valid || s.BlockAh.Valid {
 		faults = append(faults,
-			working.Between("battery_v", s.BlockV.Decimal, 1, 60),
+			working.Between("battery_v", s.BlockV.Decimal, 1, 100),
 			fromTo("battery_ah", s.BlockAh.Decimal, "0.1", 5000))
 	}
 	return errors.Join(faults...)

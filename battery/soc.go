@@ -38,7 +38,7 @@ type StateOfCharge struct {
 // Nothing is interpolated, and tables that differ widen the range. A range of
 // more than 35 points is no answer: Missing says what to do. That is so on the
 // flat part of lithium iron phosphate, and soon after charging or discharging.
-// Voltage 1 to 70 V, 1 to 30 cells, meter 0 to 1 V. Sources: each line.
+// Voltage 1 to 100 V, 1 to 30 cells, meter 0 to 1 V. Sources: each line.
 func (r Rested) StateOfCharge() (StateOfCharge, error) {
 	if err := r.check(); err != nil {
 		return StateOfCharge{}, err
@@ -84,7 +84,7 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 func (r Rested) check() error {
 	return errors.Join(
 		working.OneOf("chemistry", r.Chemistry, tables.Chemistries()...),
-		working.Between("rested_v", r.VoltageV, 1, 70),
+		working.Between("rested_v", r.VoltageV, 1, 100),
 		working.Between("cells", whole(r.Cells), 1, 30),
 		stated("meter_v", r.MeterV, 0, 1),
 	)

@@ -50,7 +50,7 @@ inverter: bank_high_milliohm is -1: want 0 to 1000
 `},
 		{[]string{"-power_w", "0", "-surge_w", "0"}, "inverter: power_w is 0: want above 0 and at most 100000\ninverter: surge_w is 0: want above 0 and at most 100000\n"},
 		{[]string{"-power_w", "3000", "-surge_w", "2000"}, "inverter: surge_w is 2000: want at least power_w\n"},
-		{[]string{"-emf_v", "0.000000000001"}, "inverter: emf_v is 0.000000000001: want 1 to 60\ninverter: emf_v is 0.000000000001: want above cut_out_v, 10.5\n"},
+		{[]string{"-emf_v", "0.000000000001"}, "inverter: emf_v is 0.000000000001: want 1 to 100\ninverter: emf_v is 0.000000000001: want above cut_out_v, 10.5\n"},
 		{[]string{"-emf_v", "10.5"}, "inverter: emf_v is 10.5: want above cut_out_v, 10.5\n"},
 		{[]string{"-length_m", "-2", "-box_width_m", "0"}, `inverter: length_m is -2: want above 0 and at most 1000
 inverter: box_width_m is 0: want 0.01 to 10
