@@ -22,7 +22,7 @@ type Setting struct {
 
 // VoltageWindow is a battery as the voltage of a charger meets it.
 type VoltageWindow struct {
-	Chemistry string              `json:"chemistry"`
+	Chemistry tables.Chemistry    `json:"chemistry"`
 	Cells     int                 `json:"cells"`            // in series
 	LeastV    decimal.NullDecimal `json:"charge_least_v"`   // of its data sheet; unset: the tables serve
 	MostV     decimal.NullDecimal `json:"charge_most_v"`    // of its data sheet; unset: the tables serve
@@ -186,13 +186,13 @@ func (v VoltageWindow) most(w *working.Working) error {
 
 func (v VoltageWindow) unlisted(field string) error {
 	return &working.InputError{
-		Field: field, Got: "unset", Want: "the data sheet's voltage: the tables have none at 25 °C for " + v.Chemistry,
+		Field: field, Got: "unset", Want: "the data sheet's voltage: the tables have none at 25 °C for " + string(v.Chemistry),
 	}
 }
 
 // highestVoltage returns the row of the tables with the highest voltage of a
 // stage at 25 °C, rows for stationary batteries left out.
-func highestVoltage(chemistry, stage string) (highest tables.CellVoltage, ok bool) {
+func highestVoltage(chemistry tables.Chemistry, stage string) (highest tables.CellVoltage, ok bool) {
 	rows, err := tables.CellVoltages(chemistry, stage)
 	if err != nil {
 		return highest, false
@@ -287,7 +287,7 @@ func (s Setting) check() error {
 
 func (v VoltageWindow) check() error {
 	errs := []error{
-		working.OneOf("chemistry", v.Chemistry, tables.Chemistries()...), working.Between("cells", count(v.Cells), 1, 400),
+		v.Chemistry.Check("chemistry"), working.Between("cells", count(v.Cells), 1, 400),
 		checkOptional("charge_least_v", v.LeastV, 0, 1000), checkOptional("charge_most_v", v.MostV, 0, 1000),
 		checkOptional("charge_cut_out_v", v.CutOutV, 0, 1000),
 		working.Between("coldest_c", v.ColdestC, -60, 100), working.Between("hottest_c", v.HottestC, -60, 100),

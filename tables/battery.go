@@ -37,7 +37,7 @@ var batteryLimits = load("battery-limits", func(r *record) limitRow {
 // ("depth_of_discharge_design", "charge_temperature"), one span a condition.
 // Where they say nothing of the very chemistry, the next more general kind
 // stands in; where they say nothing at all it is [ErrNotListed].
-func BatteryLimits(chemistry, parameter string) ([]Span, error) {
+func BatteryLimits(chemistry Chemistry, parameter string) ([]Span, error) {
 	rows, err := chemistryRows(batteryLimits(), chemistry, func(r limitRow, name string) bool {
 		return r.chemistry == name && r.parameter == parameter
 	})
@@ -81,7 +81,7 @@ var internalResistances = load("internal-resistance", func(r *record) resistance
 // whole battery: from memory, of a full one near 25 °C, over every form listed
 // (starter, deep cycle) whose capacities hold the one asked for. Nothing is
 // scaled: another voltage or capacity is [ErrNotListed].
-func InternalResistance(chemistry string, nominalV, capacityAh decimal.Decimal) (low, high working.Figure, err error) {
+func InternalResistance(chemistry Chemistry, nominalV, capacityAh decimal.Decimal) (low, high working.Figure, err error) {
 	volts := nominalV.String() + " V"
 	rows, err := chemistryRows(internalResistances(), chemistry, func(r resistanceRow, name string) bool {
 		return r.chemistry == name && slices.Contains(strings.Split(r.form, ", "), volts) &&

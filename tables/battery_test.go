@@ -283,7 +283,7 @@ func TestCoolingAreasOfOneBox(t *testing.T) {
 // A colder row never grants more capacity, and a lighter electrolyte never
 // freezes later.
 func TestColdTablesFall(t *testing.T) {
-	for _, chemistry := range []string{"lead-acid flooded", "LiFePO4", "NMC"} {
+	for _, chemistry := range []tables.Chemistry{"lead-acid flooded", "LiFePO4", "NMC"} {
 		var last decimal.Decimal
 		for c := 60; c > -21; c-- {
 			f, err := tables.ColdCapacity(chemistry, decimal.NewFromInt(int64(c)))

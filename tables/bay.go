@@ -25,7 +25,7 @@ func gasUnit(text string) string { return strings.Replace(text, "mA per Ah", "mA
 // charge, in mA for each Ah, safety factor included: IEC 62485-2 table 1. It
 // lists flooded lead-acid of little antimony, sealed lead-acid and vented
 // nickel-cadmium; a lithium battery makes no gas in service and is [ErrNotListed].
-func GasCurrent(chemistry, charge string) (working.Figure, error) {
+func GasCurrent(chemistry Chemistry, charge string) (working.Figure, error) {
 	rows, err := chemistryRows(stationaryGas(), chemistry, func(r gasRow, name string) bool {
 		return r.chemistry == name && r.charge == charge && r.quantity == "gas_current"
 	})
@@ -46,7 +46,7 @@ var tractionGas = load("gas-traction", func(r *record) tractionRow {
 
 // TractionGasCurrent returns the current that makes gas at the end of a charge,
 // in A for each 100 Ah, by the characteristic of the charger: IEC 62485-3.
-func TractionGasCurrent(chemistry, charger string) (working.Figure, error) {
+func TractionGasCurrent(chemistry Chemistry, charger string) (working.Figure, error) {
 	var names []string
 	rows, err := chemistryRows(tractionGas(), chemistry, func(r tractionRow, name string) bool {
 		if !slices.Contains(names, r.charger) {

@@ -33,7 +33,7 @@ var coldCapacities = load("capacity-temperature", func(r *record) coldCapacityRo
 // takes the next colder row of the first table that has one, and never more
 // than the rating. Colder than every table is [ErrOutside]; a chemistry in no
 // table is [ErrNotListed].
-func ColdCapacity(chemistry string, atC decimal.Decimal) (working.Figure, error) {
+func ColdCapacity(chemistry Chemistry, atC decimal.Decimal) (working.Figure, error) {
 	known, err := chemistryRows(coldCapacities(), chemistry, func(r coldCapacityRow, name string) bool { return r.chemistry == name && r.whole() })
 	if err != nil {
 		return working.Figure{}, fmt.Errorf("capacity of %s at a temperature: %w", chemistry, err)
@@ -109,7 +109,7 @@ var exponents = load("peukert", func(r *record) exponentRow {
 // PeukertExponents returns the least and the greatest exponent usual for a
 // chemistry: from memory, and of little use beside two ratings of the battery
 // itself. Only lead-acid is listed.
-func PeukertExponents(chemistry string) (least, most working.Figure, err error) {
+func PeukertExponents(chemistry Chemistry) (least, most working.Figure, err error) {
 	rows, err := chemistryRows(exponents(), chemistry, func(r exponentRow, name string) bool { return r.chemistry == name })
 	if err != nil {
 		return least, most, fmt.Errorf("exponent of %s: %w", chemistry, err)

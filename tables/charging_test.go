@@ -129,6 +129,7 @@ func ExampleChemistries() {
 	// lead-acid flooded
 	// lead-acid AGM
 	// lead-acid gel
+	// lead-acid VRLA
 	// lead-acid
 	// LiFePO4
 	// NMC
@@ -341,7 +342,7 @@ func TestChargingRefusals(t *testing.T) {
 // TestColdRatesAreRead: every row of the tables that names a stretch of
 // temperature is understood.
 func TestColdRatesAreRead(t *testing.T) {
-	for chemistry, want := range map[string][3]string{ // at -10, 3 and 8 °C
+	for chemistry, want := range map[tables.Chemistry][3]string{ // at -10, 3 and 8 °C
 		"lead-acid AGM": {"0.3", "", ""}, "LiFePO4": {"", "0.2", "0.2"}, "NiMH": {"0.1", "0.3", ""}, "NiCd": {"0.1", "0.3", ""},
 	} {
 		for i, celsius := range []int64{-10, 3, 8} {

@@ -73,7 +73,7 @@ var selfDischarges = load("self-discharge", func(r *record) selfDischargeRow {
 // battery of a chemistry loses in a month near 20 °C, over the tables that give
 // it by the month: its own rows, else those of a more general name. A warm
 // battery loses more: about twice as much for every 10 K (from memory).
-func SelfDischarge(chemistry string) (least, most working.Figure, err error) {
+func SelfDischarge(chemistry Chemistry) (least, most working.Figure, err error) {
 	rows, err := chemistryRows(selfDischarges(), chemistry, func(r selfDischargeRow, name string) bool {
 		return r.chemistry == name && r.unit == "percent per month"
 	})
@@ -110,7 +110,7 @@ var cycleRows = load("cycle-life", func(r *record) cycleRow {
 // it prints a range. Tables end at different capacities (see the note) and
 // must not be mixed. No row that deep is [ErrOutside]; a chemistry in no table
 // is [ErrNotListed]. Inputs of a model's tests are left out.
-func CycleLives(chemistry string, depthPercent decimal.Decimal) ([]working.Figure, error) {
+func CycleLives(chemistry Chemistry, depthPercent decimal.Decimal) ([]working.Figure, error) {
 	rows, err := chemistryRows(cycleRows(), chemistry, func(r cycleRow, name string) bool {
 		return r.chemistry == name && r.cycles.Source.Key != "NREL ssc"
 	})

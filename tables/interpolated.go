@@ -93,7 +93,10 @@ func FreezingPointInterpolated(density decimal.Decimal) (working.Figure, error) 
 // flat (LiFePO4 from 20 to 95 %) a reading wrong by 5 mV moves the answer by tens
 // of percent. A table of another name, or one without voltages, is
 // [ErrNotListed]; a voltage beyond its rows is [ErrOutside].
-func ChargeByVoltageInterpolated(table, chemistry string, cellV decimal.Decimal) (working.Figure, error) {
+func ChargeByVoltageInterpolated(table string, chemistry Chemistry, cellV decimal.Decimal) (working.Figure, error) {
+	if err := chemistry.Check("chemistry"); err != nil {
+		return working.Figure{}, err
+	}
 	var points []point
 	var have []string
 	cells := decimal.NewFromInt(1)
@@ -104,9 +107,9 @@ func ChargeByVoltageInterpolated(table, chemistry string, cellV decimal.Decimal)
 		if name := r.table + " (" + r.chemistry + ")"; !slices.Contains(have, name) {
 			have = append(have, name)
 		}
-		if r.table == table && r.chemistry == chemistry {
+		if r.table == table && r.chemistry == string(chemistry) {
 			points = append(points, point{r.low, r.soc})
-			if strings.HasPrefix(chemistry, "lead-acid") {
+			if chemistry.Is(LeadAcid) {
 				cells = decimal.NewFromInt(6) // its tables are printed for six cells
 			}
 		}

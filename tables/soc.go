@@ -63,7 +63,7 @@ var lithiumCharge = load("ocv-lithium-nickel", func(r *record) chargeRow {
 // cell, from its lowest to its highest possible reading. The tables of lead-acid
 // are printed for six cells. Tables that differ are all returned; those without
 // a published source only where there is no other. None is [ErrNotListed].
-func ChargeByVoltage(chemistry string, lowV, highV decimal.Decimal) ([]ChargeBand, error) {
+func ChargeByVoltage(chemistry Chemistry, lowV, highV decimal.Decimal) ([]ChargeBand, error) {
 	bands, err := chargeBands(lithiumCharge(), chemistry, cellVolts, lowV, highV)
 	if errors.Is(err, ErrNotListed) {
 		six := decimal.NewFromInt(6)
@@ -77,7 +77,7 @@ func ChargeByVoltage(chemistry string, lowV, highV decimal.Decimal) ([]ChargeBan
 
 // ChargeByDensity is [ChargeByVoltage] for the density of the electrolyte,
 // referred to 80 °F (26.7 °C): flooded lead-acid.
-func ChargeByDensity(chemistry string, low, high decimal.Decimal) ([]ChargeBand, error) {
+func ChargeByDensity(chemistry Chemistry, low, high decimal.Decimal) ([]ChargeBand, error) {
 	bands, err := chargeBands(leadCharge(), chemistry, gravity, low, high)
 	if err != nil {
 		return nil, fmt.Errorf("density of %s: %w", chemistry, err)
@@ -85,7 +85,7 @@ func ChargeByDensity(chemistry string, low, high decimal.Decimal) ([]ChargeBand,
 	return bands, nil
 }
 
-func chargeBands(all []chargeRow, chemistry, quantity string, low, high decimal.Decimal) ([]ChargeBand, error) {
+func chargeBands(all []chargeRow, chemistry Chemistry, quantity string, low, high decimal.Decimal) ([]ChargeBand, error) {
 	rows, err := chemistryRows(all, chemistry, func(r chargeRow, name string) bool {
 		return r.chemistry == name && r.quantity == quantity
 	})
