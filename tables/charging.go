@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -35,12 +36,17 @@ var cellVoltages = load("charge-voltages", func(r *record) cellVoltageRow {
 	}}
 })
 
+var chargeStages = indexed("stage", cellVoltages, func(r cellVoltageRow) string { return r.voltage.Stage })
+
 // CellVoltages returns what each source asks of a cell in a stage ("absorption",
-// "float", "equalise", "boost", "limit" ...). Sources differ and all of them are
+// "float", "equalise", "boost", "limit"; [Names] "stage"). Sources differ and all of them are
 // returned, in the order of the table: the rows of the chemistry's own name or,
 // where there are none, of the nearest more general one. No row is
 // [ErrNotListed].
 func CellVoltages(chemistry Chemistry, stage string) ([]CellVoltage, error) {
+	if _, err := chargeStages().of(stage); err != nil {
+		return nil, errors.Join(chemistry.Check("chemistry"), err)
+	}
 	rows, err := chemistryRows(cellVoltages(), chemistry, func(r cellVoltageRow, name string) bool {
 		return r.chemistry == name && r.voltage.Stage == stage
 	})
@@ -132,10 +138,15 @@ var absorptionRules = load("absorption-rules", func(r *record) chemistryFigure {
 	return f
 })
 
+var absorptionNames = indexed("absorption_rule", absorptionRules, func(r chemistryFigure) string { return r.name })
+
 // AbsorptionRule returns what is usual at the end of a charge: "tail current" (A
 // for each Ah of capacity) or "absorption time" (h for each Ah of capacity over
 // the bulk current).
 func AbsorptionRule(chemistry Chemistry, rule string) (working.Figure, error) {
+	if _, err := absorptionNames().of(rule); err != nil {
+		return working.Figure{}, errors.Join(chemistry.Check("chemistry"), err)
+	}
 	return oneFigure(absorptionRules(), chemistry, rule)
 }
 
@@ -210,18 +221,12 @@ var letterRows = load("charge-letters", func(r *record) letterRow {
 // CharacteristicMeaning returns what the letters of a charging characteristic
 // stand for: "IUoU" is "bulk, absorption and float".
 func CharacteristicMeaning(letters string) (string, error) {
-	var codes []string
-	for _, r := range letterRows() {
-		if r.kind != "curve" {
-			continue
-		}
-		if r.code == letters {
-			return r.meaning, nil
-		}
-		codes = append(codes, r.code)
-	}
-	return "", &working.InputError{Field: "characteristic", Got: fmt.Sprintf("%q", letters), Want: "one of " + strings.Join(codes, ", ")}
+	r, err := characteristics().first(letters)
+	return r.meaning, err
 }
+
+var characteristics = indexed("characteristic", where(letterRows, func(r letterRow) bool { return r.kind == "curve" }),
+	func(r letterRow) string { return r.code })
 
 // EfficiencyBand is a coulombic efficiency that holds over a range of charge.
 type EfficiencyBand struct {
@@ -311,7 +316,7 @@ var terminations = load("charge-termination", func(r *record) chemistryFigure {
 // the chemistry's own figures and of its more general names'. It is
 // [ErrNotListed] where none holds the rate down at that temperature.
 func ColdChargeRate(chemistry Chemistry, batteryC decimal.Decimal) (working.Figure, error) {
-	if err := chemistry.Check("chemistry"); err != nil {
+	if err := errors.Join(chemistry.Check("chemistry"), inKelvins("battery_c", batteryC)); err != nil {
 		return working.Figure{}, err
 	}
 	var lowest working.Figure

@@ -146,7 +146,7 @@ func ExampleRunningVoltageOf() {
 }
 
 func ExampleRunningVoltages() {
-	for _, v := range tables.RunningVoltages(decimal.NewFromInt(12)) {
+	for _, v := range must(tables.RunningVoltages(decimal.NewFromInt(12))) {
 		if v.Quantity != "voltage" {
 			fmt.Println(v.Condition, v.Quantity, v.Least.Value)
 		}

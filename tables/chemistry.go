@@ -111,6 +111,8 @@ func Traits() []Trait {
 	return []Trait{Gasses, Freezes, FlatVoltage, HarmedByColdCharge, ManagementUnit, FallsWithRate}
 }
 
+var _ = also("trait", Traits, func(t Trait) string { return string(t) })
+
 type traitRow struct {
 	chemistry Chemistry
 	trait     Trait
@@ -167,11 +169,7 @@ func (c Chemistry) TraitSource(t Trait) (from cite.Source, note string, err erro
 	}
 	r, ok := traits()[traitKey{c, t}]
 	if !ok {
-		var names []string
-		for _, known := range Traits() {
-			names = append(names, string(known))
-		}
-		return cite.Source{}, "", unlisted("trait", string(t), names)
+		return cite.Source{}, "", unlisted("trait", string(t), kinds["trait"]())
 	}
 	return r.source, r.note, nil
 }

@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"sync"
@@ -121,6 +122,9 @@ var releases = load("breaker-instantaneous", func(r *record) releaseRow {
 // ReleaseOf returns the short-circuit release that a standard fixes for a
 // family of breakers, or [ErrNotListed].
 func ReleaseOf(family string) (Release, error) {
+	if err := knownFamily(family); err != nil {
+		return Release{}, err
+	}
 	for _, row := range releases() {
 		if row.family == family {
 			return row.release, nil
@@ -144,6 +148,9 @@ func (r Release) gates(ratingA decimal.Decimal) []Gate {
 // Gates returns the gates that a device's standard fixes for d.c., the lowest
 // current first. A family or rating without gates is [ErrNotListed].
 func Gates(family string, ratingA decimal.Decimal) ([]Gate, error) {
+	if err := errors.Join(knownFamily(family), working.Above("rating_a", ratingA, 0, 1_000_000)); err != nil {
+		return nil, err
+	}
 	rows := gatesByFamily()[family]
 	all := make([]Gate, 0, len(rows))
 	for i := range rows {
@@ -180,6 +187,9 @@ type Conventional struct {
 // multiple that its standard says opens it, and the highest below that it says
 // it carries. A family or rating without any is [ErrNotListed].
 func ConventionalOf(family string, ratingA decimal.Decimal) (Conventional, error) {
+	if err := errors.Join(knownFamily(family), working.Above("rating_a", ratingA, 0, 1_000_000)); err != nil {
+		return Conventional{}, err
+	}
 	var c Conventional
 	rows := gatesByFamily()[family]
 	for i := range rows {
