@@ -22,7 +22,7 @@ var stationaryGas = load("gas-stationary", func(r *record) gasRow {
 
 func gasUnit(text string) string { return strings.Replace(text, "mA per Ah", "mA/Ah", 1) }
 
-var gasCharges = indexed("gas_charge", stationaryGas, func(r gasRow) string { return r.charge })
+var gasCharges = indexed("charge", stationaryGas, func(r gasRow) string { return r.charge })
 
 // GasCurrent returns the current that makes gas in a battery on "float" or "boost"
 // charge, in mA for each Ah, safety factor included: IEC 62485-2 table 1. It
@@ -150,7 +150,7 @@ func HeatTransfer(material string) (working.Figure, error) {
 	return slices.MinFunc(rows, func(a, b namedFigure) int { return a.figure.Value.Cmp(b.figure.Value) }).figure, nil
 }
 
-var walls = indexed("wall", where(enclosureHeat, func(r namedFigure) bool {
+var walls = indexed("material", where(enclosureHeat, func(r namedFigure) bool {
 	return r.quantity == "heat_transfer" && !strings.Contains(r.figure.Unit, "F")
 }), func(r namedFigure) string { return r.condition })
 

@@ -222,7 +222,7 @@ var constants = load("material-constants", func(r *record) constantRow {
 	return constantRow{r.text("material"), r.text("quantity"), r.figure("value", r.text("unit"), r.text("material"))}
 })
 
-var materials = indexed("material", constants, func(r constantRow) string { return r.material })
+var materials = indexed("metal", constants, func(r constantRow) string { return r.material })
 
 var _ = also("material_constant", constants, func(r constantRow) string { return r.quantity })
 
@@ -238,7 +238,7 @@ func Material(material, quantity string) (working.Figure, error) {
 }
 
 // Constants returns every figure for a constant of a material: sources differ
-// on some of them. [Names] "material" and "material_constant" list both.
+// on some of them. [Names] "metal" and "material_constant" list both.
 func Constants(material, quantity string) ([]working.Figure, error) {
 	rows, err := materials().of(material)
 	if err != nil {

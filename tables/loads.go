@@ -24,7 +24,7 @@ func LoadKinds() []string {
 	return surgeKinds().all()
 }
 
-var surgeKinds = indexed("load", surgeRows, func(r surgeRow) string { return r.load })
+var surgeKinds = indexed("load_kind", surgeRows, func(r surgeRow) string { return r.load })
 
 // SurgeMultiple returns the least and the greatest starting power of a kind of
 // load, in multiples of its rated one. Most are from memory: the rating plate

@@ -49,7 +49,7 @@ var byName = map[string]func(name string) error{
 	"engine_space_table":     func(n string) error { return second(tables.EngineSpaceFactor(n, number("105"))) },
 	"family":                 func(n string) error { return second(tables.FamilyOf(n)) },
 	"fusing_material":        func(n string) error { return second(tables.FusingConstant(n)) },
-	"gas_charge":             func(n string) error { return second(tables.GasCurrent("lead-acid flooded", n)) },
+	"charge":                 func(n string) error { return second(tables.GasCurrent("lead-acid flooded", n)) },
 	"gas_constant":           func(n string) error { return second(tables.GasConstants(n)) },
 	"grouping_table": func(n string) error {
 		return second(tables.GroupingFactor(n, tables.Bundle{Circuits: 2, Conductors: 4}))
@@ -57,9 +57,9 @@ var byName = map[string]func(name string) error{
 	"installation_rule": func(n string) error { return second(tables.InstallationRule(n)) },
 	"insulation":        func(n string) error { return second(tables.AdiabaticOf("copper", n, number("16"))) },
 	"limit":             func(n string) error { return second(tables.BatteryLimits("LiFePO4", n)) },
-	"load":              func(n string) error { return erring2(tables.PowerFactor(n)) },
+	"load_kind":         func(n string) error { return erring2(tables.PowerFactor(n)) },
 	"machine":           func(n string) error { return second(tables.AlternatorOutput(n, "hot")) },
-	"material":          func(n string) error { return second(tables.Material(n, "density_20c")) },
+	"metal":             func(n string) error { return second(tables.Material(n, "density_20c")) },
 	"material_constant": func(n string) error { return second(tables.Material("copper", n)) },
 	"method":            func(n string) error { return second(european().Ampacity.Column(mustSize("16 mm2"), n, number("90"))) },
 	"mounting":          func(n string) error { return second(tables.CellTemperature("SAPM", n, "a")) },
@@ -74,7 +74,7 @@ var byName = map[string]func(name string) error{
 	"solar_rule":        func(n string) error { return second(tables.SolarCurrentFactor(n)) },
 	"stage":             func(n string) error { return second(tables.CellVoltages("LiFePO4", n)) },
 	"supply_code":       func(n string) error { return second(tables.SupplyCodeOf(n)) },
-	"switched_load":     func(n string) error { return second(tables.SwitchFactor(number("12"), n)) },
+	"load":              func(n string) error { return second(tables.SwitchFactor(number("12"), n)) },
 	"system":            func(n string) error { return tables.System(n).Check("system") },
 	"table":             func(n string) error { return second(tables.TableOf(n)) },
 	"terminal":          func(n string) error { return second(tables.Torque(n, number("6"), "")) },
@@ -83,7 +83,7 @@ var byName = map[string]func(name string) error{
 	"trait":             func(n string) error { _, _, err := tables.LiFePO4.TraitSource(tables.Trait(n)); return err },
 	"typical_load":      func(n string) error { return second(tables.TypicalLoads(n)) },
 	"voltage_test":      func(n string) error { return second(tables.VoltageTest(n, number("12"))) },
-	"wall":              func(n string) error { return second(tables.HeatTransfer(n)) },
+	"material":          func(n string) error { return second(tables.HeatTransfer(n)) },
 }
 
 func first(kind string) string { return must(tables.Names(kind))[0] }
@@ -91,7 +91,7 @@ func first(kind string) string { return must(tables.Names(kind))[0] }
 // together are the kinds of which a name goes only with some of the others; such
 // a name is refused with those that go.
 var together = []string{
-	"alternator_state", "cell_temperature_model", "condition", "conductor", "insulation", "material", "material_constant", "method",
+	"alternator_state", "cell_temperature_model", "condition", "conductor", "insulation", "metal", "material_constant", "method",
 	"mounting", "parameter", "quantity", "rested_table", "terminal", "tilt", "torque_column", "voltage_test",
 }
 

@@ -18,7 +18,7 @@ var switchRows = load("switch-derating", func(r *record) switchRow {
 	return switchRow{r.number("system_v"), r.text("load"), r.figure("factor", "", r.text("system_v")+" V", r.text("load"))}
 })
 
-var switchLoads = indexed("switched_load", switchRows, func(r switchRow) string { return r.load })
+var switchLoads = indexed("load", switchRows, func(r switchRow) string { return r.load })
 
 // SwitchFactor returns the rating of a switch for each ampere of a kind of
 // load: lamp, inductive, resistive or motor. A 24 V system takes the rows for
