@@ -65,7 +65,7 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 			continue
 		}
 		w.LookUp(nth("s_1", k), b.Least)
-		w.LookUp(nth("s_2", k), b.Most)
+		w.LookUp(nth("s_2", k), b.Greatest)
 		lows, highs = append(lows, nth("s_1", k)), append(highs, nth("s_2", k))
 	}
 	if len(lows) == 0 {

@@ -103,7 +103,7 @@ func listedWindow(chemistry tables.Chemistry) (low, high working.Figure, err err
 	}
 	for _, s := range spans {
 		if s.Condition == "" {
-			return s.Least, s.Most, nil
+			return s.Least, s.Greatest, nil
 		}
 	}
 	return low, high, fmt.Errorf("charging window of %s: %w", chemistry, tables.ErrNotListed)

@@ -109,7 +109,7 @@ func (v VoltageWindow) checkEqualise(s Setting, follows bool) (working.Check, er
 		w.Note("no source has a voltage for equalising it")
 		return w.Check("C11", "Equalising voltage", "U_h2", "U_b2"), err
 	}
-	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Most)
+	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Greatest)
 	w.Calc("U_b2", "n_c × U_z2", n.Mul(z), sums)
 	return w.Check("C11", "Equalising voltage", "U_h2", "U_b2"), nil
 }
@@ -134,7 +134,7 @@ func (v VoltageWindow) checkLow(s Setting, follows bool) (working.Check, error) 
 	if usual, err := lowestVoltage(v.Chemistry, "absorption"); err == nil && held.LessThan(n.Mul(usual.Least.Value)) {
 		w.Note("less than the usual " + n.Mul(usual.Least.Value).String() + " V of absorption: it charges slowly")
 	}
-	z := w.LookUp("U_zf", row.Most)
+	z := w.LookUp("U_zf", row.Greatest)
 	w.Calc("U_fl", "n_c × U_zf", w.Given("n_c", n).Mul(z), sums)
 	c := w.Check("C11", "Lowest charging voltage", "U_fl", "U_h1")
 	c.Below = true
@@ -179,7 +179,7 @@ func (v VoltageWindow) most(w *working.Working) error {
 	if !ok {
 		return v.unlisted("charge_most_v")
 	}
-	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Most)
+	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Greatest)
 	w.Calc("U_b2", "n_c × U_z2", n.Mul(z), sums)
 	return nil
 }
@@ -201,7 +201,7 @@ func highestVoltage(chemistry tables.Chemistry, stage string) (highest tables.Ce
 		if strings.HasPrefix(r.Condition, "stationary") || !r.ReferenceC.Equal(roomC) {
 			continue
 		}
-		if !ok || r.Most.Value.GreaterThan(highest.Most.Value) {
+		if !ok || r.Greatest.Value.GreaterThan(highest.Greatest.Value) {
 			highest, ok = r, true
 		}
 	}

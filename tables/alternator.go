@@ -15,7 +15,7 @@ import (
 type RunningVoltage struct {
 	Condition, Quantity string
 	NominalV            decimal.Decimal
-	Least, Most         working.Figure // zero where the source gives none
+	Least, Greatest     working.Figure // zero where the source gives none
 }
 
 var runningVoltages = load("engine-running", func(r *record) RunningVoltage {
@@ -24,7 +24,7 @@ var runningVoltages = load("engine-running", func(r *record) RunningVoltage {
 		v.Least = r.figure("v_min", "V", r.text("condition"))
 	}
 	if r.optional("v_max").Valid {
-		v.Most = r.figure("v_max", "V", r.text("condition"))
+		v.Greatest = r.figure("v_max", "V", r.text("condition"))
 	}
 	return v
 })
@@ -170,7 +170,7 @@ func AlternatorOutput(machine, state string) ([]OutputPoint, error) {
 
 var converterRows = load("converter-efficiency", func(r *record) Span {
 	s := Span{Condition: r.text("device"), Note: r.text("note")}
-	s.Least, s.Typical, s.Most = r.figure("min", "", r.text("device")), r.figure("typ", "", r.text("device")), r.figure("max", "", r.text("device"))
+	s.Least, s.Typical, s.Greatest = r.figure("min", "", r.text("device")), r.figure("typ", "", r.text("device")), r.figure("max", "", r.text("device"))
 	return s
 })
 

@@ -13,9 +13,9 @@ import (
 // Span is what a table says of one quantity under one condition. A figure that
 // the table leaves out is the zero [working.Figure].
 type Span struct {
-	Condition            string
-	Least, Typical, Most working.Figure
-	Note                 string
+	Condition                string
+	Least, Typical, Greatest working.Figure
+	Note                     string
 }
 
 type limitRow struct {

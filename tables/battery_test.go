@@ -20,7 +20,7 @@ func ExampleBatteryLimits() {
 		return
 	}
 	for _, s := range spans {
-		fmt.Printf("%q: %s to %s %s, %s\n", s.Condition, s.Least.Value, s.Most.Value, s.Least.Unit, s.Least.Source)
+		fmt.Printf("%q: %s to %s %s, %s\n", s.Condition, s.Least.Value, s.Greatest.Value, s.Least.Unit, s.Least.Source)
 	}
 	// Output:
 	// "": 0 to 45 °C, common practice, charging and discharging temperatures, LiFePO4
@@ -75,7 +75,7 @@ func ExamplePeukertExponents() {
 func ExampleChargeByVoltage() {
 	bands, err := tables.ChargeByVoltage("lead-acid AGM", num("2.06"), num("2.08"))
 	for _, b := range bands {
-		fmt.Println(b.Table+":", b.Least.Value, "to", b.Most.Value, b.Most.Unit, b.Most.Source)
+		fmt.Println(b.Table+":", b.Least.Value, "to", b.Greatest.Value, b.Greatest.Unit, b.Greatest.Source)
 	}
 	fmt.Println(err)
 	// Output:
@@ -86,7 +86,7 @@ func ExampleChargeByVoltage() {
 func ExampleChargeByDensity() {
 	bands, err := tables.ChargeByDensity("lead-acid flooded", num("1.21"), num("1.21"))
 	for _, b := range bands {
-		fmt.Println(b.Table+":", b.Least.Value, "to", b.Most.Value, b.Most.Unit)
+		fmt.Println(b.Table+":", b.Least.Value, "to", b.Greatest.Value, b.Greatest.Unit)
 	}
 	fmt.Println(err)
 	// Output:
@@ -230,7 +230,7 @@ func ExampleLockedRotor() {
 func ExampleTypicalLoads() {
 	all, err := tables.TypicalLoads("fan window")
 	for _, l := range all {
-		fmt.Println(l.Quantity, l.Least.Value, "to", l.Most.Value, l.Most.Unit, l.Most.Source)
+		fmt.Println(l.Quantity, l.Least.Value, "to", l.Greatest.Value, l.Greatest.Unit, l.Greatest.Source)
 	}
 	fmt.Println(err)
 	// Output:

@@ -15,7 +15,7 @@ import (
 // CellVoltage is what one source asks of a cell in a stage of charging.
 type CellVoltage struct {
 	Stage, Condition string
-	Least, Most      working.Figure // V a cell
+	Least, Greatest  working.Figure // V a cell
 	ReferenceC       decimal.Decimal
 }
 
@@ -230,10 +230,10 @@ var characteristics = indexed("characteristic", where(letterRows, func(r letterR
 
 // EfficiencyBand is a coulombic efficiency that holds over a range of charge.
 type EfficiencyBand struct {
-	Kind               string
-	FromPercent        decimal.Decimal
-	ToPercent          decimal.NullDecimal
-	Least, Usual, Most working.Figure // zero where the source gives none
+	Kind                   string
+	FromPercent            decimal.Decimal
+	ToPercent              decimal.NullDecimal
+	Least, Usual, Greatest working.Figure // zero where the source gives none
 }
 
 type efficiencyRow struct {
@@ -246,7 +246,7 @@ var coulombicRows = load("coulombic-efficiency", func(r *record) efficiencyRow {
 		Kind: r.text("kind"), FromPercent: r.number("soc_min_percent"), ToPercent: r.optional("soc_max_percent"),
 	}}
 	for column, figure := range map[string]*working.Figure{
-		"efficiency_min": &row.band.Least, "efficiency_typ": &row.band.Usual, "efficiency_max": &row.band.Most,
+		"efficiency_min": &row.band.Least, "efficiency_typ": &row.band.Usual, "efficiency_max": &row.band.Greatest,
 	} {
 		if r.optional(column).Valid {
 			*figure = r.figure(column, "", r.text("chemistry"), r.text("kind"))

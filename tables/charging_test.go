@@ -18,7 +18,7 @@ func ExampleCellVoltages() {
 		return
 	}
 	for _, v := range rows {
-		fmt.Printf("%s to %s V at %s °C [%s]\n", v.Least.Value, v.Most.Value, v.ReferenceC, v.Least.Source)
+		fmt.Printf("%s to %s V at %s °C [%s]\n", v.Least.Value, v.Greatest.Value, v.ReferenceC, v.Least.Source)
 	}
 	// Output:
 	// 2.38 to 2.45 V at 25 °C [common practice, AGM charging, lead-acid AGM, absorption; from memory]
@@ -104,7 +104,7 @@ func ExampleCoulombicEfficiencies() {
 		return
 	}
 	for _, e := range rows {
-		fmt.Println(e.Kind, e.Least.Value, "to", e.Most.Value, e.Least.Source)
+		fmt.Println(e.Kind, e.Least.Value, "to", e.Greatest.Value, e.Least.Source)
 	}
 	// Output:
 	// coulombic, overall 0.99 to 0.999 common practice, lithium cells, LiFePO4, coulombic, overall; from memory
@@ -181,7 +181,7 @@ func ExampleAlternatorOutput() {
 
 func ExampleConverterEfficiency() {
 	s, err := tables.ConverterEfficiency("converter, switching")
-	fmt.Println(s.Least.Value, s.Typical.Value, s.Most.Value, s.Typical.Source, err)
+	fmt.Println(s.Least.Value, s.Typical.Value, s.Greatest.Value, s.Typical.Source, err)
 	// Output:
 	// 0.85 0.9 0.95 common practice, typical band, converter, switching; from memory <nil>
 }
@@ -297,7 +297,7 @@ func TestChemistryNamesOfChargingTables(t *testing.T) {
 			}
 			found = true
 			for _, v := range rows {
-				assert.True(t, v.Least.Value.LessThanOrEqual(v.Most.Value), "%s %s", chemistry, stage)
+				assert.True(t, v.Least.Value.LessThanOrEqual(v.Greatest.Value), "%s %s", chemistry, stage)
 				assert.Equal(t, stage, v.Stage)
 			}
 		}

@@ -19,13 +19,13 @@ type Family struct {
 	Kind string // fuse or breaker
 	Form string
 	// Breaking lists what the standard asks for, a pair a rated voltage.
-	Breaking []Breaking
+	Breaking []FamilyBreaking
 }
 
-// Breaking is the least breaking capacity that a standard asks for, and the
+// FamilyBreaking is the least breaking capacity that a standard asks for, and the
 // d.c. voltages up to which the device is rated and that capacity holds. A zero
 // Capacity means that we do not know it.
-type Breaking struct {
+type FamilyBreaking struct {
 	RatedV    decimal.NullDecimal
 	CapacityA decimal.NullDecimal
 	AtV       decimal.NullDecimal
@@ -36,13 +36,13 @@ type Breaking struct {
 
 type familyRow struct {
 	name, kind, form string
-	breaking         Breaking
+	breaking         FamilyBreaking
 }
 
 var familyRows = load("device-families", func(r *record) familyRow {
 	return familyRow{
 		r.text("family"), r.text("kind"), r.text("form"),
-		Breaking{r.optional("rated_v"), r.optional("breaking_a"), r.optional("breaking_at_v"), r.text("marking") == "optional", r.source(r.text("family")), r.text("note")},
+		FamilyBreaking{r.optional("rated_v"), r.optional("breaking_a"), r.optional("breaking_at_v"), r.text("marking") == "optional", r.source(r.text("family")), r.text("note")},
 	}
 })
 

@@ -56,7 +56,7 @@ func TestInterpolatedCharge(t *testing.T) {
 	require.NoError(t, err)
 	for _, b := range bands {
 		if b.Table == "full 1.265" {
-			assert.True(t, line.Value.GreaterThan(b.Least.Value) && line.Value.LessThan(b.Most.Value))
+			assert.True(t, line.Value.GreaterThan(b.Least.Value) && line.Value.LessThan(b.Greatest.Value))
 		}
 	}
 	row, err := tables.ChargeByVoltageInterpolated("full 1.265", "lead-acid flooded", number("2.04")) // 12.24 V

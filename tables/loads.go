@@ -81,20 +81,20 @@ var rotorLetters = indexed("code_letter", rotorRows, func(r rotorRow) string { r
 // TypicalLoad is what an appliance draws according to a list: a rating plate,
 // not an average.
 type TypicalLoad struct {
-	Name        string
-	Quantity    string // "power", "current", ...
-	NominalV    string // of the list, empty where it does not say
-	Least, Most working.Figure
+	Name            string
+	Quantity        string // "power", "current", ...
+	NominalV        string // of the list, empty where it does not say
+	Least, Greatest working.Figure
 }
 
 var householdLoads = load("loads-household", func(r *record) TypicalLoad {
 	return TypicalLoad{Name: r.text("appliance"), Quantity: "power",
-		Least: r.figure("power_min_w", "W", r.text("appliance")), Most: r.figure("power_max_w", "W", r.text("appliance"))}
+		Least: r.figure("power_min_w", "W", r.text("appliance")), Greatest: r.figure("power_max_w", "W", r.text("appliance"))}
 })
 
 var mobileLoads = load("loads-mobile", func(r *record) TypicalLoad {
 	l := TypicalLoad{Name: r.text("load"), Quantity: r.text("quantity"), NominalV: r.text("nominal_v")}
-	for column, f := range map[string]*working.Figure{"value_min": &l.Least, "value_max": &l.Most} {
+	for column, f := range map[string]*working.Figure{"value_min": &l.Least, "value_max": &l.Greatest} {
 		if r.optional(column).Valid {
 			*f = r.figure(column, r.text("unit"), l.Name)
 		}

@@ -33,36 +33,36 @@ func SelectivityRatio(id string) (working.Figure, error) {
 	return row.figure, err
 }
 
-// Energy is the pre-arcing energy (I²t) of a fuse-link at 0.01 s, between the
+// PreArcingEnergy is the pre-arcing energy (I²t) of a fuse-link at 0.01 s, between the
 // least and the most that its standard allows.
-type Energy struct {
-	Least working.Figure // A²s
-	Most  working.Figure
+type PreArcingEnergy struct {
+	Least    working.Figure // A²s
+	Greatest working.Figure
 }
 
 type energyRow struct {
 	family  string
 	ratingA decimal.Decimal
-	Energy
+	PreArcingEnergy
 }
 
 var energyRows = load("gg-i2t", func(r *record) energyRow {
 	rating := r.text("rating_a") + " A"
 	least, most := r.figure("i2t_min_a2s", "A²s", rating), r.figure("i2t_max_a2s", "A²s", rating)
 	least.Note, most.Note = r.text("note"), r.text("note")
-	return energyRow{r.text("family"), r.number("rating_a"), Energy{least, most}}
+	return energyRow{r.text("family"), r.number("rating_a"), PreArcingEnergy{least, most}}
 })
 
 // PreArcing returns the pre-arcing energy of a standard fuse-link. A family or
 // rating without one is [ErrNotListed].
-func PreArcing(family string, ratingA decimal.Decimal) (Energy, error) {
+func PreArcing(family string, ratingA decimal.Decimal) (PreArcingEnergy, error) {
 	if err := errors.Join(knownFamily(family), working.Above("rating_a", ratingA, 0, 1_000_000)); err != nil {
-		return Energy{}, err
+		return PreArcingEnergy{}, err
 	}
 	for _, row := range energyRows() {
 		if row.family == family && row.ratingA.Equal(ratingA) {
-			return row.Energy, nil
+			return row.PreArcingEnergy, nil
 		}
 	}
-	return Energy{}, fmt.Errorf("pre-arcing energy of %q at %s A: %w", family, ratingA, ErrNotListed)
+	return PreArcingEnergy{}, fmt.Errorf("pre-arcing energy of %q at %s A: %w", family, ratingA, ErrNotListed)
 }

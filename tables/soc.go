@@ -15,8 +15,8 @@ import (
 // ChargeBand is what one table makes of a reading: no less and no more charged
 // than its rows on either side.
 type ChargeBand struct {
-	Table       string
-	Least, Most working.Figure // %
+	Table           string
+	Least, Greatest working.Figure // %
 }
 
 // chargeRow is one state of charge of a table and the readings that belong to it.
@@ -131,15 +131,15 @@ func (r chargeRow) published() bool { return r.soc.Source.Confidence == cite.Pub
 // band takes the highest row that the lower reading reaches and the lowest that
 // the higher one does not pass; beyond the ends the battery is empty or full.
 func band(table string, rows []chargeRow, low, high decimal.Decimal) ChargeBand {
-	b := ChargeBand{Table: table, Least: rows[0].soc, Most: rows[0].soc}
+	b := ChargeBand{Table: table, Least: rows[0].soc, Greatest: rows[0].soc}
 	b.Least.Value, b.Least.Note = decimal.Zero, "the reading lies below its rows"
-	b.Most.Value, b.Most.Note = decimal.NewFromInt(100), "the reading lies above its rows"
+	b.Greatest.Value, b.Greatest.Note = decimal.NewFromInt(100), "the reading lies above its rows"
 	for _, r := range rows {
 		if r.high.LessThanOrEqual(low) && (b.Least.Note != "" || r.soc.Value.GreaterThan(b.Least.Value)) {
 			b.Least = r.soc
 		}
-		if r.low.GreaterThanOrEqual(high) && (b.Most.Note != "" || r.soc.Value.LessThan(b.Most.Value)) {
-			b.Most = r.soc
+		if r.low.GreaterThanOrEqual(high) && (b.Greatest.Note != "" || r.soc.Value.LessThan(b.Greatest.Value)) {
+			b.Greatest = r.soc
 		}
 	}
 	return b

@@ -228,20 +228,20 @@ var _ = also("mounting", cellTemperatures, func(r parameterRow) string { return 
 var _ = also("parameter", cellTemperatures, func(r parameterRow) string { return r.parameter })
 var _ = also("tilt", insolations, func(i Insolation) string { return i.Tilt })
 
-// Loss is one loss of a photovoltaic system.
-type Loss struct {
+// SystemLoss is one loss of a photovoltaic system.
+type SystemLoss struct {
 	Name    string
 	Percent working.Figure
 }
 
-var systemLosses = load("system-losses", func(r *record) Loss {
-	return Loss{r.text("loss"), r.figure("percent", "%", r.text("loss"))}
+var systemLosses = load("system-losses", func(r *record) SystemLoss {
+	return SystemLoss{r.text("loss"), r.figure("percent", "%", r.text("loss"))}
 })
 
 // SystemLosses returns the usual losses of a photovoltaic system, each in percent
 // of what the ones before leave.
-func SystemLosses() []Loss {
-	return slices.DeleteFunc(slices.Clone(systemLosses()), func(l Loss) bool { return l.Name == "total" })
+func SystemLosses() []SystemLoss {
+	return slices.DeleteFunc(slices.Clone(systemLosses()), func(l SystemLoss) bool { return l.Name == "total" })
 }
 
 type solarRule struct {

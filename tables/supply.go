@@ -13,7 +13,7 @@ type SupplyCode struct {
 	Code     string
 	NominalV decimal.Decimal
 	Least    working.Figure // V
-	Most     working.Figure // V
+	Greatest working.Figure // V
 }
 
 var supplyCodes = load("supply-voltage-codes", func(r *record) SupplyCode {
@@ -27,24 +27,24 @@ var supplyCodeNames = indexed("supply_code", supplyCodes, func(c SupplyCode) str
 // units, E to H for 24 V units.
 func SupplyCodeOf(code string) (SupplyCode, error) { return supplyCodeNames().first(code) }
 
-// Parameter is one parameter of a voltage test, from its least to its greatest.
-type Parameter struct {
-	Name  string // Us, Ri, td, tr, U
-	Least working.Figure
-	Most  working.Figure
+// TestParameter is one parameter of a voltage test, from its least to its greatest.
+type TestParameter struct {
+	Name     string // Us, Ri, td, tr, U
+	Least    working.Figure
+	Greatest working.Figure
 }
 
 type transientRow struct {
 	test     string
 	nominalV decimal.Decimal
-	Parameter
+	TestParameter
 }
 
 var transients = load("transients", func(r *record) transientRow {
 	unit := strings.Replace(r.text("unit"), "ohm", "Ω", 1)
 	least, most := r.figure("min", unit, r.text("test")), r.figure("max", unit, r.text("test"))
 	least.Note, most.Note = r.text("note"), r.text("note")
-	return transientRow{r.text("test"), r.number("nominal_v"), Parameter{r.text("parameter"), least, most}}
+	return transientRow{r.text("test"), r.number("nominal_v"), TestParameter{r.text("parameter"), least, most}}
 })
 
 var voltageTests = indexed("voltage_test", transients, func(r transientRow) string { return r.test })
@@ -52,15 +52,15 @@ var voltageTests = indexed("voltage_test", transients, func(r transientRow) stri
 // VoltageTest returns the parameters of a voltage test of vehicle supplies by
 // its name and nominal voltage: "jump start", 12. [VoltageTests] lists the names;
 // a voltage that the test has no row for is refused with those that it has.
-func VoltageTest(test string, nominalV decimal.Decimal) ([]Parameter, error) {
+func VoltageTest(test string, nominalV decimal.Decimal) ([]TestParameter, error) {
 	rows, err := voltageTests().of(test)
 	if err != nil {
 		return nil, err
 	}
-	var all []Parameter
+	var all []TestParameter
 	for _, row := range rows {
 		if row.nominalV.Equal(nominalV) {
-			all = append(all, row.Parameter)
+			all = append(all, row.TestParameter)
 		}
 	}
 	if len(all) == 0 {

@@ -26,7 +26,7 @@ var terminals = indexed("terminal", torqueRows, func(r torqueRow) string { retur
 var _ = also("torque_column", torqueRows, func(r torqueRow) string { return r.column })
 
 // Torque returns the tightening torque of a terminal: its kind ("screw
-// terminal", "strip fuse-link nut"; [Terminals]), its metric thread in mm and, for
+// terminal", "strip fuse-link nut"; [TorqueTerminals]), its metric thread in mm and, for
 // a screw terminal, the column of IEC 60947-1 (I without head, II by screwdriver,
 // III by other tools; these are test torques). What is marked on the part goes
 // first. A thread without a figure is [ErrNotListed]: ask the maker. Thread above 0
@@ -47,5 +47,5 @@ func Torque(terminal string, threadMM decimal.Decimal, column string) (working.F
 	return working.Figure{}, fmt.Errorf("torque of %q M%s %s: %w", terminal, threadMM, column, ErrNotListed)
 }
 
-// Terminals returns the kinds of terminal that the torque table has.
-func Terminals() []string { return terminals().all() }
+// TorqueTerminals returns the kinds of terminal that the torque table has.
+func TorqueTerminals() []string { return terminals().all() }

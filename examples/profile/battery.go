@@ -119,7 +119,7 @@ func stated(b tables.EfficiencyBand) working.Figure {
 			return f
 		}
 	}
-	return b.Most
+	return b.Greatest
 }
 
 // unlisted asks for what the tables do not have.
