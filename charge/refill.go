@@ -12,11 +12,11 @@ import (
 
 // Refill is charge to be put back at a source's current.
 type Refill struct {
-	Chemistry string          `json:"chemistry"`
-	MissingAh decimal.Decimal `json:"missing_ah"`
-	CurrentA  decimal.Decimal `json:"limit_a"`        // of the source
-	LoadA     decimal.Decimal `json:"running_load_a"` // loads that run meanwhile
-	From      working.Working `json:"-"`              // the lines that gave any of it
+	Chemistry tables.Chemistry `json:"chemistry"`
+	MissingAh decimal.Decimal  `json:"missing_ah"`
+	CurrentA  decimal.Decimal  `json:"limit_a"`        // of the source
+	LoadA     decimal.Decimal  `json:"running_load_a"` // loads that run meanwhile
+	From      working.Working  `json:"-"`              // the lines that gave any of it
 }
 
 // RefillTime is how long it takes by one rule.
@@ -83,7 +83,7 @@ func (r Refill) Checks(availableH decimal.Decimal) ([]working.Check, error) {
 
 func (r Refill) check() error {
 	errs := []error{
-		working.OneOf("chemistry", r.Chemistry, tables.Chemistries()...),
+		r.Chemistry.Check("chemistry"),
 		working.Between("missing_ah", r.MissingAh, 0, 100_000),
 		working.Between("limit_a", r.CurrentA, 0, 10_000), working.Between("running_load_a", r.LoadA, 0, 10_000),
 	}

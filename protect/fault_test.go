@@ -150,7 +150,7 @@ func TestLetThroughOfAFuseFalls(t *testing.T) {
 			if err != nil {
 				continue
 			}
-			first := slices.IndexFunc(gates, func(g tables.Gate) bool { return g.MostS.Valid })
+			first := slices.IndexFunc(gates, func(g tables.Gate) bool { return g.GreatestS.Valid })
 			if first < 0 {
 				continue
 			}
@@ -161,7 +161,7 @@ func TestLetThroughOfAFuseFalls(t *testing.T) {
 			workingtest.Guard(t, late.Working)
 			assert.True(t, late.EnergyA2S.Decimal.LessThanOrEqual(early.EnergyA2S.Decimal), "%s %s A", family.Name, r.Value)
 			if melts, err := tables.PreArcing(family.Name, r.Value); err == nil {
-				assert.True(t, melts.Most.Value.LessThan(late.EnergyA2S.Decimal), "%s %s A", family.Name, r.Value)
+				assert.True(t, melts.Greatest.Value.LessThan(late.EnergyA2S.Decimal), "%s %s A", family.Name, r.Value)
 				compared++
 			}
 		}

@@ -11,6 +11,7 @@ import (
 
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/sheet"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 	"gonum.org/v1/plot"
@@ -293,7 +294,7 @@ func (a answer) foot() []string {
 
 // jump says where the model is coarse.
 func (a answer) jump() string {
-	if !strings.HasPrefix(a.battery.Chemistry, "lead-acid") {
+	if !a.battery.Chemistry.Is(tables.LeadAcid) {
 		return ""
 	}
 	return ": in bulk a real lead-acid battery stands higher and comes up over an hour or more"

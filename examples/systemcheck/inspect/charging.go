@@ -136,8 +136,8 @@ func coldCharge(m *model) ([]Finding, error) {
 // harms is what charging does to a battery that is too cold or too hot.
 type harms struct{ cold, hot string }
 
-func harmsOf(chemistry string) harms {
-	if chemistry == lithium {
+func harmsOf(chemistry tables.Chemistry) harms {
+	if chemistry.Has(tables.HarmedByColdCharge) {
 		return harms{
 			"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
 			"heat ages lithium cells fast, or worse",
@@ -695,7 +695,7 @@ func (m *model) chargedBank() (charge.Battery, error) {
 }
 
 // keeps is the share of its charge that a battery keeps, over the whole range.
-func keeps(chemistry string) (decimal.Decimal, error) {
+func keeps(chemistry tables.Chemistry) (decimal.Decimal, error) {
 	bands, err := tables.CoulombicEfficiencies(chemistry)
 	if err != nil {
 		return decimal.Decimal{}, err

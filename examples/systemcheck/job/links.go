@@ -217,7 +217,7 @@ func (l links) oneBank() {
 		case first == nil:
 			first = b
 		case b.Chemistry != first.Chemistry:
-			l.fault(under(path, "chemistry"), "that of the whole house bank, "+first.Chemistry)
+			l.fault(under(path, "chemistry"), "that of the whole house bank, "+string(first.Chemistry))
 		case !b.NominalV.Equal(first.NominalV):
 			l.fault(under(path, "nominal_v"), "that of the whole house bank, "+first.NominalV.String())
 		}
@@ -254,7 +254,7 @@ func (l links) shortCircuit() {
 // and 24 V.
 func wholeString(b Battery, systemV decimal.Decimal) bool {
 	marked := systemV.Mul(decimal.RequireFromString("12.8")) // × 12
-	return b.NominalV.Equal(systemV) || b.Chemistry == "LiFePO4" && marked.Equal(b.NominalV.Mul(decimal.NewFromInt(12)))
+	return b.NominalV.Equal(systemV) || b.Chemistry.Is(tables.LiFePO4) && marked.Equal(b.NominalV.Mul(decimal.NewFromInt(12)))
 }
 
 // alternator wants the lowest voltage where the vehicle varies it: a converter's
