@@ -124,7 +124,7 @@ var questions = []workingtest.Question{
 	}, Unset: workingtest.Keys{"gates": ofItsStandard, "source_limit_a": unlimited, "heats_in_s": "asked above 5 s", "ampacity_a": "asked with source_limit_a alone"}},
 	{Ask: protect.Device.Clears, With: []any{blade, protect.FarFault{LimitedA: some("15"), AmpacityA: some("20")}},
 		Unset: workingtest.Keys{
-			"family": neverOpens, "gates": neverOpens, "least_fault_a": neverOpens, "greatest_fault_a": neverOpens,
+			"gates": neverOpens, "least_fault_a": neverOpens, "greatest_fault_a": neverOpens,
 		}},
 	{Ask: protect.SolarArray.Checks, With: []any{protect.SolarArray{Count: 2, ShortA: d("10.5"), ModuleFuseA: some("20")}},
 		Unset: workingtest.Keys{"rating_a": "unset: none is fitted, which the other strings are asked about"}},

@@ -138,7 +138,7 @@ func TestForgottenDemandsAreAskedFor(t *testing.T) {
 // TestEveryFaultAtOnce: a word that no table has hides no number that is wrong.
 func TestEveryFaultAtOnce(t *testing.T) {
 	_, err := protect.Need{DesignA: d("-1"), AmpacityA: d("0")}.Window(tables.DeviceRule{}, "none")
-	assert.Len(t, working.Inputs(err), 2)
+	assert.Len(t, working.Inputs(err), 3)
 	assert.ErrorIs(t, err, tables.ErrNotListed)
 	_, err = protect.Switch{Load: "none", RatingA: d("-1")}.Check()
 	assert.Len(t, working.Inputs(err), 4)
@@ -147,7 +147,7 @@ func TestEveryFaultAtOnce(t *testing.T) {
 	_, err = protect.SupplyTest{Kind: "none", SurvivesV: some("-1")}.Check()
 	assert.Len(t, working.Inputs(err), 3)
 	_, err = protect.LoadDump{NominalV: d("13"), SurvivesV: some("-1")}.Check()
-	assert.Len(t, working.Inputs(err), 1)
+	assert.Len(t, working.Inputs(err), 2)
 	assert.ErrorIs(t, err, tables.ErrNotListed)
 	_, err = protect.Precharge{LimitA: d("0.0001")}.Resistor()
 	assert.Len(t, working.Inputs(err), 3)
