@@ -195,7 +195,7 @@ func (c *circuit) checkFed(n Network) error {
 	}
 	for i, b := range n.Branches {
 		if part := c.partOf(c.sources + i); !fed[part] && !c.returns[part] {
-			return unfed(fmt.Sprintf("branches[%d].from", i), b.From)
+			return unfed(fmt.Sprintf("branches[%d].from_node", i), b.From)
 		}
 	}
 	for i, l := range n.Loads {

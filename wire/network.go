@@ -182,7 +182,7 @@ func (s NodeSource) check() error {
 
 func (b Branch) check() error {
 	return errors.Join(
-		checkEnds("from", b.From, "to", b.To),
+		checkEnds("from_node", b.From, "to_node", b.To),
 		checkFrom("milliohm", b.Milliohm, leastMilliohm, greatestMilliohm),
 	)
 }

@@ -304,14 +304,14 @@ func TestNetworkRefuses(t *testing.T) {
 		{"sources[0].node", func(n *wire.Network) { n.Sources[0].Node, n.Sources[0].Return = wire.CommonReturn, "x" }},
 		{"sources[1].name", func(n *wire.Network) { n.Sources = append(n.Sources, n.Sources[0]) }},
 		{"branches[0].milliohm", func(n *wire.Network) { n.Branches[0].Milliohm = d("0.0001") }},
-		{"branches[0].to", func(n *wire.Network) { n.Branches[0].To = "posts" }},
-		{"branches[0].from", func(n *wire.Network) { n.Branches[0].From = "" }},
+		{"branches[0].to_node", func(n *wire.Network) { n.Branches[0].To = "posts" }},
+		{"branches[0].from_node", func(n *wire.Network) { n.Branches[0].From = "" }},
 		{"loads[0].name", func(n *wire.Network) { n.Loads[0].Name = "" }},
 		{"loads[0].current_a", func(n *wire.Network) { n.Loads[0].PowerW = some("1") }},
 		{"loads[0].current_a", func(n *wire.Network) { n.Loads[0].CurrentA = decimal.NullDecimal{} }},
 		{"loads[0].node", func(n *wire.Network) { n.Loads[0].Node = "nowhere" }},
 		{"loads[0].return", func(n *wire.Network) { n.Loads[0].Return = "nowhere" }},
-		{"branches[1].from", func(n *wire.Network) {
+		{"branches[1].from_node", func(n *wire.Network) {
 			n.Branches = append(n.Branches, wire.Branch{Name: "b", From: "x", To: "y", Milliohm: d("1")})
 		}},
 		{"loads[0].current_a", func(n *wire.Network) {

@@ -22,7 +22,7 @@ var (
 		"loads": "what stands without loads is at rest",
 	}
 	named = workingtest.Keys{"sources.name": aName, "branches.name": aName, "loads.name": aName,
-		"sources.node": aName, "sources.return": aName, "branches.from": aName, "branches.to": aName}
+		"sources.node": aName, "sources.return": aName, "branches.from_node": aName, "branches.to_node": aName}
 )
 
 const (
