@@ -22,7 +22,11 @@ type Battery struct {
 	MostC         decimal.NullDecimal `json:"most_charge_c"`
 	AcceptPerHour decimal.NullDecimal `json:"accept_per_hour"` // A for each Ah missing
 
-	// Needed for a simulation only.
+	// Of a lead-acid battery needed for a simulation only.
+	Cells   int `json:"cells"`   // in series
+	Strings int `json:"strings"` // of such cells in parallel
+
+	// Needed for a simulation and for a balance only.
 	InternalMilliohm decimal.Decimal  `json:"internal_milliohm"`
 	EMF              []EMFPoint       `json:"emf"`        // from 0 to 100 %, never falling
 	Efficiency       []EfficiencyStep `json:"efficiency"` // coulombic, from 0 % up

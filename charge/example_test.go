@@ -51,7 +51,7 @@ func lithium() charge.Battery {
 func flooded() charge.Battery {
 	return charge.Battery{
 		Chemistry: "lead-acid flooded", CapacityAh: d("220"), BatteryC: d("15"),
-		InternalMilliohm: d("6"),
+		Cells: 6, Strings: 2, InternalMilliohm: d("6"),
 		EMF: []charge.EMFPoint{
 			{SoCPercent: d("0"), EMFV: d("11.6")}, {SoCPercent: d("50"), EMFV: d("12.2")}, {SoCPercent: d("100"), EMFV: d("12.7")},
 		},
@@ -308,12 +308,12 @@ func ExampleSimulation_Run() {
 	}
 	fmt.Print(c.Working)
 	// Output:
-	// 80 % after 4.2105 h
-	// 90 % after 5.6391 h
+	// 80 % after 4.895 h
+	// 90 % after 9.1211 h
 	// 100 % not within 12 h
-	//  5.6391 h  bulk        90 %  14.375 V  22 A
-	//   8.858 h  absorption  98 %  14.463 V  4.4 A
-	//      12 h  float       99.584 %  13.48 V  0.914 A
+	//  2.5246 h  bulk        63.984 %  14.375 V  22 A
+	//  9.9945 h  absorption  90.923 %  14.463 V  4.4 A
+	//      12 h  float       91.572 %  13.478 V  1.366 A
 	// C = 220 Ah                            capacity (given)
 	// T_b = 15 °C                           temperature of the battery (given)
 	// T_lo = -20 °C                         lowest temperature at which it may be
@@ -333,6 +333,47 @@ func ExampleSimulation_Run() {
 	//                                       missing [Woodbridge 1935, ampere-hour
 	//                                       law, greatest current by missing
 	//                                       ampere-hour; second hand]
+	// v_T = 0.025 1/°C                      charging voltage of a cell, by
+	//                                       temperature [Copetti 1993, charge
+	//                                       voltage per cell, cT; second hand]
+	// e_0 = 2.45 V                          final charging voltage of a cell,
+	//                                       without current [Copetti 1993, final
+	//                                       charge voltage per cell, e0; second
+	//                                       hand]
+	// e_1 = 2.011 V                         final charging voltage of a cell, by
+	//                                       current [Copetti 1993, final charge
+	//                                       voltage per cell, e1; second hand]
+	// e_T = 0.002 1/°C                      final charging voltage of a cell, by
+	//                                       temperature [Copetti 1993, final
+	//                                       charge voltage per cell, eT; second
+	//                                       hand]
+	// v_0 = 2 V                             charging voltage of a cell, constant
+	//                                       [Copetti 1993, charge voltage per
+	//                                       cell, c0; second hand]
+	// v_1 = 0.16 V                          charging voltage of a cell, by state
+	//                                       of charge [Copetti 1993, charge
+	//                                       voltage per cell, c1; second hand]
+	// v_2 = 6 V h                           charging voltage of a cell, by current
+	//                                       [Copetti 1993, charge voltage per
+	//                                       cell, c2; second hand]
+	// v_3 = 0.86                            charging voltage of a cell, power of
+	//                                       the current in A [Copetti 1993, charge
+	//                                       voltage per cell, c3; second hand]
+	// v_4 = 0.48 V h                        charging voltage of a cell, by charge
+	//                                       missing [Copetti 1993, charge voltage
+	//                                       per cell, c4; second hand]
+	// v_5 = 1.2                             charging voltage of a cell, power of
+	//                                       the charge missing [Copetti 1993,
+	//                                       charge voltage per cell, c5; second
+	//                                       hand]
+	// v_6 = 0.036 V h                       charging voltage of a cell, resistance
+	//                                       [Copetti 1993, charge voltage per
+	//                                       cell, c6; second hand]
+	// n_c = 6                               cells in series (given)
+	// n_par = 2                             strings in parallel (given)
+	// C_10 = C ÷ n_par                      ten-hour capacity of one string of the
+	//      = 220 ÷ 2                        battery [arithmetic]
+	//      = 110 Ah
 	// s_0 = 40 %                            state of charge at the start (given)
 	// R_int = 6 mΩ                          internal resistance of the battery
 	//                                       (given)
@@ -347,19 +388,19 @@ func ExampleSimulation_Run() {
 	//                                       absorption
 	// U_s.3 = 13.5 V                        voltage of the stage (3) (given);
 	//                                       float
-	// E_in ≈ 3012.2 Wh                      energy taken from the supply
+	// E_in ≈ 2709.1 Wh                      energy taken from the supply
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]
-	// E_st ≈ 1625 Wh                        energy stored in the battery
+	// E_st ≈ 1401.9 Wh                      energy stored in the battery
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]
-	// E_ld = 477.71 Wh                      energy given to the loads [Kirchhoff's
+	// E_ld ≈ 510.09 Wh                      energy given to the loads [Kirchhoff's
 	//                                       laws, EMF behind a resistance, stepped
 	//                                       through time]
 	// E_lost = E_in − E_st − E_ld           energy lost in source, cable and
-	//        = 3012.2 − 1625 − 477.71       battery [arithmetic]
-	//        ≈ 909.48 Wh
-	// s_e = 99.584 %                        state of charge at the end
+	//        = 2709.1 − 1401.9 − 510.09     battery [arithmetic]
+	//        ≈ 797.14 Wh
+	// s_e = 91.572 %                        state of charge at the end
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]
 	// t_c = 12 h                            time of charging [Kirchhoff's laws,

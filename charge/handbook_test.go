@@ -113,7 +113,7 @@ var asks = workingtest.Asks{
 		capacity := d("1000")
 		c, err := charge.Simulation{
 			Battery: charge.Battery{
-				Chemistry: "lead-acid flooded", CapacityAh: capacity, BatteryC: d("20"), ChargeA: some("100"),
+				Chemistry: "lead-acid flooded", CapacityAh: capacity, BatteryC: d("20"), ChargeA: some("100"), Cells: 6, Strings: 5,
 				InternalMilliohm: d("1"), EMF: []charge.EMFPoint{{SoCPercent: d("0"), EMFV: d("11.6")}, {SoCPercent: d("100"), EMFV: d("12.7")}},
 				Efficiency: []charge.EfficiencyStep{{FromPercent: d("0"), Efficiency: d("1")}},
 			},

@@ -31,9 +31,9 @@ func vanBank() Battery {
 func boatBank() Battery {
 	return Battery{
 		Chemistry: "lead-acid flooded", CapacityAh: dd("220"), BatteryC: dd("15"), ChargeA: decimal.NewNullDecimal(dd("44")),
-		InternalMilliohm: dd("6"),
-		EMF:              []EMFPoint{{dd("0"), dd("11.6")}, {dd("50"), dd("12.2")}, {dd("100"), dd("12.7")}},
-		Efficiency:       []EfficiencyStep{{dd("0"), dd("0.95")}, {dd("80"), dd("0.7")}, {dd("90"), dd("0.5")}},
+		Cells: 6, Strings: 2, InternalMilliohm: dd("6"),
+		EMF:        []EMFPoint{{dd("0"), dd("11.6")}, {dd("50"), dd("12.2")}, {dd("100"), dd("12.7")}},
+		Efficiency: []EfficiencyStep{{dd("0"), dd("0.95")}, {dd("80"), dd("0.7")}, {dd("90"), dd("0.5")}},
 	}
 }
 
@@ -67,8 +67,16 @@ func simulations() map[string]Simulation {
 			StepS: 60, MarkPercent: []decimal.Decimal{dd("80"), dd("90"), dd("95")},
 		}
 	}
+	leadAcid := func(b Battery, start string, src Source, absorption, load string) Simulation {
+		of := s(b, start, src, iuou(absorption, "13.5", "4.4"), load)
+		of.MarkPercent = []decimal.Decimal{dd("60"), dd("80"), dd("88")}
+		return of
+	}
+	poor, single := boatBank(), boatBank()
+	poor.AcceptPerHour = decimal.NewNullDecimal(dd("0.2"))
+	single.Strings, single.BatteryC = 1, dd("35")
 	mains, thin := source("60", "4"), source("60", "30")
-	lithium, lead := iuou("14.2", "13.5", "10"), iuou("14.4", "13.5", "4.4")
+	lithium := iuou("14.2", "13.5", "10")
 	return map[string]Simulation{
 		"lithium":                    s(vanBank(), "20", mains, lithium, "0"),
 		"lithium sensing":            s(vanBank(), "20", sensing(mains), lithium, "0"),
@@ -78,10 +86,14 @@ func simulations() map[string]Simulation {
 		"lithium thin cable sensing": s(vanBank(), "20", sensing(thin), lithium, "5"),
 		"lithium empty":              s(vanBank(), "1", power(source("150", "4"), "1500"), lithium, "0"),
 		"lithium 24 V":               s(truckBank(), "20", source("30", "20"), iuou("28.4", "27", "5"), "2"),
-		"lead":                       s(boatBank(), "20", mains, lead, "3"),
-		"lead half full":             s(boatBank(), "50", source("20", "20"), lead, "3"),
-		"lead own":                   s(boatBank(), "20", own(mains, "13.9"), lead, "8"),
-		"lead overloaded":            s(boatBank(), "20", mains, lead, "64"),
+		"lead":                       leadAcid(boatBank(), "20", mains, "14.4", "3"),
+		"lead half full":             leadAcid(boatBank(), "50", source("20", "20"), "14.4", "3"),
+		"lead own":                   leadAcid(boatBank(), "20", own(mains, "13.9"), "14.4", "8"),
+		"lead sensing":               leadAcid(boatBank(), "20", sensing(source("60", "20")), "14.4", "3"),
+		"lead power":                 leadAcid(boatBank(), "20", power(mains, "300"), "14.4", "3"),
+		"lead poor":                  leadAcid(poor, "20", mains, "14.4", "3"),
+		"lead one string":            leadAcid(single, "50", source("12", "4"), "14", "3"),
+		"lead overloaded":            leadAcid(boatBank(), "20", mains, "14.4", "64"),
 	}
 }
 
@@ -147,7 +159,7 @@ func TestAgainstODESolver(t *testing.T) {
 			}
 			assert.InDelta(t, golden(line[5]), c.EndPercent.InexactFloat64(), 1e-3)
 
-			s.StopPercent = decimal.NewNullDecimal(dd("95"))
+			s.StopPercent = decimal.NewNullDecimal(s.MarkPercent[2])
 			c, err = s.Run()
 			require.NoError(t, err)
 			require.True(t, c.Reached)

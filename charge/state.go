@@ -55,10 +55,11 @@ const tick = 1e-9
 // charge, and a step follows the tangent.
 const tangentH = 1.0 / 60
 
-// bent reports whether a power limit bends the current, or the voltage to which
-// the source brings up a battery that accepts less.
+// bent reports whether the law of lead-acid bends the voltage or the current, a
+// power limit the current, or the voltage to which the source brings up a battery
+// that accepts less.
 func (x *state) bent() bool {
-	return x.from.by == byPower || x.from.by == byBattery && x.m.powerW < unlimited
+	return x.m.law != nil && x.from.amps > 0 || x.from.by == byPower || x.from.by == byBattery && x.m.powerW < unlimited
 }
 
 // advance goes on from what flows now ([state.here]) by so many hours, or to the
@@ -112,7 +113,7 @@ func (x *state) turn(s *span, c pace, hours float64) float64 {
 // tells all; else it is a quadratic of the state of charge.
 func (x *state) count(s *span, c pace, hours, endAh float64) {
 	middle := point{
-		x.from.by, (x.from.emf + x.to.emf) / 2, (x.from.amps + x.to.amps) / 2, 0, (x.from.volts + x.to.volts) / 2,
+		by: x.from.by, emf: (x.from.emf + x.to.emf) / 2, amps: (x.from.amps + x.to.amps) / 2, volts: (x.from.volts + x.to.volts) / 2,
 	}
 	if x.bent() {
 		x.m.at(&middle, s, (x.ah+endAh)/2)
