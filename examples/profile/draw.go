@@ -285,16 +285,8 @@ func (a answer) foot() []string {
 	text := []string{
 		fmt.Sprintf("Source up to %s A through %s mΩ, voltage %s; battery %s mΩ. In %s: %s Wh in, %s Wh stored, %s Wh lost.",
 			a.offered(), a.source.CableMilliohm, c.end(), a.battery.InternalMilliohm, clock(c.TimeH), c.InWh.StringFixed(0), c.StoredWh.StringFixed(0), c.LostWh.StringFixed(0)),
-		fmt.Sprintf("Dashed: what the stages hold and end at. The weakest figure is %s. A model, not a measurement%s.", a.weakest(), a.jump()),
+		fmt.Sprintf("Dashed: what the stages hold and end at. The weakest figure is %s. A model, not a measurement.", a.weakest()),
 		caution,
 	}
 	return working.Wrap(strings.Join(text, " "), 114)
-}
-
-// jump says where the model is coarse.
-func (a answer) jump() string {
-	if !strings.HasPrefix(a.battery.Chemistry, "lead-acid") {
-		return ""
-	}
-	return ": in bulk a real lead-acid battery stands higher and comes up over an hour or more"
 }

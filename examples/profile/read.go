@@ -16,7 +16,8 @@ var entries = []form.Entry{
 	{Name: "characteristic", Sample: "IUoU", Means: "letters: I, Ia, U, IU, IUIa or IUoU"},
 	{Name: "chemistry", Sample: "lead-acid flooded", Means: "of the battery"},
 	{Name: "cells", Sample: "6", Means: "in series"},
-	{Name: "capacity_ah", Sample: "220", Means: "of the battery, Ah"},
+	{Name: "strings", Sample: "2", Means: "of such cells in parallel"},
+	{Name: "capacity_ah", Sample: "220", Means: "of the battery, all strings, Ah"},
 	{Name: "battery_c", Sample: "10", Means: "of the battery itself, °C"},
 	{Name: "temperatures_c", Sample: "-10,0,10,20,30,40,50", Means: "of the table, up to 15"},
 	{Name: "start_percent", Sample: "50", Means: "state of charge at the start, %"},
@@ -64,6 +65,7 @@ func read(f *form.Form) question {
 	}
 	q.battery = charge.Battery{
 		Chemistry: f.Text("chemistry"), CapacityAh: q.characteristic.CapacityAh, BatteryC: f.Number("battery_c", form.Between(-60, 100)),
+		Cells: q.characteristic.Cells, Strings: f.Whole("strings", form.Between(1, 100)),
 		InternalMilliohm: f.Number("internal_milliohm", form.Above(0, 10_000)), ChargeA: f.Optional("charge_limit_a", form.Above(0, 100_000)),
 		LeastC: f.Optional("least_charge_c", form.Between(-60, 100)), MostC: f.Optional("most_charge_c", form.Between(-60, 100)),
 		EMF: readEMF(f),

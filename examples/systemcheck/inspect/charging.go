@@ -671,7 +671,8 @@ func (m *model) average(s *job.State) decimal.Decimal {
 func (m *model) chargedBank() (charge.Battery, error) {
 	house := m.house()
 	first := house[0]
-	b := charge.Battery{Chemistry: first.Chemistry, LeastC: first.LeastChargeC}
+	b := charge.Battery{Chemistry: first.Chemistry, LeastC: first.LeastChargeC, Strings: len(house)}
+	b.Cells = int(m.job.SystemV.Div(leadAcidCellV).IntPart())
 	siemens := decimal.Zero
 	limit := decimal.Zero
 	for _, x := range house {
@@ -693,6 +694,10 @@ func (m *model) chargedBank() (charge.Battery, error) {
 	b.Efficiency = []charge.EfficiencyStep{{FromPercent: decimal.Zero, Efficiency: kept}}
 	return b, err
 }
+
+// leadAcidCellV is the nominal voltage of a lead-acid cell, the only kind whose cells
+// the refill counts.
+var leadAcidCellV = decimal.NewFromInt(2)
 
 // keeps is the share of its charge that a battery keeps, over the whole range.
 func keeps(chemistry string) (decimal.Decimal, error) {
