@@ -15,10 +15,10 @@ import (
 // 13.5V" is 50 A at 1500 and 120 A at 6000 revolutions a minute, cold.
 type Alternator struct {
 	RatedA    decimal.Decimal     `json:"rated_a"`
-	IdleA     decimal.NullDecimal `json:"idle_output_a"` // unset: not known, which leaves the check at idle open
-	HotFactor decimal.NullDecimal `json:"hot_factor"`    // the maker's; 1 where the figures above are hot ones
-	VehicleA  decimal.Decimal     `json:"vehicle_a"`     // the vehicle's own loads, all that run together
-	From      working.Working     `json:"-"`             // the lines that gave any of it
+	IdleA     decimal.NullDecimal `json:"idle_output_a"`  // unset: not known, which leaves the check at idle open
+	HotFactor decimal.NullDecimal `json:"hot_factor"`     // the maker's; 1 where the figures above are hot ones
+	VehicleA  decimal.Decimal     `json:"vehicle_a"`      // the vehicle's own loads, all that run together
+	From      working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Spare is what an alternator has left for a bank.
@@ -202,10 +202,10 @@ func (s SpeedCurve) check() error {
 // Coupled is a bank joined to a vehicle's system by a relay or a switch, with no
 // converter that limits the current.
 type Coupled struct {
-	VehicleV decimal.Decimal `json:"vehicle_v"`     // where the bank is joined
-	BankV    decimal.Decimal `json:"bank_emf_v"`    // at rest
-	Milliohm decimal.Decimal `json:"loop_milliohm"` // bank, cable and contacts, out and back
-	From     working.Working `json:"-"`             // the lines that gave any of it
+	VehicleV decimal.Decimal `json:"vehicle_v"`      // where the bank is joined
+	BankV    decimal.Decimal `json:"bank_emf_v"`     // at rest
+	Milliohm decimal.Decimal `json:"loop_milliohm"`  // bank, cable and contacts, out and back
+	From     working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Draw is a current drawn.

@@ -31,7 +31,7 @@ type Battery struct {
 	EMF              []EMFPoint       `json:"emf"`        // from 0 to 100 %, never falling
 	Efficiency       []EfficiencyStep `json:"efficiency"` // coulombic, from 0 % up
 
-	From working.Working `json:"-"` // the lines that gave any of it
+	From working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // EMFPoint is the voltage at rest at a state of charge, of the whole battery.

@@ -15,7 +15,7 @@ type Converter struct {
 	OutputA    decimal.Decimal `json:"output_a"`
 	InputV     decimal.Decimal `json:"input_v"` // the lowest at which it still works: the current is greatest there
 	Efficiency decimal.Decimal `json:"source_efficiency"`
-	From       working.Working `json:"-"` // the lines that gave any of it
+	From       working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Input is what a converter takes and loses.
@@ -76,7 +76,7 @@ type MainsCharger struct {
 	MainsV      decimal.Decimal `json:"mains_v"`
 	Efficiency  decimal.Decimal `json:"source_efficiency"`
 	PowerFactor decimal.Decimal `json:"power_factor"`
-	From        working.Working `json:"-"` // the lines that gave any of it
+	From        working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Input returns the current that the charger takes from the mains and what it

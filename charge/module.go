@@ -18,7 +18,7 @@ type Module struct {
 	WorkingV         decimal.Decimal     `json:"working_v"`             // at its greatest power
 	PowerPercentPerC decimal.Decimal     `json:"power_percent_per_c"`   // negative
 	OpenPercentPerC  decimal.NullDecimal `json:"voltage_percent_per_c"` // negative; unset: the table by temperature
-	From             working.Working     `json:"-"`                     // the lines that gave any of it
+	From             working.Working     `json:"from,omitempty"`        // the lines that gave any of it
 }
 
 // ModulePower is what a module gives.

@@ -16,7 +16,7 @@ type Refill struct {
 	MissingAh decimal.Decimal `json:"missing_ah"`
 	CurrentA  decimal.Decimal `json:"limit_a"`        // of the source
 	LoadA     decimal.Decimal `json:"running_load_a"` // loads that run meanwhile
-	From      working.Working `json:"-"`              // the lines that gave any of it
+	From      working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // RefillTime is how long it takes by one rule.

@@ -29,7 +29,7 @@ type VoltageWindow struct {
 	CutOutV   decimal.NullDecimal `json:"charge_cut_out_v"` // its management unit opens; unset: not known
 	ColdestC  decimal.Decimal     `json:"coldest_c"`        // while it is charged
 	HottestC  decimal.Decimal     `json:"hottest_c"`        // while it is charged
-	From      working.Working     `json:"-"`                // the lines that gave any of it
+	From      working.Working     `json:"from,omitempty"`   // the lines that gave any of it
 }
 
 // Checks checks (C11) that a source's voltage suits the battery: the highest,

@@ -198,7 +198,7 @@ type Slope struct {
 	TiltDeg     decimal.Decimal `json:"tilt_deg"`         // from level
 	GroundMJ    decimal.Decimal `json:"ground_mj_per_m2"` // the month's mean day on level ground
 	Albedo      decimal.Decimal `json:"albedo"`           // of the ground: 0.2, snow 0.7
-	From        working.Working `json:"-"`                // the lines that gave any of it
+	From        working.Working `json:"from,omitempty"`   // the lines that gave any of it
 }
 
 // SlopeRadiation is what falls on it.

@@ -12,9 +12,9 @@ import (
 // halves in series: 12 V from a 24 V bank.
 type CentreTap struct {
 	TapA       decimal.Decimal `json:"tap_a"`
-	TapH       decimal.Decimal `json:"tap_h"`       // a day
-	EqualiserA decimal.Decimal `json:"equaliser_a"` // 0: none
-	From       working.Working `json:"-"`           // the lines that gave any of it
+	TapH       decimal.Decimal `json:"tap_h"`          // a day
+	EqualiserA decimal.Decimal `json:"equaliser_a"`    // 0: none
+	From       working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Imbalance is what one half loses more than the other.

@@ -16,7 +16,7 @@ type Taper struct {
 	MissingAh     decimal.Decimal `json:"missing_start_ah"`
 	AcceptPerHour decimal.Decimal `json:"accept_per_hour"` // A for each Ah missing: 1 by the ampere-hour law
 	LimitA        decimal.Decimal `json:"limit_a"`         // of the source
-	From          working.Working `json:"-"`               // the lines that gave MissingAh and AcceptPerHour
+	From          working.Working `json:"from,omitempty"`  // the lines that gave MissingAh and AcceptPerHour
 }
 
 // Tapered is how far such a charge has come.

@@ -15,8 +15,8 @@ import (
 type Together struct {
 	Supplies []Supply            `json:"supplies"`
 	LimitsA  []NamedLimit        `json:"batteries"`
-	BusbarA  decimal.NullDecimal `json:"busbar_a"` // rating of the bar that they meet on; unset: not asked
-	From     working.Working     `json:"-"`        // the lines that gave any of it
+	BusbarA  decimal.NullDecimal `json:"busbar_a"`       // rating of the bar that they meet on; unset: not asked
+	From     working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Supply is one source's greatest charging current.

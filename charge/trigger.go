@@ -20,7 +20,7 @@ type Trigger struct {
 	SleepS        decimal.Decimal `json:"sleep_delay_s"`
 	InputA        decimal.Decimal `json:"input_a"`        // that it takes while it works
 	InputMilliohm decimal.Decimal `json:"input_milliohm"` // of its input lead, out and back
-	From          working.Working `json:"-"`              // the lines that gave any of it
+	From          working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Leg is a stretch of a drive at one voltage.

@@ -104,7 +104,7 @@ type Yield struct {
 	LossesPercent decimal.Decimal     `json:"losses_percent"`    // shading, dirt, wires; [SystemLosses]
 	Efficiency    decimal.Decimal     `json:"source_efficiency"` // of the controller
 	BatteryV      decimal.NullDecimal `json:"charging_v"`        // set for a series controller, which wastes the voltage above it
-	From          working.Working     `json:"-"`                 // the lines that gave any of it
+	From          working.Working     `json:"from,omitempty"`    // the lines that gave any of it
 }
 
 // SolarDay is what the sun gives in a day.
