@@ -169,11 +169,11 @@ func (b Battery) acceptPerHour(w *working.Working) (decimal.Decimal, error) {
 // The guard is a management unit or a charger that measures the battery's own
 // temperature and stops charging below it; unset, there is none. A lithium cell
 // charged in the cold is harmed for good and may fail later without warning:
-// this is a hard stop.
-func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal) (working.Check, error) {
+// this is a hard stop. The coldest has to be stated: 0 °C too.
+func (b Battery) ColdCharge(coldestC, guardC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...), b.checkWindow(),
-		working.Between("coldest_c", coldestC, -60, 100), checkOptional("guard_c", guardC, -60, 100),
+		demanded("coldest_c", coldestC, -60, 100), checkOptional("guard_c", guardC, -60, 100),
 	)
 	if err != nil {
 		return working.Check{}, err
@@ -184,7 +184,7 @@ func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal
 	}
 	w := working.Start(b.From)
 	w.LookUp("T_lo", low)
-	charged, formula := w.Given("T_min", coldestC), "T_min"
+	charged, formula := w.Given("T_min", coldestC.Decimal), "T_min"
 	if guardC.Valid {
 		charged, formula = greatest(charged, w.Given("T_g", guardC.Decimal)), "max(T_min, T_g)"
 	}
@@ -195,10 +195,10 @@ func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal
 // HotCharge checks (C02) that the place of a battery never gets hotter than the
 // battery may be charged: T_hot ≤ T_hi. The battery itself is warmer while it
 // works, so that a small margin is none.
-func (b Battery) HotCharge(hottestC decimal.Decimal) (working.Check, error) {
+func (b Battery) HotCharge(hottestC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...), b.checkWindow(),
-		working.Between("hottest_c", hottestC, -60, 200),
+		demanded("hottest_c", hottestC, -60, 200),
 	)
 	if err != nil {
 		return working.Check{}, err
@@ -208,7 +208,7 @@ func (b Battery) HotCharge(hottestC decimal.Decimal) (working.Check, error) {
 		return working.Check{}, err
 	}
 	w := working.Start(b.From)
-	w.Given("T_hot", hottestC)
+	w.Given("T_hot", hottestC.Decimal)
 	w.LookUp("T_hi", high)
 	return w.Check("C02", "Charging in the heat", "T_hot", "T_hi"), nil
 }

@@ -17,7 +17,7 @@ type Alternator struct {
 	RatedA    decimal.Decimal     `json:"rated_a"`
 	IdleA     decimal.NullDecimal `json:"idle_output_a"`  // unset: not known, which leaves the check at idle open
 	HotFactor decimal.NullDecimal `json:"hot_factor"`     // the maker's; 1 where the figures above are hot ones
-	VehicleA  decimal.Decimal     `json:"vehicle_a"`      // the vehicle's own loads, all that run together
+	VehicleA  decimal.NullDecimal `json:"vehicle_a"`      // has to be stated: the vehicle's own loads, all that run together
 	From      working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
@@ -67,7 +67,7 @@ func (a Alternator) spare(symbol string, marked decimal.Decimal) []Spare {
 		w := working.Start(a.From)
 		cold, factor := w.Given(symbol, marked), w.LookUp("f_h", f)
 		hot := w.Calc("I_h", "f_h × "+symbol, factor.Mul(cold), f.Source.Document())
-		left := w.Calc("I_sp", "I_h − I_v", hot.Sub(w.Given("I_v", a.VehicleA)), cite.Kirchhoff.At("", cite.Published))
+		left := w.Calc("I_sp", "I_h − I_v", hot.Sub(w.Given("I_v", a.VehicleA.Decimal)), cite.Kirchhoff.At("", cite.Published))
 		all = append(all, Spare{OutputA: hot, SpareA: left, Working: slices.Clip(w)})
 	}
 	return all
@@ -75,7 +75,7 @@ func (a Alternator) spare(symbol string, marked decimal.Decimal) []Spare {
 
 // CheckRoad checks (C04) that the bank draws no more than the alternator has to
 // spare on the road, with the worst of the hot factors: I_dr ≤ I_sp.
-func (a Alternator) CheckRoad(drawA decimal.Decimal) (working.Check, error) {
+func (a Alternator) CheckRoad(drawA decimal.NullDecimal) (working.Check, error) {
 	spares, err := a.OnRoad()
 	return a.checkSpare("C04", "Alternator on the road", spares, drawA, err)
 }
@@ -87,26 +87,26 @@ func (a Alternator) CheckRoad(drawA decimal.Decimal) (working.Check, error) {
 //	I_dr ≤ I_sp
 //
 // Without the output at idle it cannot tell, and says what to measure.
-func (a Alternator) CheckIdle(drawA decimal.Decimal) (working.Check, error) {
-	if err := errors.Join(a.check(), working.Between("draw_a", drawA, 0, 10_000)); err != nil {
+func (a Alternator) CheckIdle(drawA decimal.NullDecimal) (working.Check, error) {
+	if err := errors.Join(a.check(), demanded("draw_a", drawA, 0, 10_000)); err != nil {
 		return working.Check{}, err
 	}
 	if !a.IdleA.Valid {
-		return working.Check{ID: "C03", Title: "Alternator at idle", Demand: drawA, Unit: "A", Missing: idleMissing}, nil
+		return working.Check{ID: "C03", Title: "Alternator at idle", Demand: drawA.Decimal, Unit: "A", Missing: idleMissing}, nil
 	}
 	spares, err := a.AtIdle()
 	return a.checkSpare("C03", "Alternator at idle", spares, drawA, err)
 }
 
 // checkSpare judges a draw by each hot factor and returns the strictest.
-func (a Alternator) checkSpare(id, title string, spares []Spare, drawA decimal.Decimal, err error) (working.Check, error) {
-	if err := errors.Join(err, working.Between("draw_a", drawA, 0, 10_000)); err != nil {
+func (a Alternator) checkSpare(id, title string, spares []Spare, drawA decimal.NullDecimal, err error) (working.Check, error) {
+	if err := errors.Join(err, demanded("draw_a", drawA, 0, 10_000)); err != nil {
 		return working.Check{}, err
 	}
 	var checks []working.Check
 	for _, s := range spares {
 		w := working.Start(s.Working)
-		draw := w.Given("I_dr", drawA)
+		draw := w.Given("I_dr", drawA.Decimal)
 		w.Calc("I_def", "max(0, I_dr − I_sp)", greatest(decimal.Zero, draw.Sub(s.SpareA)), cite.Kirchhoff.At("", cite.Published))
 		checks = append(checks, w.Check(id, title, "I_dr", "I_sp"))
 	}
@@ -118,7 +118,7 @@ func (a Alternator) check() error {
 	errs := []error{
 		working.Above("rated_a", a.RatedA, 0, 1000),
 		checkOptional("idle_output_a", a.IdleA, 0, 1000),
-		working.Between("vehicle_a", a.VehicleA, 0, 1000),
+		demanded("vehicle_a", a.VehicleA, 0, 1000),
 	}
 	if a.HotFactor.Valid {
 		errs = append(errs, working.Above("hot_factor", a.HotFactor.Decimal, 0, 1))
@@ -129,8 +129,8 @@ func (a Alternator) check() error {
 // SpeedCurve is an alternator's output against its speed, as measured or as the
 // maker draws it.
 type SpeedCurve struct {
-	PulleyRatio decimal.Decimal `json:"pulley_ratio"` // alternator's speed by engine's
-	Points      []SpeedPoint    `json:"points"`       // by rising speed
+	PulleyRatio decimal.Decimal `json:"pulley_ratio"`     // alternator's speed by engine's
+	Points      []SpeedPoint    `json:"points,omitempty"` // by rising speed
 }
 
 // SpeedPoint is one point of it.

@@ -27,9 +27,9 @@ type Autonomy struct {
 //
 // A cut-out is left out. Where the bank outlasts Days the answer is Days, and
 // longer. Floor 0 to 100 %; ranges as for [Balance.Run].
-func (b Balance) Autonomy(floorPercent decimal.Decimal) (Autonomy, error) {
+func (b Balance) Autonomy(floorPercent decimal.NullDecimal) (Autonomy, error) {
 	b.Sources, b.CutOutPercent, b.ResumePercent, b.TraceEveryH = nil, decimal.NullDecimal{}, decimal.NullDecimal{}, 0
-	if err := errors.Join(b.check(), working.Between("floor_percent", floorPercent, 0, 100)); err != nil {
+	if err := errors.Join(b.check(), demanded("floor_percent", floorPercent, 0, 100)); err != nil {
 		return Autonomy{}, err
 	}
 	var w working.Working
@@ -37,10 +37,10 @@ func (b Balance) Autonomy(floorPercent decimal.Decimal) (Autonomy, error) {
 	if err != nil {
 		return Autonomy{}, err
 	}
-	minutes := newYear(b, rate, accept).until(floorPercent.InexactFloat64())
+	minutes := newYear(b, rate, accept).until(floorPercent.Decimal.InexactFloat64())
 	a := Autonomy{Longer: minutes == b.Days*minutesADay}
 	w.Given("s_0", b.StartPercent)
-	w.Given("s_floor", floorPercent)
+	w.Given("s_floor", floorPercent.Decimal)
 	a.TimeH = w.Step("t_au", fixed(float64(minutes)/60, 4), circuit)
 	if a.Longer {
 		w.Note("and longer: no more days were looked at")
@@ -94,10 +94,10 @@ type Holding struct {
 // weeks. As long as nothing is shed more driving never leaves less charge, on
 // which the bisection rests. That none exists is an answer. Floor 0 to 100 %; ranges as for
 // [Balance.Run].
-func (b Balance) Holding(drive string, floorPercent decimal.Decimal) (Holding, error) {
+func (b Balance) Holding(drive string, floorPercent decimal.NullDecimal) (Holding, error) {
 	b.TraceEveryH = 0
 	at := b.drives(drive)
-	err := errors.Join(b.check(), working.Between("floor_percent", floorPercent, 0, 100))
+	err := errors.Join(b.check(), demanded("floor_percent", floorPercent, 0, 100))
 	if len(at) == 0 {
 		err = errors.Join(err, &working.InputError{Field: "drive", Got: fmt.Sprintf("%q", drive), Want: "the name of a source that is no sun"})
 	}
@@ -109,7 +109,7 @@ func (b Balance) Holding(drive string, floorPercent decimal.Decimal) (Holding, e
 	held := func(minutes int) (Ledger, bool) {
 		l, err := b.driven(at, minutes).Run()
 		failed = errors.Join(failed, err)
-		return l, err == nil && b.held(l, floorPercent)
+		return l, err == nil && b.held(l, floorPercent.Decimal)
 	}
 	shortest := sort.Search(most+1, func(minutes int) bool {
 		_, ok := held(minutes)
@@ -121,7 +121,7 @@ func (b Balance) Holding(drive string, floorPercent decimal.Decimal) (Holding, e
 		return Holding{}, failed
 	}
 	w := working.Start(h.Ledger.Working)
-	w.Given("s_floor", floorPercent)
+	w.Given("s_floor", floorPercent.Decimal)
 	w.Step("t_mx", h.MostH, circuit)
 	if !h.Exists {
 		w.Note("even that does not hold the balance")

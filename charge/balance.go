@@ -14,12 +14,12 @@ import (
 // a mains charger, the sun.
 type Spell struct {
 	Name     string            `json:"spell"`
-	CurrentA decimal.Decimal   `json:"spell_a"`  // at the battery; the greatest of it for the sun
-	FromH    decimal.Decimal   `json:"from_h"`   // of the day
-	ToH      decimal.Decimal   `json:"to_h"`     // up to 24
-	Weekdays []int             `json:"weekdays"` // 1 to 7; none: every day
-	Sun      bool              `json:"sun"`      // it rises and falls between these hours as half a sine
-	Months   []decimal.Decimal `json:"months"`   // shares of CurrentA from January on; none: the whole
+	CurrentA decimal.Decimal   `json:"spell_a"`            // at the battery; the greatest of it for the sun
+	FromH    decimal.Decimal   `json:"from_h"`             // of the day
+	ToH      decimal.Decimal   `json:"to_h"`               // up to 24
+	Weekdays []int             `json:"weekdays,omitempty"` // 1 to 7; none: every day
+	Sun      bool              `json:"sun"`                // it rises and falls between these hours as half a sine
+	Months   []decimal.Decimal `json:"months,omitempty"`   // shares of CurrentA from January on; none: the whole
 }
 
 // Balance is a bank through days, weeks or a year of loads and sources. The first
@@ -27,8 +27,8 @@ type Spell struct {
 type Balance struct {
 	Battery       Battery             `json:"battery"`
 	VoltageV      decimal.Decimal     `json:"stage_v"` // that the sources hold and do not pass
-	Sources       []Spell             `json:"sources"`
-	Loads         []Spell             `json:"loads"`
+	Sources       []Spell             `json:"sources,omitempty"`
+	Loads         []Spell             `json:"loads,omitempty"`
 	StartPercent  decimal.Decimal     `json:"start_percent"`
 	CutOutPercent decimal.NullDecimal `json:"cut_out_percent"` // the loads are shed here; unset: never
 	ResumePercent decimal.NullDecimal `json:"resume_percent"`  // and come back here
@@ -51,7 +51,7 @@ type Ledger struct {
 	StoredWh          decimal.Decimal     `json:"stored_wh"`
 	LoadWh            decimal.Decimal     `json:"load_wh"`
 	LostWh            decimal.Decimal     `json:"lost_wh"`
-	Trace             []LedgerLine        `json:"trace"`
+	Trace             []LedgerLine        `json:"trace,omitempty"`
 	Working           working.Working     `json:"working"`
 }
 
@@ -69,8 +69,17 @@ type LedgerLine struct {
 //
 // Where the bank runs flat with no cut-out, the load goes short by what the
 // sources do not cover; those hours count as shed. What the loads went without
-// is their current times the voltage that stood at the battery meanwhile. Days 1 to 366, at most 50
-// sources and 50 loads of 0 to 10 000 A. Hours are whole minutes. It ends to the
+// is their current times the voltage that stood at the battery meanwhile.
+//
+// The voltage of a lead-acid battery under charge is that of its EMF and resistance
+// here, and does not climb by the law of [LeadAcidCell.Voltage]: sources and loads are
+// currents at the battery, so that the voltage weighs the watt-hours alone, some tenth
+// of those taken in; the law is one of a steady charge, not of sun and loads that
+// change by the minute; and a month of it would take as long as a year of this. Near
+// full, where the law lets less in, the ampere-hour law is on the fast side: a bank
+// that is to be full by evening is asked of [Simulation.Run].
+//
+// Days 1 to 366, at most 50 sources of 0 to 10 000 A, 1 to 50 loads of more than 0. Hours are whole minutes. It ends to the
 // minute; the state of charge is given to 0.001 %, energy to 0.1 Wh.
 func (b Balance) Run() (Ledger, error) {
 	if err := b.check(); err != nil {
@@ -314,13 +323,17 @@ func (y *year) ledger(w working.Working) Ledger {
 //
 // It returns the first where that fails, else the second where that fails: a bank
 // that a cut-out keeps above its floor does not serve its loads.
-func (l Ledger) Check(floorPercent decimal.Decimal) (working.Check, error) {
-	if err := working.Between("floor_percent", floorPercent, 0, 100); err != nil {
+func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
+	err := errors.Join(
+		demanded("floor_percent", floorPercent, 0, 100),
+		stands("lowest_percent", l.LowestPercent, l.Working, "s_min"), stands("shed_h", l.ShedH, l.Working, "t_shed"),
+	)
+	if err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(l.Working)
-	w.Given("s_floor", floorPercent)
-	if l.LowestPercent.LessThan(floorPercent) || !l.ShedH.IsPositive() {
+	w.Given("s_floor", floorPercent.Decimal)
+	if l.LowestPercent.LessThan(floorPercent.Decimal) || !l.ShedH.IsPositive() {
 		return w.Check("C08", "Energy balance", "s_floor", "s_min"), nil
 	}
 	w.Calc("t_no", "0", decimal.Zero, sums)
@@ -340,6 +353,9 @@ func (l Ledger) CheckWeek() (working.Check, error) {
 	if !l.WeekBeforePercent.Valid {
 		return working.Check{}, &working.InputError{Field: "days", Got: "less than a week", Want: "a balance of 7 days or more"}
 	}
+	if err := errors.Join(stands("week_before_percent", l.WeekBeforePercent.Decimal, l.Working, "s_w"), stands("end_percent", l.EndPercent, l.Working, "s_e")); err != nil {
+		return working.Check{}, err
+	}
 	w := working.Start(l.Working)
 	w.Calc("s_k", "s_w − 0.001", l.WeekBeforePercent.Decimal.Sub(decimal.New(1, -3)), sums)
 	return w.Check("C08", "Energy balance, week by week", "s_k", "s_e"), nil
@@ -352,7 +368,7 @@ func (b Balance) check() error {
 		working.Between("start_percent", b.StartPercent, 0, 100),
 		working.Between("days", count(b.Days), 1, 366), working.Between("first_month", count(b.FirstMonth), 1, 12),
 		working.Between("trace_every_h", count(b.TraceEveryH), 0, 8784),
-		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads),
+		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources, 0), checkSpells("loads", b.Loads, 1), checkLoads(b.Loads),
 	}
 	return errors.Join(errs...)
 }
@@ -368,8 +384,19 @@ func (b Balance) checkCutOut() error {
 	return err
 }
 
-func checkSpells(field string, spells []Spell) error {
-	errs := []error{working.Between(field, count(len(spells)), 0, 50)}
+// checkLoads finds a load that takes nothing: its current was forgotten.
+func checkLoads(loads []Spell) error {
+	var errs []error
+	for i, l := range loads[:min(len(loads), 50)] {
+		if l.CurrentA.IsZero() {
+			errs = append(errs, &working.InputError{Field: fmt.Sprintf("loads[%d].spell_a", i), Got: "0", Want: "more than 0: a load that takes nothing is none"})
+		}
+	}
+	return errors.Join(errs...)
+}
+
+func checkSpells(field string, spells []Spell, least int64) error {
+	errs := []error{working.Between(field, count(len(spells)), least, 50)}
 	for i, s := range spells[:min(len(spells), 50)] {
 		errs = append(errs, working.In(fmt.Sprintf("%s[%d]", field, i), s.check()))
 	}

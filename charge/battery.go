@@ -28,8 +28,8 @@ type Battery struct {
 
 	// Needed for a simulation and for a balance only.
 	InternalMilliohm decimal.Decimal  `json:"internal_milliohm"`
-	EMF              []EMFPoint       `json:"emf"`        // from 0 to 100 %, never falling
-	Efficiency       []EfficiencyStep `json:"efficiency"` // coulombic, from 0 % up
+	EMF              []EMFPoint       `json:"emf,omitempty"`        // from 0 to 100 %, never falling
+	Efficiency       []EfficiencyStep `json:"efficiency,omitempty"` // coulombic, from 0 % up
 
 	From working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
@@ -50,12 +50,24 @@ type EfficiencyStep struct {
 func (b Battery) check() error {
 	return errors.Join(
 		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...),
-		working.Above("capacity_ah", b.CapacityAh, 0, 100_000),
+		checkCapacity(b.CapacityAh),
 		working.Between("battery_c", b.BatteryC, -60, 100),
 		checkOptional("charge_limit_a", b.ChargeA, 0, 100_000),
 		checkOptional("accept_per_hour", b.AcceptPerHour, 0, 100),
 		b.checkWindow(),
 	)
+}
+
+// leastCapacityAh is less than that of any battery; below it a second is longer than
+// a charge.
+var leastCapacityAh = decimal.New(1, -1)
+
+func checkCapacity(v decimal.Decimal) error {
+	err := working.Above("capacity_ah", v, 0, 100_000)
+	if err == nil && v.LessThan(leastCapacityAh) {
+		return &working.InputError{Field: "capacity_ah", Got: "less than 0.1", Want: "0.1 to 100000"}
+	}
+	return err
 }
 
 func (b Battery) checkWindow() error {
@@ -71,20 +83,23 @@ func (b Battery) checkModel() error {
 	)
 }
 
+// greatestPoints is more than any curve has.
+const greatestPoints = 1000
+
 func (b Battery) checkEMF() error {
 	n := len(b.EMF)
-	if n < 2 || !b.EMF[0].SoCPercent.IsZero() || !b.EMF[n-1].SoCPercent.Equal(hundred) {
-		return &working.InputError{Field: "emf", Got: fmt.Sprintf("%d points", n), Want: "points from soc_percent 0 to 100"}
-	}
 	var errs []error
-	for i, p := range b.EMF {
+	for i, p := range b.EMF[:min(n, greatestPoints)] {
 		at := fmt.Sprintf("emf[%d]", i)
 		errs = append(errs,
 			working.In(at, working.Between("soc_percent", p.SoCPercent, 0, 100)),
 			working.In(at, working.Above("emf_v", p.EMFV, 0, 1000)))
 	}
-	if err := errors.Join(errs...); err != nil {
+	if err := errors.Join(append(errs, working.Between("emf", count(n), 2, greatestPoints))...); err != nil {
 		return err
+	}
+	if !b.EMF[0].SoCPercent.IsZero() || !b.EMF[n-1].SoCPercent.Equal(hundred) {
+		return &working.InputError{Field: "emf", Got: fmt.Sprintf("%d points", n), Want: "points from soc_percent 0 to 100"}
 	}
 	for i, p := range b.EMF[1:] {
 		if last := b.EMF[i]; p.SoCPercent.LessThanOrEqual(last.SoCPercent) || p.EMFV.LessThan(last.EMFV) {
@@ -98,18 +113,19 @@ func (b Battery) checkEMF() error {
 }
 
 func (b Battery) checkEfficiency() error {
-	if len(b.Efficiency) == 0 || !b.Efficiency[0].FromPercent.IsZero() {
-		return &working.InputError{Field: "efficiency", Got: fmt.Sprintf("%d steps", len(b.Efficiency)), Want: "steps, the first from 0 %"}
-	}
+	n := len(b.Efficiency)
 	var errs []error
-	for i, e := range b.Efficiency {
+	for i, e := range b.Efficiency[:min(n, greatestPoints)] {
 		at := fmt.Sprintf("efficiency[%d]", i)
 		errs = append(errs,
 			working.In(at, working.Between("from_percent", e.FromPercent, 0, 99)),
 			working.In(at, working.Above("coulombic_efficiency", e.Efficiency, 0, 1)))
 	}
-	if err := errors.Join(errs...); err != nil {
+	if err := errors.Join(append(errs, working.Between("efficiency", count(n), 1, greatestPoints))...); err != nil {
 		return err
+	}
+	if !b.Efficiency[0].FromPercent.IsZero() {
+		return &working.InputError{Field: "efficiency", Got: fmt.Sprintf("%d steps", len(b.Efficiency)), Want: "steps, the first from 0 %"}
 	}
 	for i, e := range b.Efficiency[1:] {
 		if e.FromPercent.LessThanOrEqual(b.Efficiency[i].FromPercent) {

@@ -8,7 +8,7 @@ import (
 func ExampleBalance_Autonomy() {
 	v := workshopVan()
 	v.StartPercent = d("100")
-	a, err := v.Autonomy(d("20"))
+	a, err := v.Autonomy(some("20"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -24,7 +24,7 @@ func ExampleBalance_Holding() {
 	v := workshopVan()
 	v.StartPercent = d("60")
 	for _, v.FirstMonth = range []int{12, 3, 6} {
-		h, err := v.Holding("drive home", d("20"))
+		h, err := v.Holding("drive home", some("20"))
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -33,7 +33,7 @@ func ExampleBalance_Holding() {
 	}
 	v.Sources[1].CurrentA = d("2")
 	v.FirstMonth = 12
-	h, err := v.Holding("drive home", d("20"))
+	h, err := v.Holding("drive home", some("20"))
 	fmt.Println("with 2 A:", h.Exists, err)
 	// Output:
 	// month 12: true, 1.7 h of 7.5 h; ends at 61.627 %

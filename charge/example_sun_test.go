@@ -299,7 +299,7 @@ func ExampleModule_Power() {
 
 // Two in series at -18 °C by the table, as the data sheet has no coefficient.
 func ExampleModule_ColdVoltage() {
-	c, err := module().ColdVoltage(d("-18"), 2)
+	c, err := module().ColdVoltage(some("-18"), 2)
 	page(c.Working, err)
 	// Output:
 	// n_ser = 2                             modules in series (given)
@@ -317,7 +317,7 @@ func ExampleModule_ColdVoltage() {
 func ExampleColdString_CheckController() {
 	known := module()
 	known.OpenPercentPerC = decimal.NewNullDecimal(d("-0.27"))
-	c, err := known.ColdVoltage(d("-18"), 2)
+	c, err := known.ColdVoltage(some("-18"), 2)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -404,7 +404,7 @@ func ExampleYield_Day() {
 		w.LookUp("H_d", place.Months[m.month-1])
 		e, err := charge.Yield{
 			From: w, Module: module(), SunKWhPerM2: place.Months[m.month-1].Value, DayCellC: d(m.cellC),
-			LossesPercent: d("10"), Efficiency: d("0.95"),
+			LossesPercent: d("10"), Efficiency: d("0.95"), Tracking: true,
 		}.Day()
 		page(e.Working, err)
 	}

@@ -129,8 +129,8 @@ func ExampleBattery_Acceptance_cold() {
 // A van that winters outside, first without a guard, then with a management unit
 // that stops the charge below 2 °C.
 func ExampleBattery_ColdCharge() {
-	verdict(lithium().ColdCharge(d("-12"), decimal.NullDecimal{}))
-	verdict(lithium().ColdCharge(d("-12"), decimal.NewNullDecimal(d("2"))))
+	verdict(lithium().ColdCharge(some("-12"), decimal.NullDecimal{}))
+	verdict(lithium().ColdCharge(some("-12"), decimal.NewNullDecimal(d("2"))))
 	// Output:
 	// C02 Charging in the cold: fails
 	// lowest temperature at which it may be charged 0 °C, lowest temperature at which it is charged -12 °C
@@ -498,7 +498,7 @@ func ExampleLedger_Check() {
 		fmt.Println(err)
 		return
 	}
-	verdict(l.Check(d("20")))
+	verdict(l.Check(some("20")))
 	// Output:
 	// C08 Energy balance: fails
 	// state of charge that it must not fall below 20 %, lowest state of charge 0 %
@@ -514,7 +514,7 @@ func ExampleLedger_CheckWeek() {
 		fmt.Println(err)
 		return
 	}
-	verdict(l.Check(d("20")))
+	verdict(l.Check(some("20")))
 	verdict(l.CheckWeek())
 	// Output:
 	// C08 Energy balance: passes
@@ -527,7 +527,7 @@ func ExampleLedger_CheckWeek() {
 func left() charge.Drain {
 	return charge.Drain{
 		Converter: charge.Converter{OutputV: d("14.4"), OutputA: d("30"), InputV: d("12.3"), Efficiency: d("0.9")},
-		HoursADay: d("2"), SpareAh: d("22.8"), Filled: true,
+		HoursADay: some("2"), SpareAh: d("22.8"), Filled: true, FedElsewhere: true,
 	}
 }
 
@@ -540,8 +540,10 @@ func ExampleDrain_Check() {
 }
 
 // A converter fed from its own output only makes heat.
-func ExampleDrain_CheckLoop() {
-	verdict(left().CheckLoop())
+func ExampleDrain_Check_loop() {
+	looped := left()
+	looped.FedElsewhere = false
+	verdict(looped.Check())
 	// Output:
 	// C13 What feeds the converter: fails
 	// power taken from the supply 480 W, output power 432 W
@@ -733,7 +735,7 @@ func ExampleTrigger_Sleeps() {
 
 // bus is a vehicle whose alternator is marked 70/140A 13.5V.
 func bus() charge.Alternator {
-	return charge.Alternator{RatedA: d("140"), IdleA: decimal.NewNullDecimal(d("70")), VehicleA: d("45")}
+	return charge.Alternator{RatedA: d("140"), IdleA: decimal.NewNullDecimal(d("70")), VehicleA: some("45")}
 }
 
 func ExampleAlternator_OnRoad() {
@@ -803,7 +805,7 @@ func ExampleAlternator_AtIdle() {
 }
 
 func ExampleAlternator_CheckRoad() {
-	verdict(bus().CheckRoad(d("36")))
+	verdict(bus().CheckRoad(some("36")))
 	// Output:
 	// C04 Alternator on the road: passes
 	// current drawn for the bank 36 A, current left over 39 A
@@ -811,12 +813,12 @@ func ExampleAlternator_CheckRoad() {
 
 // What the converter draws at idle comes out of the starter battery.
 func ExampleAlternator_CheckIdle() {
-	c, err := bus().CheckIdle(d("36"))
+	c, err := bus().CheckIdle(some("36"))
 	verdict(c, err)
 	page(c.Working, err)
 	unread := bus()
 	unread.IdleA = decimal.NullDecimal{}
-	verdict(unread.CheckIdle(d("36")))
+	verdict(unread.CheckIdle(some("36")))
 	// Output:
 	// C03 Alternator at idle: fails
 	// current drawn for the bank 36 A, current left over -3 A
@@ -914,7 +916,7 @@ func ExampleTogether_Checks() {
 
 // Every rule of thumb for 80 Ah at 25 A with a fridge running.
 func ExampleRefill_Times() {
-	times, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: d("3")}.Times()
+	times, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: some("3")}.Times()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -937,15 +939,15 @@ func ExampleRefill_Times() {
 	//                                       40 % loss allowed]
 	// I_max = 25 A                          greatest current of the source (given)
 	// I_ld = 3 A                            current of the loads that run (given)
-	// t_fill = ceil(k_r × Q_m ÷ (I_max − I_ld) × 10000) ÷ 10000
-	//        = ceil(1.4 × 80 ÷ (25 − 3) × 10000) ÷ 10000
+	// t_fill = ceil((k_r × Q_m ÷ (I_max − I_ld)) × 10000) ÷ 10000
+	//        = ceil((1.4 × 80 ÷ (25 − 3)) × 10000) ÷ 10000
 	//        = 5.091 h                      time to put the charge back [common
 	//                                       practice]
 }
 
 // Four hours do by one rule and not by another; the longest governs.
 func ExampleRefill_Checks() {
-	checks, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: d("3")}.Checks(d("4.4"))
+	checks, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: some("3")}.Checks(d("4.4"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -976,8 +978,8 @@ func ExampleChargerFor() {
 	// k_r = 1.1                             charge put in for each charge taken
 	//                                       out [IEEE 946, charger sizing,
 	//                                       lead-acid, stationary; from memory]
-	// I_max = I_ld + ceil(k_r × Q_m ÷ t_av × 10000) ÷ 10000
-	//       = 10 + ceil(1.1 × 100 ÷ 8 × 10000) ÷ 10000
+	// I_max = ceil((I_ld + k_r × Q_m ÷ t_av) × 10000) ÷ 10000
+	//       = ceil((10 + 1.1 × 100 ÷ 8) × 10000) ÷ 10000
 	//       = 23.75 A                       greatest current of the source [IEEE
 	//                                       946, charger sizing; from memory]
 }
@@ -1087,7 +1089,7 @@ func ExampleCharacteristic_Equalising() {
 
 // A lithium iron phosphate battery beside an engine.
 func ExampleBattery_HotCharge() {
-	verdict(charge.Battery{Chemistry: "LiFePO4"}.HotCharge(d("52")))
+	verdict(charge.Battery{Chemistry: "LiFePO4"}.HotCharge(some("52")))
 	// Output:
 	// C02 Charging in the heat: fails
 	// hottest that the battery's place gets 52 °C, highest temperature at which it may be charged 45 °C

@@ -113,7 +113,7 @@ func FuzzDecimals(f *testing.F) {
 		if r, err := (charge.Slope{LatitudeDeg: v[0], Day: int(n), TiltDeg: v[1], GroundMJ: v[2], Albedo: v[3]}).Monthly(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
-		if r, err := (charge.Module{OpenV: v[0], OpenPercentPerC: decimal.NewNullDecimal(v[1])}).ColdVoltage(v[2], int(n)); err == nil {
+		if r, err := (charge.Module{OpenV: v[0], OpenPercentPerC: decimal.NewNullDecimal(v[1])}).ColdVoltage(decimal.NewNullDecimal(v[2]), int(n)); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
 		if r, err := (charge.Module{PowerW: v[0], PowerPercentPerC: v[1]}).Power(v[2], v[3]); err == nil {
@@ -123,7 +123,7 @@ func FuzzDecimals(f *testing.F) {
 			if r, err := (charge.Battery{Chemistry: chemistry, CapacityAh: v[0], BatteryC: v[1]}).Acceptance(v[2]); err == nil {
 				workingtest.Guard(t, r.Working)
 			}
-			window := charge.VoltageWindow{Chemistry: chemistry, Cells: int(n), ColdestC: v[1], HottestC: v[2], CutOutV: decimal.NewNullDecimal(v[0])}
+			window := charge.VoltageWindow{Chemistry: chemistry, Cells: int(n), ColdestC: decimal.NewNullDecimal(v[1]), HottestC: decimal.NewNullDecimal(v[2]), CutOutV: decimal.NewNullDecimal(v[0])}
 			setting := charge.Setting{HeldV: v[0], MilliVPerC: decimal.NewNullDecimal(v[3]), EqualiseV: decimal.NewNullDecimal(v[1])}
 			if checks, err := window.Checks(setting); err == nil {
 				for _, c := range checks {
@@ -133,7 +133,7 @@ func FuzzDecimals(f *testing.F) {
 			if c, err := window.CheckClosed(setting); err == nil {
 				workingtest.Guard(t, c.Working)
 			}
-			times, err := charge.Refill{Chemistry: chemistry, MissingAh: v[0], CurrentA: v[1], LoadA: v[2]}.Times()
+			times, err := charge.Refill{Chemistry: chemistry, MissingAh: v[0], CurrentA: v[1], LoadA: decimal.NewNullDecimal(v[2])}.Times()
 			if err == nil && len(times) > 0 {
 				workingtest.Guard(t, times[0].Working)
 			}

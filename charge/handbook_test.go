@@ -71,7 +71,7 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("slope", s.MJPerM2, s.Working).And("diffuse", s.DiffuseShare), err
 	},
 	"Weather.CellByNOCT": func(r row) (answers, error) {
-		c, err := weather(r).CellByNOCT(r.D("nominal"), "")
+		c, err := weather(r).CellByNOCT(r.D("nominal"), "open rack")
 		return workingtest.Answer("cell", c.CellC, c.Working), err
 	},
 	"Weather.CellByMounting": func(r row) (answers, error) {
@@ -106,7 +106,7 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("circuit", c.CircuitA, c.Working).And("device", c.DeviceA), err
 	},
 	"Module.ColdVoltage": func(r row) (answers, error) {
-		c, err := charge.Module{OpenV: r.D("open"), OpenPercentPerC: optional(r, "percent")}.ColdVoltage(r.D("lowest"), number(r, "in_series"))
+		c, err := charge.Module{OpenV: r.D("open"), OpenPercentPerC: optional(r, "percent")}.ColdVoltage(optional(r, "lowest"), number(r, "in_series"))
 		return workingtest.Answer("cold", c.VoltageV, c.Working), err
 	},
 	"Simulation.Run": func(r row) (answers, error) {
@@ -183,7 +183,7 @@ var asks = workingtest.Asks{
 	},
 	"Refill.Times": func(r row) (answers, error) {
 		times, err := charge.Refill{
-			Chemistry: "lead-acid", MissingAh: r.D("missing"), CurrentA: r.D("current"), LoadA: r.D("load"),
+			Chemistry: "lead-acid", MissingAh: r.D("missing"), CurrentA: r.D("current"), LoadA: optional(r, "load"),
 		}.Times()
 		if err != nil {
 			return answers{}, err
@@ -202,7 +202,7 @@ func weather(r row) charge.Weather {
 }
 
 func plate(r row) charge.Alternator {
-	return charge.Alternator{RatedA: r.D("rated"), IdleA: optional(r, "idle"), HotFactor: optional(r, "hot"), VehicleA: r.D("vehicle")}
+	return charge.Alternator{RatedA: r.D("rated"), IdleA: optional(r, "idle"), HotFactor: optional(r, "hot"), VehicleA: optional(r, "vehicle")}
 }
 
 func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 44) }

@@ -94,7 +94,7 @@ type Characteristic struct {
 
 // Profile is a characteristic in volts and amperes for one battery.
 type Profile struct {
-	Stages  []Stage         `json:"stages"`
+	Stages  []Stage         `json:"stages,omitempty"`
 	Working working.Working `json:"working"`
 }
 

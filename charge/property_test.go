@@ -114,7 +114,7 @@ func TestColdChargeIsHard(t *testing.T) {
 		{"-20", some("-0.01"), working.Fails},
 		{"5", some("-20"), working.Passes},
 	} {
-		check, err := lithium().ColdCharge(d(c.coldest), c.guard)
+		check, err := lithium().ColdCharge(some(c.coldest), c.guard)
 		require.NoError(t, err)
 		assert.Equal(t, c.want, check.Verdict(), "%s, %v", c.coldest, c.guard)
 		assert.Equal(t, "C02", check.ID)
@@ -199,9 +199,9 @@ func TestVoltageFailsOnVariableAlternators(t *testing.T) {
 
 // TestIdleFailsWhereTheRoadPasses is what a check of the plate alone gets wrong.
 func TestIdleFailsWhereTheRoadPasses(t *testing.T) {
-	road, err := bus().CheckRoad(d("36"))
+	road, err := bus().CheckRoad(some("36"))
 	require.NoError(t, err)
-	idle, err := bus().CheckIdle(d("36"))
+	idle, err := bus().CheckIdle(some("36"))
 	require.NoError(t, err)
 	assert.Equal(t, working.Passes, road.Verdict())
 	assert.Equal(t, working.Fails, idle.Verdict())
@@ -218,7 +218,7 @@ func TestLimitsAreSharp(t *testing.T) {
 	a := bus()
 	a.HotFactor = some("0.8")
 	for draw, want := range map[string]working.Verdict{"67": working.Passes, "67.01": working.Fails, "66.99": working.Passes} {
-		c, err := a.CheckRoad(d(draw))
+		c, err := a.CheckRoad(some(draw))
 		require.NoError(t, err)
 		assert.Equal(t, want, c.Verdict(), draw)
 	}
@@ -318,7 +318,7 @@ func TestBalanceCutOut(t *testing.T) {
 
 // TestChecksShowWeakSources: a check on remembered or unpublished figures says so.
 func TestChecksShowWeakSources(t *testing.T) {
-	checks, err := charge.Refill{Chemistry: "LiFePO4", MissingAh: d("80"), CurrentA: d("40"), LoadA: d("0")}.Checks(d("3"))
+	checks, err := charge.Refill{Chemistry: "LiFePO4", MissingAh: d("80"), CurrentA: d("40"), LoadA: some("0")}.Checks(d("3"))
 	require.NoError(t, err)
 	assert.Equal(t, "from memory", checks[0].Working.Confidence().String())
 }
@@ -342,7 +342,7 @@ func TestRefusesAllAtOnce(t *testing.T) {
 	assert.ErrorContains(t, err, "a W part follows the mains")
 	_, err = charge.Characteristic{Letters: "IUx", Chemistry: "lead-acid flooded", Cells: 6, CapacityAh: d("100")}.Stages(d("20"))
 	assert.ErrorContains(t, err, `characteristic is "IUx": want one of`)
-	_, err = charge.Refill{Chemistry: "lead-acid", MissingAh: d("10"), CurrentA: d("5"), LoadA: d("5")}.Times()
+	_, err = charge.Refill{Chemistry: "lead-acid", MissingAh: d("10"), CurrentA: d("5"), LoadA: some("5")}.Times()
 	assert.ErrorContains(t, err, "more than the loads that run, 5 A")
 	_, err = charge.Battery{Chemistry: "NMC", CapacityAh: d("100"), BatteryC: d("20")}.Acceptance(d("50"))
 	assert.ErrorContains(t, err, "charge_limit_a is unset")
@@ -384,26 +384,26 @@ func TestEveryCheckHolds(t *testing.T) {
 		require.NoError(t, err)
 		all = append(all, c)
 	}
-	add(lithium().ColdCharge(d("-5"), some("1")))
-	add(bus().CheckIdle(d("36")))
-	add(bus().CheckRoad(d("36")))
+	add(lithium().ColdCharge(some("-5"), some("1")))
+	add(bus().CheckIdle(some("36")))
+	add(bus().CheckRoad(some("36")))
 	add(trigger().Wakes(working.Figure{Value: d("13.8")}))
 	add(trigger().StaysAwake(working.Figure{Value: d("13.8")}))
 	add(trigger().Sleeps(working.Figure{Value: d("12.7")}))
 	add(charge.CentreTap{TapA: d("3"), TapH: d("9"), EqualiserA: d("1")}.Check())
-	cold, err := module().ColdVoltage(d("-10"), 1)
+	cold, err := module().ColdVoltage(some("-10"), 1)
 	require.NoError(t, err)
 	add(cold.CheckController(d("50")))
 	ledger, err := workshopVan().Run()
 	require.NoError(t, err)
-	add(ledger.Check(d("20")))
+	add(ledger.Check(some("20")))
 	together, err := charge.Together{
 		Supplies: []charge.Supply{{Name: "a", CurrentA: d("30")}, {Name: "b", CurrentA: d("20")}},
 		LimitsA:  []charge.NamedLimit{{Name: "1", CurrentA: d("30")}, {Name: "2", CurrentA: d("40")}}, BusbarA: some("100"),
 	}.Checks()
 	require.NoError(t, err)
 	require.Len(t, together, 4)
-	refill, err := charge.Refill{Chemistry: "NiCd", MissingAh: d("10"), CurrentA: d("5"), LoadA: d("1")}.Checks(d("4"))
+	refill, err := charge.Refill{Chemistry: "NiCd", MissingAh: d("10"), CurrentA: d("5"), LoadA: some("1")}.Checks(d("4"))
 	require.NoError(t, err)
 	for _, c := range append(append(all, together...), refill...) {
 		workingtest.Guard(t, c.Working)

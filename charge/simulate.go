@@ -35,14 +35,14 @@ type Stage struct {
 type Simulation struct {
 	Battery      Battery             `json:"battery"`
 	Source       Source              `json:"source"`
-	Stages       []Stage             `json:"stages"`
+	Stages       []Stage             `json:"stages,omitempty"`
 	LoadA        decimal.Decimal     `json:"load_a"` // taken off at the battery all the time
 	StartPercent decimal.Decimal     `json:"start_percent"`
-	StopPercent  decimal.NullDecimal `json:"stop_percent"`  // unset: when the stages end
-	WithinH      decimal.Decimal     `json:"within_h"`      // it ends then at the latest
-	MarkPercent  []decimal.Decimal   `json:"mark_percent"`  // states whose time is wanted
-	StepS        int                 `json:"step_s"`        // longest step; the answer does not hang on it
-	TraceEveryS  int                 `json:"trace_every_s"` // 0: only where a stage changes
+	StopPercent  decimal.NullDecimal `json:"stop_percent"`           // unset: when the stages end
+	WithinH      decimal.Decimal     `json:"within_h"`               // it ends then at the latest
+	MarkPercent  []decimal.Decimal   `json:"mark_percent,omitempty"` // states whose time is wanted
+	StepS        int                 `json:"step_s"`                 // longest step; the answer does not hang on it
+	TraceEveryS  int                 `json:"trace_every_s"`          // 0: only where a stage changes
 }
 
 // Charge is how a charge went.
@@ -55,8 +55,8 @@ type Charge struct {
 	StoredWh   decimal.Decimal `json:"stored_wh"` // in the battery, at its EMF
 	LoadWh     decimal.Decimal `json:"load_wh"`
 	LostWh     decimal.Decimal `json:"lost_wh"` // source, cable and battery
-	Marks      []Mark          `json:"marks"`
-	Trace      []Sample        `json:"trace"`
+	Marks      []Mark          `json:"marks,omitempty"`
+	Trace      []Sample        `json:"trace,omitempty"`
 	Working    working.Working `json:"working"`
 }
 

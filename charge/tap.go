@@ -32,10 +32,10 @@ type Imbalance struct {
 //
 // A charger in series puts the same charge into both halves: without an
 // equaliser the lower one is never full and the upper one overcharged. Currents
-// 0 to 1000 A, 0 to 24 h a day.
+// above 0 to 1000 A, above 0 to 24 h a day; equaliser 0 to 1000 A.
 func (c CentreTap) Imbalance() (Imbalance, error) {
 	err := errors.Join(
-		working.Between("tap_a", c.TapA, 0, 1000), working.Between("tap_h", c.TapH, 0, 24),
+		working.Above("tap_a", c.TapA, 0, 1000), working.Above("tap_h", c.TapH, 0, 24),
 		working.Between("equaliser_a", c.EqualiserA, 0, 1000),
 	)
 	if err != nil {

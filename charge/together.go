@@ -13,8 +13,8 @@ import (
 // Together is every source that can charge a bank at the same time, and the
 // batteries in parallel that share it.
 type Together struct {
-	Supplies []Supply            `json:"supplies"`
-	LimitsA  []NamedLimit        `json:"batteries"`
+	Supplies []Supply            `json:"supplies,omitempty"`
+	LimitsA  []NamedLimit        `json:"batteries,omitempty"`
 	BusbarA  decimal.NullDecimal `json:"busbar_a"`       // rating of the bar that they meet on; unset: not asked
 	From     working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
@@ -140,7 +140,7 @@ func (t Together) check() error {
 		working.Between("batteries", count(len(t.LimitsA)), 1, 100),
 	}
 	for i, s := range t.Supplies[:min(len(t.Supplies), 100)] {
-		errs = append(errs, working.In(fmt.Sprintf("supplies[%d]", i), working.Between("supply_a", s.CurrentA, 0, 10_000)))
+		errs = append(errs, working.In(fmt.Sprintf("supplies[%d]", i), working.Above("supply_a", s.CurrentA, 0, 10_000)))
 	}
 	for i, b := range t.LimitsA[:min(len(t.LimitsA), 100)] {
 		errs = append(errs, working.In(fmt.Sprintf("batteries[%d]", i), working.Between("battery_charge_limit_a", b.CurrentA, 0, 10_000)))

@@ -39,7 +39,7 @@ type Drive struct {
 	DrainS    decimal.Decimal `json:"drain_s"`   // the engine stood, the converter worked
 	Switched  int             `json:"switchings"`
 	DrainedAh decimal.Decimal `json:"drained_ah"` // from the starter battery
-	Legs      []LegAwake      `json:"legs"`
+	Legs      []LegAwake      `json:"legs,omitempty"`
 	Working   working.Working `json:"working"`
 }
 
@@ -197,7 +197,7 @@ func (t Trigger) check() error {
 	errs := []error{
 		working.Above("wake_v", t.WakeV, 0, 100), working.Above("sleep_v", t.SleepV, 0, 100),
 		working.Between("wake_delay_s", t.WakeS, 1, 3600), working.Between("sleep_delay_s", t.SleepS, 1, 3600),
-		working.Between("input_a", t.InputA, 0, 10_000), working.Between("input_milliohm", t.InputMilliohm, 0, 10_000),
+		working.Above("input_a", t.InputA, 0, 10_000), working.Above("input_milliohm", t.InputMilliohm, 0, 10_000),
 	}
 	if errors.Join(errs...) == nil && t.SleepV.GreaterThan(t.WakeV) {
 		errs = append(errs, &working.InputError{Field: "sleep_v", Got: t.SleepV.String(), Want: "at most wake_v, " + t.WakeV.String()})

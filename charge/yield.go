@@ -103,7 +103,8 @@ type Yield struct {
 	DayCellC      decimal.Decimal     `json:"day_cell_c"`
 	LossesPercent decimal.Decimal     `json:"losses_percent"`    // shading, dirt, wires; [SystemLosses]
 	Efficiency    decimal.Decimal     `json:"source_efficiency"` // of the controller
-	BatteryV      decimal.NullDecimal `json:"charging_v"`        // set for a series controller, which wastes the voltage above it
+	Tracking      bool                `json:"tracking"`          // the controller seeks the module's greatest power; else it is a series one, which wastes the voltage above the battery's
+	BatteryV      decimal.NullDecimal `json:"charging_v"`        // behind a series controller
 	From          working.Working     `json:"from,omitempty"`    // the lines that gave any of it
 }
 
@@ -119,7 +120,7 @@ type SolarDay struct {
 //
 // k_pwm = U_bat ÷ U_mp for a series controller, else it is left out. It is what
 // the sun offers: a full battery takes less. Radiation 0 to 15 kWh/m², cells -60
-// to 120 °C, losses 0 to 100 %. Source: PVWatts.
+// to 120 °C, losses above 0 to 100 %: no system is without. Source: PVWatts.
 func (y Yield) Day() (SolarDay, error) {
 	if err := y.check(); err != nil {
 		return SolarDay{}, err
@@ -130,7 +131,7 @@ func (y Yield) Day() (SolarDay, error) {
 	l, η := w.Given("l_sys", y.LossesPercent), w.Given("η_s", y.Efficiency)
 	formula := "P_stc × H_d × (1 + γ_P ÷ 100 × (T_day − 25)) × (1 − l_sys ÷ 100) × η_s"
 	e := p.Mul(h).Mul(one.Add(γ.Shift(-2).Mul(t.Sub(roomC)))).Mul(one.Sub(l.Shift(-2))).Mul(η)
-	if y.BatteryV.Valid {
+	if !y.Tracking {
 		b, u := w.Given("U_bat", y.BatteryV.Decimal), w.Given("U_mp", y.Module.WorkingV)
 		share := w.Calc("k_pwm", "U_bat ÷ U_mp", b.DivRound(u, 4), cite.Practice.At("series controller", cite.CommonPractice))
 		e, formula = e.Mul(share), formula+" × k_pwm"
@@ -143,9 +144,9 @@ func (y Yield) check() error {
 	errs := []error{
 		y.Module.checkPower(),
 		working.Between("sun_kwh_per_m2", y.SunKWhPerM2, 0, 15), working.Between("day_cell_c", y.DayCellC, -60, 120),
-		working.Between("losses_percent", y.LossesPercent, 0, 100), working.Above("source_efficiency", y.Efficiency, 0, 1),
+		working.Above("losses_percent", y.LossesPercent, 0, 100), working.Above("source_efficiency", y.Efficiency, 0, 1),
 	}
-	if y.BatteryV.Valid {
+	if !y.Tracking {
 		errs = append(errs, working.Above("charging_v", y.BatteryV.Decimal, 0, 100), working.Above("working_v", y.Module.WorkingV, 0, 1500))
 		if errors.Join(errs...) == nil && y.BatteryV.Decimal.GreaterThan(y.Module.WorkingV) {
 			errs = append(errs, &working.InputError{Field: "charging_v", Got: y.BatteryV.Decimal.String(), Want: "at most working_v, " + y.Module.WorkingV.String()})
