@@ -32,14 +32,14 @@ func factor(t charge.RefillTime) decimal.Decimal {
 func refillWithLoads(r dice) (question, error) {
 	refill := charge.Refill{
 		Chemistry: "LiFePO4", MissingAh: r.between(50, 160, 0),
-		CurrentA: r.number("25", "30", "40", "50"), LoadA: r.between(40, 120, 1),
+		CurrentA: r.number("25", "30", "40", "50"), LoadA: decimal.NewNullDecimal(r.between(40, 120, 1)),
 	}
 	right, err := longest(refill)
 	if err != nil {
 		return question{}, err
 	}
 	forgot := refill
-	forgot.LoadA = decimal.Zero
+	forgot.LoadA = decimal.NewNullDecimal(decimal.Zero)
 	wrong, err := longest(forgot)
 	if err != nil {
 		return question{}, err

@@ -153,7 +153,7 @@ func TestBankMustHoldForEver(t *testing.T) {
 		require.NoError(t, err)
 		ledger, err := b.Run()
 		require.NoError(t, err)
-		four, err := ledger.Check(decimal.NewFromInt(20))
+		four, err := ledger.Check(decimal.NewNullDecimal(decimal.NewFromInt(20)))
 		require.NoError(t, err)
 		assert.Equal(t, working.Passes, four.Verdict(), hours)
 		c, err := m.holds(b)

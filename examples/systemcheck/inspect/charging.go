@@ -20,7 +20,7 @@ func inputW(c job.Charger) decimal.Decimal {
 
 // plate is an alternator as the charge package takes it.
 func plate(a job.Alternator) charge.Alternator {
-	p := charge.Alternator{RatedA: a.RatedA, IdleA: a.IdleA, VehicleA: a.VehicleA}
+	p := charge.Alternator{RatedA: a.RatedA, IdleA: a.IdleA, VehicleA: decimal.NewNullDecimal(a.VehicleA)}
 	if a.HotPercent.Valid {
 		p.HotFactor = decimal.NewNullDecimal(a.HotPercent.Decimal.Shift(-2))
 	}
@@ -117,11 +117,11 @@ func coldCharge(m *model) ([]Finding, error) {
 			guard = b.LeastChargeC
 		}
 		charged := charge.Battery{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
-		cold, err := charged.ColdCharge(m.beginsC(b), guard)
+		cold, err := charged.ColdCharge(decimal.NewNullDecimal(m.beginsC(b)), guard)
 		if err != nil {
 			return nil, working.In(path, err)
 		}
-		hot, err := charged.HotCharge(m.hottestAt(b))
+		hot, err := charged.HotCharge(decimal.NewNullDecimal(m.hottestAt(b)))
 		if err != nil {
 			return nil, working.In(path, err)
 		}
@@ -272,9 +272,9 @@ func (m *model) spare(id, engine string) ([]Finding, error) {
 		case corner == "":
 			f.Check = working.Check{ID: id, Silent: "no state draws from it with the engine at " + engine}
 		case engine == "idle":
-			f.Check, err = plate(a).CheckIdle(draw)
+			f.Check, err = plate(a).CheckIdle(decimal.NewNullDecimal(draw))
 		default:
-			f.Check, err = plate(a).CheckRoad(draw)
+			f.Check, err = plate(a).CheckRoad(decimal.NewNullDecimal(draw))
 		}
 		if err != nil {
 			return nil, working.In(f.Path, err)

@@ -23,7 +23,7 @@ func (m *model) held(f Finding) string {
 	}
 	floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
 	b.StartPercent = floor.Add(decimal.NewFromInt(100)).Mul(decimal.New(5, -1))
-	h, err := b.Holding(drive, floor)
+	h, err := b.Holding(drive, decimal.NewNullDecimal(floor))
 	switch {
 	case err != nil:
 		return advice["C08"]

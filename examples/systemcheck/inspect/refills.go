@@ -167,11 +167,11 @@ func (m *model) byRules(bank Bank, missingAh decimal.Decimal) (all []RuleOfThumb
 	if err != nil {
 		return nil, "", err
 	}
-	r := charge.Refill{Chemistry: m.house()[0].Chemistry, MissingAh: missingAh, LoadA: m.average(s)}
+	r := charge.Refill{Chemistry: m.house()[0].Chemistry, MissingAh: missingAh, LoadA: decimal.NewNullDecimal(m.average(s))}
 	for _, x := range supplies {
 		r.CurrentA = r.CurrentA.Add(x.leastA)
 	}
-	if !r.CurrentA.GreaterThan(r.LoadA) {
+	if !missingAh.IsPositive() || !r.CurrentA.GreaterThan(r.LoadA.Decimal) {
 		return nil, "", nil
 	}
 	times, err := r.Times()

@@ -44,7 +44,7 @@ func (m *model) arrays(id string, ask func(s job.Solar) ([]working.Check, error)
 // its controller bears.
 func coldString(m *model) ([]Finding, error) {
 	return m.arrays("C07", func(s job.Solar) ([]working.Check, error) {
-		cold, err := moduleOf(s).ColdVoltage(decimal.Min(m.outsideC(), decimal.NewFromInt(25)), whole(s.InSeries))
+		cold, err := moduleOf(s).ColdVoltage(decimal.NewNullDecimal(decimal.Min(m.outsideC(), decimal.NewFromInt(25))), whole(s.InSeries))
 		if err != nil {
 			return nil, err
 		}
@@ -105,7 +105,7 @@ func (m *model) holds(b charge.Balance) (working.Check, error) {
 		if err != nil {
 			return working.Check{}, err
 		}
-		c, err := ledger.Check(floor)
+		c, err := ledger.Check(decimal.NewNullDecimal(floor))
 		if err != nil || c.Verdict() == working.Fails {
 			return c, err
 		}
@@ -277,7 +277,7 @@ func (m *model) moduleDay(s job.Solar, i, month int) (charge.SolarDay, error) {
 	}
 	y := charge.Yield{
 		Module: moduleOf(s), SunKWhPerM2: sun.Months[month-1].Value, DayCellC: s.CellC,
-		LossesPercent: s.LossesPercent, Efficiency: s.EfficiencyPercent.Shift(-2),
+		LossesPercent: s.LossesPercent, Efficiency: s.EfficiencyPercent.Shift(-2), Tracking: s.Tracking,
 	}
 	y.From.LookUp("H_d", sun.Months[month-1])
 	if !s.Tracking {
