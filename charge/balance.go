@@ -79,7 +79,7 @@ type LedgerLine struct {
 // full, where the law lets less in, the ampere-hour law is on the fast side: a bank
 // that is to be full by evening is asked of [Simulation.Run].
 //
-// Days 1 to 366, at most 50 sources of 0 to 10 000 A, 1 to 50 loads of more than 0. Hours are whole minutes. It ends to the
+// Days 1 to 366, at most 50 sources of 0 to 10 000 A and 50 loads of more than 0. Hours are whole minutes. It ends to the
 // minute; the state of charge is given to 0.001 %, energy to 0.1 Wh.
 func (b Balance) Run() (Ledger, error) {
 	if err := b.check(); err != nil {
@@ -327,6 +327,7 @@ func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		demanded("floor_percent", floorPercent, 0, 100),
 		stands("lowest_percent", l.LowestPercent, l.Working, "s_min"), stands("shed_h", l.ShedH, l.Working, "t_shed"),
+		l.checkLoads(),
 	)
 	if err != nil {
 		return working.Check{}, err
@@ -338,6 +339,17 @@ func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
 	}
 	w.Calc("t_no", "0", decimal.Zero, sums)
 	return w.Check("C08", "Energy balance, loads served", "t_shed", "t_no"), nil
+}
+
+// checkLoads refuses to judge a bank of which nothing was asked.
+func (l Ledger) checkLoads() error {
+	if err := stands("load_wh", l.LoadWh, l.Working, "E_ld"); err != nil {
+		return err
+	}
+	if l.LoadWh.IsPositive() || l.UnmetWh.IsPositive() || l.ShedH.IsPositive() {
+		return nil
+	}
+	return &working.InputError{Field: "load_wh", Got: l.LoadWh.String(), Want: "a balance with loads: without them every bank holds"}
 }
 
 // CheckWeek checks (C08) that the last week ended with no less charge than it
@@ -353,7 +365,7 @@ func (l Ledger) CheckWeek() (working.Check, error) {
 	if !l.WeekBeforePercent.Valid {
 		return working.Check{}, &working.InputError{Field: "days", Got: "less than a week", Want: "a balance of 7 days or more"}
 	}
-	if err := errors.Join(stands("week_before_percent", l.WeekBeforePercent.Decimal, l.Working, "s_w"), stands("end_percent", l.EndPercent, l.Working, "s_e")); err != nil {
+	if err := errors.Join(l.checkLoads(), stands("week_before_percent", l.WeekBeforePercent.Decimal, l.Working, "s_w"), stands("end_percent", l.EndPercent, l.Working, "s_e")); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(l.Working)
@@ -368,7 +380,7 @@ func (b Balance) check() error {
 		working.Between("start_percent", b.StartPercent, 0, 100),
 		working.Between("days", count(b.Days), 1, 366), working.Between("first_month", count(b.FirstMonth), 1, 12),
 		working.Between("trace_every_h", count(b.TraceEveryH), 0, 8784),
-		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources, 0), checkSpells("loads", b.Loads, 1), checkLoads(b.Loads),
+		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads), checkLoads(b.Loads),
 	}
 	return errors.Join(errs...)
 }
@@ -395,8 +407,8 @@ func checkLoads(loads []Spell) error {
 	return errors.Join(errs...)
 }
 
-func checkSpells(field string, spells []Spell, least int64) error {
-	errs := []error{working.Between(field, count(len(spells)), least, 50)}
+func checkSpells(field string, spells []Spell) error {
+	errs := []error{working.Between(field, count(len(spells)), 0, 50)}
 	for i, s := range spells[:min(len(spells), 50)] {
 		errs = append(errs, working.In(fmt.Sprintf("%s[%d]", field, i), s.check()))
 	}

@@ -24,6 +24,7 @@ func TestLedgerFailsWhereLoadsAreShed(t *testing.T) {
 		{charge.Ledger{LowestPercent: d("19"), ShedH: d("656")}, "%", working.Fails},
 		{charge.Ledger{LowestPercent: d("21")}, "%", working.Passes},
 	} {
+		c.ledger.LoadWh = c.ledger.Working.Given("E_ld", d("9"))
 		c.ledger.Working.Given("s_min", c.ledger.LowestPercent)
 		c.ledger.Working.Given("t_shed", c.ledger.ShedH)
 		got, err := c.ledger.Check(some("20"))

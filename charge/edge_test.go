@@ -88,7 +88,7 @@ func TestRefusals(t *testing.T) {
 		"plates is 8: want an odd number":        second(charge.PlateRate(8)),
 		"plates is 1":                            second(charge.PlateRate(1)),
 		"missing_ah is 70: want at most":         second(charge.Taper{MissingAh: d("60"), AcceptPerHour: d("1"), LimitA: d("5")}.Until(d("70"))),
-		"sleep_v is 13: want at most wake_v":     second(charge.Trigger{WakeV: d("12"), SleepV: d("13"), WakeS: d("1"), SleepS: d("1"), InputA: d("1"), InputMilliohm: d("1")}.Drive([]charge.Leg{{TimeS: d("5")}})),
+		"sleep_v is 13: want at most wake_v":     second(charge.Trigger{WakeV: d("12"), SleepV: d("13"), WakeS: d("1"), SleepS: d("1"), InputA: d("1"), InputMilliohm: some("1")}.Drive([]charge.Leg{{TimeS: d("5")}})),
 		"legs is 0":                              second(trigger().Drive(nil)),
 		"input_v is 0":                           second(charge.Converter{OutputV: d("14"), OutputA: d("1"), Efficiency: d("0.9")}.Input()),
 		"power_factor is 0":                      second(charge.MainsCharger{OutputV: d("14"), OutputA: d("1"), MainsV: d("230"), Efficiency: d("0.9")}.Input()),

@@ -615,7 +615,7 @@ func round(driving, cruising, resting string) []charge.Leg {
 // trigger is a converter of 30 A that wakes by voltage.
 func trigger() charge.Trigger {
 	return charge.Trigger{
-		WakeV: d("13.3"), SleepV: d("12.8"), WakeS: d("15"), SleepS: d("60"), InputA: d("36"), InputMilliohm: d("6"),
+		WakeV: d("13.3"), SleepV: d("12.8"), WakeS: d("15"), SleepS: d("60"), InputA: d("36"), InputMilliohm: some("6"),
 	}
 }
 

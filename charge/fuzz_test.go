@@ -67,7 +67,7 @@ func FuzzTrigger(f *testing.F) {
 		if !ok {
 			return
 		}
-		trigger := charge.Trigger{WakeV: v[0], SleepV: v[1], WakeS: v[2], SleepS: v[3], InputA: v[4], InputMilliohm: v[5]}
+		trigger := charge.Trigger{WakeV: v[0], SleepV: v[1], WakeS: v[2], SleepS: v[3], InputA: v[4], InputMilliohm: decimal.NewNullDecimal(v[5])}
 		r, err := trigger.Drive([]charge.Leg{
 			{Name: "drive", TimeS: v[8], Running: true, VehicleV: v[6]}, {Name: "stop", TimeS: v[8], VehicleV: v[7]},
 		})

@@ -14,13 +14,13 @@ import (
 // after its input has stood at WakeV for WakeS, and sleeps after it has stood
 // below SleepV for SleepS.
 type Trigger struct {
-	WakeV         decimal.Decimal `json:"wake_v"`
-	SleepV        decimal.Decimal `json:"sleep_v"`
-	WakeS         decimal.Decimal `json:"wake_delay_s"`
-	SleepS        decimal.Decimal `json:"sleep_delay_s"`
-	InputA        decimal.Decimal `json:"input_a"`        // that it takes while it works
-	InputMilliohm decimal.Decimal `json:"input_milliohm"` // of its input lead, out and back
-	From          working.Working `json:"from,omitempty"` // the lines that gave any of it
+	WakeV         decimal.Decimal     `json:"wake_v"`
+	SleepV        decimal.Decimal     `json:"sleep_v"`
+	WakeS         decimal.Decimal     `json:"wake_delay_s"`
+	SleepS        decimal.Decimal     `json:"sleep_delay_s"`
+	InputA        decimal.Decimal     `json:"input_a"`        // that it takes while it works; needed for Drive and StaysAwake
+	InputMilliohm decimal.NullDecimal `json:"input_milliohm"` // of its input lead, out and back; needed for the same
+	From          working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Leg is a stretch of a drive at one voltage.
@@ -62,10 +62,10 @@ type LegAwake struct {
 // the answer shows by how much. Voltages above 0 to 100 V, delays 1 to 3600 s,
 // legs 1 to 604 800 s, at most 1000 of them.
 func (t Trigger) Drive(legs []Leg) (Drive, error) {
-	if err := errors.Join(t.check(), checkLegs(legs)); err != nil {
+	if err := errors.Join(t.check(), t.checkLead(), checkLegs(legs)); err != nil {
 		return Drive{}, err
 	}
-	r := &driving{t: t, drop: t.InputA.Mul(t.InputMilliohm).Shift(-3)}
+	r := &driving{t: t, drop: t.InputA.Mul(t.InputMilliohm.Decimal).Shift(-3)}
 	for _, leg := range legs {
 		r.leg(leg)
 	}
@@ -73,7 +73,7 @@ func (t Trigger) Drive(legs []Leg) (Drive, error) {
 	w.Given("U_wk", t.WakeV)
 	w.Given("U_sl", t.SleepV)
 	i := w.Given("I_i", t.InputA)
-	w.Given("R_in", t.InputMilliohm)
+	w.Given("R_in", t.InputMilliohm.Decimal)
 	w.Step("t_run", r.RunningS, practice)
 	w.Step("t_aw", r.AwakeS, practice)
 	w.Step("t_ms", r.MissedS, practice)
@@ -158,12 +158,12 @@ func (t Trigger) Wakes(running working.Figure) (working.Check, error) {
 // StaysAwake checks (C05) that the converter does not fall asleep while it works
 // with the engine running: U_sl ≤ U_run − I_i × R_in ÷ 1000.
 func (t Trigger) StaysAwake(running working.Figure) (working.Check, error) {
-	if err := errors.Join(t.check(), working.Above("running_v", running.Value, 0, 100)); err != nil {
+	if err := errors.Join(t.check(), t.checkLead(), working.Above("running_v", running.Value, 0, 100)); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(t.From)
 	u := taken(&w, "U_run", running)
-	i, r := w.Given("I_i", t.InputA), w.Given("R_in", t.InputMilliohm)
+	i, r := w.Given("I_i", t.InputA), w.Given("R_in", t.InputMilliohm.Decimal)
 	w.Calc("U_aw", "U_run − I_i × R_in ÷ 1000", u.Sub(i.Mul(r).Shift(-3)), cite.OhmsLaw.At("", cite.Published))
 	w.Given("U_sl", t.SleepV)
 	return w.Check("C05", "Converter stays awake", "U_sl", "U_aw"), nil
@@ -197,12 +197,16 @@ func (t Trigger) check() error {
 	errs := []error{
 		working.Above("wake_v", t.WakeV, 0, 100), working.Above("sleep_v", t.SleepV, 0, 100),
 		working.Between("wake_delay_s", t.WakeS, 1, 3600), working.Between("sleep_delay_s", t.SleepS, 1, 3600),
-		working.Above("input_a", t.InputA, 0, 10_000), working.Above("input_milliohm", t.InputMilliohm, 0, 10_000),
 	}
 	if errors.Join(errs...) == nil && t.SleepV.GreaterThan(t.WakeV) {
 		errs = append(errs, &working.InputError{Field: "sleep_v", Got: t.SleepV.String(), Want: "at most wake_v, " + t.WakeV.String()})
 	}
 	return errors.Join(errs...)
+}
+
+// checkLead checks what the converter takes through its input lead.
+func (t Trigger) checkLead() error {
+	return errors.Join(working.Above("input_a", t.InputA, 0, 10_000), demanded("input_milliohm", t.InputMilliohm, 0, 10_000))
 }
 
 func checkLegs(legs []Leg) error {

@@ -47,7 +47,7 @@ func refillWithLoads(r dice) (question, error) {
 	return question{
 		subject: "time to refill",
 		asks: fmt.Sprintf("A bank of %s lacks %s Ah. The charger gives %s A, and loads of %s A run meanwhile. How long does it take to refill, by the recharge factor of the tables, %s?",
-			refill.Chemistry, refill.MissingAh, refill.CurrentA, refill.LoadA, factor(right)),
+			refill.Chemistry, refill.MissingAh, refill.CurrentA, refill.LoadA.Decimal, factor(right)),
 		name: "time to refill", unit: "h", answer: right.TimeH, lines: right.Working,
 		mistake: "the loads that run meanwhile are forgotten",
 		wrong:   wrong.TimeH,

@@ -454,7 +454,7 @@ func (m *model) wakesByVoltage(c job.Charger, f Finding) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	t.InputA, t.InputMilliohm, t.From = in.InputA, m.feedMilliohm(c), in.Working
+	t.InputA, t.InputMilliohm, t.From = in.InputA, decimal.NewNullDecimal(m.feedMilliohm(c)), in.Working
 	if woken.Check, err = t.Wakes(working.Figure{Value: running}); err != nil {
 		return nil, err
 	}

@@ -74,7 +74,10 @@ func (m *model) drawnIn(dayAh decimal.Decimal) []charge.Spell {
 	if !sum.IsPositive() {
 		return []charge.Spell{{Name: "all loads, evenly", CurrentA: perHour(dayAh, dayH), ToH: dayH}}
 	}
-	spells := []charge.Spell{{Name: "all day long", CurrentA: perHour(dayAh.Mul(d.allDay).DivRound(sum, 9), dayH), ToH: dayH}}
+	var spells []charge.Spell
+	if d.allDay.IsPositive() {
+		spells = append(spells, charge.Spell{Name: "all day long", CurrentA: perHour(dayAh.Mul(d.allDay).DivRound(sum, 9), dayH), ToH: dayH})
+	}
 	for i, s := range m.job.States {
 		if d.states[i].IsPositive() {
 			spells = append(spells, charge.Spell{
