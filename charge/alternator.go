@@ -139,8 +139,8 @@ type SpeedPoint struct {
 	OutputA decimal.Decimal `json:"output_a"`
 }
 
-// Output is what an alternator gives.
-type Output struct {
+// AlternatorOutput is what an alternator gives.
+type AlternatorOutput struct {
 	AlternatorPerMin decimal.Decimal `json:"alternator_per_min"`
 	OutputA          decimal.Decimal `json:"output_a"`
 	Working          working.Working `json:"working"`
@@ -156,20 +156,20 @@ type Output struct {
 // Above the last point the output is the last one's; below the first nothing is
 // known and it is an error. Pulley ratio above 0 to 10, engine 0 to 10 000
 // 1/min.
-func (s SpeedCurve) OutputInterpolated(enginePerMin decimal.Decimal) (Output, error) {
+func (s SpeedCurve) OutputInterpolated(enginePerMin decimal.Decimal) (AlternatorOutput, error) {
 	if err := errors.Join(s.check(), working.Between("engine_per_min", enginePerMin, 0, 10_000)); err != nil {
-		return Output{}, err
+		return AlternatorOutput{}, err
 	}
 	var w working.Working
 	speed := w.Calc("n_a", "r_p × n_e", w.Given("r_p", s.PulleyRatio).Mul(w.Given("n_e", enginePerMin)), sums)
 	first, last := s.Points[0], s.Points[len(s.Points)-1]
 	if speed.LessThan(first.PerMin) {
-		return Output{}, &working.InputError{Field: "engine_per_min", Got: enginePerMin.String() + ", alternator at " + speed.String(), Want: "at least the curve's first speed, " + first.PerMin.String()}
+		return AlternatorOutput{}, &working.InputError{Field: "engine_per_min", Got: enginePerMin.String() + ", alternator at " + speed.String(), Want: "at least the curve's first speed, " + first.PerMin.String()}
 	}
 	if speed.GreaterThanOrEqual(last.PerMin) {
 		w.Given("n_1", last.PerMin)
 		amps := w.Choose("I_out", "n_a ≥ n_1", last.OutputA, cite.DataSheet.At("", cite.Given))
-		return Output{speed, amps, slices.Clip(w)}, nil
+		return AlternatorOutput{speed, amps, slices.Clip(w)}, nil
 	}
 	i := slices.IndexFunc(s.Points, func(p SpeedPoint) bool { return p.PerMin.GreaterThan(speed) })
 	low, high := s.Points[i-1], s.Points[i]
@@ -179,7 +179,7 @@ func (s SpeedCurve) OutputInterpolated(enginePerMin decimal.Decimal) (Output, er
 	w.Given("I_a2", high.OutputA)
 	rise := high.OutputA.Sub(low.OutputA).Mul(speed.Sub(low.PerMin)).DivRound(high.PerMin.Sub(low.PerMin), 16)
 	amps := w.Calc("I_out", "I_a1 + (I_a2 − I_a1) × (n_a − n_1) ÷ (n_2 − n_1)", low.OutputA.Add(rise).Round(2), cite.Arithmetic.At("straight line", cite.Published))
-	return Output{speed, amps, slices.Clip(w)}, nil
+	return AlternatorOutput{speed, amps, slices.Clip(w)}, nil
 }
 
 func (s SpeedCurve) check() error {
@@ -208,13 +208,13 @@ type Coupled struct {
 	From     working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
-// Draw is a current drawn.
-type Draw struct {
+// CoupledCurrent is a current drawn.
+type CoupledCurrent struct {
 	CurrentA decimal.Decimal `json:"draw_a"`
 	Working  working.Working `json:"working"`
 }
 
-// Draw returns the current at the first moment after closing:
+// Current returns the current at the first moment after closing:
 //
 //	I_dr = (U_v − E_b) × 1000 ÷ R   [A], to 0.01
 //
@@ -222,16 +222,16 @@ type Draw struct {
 // as it charges, so that the current stays, up to what the alternator gives and
 // the battery's own limit. Voltages above 0 to 100 V, loop above 0 to 10 000 mΩ.
 // Source: Ohm's law.
-func (c Coupled) Draw() (Draw, error) {
+func (c Coupled) Current() (CoupledCurrent, error) {
 	err := errors.Join(
 		working.Above("vehicle_v", c.VehicleV, 0, 100), working.Above("bank_emf_v", c.BankV, 0, 100),
 		working.Above("loop_milliohm", c.Milliohm, 0, 10_000),
 	)
 	if err != nil {
-		return Draw{}, err
+		return CoupledCurrent{}, err
 	}
 	w := working.Start(c.From)
 	u, e, r := w.Given("U_v", c.VehicleV), w.Given("E_b", c.BankV), w.Given("R", c.Milliohm)
 	i := w.Calc("I_dr", "(U_v − E_b) × 1000 ÷ R", u.Sub(e).Shift(3).DivRound(r, 2), cite.OhmsLaw.At("", cite.Published))
-	return Draw{CurrentA: i, Working: slices.Clip(w)}, nil
+	return CoupledCurrent{CurrentA: i, Working: slices.Clip(w)}, nil
 }

@@ -18,8 +18,8 @@ func evenBank(kept string) charge.Balance {
 	b.Efficiency = []charge.EfficiencyStep{{FromPercent: d("0"), Efficiency: d(kept)}}
 	return charge.Balance{
 		Battery: b, VoltageV: d("14.4"), StartPercent: d("80"), Days: 7, FirstMonth: 3,
-		Loads:   []charge.Spell{{Name: "fridge", CurrentA: d("2"), FromH: d("0"), ToH: d("24")}},
-		Sources: []charge.Spell{{Name: "drive", CurrentA: d("40"), FromH: d("8"), ToH: d("9")}},
+		Loads:   []charge.DutyPeriod{{Name: "fridge", CurrentA: d("2"), FromH: d("0"), ToH: d("24")}},
+		Sources: []charge.DutyPeriod{{Name: "drive", CurrentA: d("40"), FromH: d("8"), ToH: d("9")}},
 	}
 }
 
@@ -54,20 +54,20 @@ func TestAutonomyByHand(t *testing.T) {
 // 1.326 h, 80 whole minutes.
 func TestHoldingByHand(t *testing.T) {
 	for _, c := range []struct{ kept, hours string }{{"1", "1.2"}, {"0.9", "1.333333333"}} {
-		h, err := evenBank(c.kept).Holding("drive", some("20"))
+		h, err := evenBank(c.kept).LeastDriving("drive", some("20"))
 		require.NoError(t, err)
 		workingtest.Guard(t, h.Working)
 		assert.True(t, h.Exists)
 		assert.Equal(t, c.hours, h.TimeH.String())
-		assert.Equal(t, "16", h.MostH.String()) // from eight o'clock to midnight
+		assert.Equal(t, "16", h.GreatestH.String()) // from eight o'clock to midnight
 		assert.False(t, h.Ledger.EndPercent.LessThan(d("80")))
 	}
 	two := evenBank("1") // half of it each: two hours between them, twelve at night
-	two.Sources = append(two.Sources, charge.Spell{Name: "drive", CurrentA: d("40"), FromH: d("10"), ToH: d("11")})
-	h, err := two.Holding("drive", some("20"))
+	two.Sources = append(two.Sources, charge.DutyPeriod{Name: "drive", CurrentA: d("40"), FromH: d("10"), ToH: d("11")})
+	h, err := two.LeastDriving("drive", some("20"))
 	require.NoError(t, err)
 	assert.Equal(t, "1.2", h.TimeH.String())
-	assert.Equal(t, "4", h.MostH.String())
+	assert.Equal(t, "4", h.GreatestH.String())
 }
 
 // TestNoDrivingHolds: 16 h at 2.5 A are 40 of the 48 Ah; and a floor that the
@@ -76,20 +76,20 @@ func TestHoldingByHand(t *testing.T) {
 func TestNoDrivingHolds(t *testing.T) {
 	b := evenBank("1")
 	b.Sources[0].CurrentA = d("2.5")
-	h, err := b.Holding("drive", some("20"))
+	h, err := b.LeastDriving("drive", some("20"))
 	require.NoError(t, err)
 	workingtest.Guard(t, h.Working)
 	assert.False(t, h.Exists)
 	assert.True(t, h.TimeH.IsZero())
-	h, err = evenBank("1").Holding("drive", some("79"))
+	h, err = evenBank("1").LeastDriving("drive", some("79"))
 	require.NoError(t, err)
 	assert.False(t, h.Exists)
 	b.Loads[0].CurrentA, b.StartPercent = d("0.000001"), d("80")
-	h, err = b.Holding("drive", some("20"))
+	h, err = b.LeastDriving("drive", some("20"))
 	require.NoError(t, err)
 	assert.True(t, h.Exists)
 	assert.True(t, h.TimeH.IsZero())
-	_, err = b.Holding("train", some("20"))
+	_, err = b.LeastDriving("train", some("20"))
 	assert.ErrorContains(t, err, "drive")
 }
 

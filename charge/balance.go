@@ -10,11 +10,11 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Spell is a current that flows at the same hours of some days: a load, a drive,
+// DutyPeriod is a current that flows at the same hours of some days: a load, a drive,
 // a mains charger, the sun.
-type Spell struct {
-	Name     string            `json:"spell"`
-	CurrentA decimal.Decimal   `json:"spell_a"`            // at the battery; the greatest of it for the sun
+type DutyPeriod struct {
+	Name     string            `json:"duty"`
+	CurrentA decimal.Decimal   `json:"duty_a"`             // at the battery; the greatest of it for the sun
 	FromH    decimal.Decimal   `json:"from_h"`             // of the day
 	ToH      decimal.Decimal   `json:"to_h"`               // up to 24
 	Weekdays []int             `json:"weekdays,omitempty"` // 1 to 7; none: every day
@@ -25,10 +25,10 @@ type Spell struct {
 // Balance is a bank through days, weeks or a year of loads and sources. The first
 // day is the first of a week and, by the months, the first of FirstMonth.
 type Balance struct {
-	Battery       Battery             `json:"battery"`
+	Battery       BatteryOnCharge     `json:"battery"`
 	VoltageV      decimal.Decimal     `json:"stage_v"` // that the sources hold and do not pass
-	Sources       []Spell             `json:"sources,omitempty"`
-	Loads         []Spell             `json:"loads,omitempty"`
+	Sources       []DutyPeriod        `json:"sources,omitempty"`
+	Loads         []DutyPeriod        `json:"loads,omitempty"`
 	StartPercent  decimal.Decimal     `json:"start_percent"`
 	CutOutPercent decimal.NullDecimal `json:"cut_out_percent"` // the loads are shed here; unset: never
 	ResumePercent decimal.NullDecimal `json:"resume_percent"`  // and come back here
@@ -40,8 +40,8 @@ type Balance struct {
 
 // Ledger is how the bank fared.
 type Ledger struct {
-	LowestPercent     decimal.Decimal     `json:"lowest_percent"`
-	LowestAtH         decimal.Decimal     `json:"lowest_at_h"` // since the start
+	LeastPercent      decimal.Decimal     `json:"least_percent"`
+	LeastAtH          decimal.Decimal     `json:"least_at_h"` // since the start
 	EndPercent        decimal.Decimal     `json:"end_percent"`
 	WeekBeforePercent decimal.NullDecimal `json:"week_before_percent"` // a week before the end; unset where it ran for less
 	ShedH             decimal.Decimal     `json:"shed_h"`              // the loads were shed, or the bank was flat
@@ -126,7 +126,7 @@ type year struct {
 
 // shape is a spell's current by the minute of a day on which it flows.
 type shape struct {
-	Spell
+	DutyPeriod
 	amps     [minutesADay]float64
 	weekdays [7]bool
 }
@@ -148,10 +148,10 @@ func newYear(b Balance, rate, accept decimal.Decimal) *year {
 	return y
 }
 
-func shapes(spells []Spell) []shape {
+func shapes(spells []DutyPeriod) []shape {
 	all := make([]shape, len(spells))
 	for i, s := range spells {
-		all[i].Spell = s
+		all[i].DutyPeriod = s
 		from, to := minuteOf(s.FromH), minuteOf(s.ToH)
 		for minute := from; minute < to; minute++ {
 			share := 1.0
@@ -281,16 +281,16 @@ func (y *year) sample() {
 
 func (y *year) ledger(w working.Working) Ledger {
 	l := Ledger{
-		LowestPercent: fixed(y.lowestAh/y.m.capacityAh*100, 3),
-		LowestAtH:     fixed(y.lowest, 2),
-		EndPercent:    fixed(y.ah/y.m.capacityAh*100, 3),
-		ShedH:         fixed(float64(y.shedMinutes)/60, 2),
-		BelowH:        fixed(float64(y.belowMinutes)/60, 2),
-		UnmetWh:       fixed(y.unmetWh, 1),
-		InWh:          fixed(y.tally.in, 1),
-		StoredWh:      fixed(y.tally.stored, 1),
-		LoadWh:        fixed(y.tally.load, 1),
-		Trace:         y.trace,
+		LeastPercent: fixed(y.lowestAh/y.m.capacityAh*100, 3),
+		LeastAtH:     fixed(y.lowest, 2),
+		EndPercent:   fixed(y.ah/y.m.capacityAh*100, 3),
+		ShedH:        fixed(float64(y.shedMinutes)/60, 2),
+		BelowH:       fixed(float64(y.belowMinutes)/60, 2),
+		UnmetWh:      fixed(y.unmetWh, 1),
+		InWh:         fixed(y.tally.in, 1),
+		StoredWh:     fixed(y.tally.stored, 1),
+		LoadWh:       fixed(y.tally.load, 1),
+		Trace:        y.trace,
 	}
 	w.Given("s_0", y.StartPercent)
 	w.Given("R_int", y.Battery.InternalMilliohm)
@@ -310,7 +310,7 @@ func (y *year) ledger(w working.Working) Ledger {
 		l.WeekBeforePercent = decimal.NewNullDecimal(w.Step("s_w", fixed(y.weekBeforeAh/y.m.capacityAh*100, 3), circuit))
 	}
 	w.Step("s_e", l.EndPercent, circuit)
-	w.Step("s_min", l.LowestPercent, circuit)
+	w.Step("s_min", l.LeastPercent, circuit)
 	l.Working = slices.Clip(w)
 	return l
 }
@@ -326,7 +326,7 @@ func (y *year) ledger(w working.Working) Ledger {
 func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		demanded("floor_percent", floorPercent, 0, 100),
-		stands("lowest_percent", l.LowestPercent, l.Working, "s_min"), stands("shed_h", l.ShedH, l.Working, "t_shed"),
+		stands("least_percent", l.LeastPercent, l.Working, "s_min"), stands("shed_h", l.ShedH, l.Working, "t_shed"),
 		l.checkLoads(),
 	)
 	if err != nil {
@@ -334,7 +334,7 @@ func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
 	}
 	w := working.Start(l.Working)
 	w.Given("s_floor", floorPercent.Decimal)
-	if l.LowestPercent.LessThan(floorPercent.Decimal) || !l.ShedH.IsPositive() {
+	if l.LeastPercent.LessThan(floorPercent.Decimal) || !l.ShedH.IsPositive() {
 		return w.Check("C08", "Energy balance", "s_floor", "s_min"), nil
 	}
 	w.Calc("t_no", "0", decimal.Zero, sums)
@@ -397,17 +397,17 @@ func (b Balance) checkCutOut() error {
 }
 
 // checkLoads finds a load that takes nothing: its current was forgotten.
-func checkLoads(loads []Spell) error {
+func checkLoads(loads []DutyPeriod) error {
 	var errs []error
 	for i, l := range loads[:min(len(loads), 50)] {
 		if l.CurrentA.IsZero() {
-			errs = append(errs, &working.InputError{Field: fmt.Sprintf("loads[%d].spell_a", i), Got: "0", Want: "more than 0: a load that takes nothing is none"})
+			errs = append(errs, &working.InputError{Field: fmt.Sprintf("loads[%d].duty_a", i), Got: "0", Want: "more than 0: a load that takes nothing is none"})
 		}
 	}
 	return errors.Join(errs...)
 }
 
-func checkSpells(field string, spells []Spell) error {
+func checkSpells(field string, spells []DutyPeriod) error {
 	errs := []error{working.Between(field, count(len(spells)), 0, 50)}
 	for i, s := range spells[:min(len(spells), 50)] {
 		errs = append(errs, working.In(fmt.Sprintf("%s[%d]", field, i), s.check()))
@@ -415,9 +415,9 @@ func checkSpells(field string, spells []Spell) error {
 	return errors.Join(errs...)
 }
 
-func (s Spell) check() error {
+func (s DutyPeriod) check() error {
 	errs := []error{
-		working.Between("spell_a", s.CurrentA, 0, 10_000),
+		working.Between("duty_a", s.CurrentA, 0, 10_000),
 		working.Between("from_h", s.FromH, 0, 24), working.Between("to_h", s.ToH, 0, 24),
 	}
 	if errors.Join(errs...) == nil && s.ToH.LessThanOrEqual(s.FromH) {

@@ -20,12 +20,12 @@ func TestLedgerFailsWhereLoadsAreShed(t *testing.T) {
 		unit   string
 		want   working.Verdict
 	}{
-		{charge.Ledger{LowestPercent: d("21"), ShedH: d("656")}, "h", working.Fails},
-		{charge.Ledger{LowestPercent: d("19"), ShedH: d("656")}, "%", working.Fails},
-		{charge.Ledger{LowestPercent: d("21")}, "%", working.Passes},
+		{charge.Ledger{LeastPercent: d("21"), ShedH: d("656")}, "h", working.Fails},
+		{charge.Ledger{LeastPercent: d("19"), ShedH: d("656")}, "%", working.Fails},
+		{charge.Ledger{LeastPercent: d("21")}, "%", working.Passes},
 	} {
 		c.ledger.LoadWh = c.ledger.Working.Given("E_ld", d("9"))
-		c.ledger.Working.Given("s_min", c.ledger.LowestPercent)
+		c.ledger.Working.Given("s_min", c.ledger.LeastPercent)
 		c.ledger.Working.Given("t_shed", c.ledger.ShedH)
 		got, err := c.ledger.Check(some("20"))
 		require.NoError(t, err)
@@ -41,7 +41,7 @@ func TestEmptyBankEnds(t *testing.T) {
 	for _, volts := range []string{"5", "11", "12", "12.6", "12.7", "14.4"} {
 		b := workshopVan()
 		b.VoltageV, b.StartPercent, b.Days = d(volts), d("0"), 7
-		b.Loads = append(b.Loads, charge.Spell{Name: "heater", CurrentA: d("60"), ToH: d("24")})
+		b.Loads = append(b.Loads, charge.DutyPeriod{Name: "heater", CurrentA: d("60"), ToH: d("24")})
 		l, err := b.Run()
 		require.NoError(t, err, volts)
 		if d(volts).LessThan(b.Battery.EMF[0].EMFV) {
@@ -77,7 +77,7 @@ func TestEveryBalanceEnds(t *testing.T) {
 		}
 		l, err := b.Run()
 		require.NoError(t, err, "%+v", b)
-		assert.False(t, l.LowestPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")), "%+v", b)
+		assert.False(t, l.LeastPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")), "%+v", b)
 		assert.False(t, l.LostWh.LessThan(d("-0.1")), "%+v", b) // to 0.1 Wh
 	}
 }

@@ -11,15 +11,15 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Battery is a bank as a charger meets it. What is unset is taken from the
+// BatteryOnCharge is a bank as a charger meets it. What is unset is taken from the
 // tables for the chemistry, and a line says so.
-type Battery struct {
+type BatteryOnCharge struct {
 	Chemistry     string              `json:"chemistry"` // a name of [tables.Chemistries]
 	CapacityAh    decimal.Decimal     `json:"capacity_ah"`
 	BatteryC      decimal.Decimal     `json:"battery_c"`      // its own temperature
 	ChargeA       decimal.NullDecimal `json:"charge_limit_a"` // of its data sheet
 	LeastC        decimal.NullDecimal `json:"least_charge_c"` // charging window of its data sheet
-	MostC         decimal.NullDecimal `json:"most_charge_c"`
+	GreatestC     decimal.NullDecimal `json:"greatest_charge_c"`
 	AcceptPerHour decimal.NullDecimal `json:"accept_per_hour"` // A for each Ah missing
 
 	// Of a lead-acid battery needed for a simulation only.
@@ -47,7 +47,7 @@ type EfficiencyStep struct {
 	Efficiency  decimal.Decimal `json:"coulombic_efficiency"` // above 0, at most 1
 }
 
-func (b Battery) check() error {
+func (b BatteryOnCharge) check() error {
 	return errors.Join(
 		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...),
 		checkCapacity(b.CapacityAh),
@@ -70,12 +70,12 @@ func checkCapacity(v decimal.Decimal) error {
 	return err
 }
 
-func (b Battery) checkWindow() error {
-	return errors.Join(checkOptional("least_charge_c", b.LeastC, -60, 100), checkOptional("most_charge_c", b.MostC, -60, 100))
+func (b BatteryOnCharge) checkWindow() error {
+	return errors.Join(checkOptional("least_charge_c", b.LeastC, -60, 100), checkOptional("greatest_charge_c", b.GreatestC, -60, 100))
 }
 
 // checkModel checks what a simulation needs besides.
-func (b Battery) checkModel() error {
+func (b BatteryOnCharge) checkModel() error {
 	return errors.Join(
 		b.check(),
 		working.Above("internal_milliohm", b.InternalMilliohm, 0, 10_000),
@@ -86,7 +86,7 @@ func (b Battery) checkModel() error {
 // greatestPoints is more than any curve has.
 const greatestPoints = 1000
 
-func (b Battery) checkEMF() error {
+func (b BatteryOnCharge) checkEMF() error {
 	n := len(b.EMF)
 	var errs []error
 	for i, p := range b.EMF[:min(n, greatestPoints)] {
@@ -112,7 +112,7 @@ func (b Battery) checkEMF() error {
 	return errors.Join(errs...)
 }
 
-func (b Battery) checkEfficiency() error {
+func (b BatteryOnCharge) checkEfficiency() error {
 	n := len(b.Efficiency)
 	var errs []error
 	for i, e := range b.Efficiency[:min(n, greatestPoints)] {
@@ -139,7 +139,7 @@ func (b Battery) checkEfficiency() error {
 
 // spans cuts the state of charge wherever the EMF bends, the efficiency steps or
 // a state is asked for.
-func (b Battery) spans(wantedAh []float64) []span {
+func (b BatteryOnCharge) spans(wantedAh []float64) []span {
 	capacity := b.CapacityAh.InexactFloat64()
 	at := func(percent decimal.Decimal) float64 { return percent.InexactFloat64() / 100 * capacity }
 	var cuts []float64

@@ -49,7 +49,7 @@ func TestStatedVoltagesWin(t *testing.T) {
 // TestSeriesControllerLoses: behind a series controller the same day gives less,
 // by the ratio of the voltages.
 func TestSeriesControllerLoses(t *testing.T) {
-	y := charge.Yield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("25"), LossesPercent: d("50"), Efficiency: d("1"), Tracking: true}
+	y := charge.SolarYield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("25"), LossesPercent: d("50"), Efficiency: d("1"), Tracking: true}
 	tracking, err := y.Day()
 	require.NoError(t, err)
 	assert.Equal(t, "400", tracking.EnergyWh.String(), "half of 200 W for four hours at full sun")
@@ -88,15 +88,15 @@ func TestRefusals(t *testing.T) {
 		"plates is 8: want an odd number":        second(charge.PlateRate(8)),
 		"plates is 1":                            second(charge.PlateRate(1)),
 		"missing_ah is 70: want at most":         second(charge.Taper{MissingAh: d("60"), AcceptPerHour: d("1"), LimitA: d("5")}.Until(d("70"))),
-		"sleep_v is 13: want at most wake_v":     second(charge.Trigger{WakeV: d("12"), SleepV: d("13"), WakeS: d("1"), SleepS: d("1"), InputA: d("1"), InputMilliohm: some("1")}.Drive([]charge.Leg{{TimeS: d("5")}})),
-		"legs is 0":                              second(trigger().Drive(nil)),
+		"sleep_v is 13: want at most wake_v":     second(charge.Trigger{WakeV: d("12"), SleepV: d("13"), WakeS: d("1"), SleepS: d("1"), InputA: d("1"), InputMilliohm: some("1")}.Drive([]charge.DrivePhase{{TimeS: d("5")}})),
+		"phases is 0":                            second(trigger().Drive(nil)),
 		"input_v is 0":                           second(charge.Converter{OutputV: d("14"), OutputA: d("1"), Efficiency: d("0.9")}.Input()),
 		"power_factor is 0":                      second(charge.MainsCharger{OutputV: d("14"), OutputA: d("1"), MainsV: d("230"), Efficiency: d("0.9")}.Input()),
-		"loop_milliohm is 0":                     second(charge.Coupled{VehicleV: d("14"), BankV: d("13")}.Draw()),
-		"supplies is 0":                          second(charge.Together{}.Checks()),
+		"loop_milliohm is 0":                     second(charge.Coupled{VehicleV: d("14"), BankV: d("13")}.Current()),
+		"supplies is 0":                          second(charge.CombinedSources{}.Checks()),
 		"short_circuit_a is 0":                   second(charge.Module{}.Circuit(1)),
 		"tap_h is 25":                            second(charge.CentreTap{TapH: d("25")}.Check()),
-		"losses is 0":                            second(charge.SystemLosses()),
+		"losses is 0":                            second(charge.CombinedLosses()),
 		"soc_percent is 101":                     second(charge.LeadAcidEfficiency(d("101"), d("1"), d("1"))),
 		"ten_hour_a is 0":                        second(charge.LeadAcidSteps(d("1"), d("0"))),
 		"available_h is 0":                       second(charge.ChargerFor(d("1"), d("1"), d("0"))),

@@ -93,8 +93,8 @@ func ExampleVoltageWindow_CheckClosed() {
 
 // Two management units of 60 A each: with one of them gone the other has all of
 // the chargers.
-func ExampleTogether_CheckClosed() {
-	verdicts(charge.Together{
+func ExampleCombinedSources_CheckClosed() {
+	verdicts(charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "converter", CurrentA: d("40")}, {Name: "mains charger", CurrentA: d("30")}},
 		LimitsA:  []charge.NamedLimit{{Name: "battery 1", CurrentA: d("60")}, {Name: "battery 2", CurrentA: d("60")}},
 	}.CheckClosed())

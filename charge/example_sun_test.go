@@ -376,8 +376,8 @@ func ExampleModule_Series() {
 	//       = 8.0882 A                      controller]
 }
 
-func ExampleSystemLosses() {
-	l, err := charge.SystemLosses(d("3"), d("5"), d("2"))
+func ExampleCombinedLosses() {
+	l, err := charge.CombinedLosses(d("3"), d("5"), d("2"))
 	page(l.Working, err)
 	// Output:
 	// l.1 = 3 %                             loss (1) (given)
@@ -390,7 +390,7 @@ func ExampleSystemLosses() {
 }
 
 // Edinburgh in December and in June, on the flat roof of a van.
-func ExampleYield_Day() {
+func ExampleSolarYield_Day() {
 	place, err := tables.InsolationOf("Edinburgh", "horizontal")
 	if err != nil {
 		fmt.Println(err)
@@ -402,7 +402,7 @@ func ExampleYield_Day() {
 	}{{12, "10"}, {6, "45"}} {
 		var w working.Working
 		w.LookUp("H_d", place.Months[m.month-1])
-		e, err := charge.Yield{
+		e, err := charge.SolarYield{
 			From: w, Module: module(), SunKWhPerM2: place.Months[m.month-1].Value, DayCellC: d(m.cellC),
 			LossesPercent: d("10"), Efficiency: d("0.95"), Tracking: true,
 		}.Day()

@@ -35,8 +35,8 @@ func verdict(c working.Check, err error) {
 }
 
 // lithium is a bank of four lithium iron phosphate cells in a van.
-func lithium() charge.Battery {
-	return charge.Battery{
+func lithium() charge.BatteryOnCharge {
+	return charge.BatteryOnCharge{
 		Chemistry: "LiFePO4", CapacityAh: d("200"), BatteryC: d("15"),
 		ChargeA: decimal.NewNullDecimal(d("100")), InternalMilliohm: d("8"),
 		EMF: []charge.EMFPoint{
@@ -48,8 +48,8 @@ func lithium() charge.Battery {
 }
 
 // flooded is the house battery of a small boat.
-func flooded() charge.Battery {
-	return charge.Battery{
+func flooded() charge.BatteryOnCharge {
+	return charge.BatteryOnCharge{
 		Chemistry: "lead-acid flooded", CapacityAh: d("220"), BatteryC: d("15"),
 		Cells: 6, Strings: 2, InternalMilliohm: d("6"),
 		EMF: []charge.EMFPoint{
@@ -62,7 +62,7 @@ func flooded() charge.Battery {
 }
 
 // A flooded battery nearly full takes little, whatever the charger gives.
-func ExampleBattery_Acceptance() {
+func ExampleBatteryOnCharge_Acceptance() {
 	a, err := flooded().Acceptance(d("92"))
 	page(a.Working, err)
 	// Output:
@@ -98,7 +98,7 @@ func ExampleBattery_Acceptance() {
 }
 
 // Just above freezing a lithium battery takes a fifth of its capacity in an hour.
-func ExampleBattery_Acceptance_cold() {
+func ExampleBatteryOnCharge_Acceptance_cold() {
 	b := lithium()
 	b.BatteryC = d("4")
 	a, err := b.Acceptance(d("50"))
@@ -128,7 +128,7 @@ func ExampleBattery_Acceptance_cold() {
 
 // A van that winters outside, first without a guard, then with a management unit
 // that stops the charge below 2 °C.
-func ExampleBattery_ColdCharge() {
+func ExampleBatteryOnCharge_ColdCharge() {
 	verdict(lithium().ColdCharge(some("-12"), decimal.NullDecimal{}))
 	verdict(lithium().ColdCharge(some("-12"), decimal.NewNullDecimal(d("2"))))
 	// Output:
@@ -278,7 +278,7 @@ func overnight() charge.Simulation {
 	volts := func(v string) decimal.NullDecimal { return decimal.NewNullDecimal(d(v)) }
 	return charge.Simulation{
 		Battery: flooded(),
-		Source:  charge.Source{CurrentA: d("25"), Efficiency: d("0.88"), CableMilliohm: d("5")},
+		Source:  charge.ChargingSource{CurrentA: d("25"), Efficiency: d("0.88"), CableMilliohm: d("5")},
 		Stages: []charge.Stage{
 			{Name: "bulk", Letter: "I", VoltageV: volts("14.5")},
 			{Name: "absorption", Letter: "U", VoltageV: volts("14.5"), TailA: volts("4.4")},
@@ -413,14 +413,14 @@ func ExampleSimulation_Run() {
 func workshopVan() charge.Balance {
 	return charge.Balance{
 		Battery: lithium(), VoltageV: d("14.0"), StartPercent: d("80"), Days: 14, FirstMonth: 12,
-		Sources: []charge.Spell{
+		Sources: []charge.DutyPeriod{
 			{Name: "drive out", CurrentA: d("28"), FromH: d("7"), ToH: d("7.75"), Weekdays: []int{1, 2, 3, 4, 5}},
 			{Name: "drive home", CurrentA: d("28"), FromH: d("16.5"), ToH: d("17.25"), Weekdays: []int{1, 2, 3, 4, 5}},
 			{Name: "sun", CurrentA: d("9"), FromH: d("8"), ToH: d("16"), Sun: true, Months: []decimal.Decimal{
 				d("0.2"), d("0.3"), d("0.5"), d("0.8"), d("1"), d("1"), d("1"), d("0.9"), d("0.6"), d("0.4"), d("0.2"), d("0.1"),
 			}},
 		},
-		Loads: []charge.Spell{
+		Loads: []charge.DutyPeriod{
 			{Name: "fridge", CurrentA: d("1.4"), FromH: d("0"), ToH: d("24")},
 			{Name: "tools", CurrentA: d("9"), FromH: d("9"), ToH: d("12"), Weekdays: []int{1, 2, 3, 4, 5}},
 		},
@@ -440,7 +440,7 @@ func ExampleBalance_Run() {
 	for _, t := range l.Trace {
 		fmt.Printf("%4s h  %s %%\n", t.TimeH, t.SoCPercent)
 	}
-	fmt.Printf("lowest %s %% after %s h\n", l.LowestPercent, l.LowestAtH)
+	fmt.Printf("lowest %s %% after %s h\n", l.LeastPercent, l.LeastAtH)
 	fmt.Print(l.Working)
 	// Output:
 	// 0 h  80 %
@@ -602,8 +602,8 @@ func ExampleMainsCharger_Input() {
 
 // round is a delivery round: twenty minutes of driving, ten of standing, twenty
 // of driving, and the night.
-func round(driving, cruising, resting string) []charge.Leg {
-	return []charge.Leg{
+func round(driving, cruising, resting string) []charge.DrivePhase {
+	return []charge.DrivePhase{
 		{Name: "out of the depot", TimeS: d("300"), Running: true, VehicleV: d(driving)},
 		{Name: "on the road", TimeS: d("900"), Running: true, VehicleV: d(cruising)},
 		{Name: "unloading", TimeS: d("600"), VehicleV: d(resting)},
@@ -716,7 +716,7 @@ func ExampleTrigger_Wakes() {
 // A long thin input lead puts the converter to sleep while the engine runs.
 func ExampleTrigger_StaysAwake() {
 	t := trigger()
-	t.InputMilliohm = d("35")
+	t.InputMilliohm = some("35")
 	verdict(t.StaysAwake(working.Figure{Value: d("13.8")}))
 	// Output:
 	// C05 Converter stays awake: fails
@@ -877,8 +877,8 @@ func ExampleSpeedCurve_OutputInterpolated() {
 }
 
 // A flat lithium bank behind a relay, and no converter.
-func ExampleCoupled_Draw() {
-	i, err := charge.Coupled{VehicleV: d("14.2"), BankV: d("13.0"), Milliohm: d("11")}.Draw()
+func ExampleCoupled_Current() {
+	i, err := charge.Coupled{VehicleV: d("14.2"), BankV: d("13.0"), Milliohm: d("11")}.Current()
 	page(i.Working, err)
 	// Output:
 	// U_v = 14.2 V                          voltage of the vehicle (given)
@@ -890,8 +890,8 @@ func ExampleCoupled_Draw() {
 	//      = 109.09 A
 }
 
-func ExampleTogether_Checks() {
-	checks, err := charge.Together{
+func ExampleCombinedSources_Checks() {
+	checks, err := charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "mains charger", CurrentA: d("60")}, {Name: "sun", CurrentA: d("22")}},
 		LimitsA:  []charge.NamedLimit{{Name: "battery 1", CurrentA: d("50")}, {Name: "battery 2", CurrentA: d("50")}},
 		BusbarA:  decimal.NewNullDecimal(d("150")),
@@ -1088,8 +1088,8 @@ func ExampleCharacteristic_Equalising() {
 }
 
 // A lithium iron phosphate battery beside an engine.
-func ExampleBattery_HotCharge() {
-	verdict(charge.Battery{Chemistry: "LiFePO4"}.HotCharge(some("52")))
+func ExampleBatteryOnCharge_HotCharge() {
+	verdict(charge.BatteryOnCharge{Chemistry: "LiFePO4"}.HotCharge(some("52")))
 	// Output:
 	// C02 Charging in the heat: fails
 	// hottest that the battery's place gets 52 °C, highest temperature at which it may be charged 45 °C

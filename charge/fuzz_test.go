@@ -38,7 +38,7 @@ func FuzzSimulation(f *testing.F) {
 		s.Battery.Chemistry = tables.Chemistries()[int(kind)%len(tables.Chemistries())]
 		s.Battery.ChargeA = some("44")
 		s.Battery.BatteryC = v[8]
-		s.Source = charge.Source{CurrentA: v[0], Efficiency: v[1], CableMilliohm: v[2], RemoteSensing: remote}
+		s.Source = charge.ChargingSource{CurrentA: v[0], Efficiency: v[1], CableMilliohm: v[2], RemoteSensing: remote}
 		s.LoadA, s.StartPercent, s.WithinH = v[3], v[4], v[5]
 		for i := range s.Stages {
 			s.Stages[i].VoltageV = decimal.NewNullDecimal(v[6])
@@ -68,7 +68,7 @@ func FuzzTrigger(f *testing.F) {
 			return
 		}
 		trigger := charge.Trigger{WakeV: v[0], SleepV: v[1], WakeS: v[2], SleepS: v[3], InputA: v[4], InputMilliohm: decimal.NewNullDecimal(v[5])}
-		r, err := trigger.Drive([]charge.Leg{
+		r, err := trigger.Drive([]charge.DrivePhase{
 			{Name: "drive", TimeS: v[8], Running: true, VehicleV: v[6]}, {Name: "stop", TimeS: v[8], VehicleV: v[7]},
 		})
 		if err != nil {
@@ -104,7 +104,7 @@ func FuzzDecimals(f *testing.F) {
 		if r, err := (charge.StageVoltage{CellV: v[0], Cells: int(n), ReferenceC: v[1], MilliVPerC: v[2]}).At(v[3]); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
-		if r, err := (charge.Coupled{VehicleV: v[0], BankV: v[1], Milliohm: v[2]}).Draw(); err == nil {
+		if r, err := (charge.Coupled{VehicleV: v[0], BankV: v[1], Milliohm: v[2]}).Current(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
 		if r, err := (charge.Sky{LatitudeDeg: v[0], Day: int(n)}).Radiation(); err == nil {
@@ -120,7 +120,7 @@ func FuzzDecimals(f *testing.F) {
 			workingtest.Guard(t, r.Working)
 		}
 		for _, chemistry := range tables.Chemistries() {
-			if r, err := (charge.Battery{Chemistry: chemistry, CapacityAh: v[0], BatteryC: v[1]}).Acceptance(v[2]); err == nil {
+			if r, err := (charge.BatteryOnCharge{Chemistry: chemistry, CapacityAh: v[0], BatteryC: v[1]}).Acceptance(v[2]); err == nil {
 				workingtest.Guard(t, r.Working)
 			}
 			window := charge.VoltageWindow{Chemistry: chemistry, Cells: int(n), ColdestC: decimal.NewNullDecimal(v[1]), HottestC: decimal.NewNullDecimal(v[2]), CutOutV: decimal.NewNullDecimal(v[0])}
@@ -166,8 +166,8 @@ func FuzzBalance(f *testing.F) {
 			return
 		}
 		workingtest.Guard(t, l.Working)
-		if l.LowestPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")) {
-			t.Errorf("lowest %s %%, ends at %s %%", l.LowestPercent, l.EndPercent)
+		if l.LeastPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")) {
+			t.Errorf("lowest %s %%, ends at %s %%", l.LeastPercent, l.EndPercent)
 		}
 	})
 }

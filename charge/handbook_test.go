@@ -98,7 +98,7 @@ var asks = workingtest.Asks{
 			}
 			percent = append(percent, l.Percent.Value)
 		}
-		l, err := charge.SystemLosses(percent...)
+		l, err := charge.CombinedLosses(percent...)
 		return workingtest.Answer("losses", l.Percent, l.Working), err
 	},
 	"Module.Circuit": func(r row) (answers, error) {
@@ -112,12 +112,12 @@ var asks = workingtest.Asks{
 	"Simulation.Run": func(r row) (answers, error) {
 		capacity := d("1000")
 		c, err := charge.Simulation{
-			Battery: charge.Battery{
+			Battery: charge.BatteryOnCharge{
 				Chemistry: "lead-acid flooded", CapacityAh: capacity, BatteryC: d("20"), ChargeA: some("100"), Cells: 6, Strings: 5,
 				InternalMilliohm: d("1"), EMF: []charge.EMFPoint{{SoCPercent: d("0"), EMFV: d("11.6")}, {SoCPercent: d("100"), EMFV: d("12.7")}},
 				Efficiency: []charge.EfficiencyStep{{FromPercent: d("0"), Efficiency: d("1")}},
 			},
-			Source:       charge.Source{CurrentA: r.D("current"), Efficiency: d("1")},
+			Source:       charge.ChargingSource{CurrentA: r.D("current"), Efficiency: d("1")},
 			Stages:       []charge.Stage{{Name: "constant current", Letter: "I", AfterH: decimal.NewNullDecimal(r.D("time"))}},
 			StartPercent: d("10"), WithinH: d("24"), StepS: 60,
 		}.Run()

@@ -16,8 +16,8 @@ import (
 var dd = decimal.RequireFromString
 
 // vanBank is four lithium iron phosphate cells, 200 Ah, round figures.
-func vanBank() Battery {
-	return Battery{
+func vanBank() BatteryOnCharge {
+	return BatteryOnCharge{
 		Chemistry: "LiFePO4", CapacityAh: dd("200"), BatteryC: dd("20"), ChargeA: decimal.NewNullDecimal(dd("100")),
 		InternalMilliohm: dd("8"),
 		EMF: []EMFPoint{
@@ -28,8 +28,8 @@ func vanBank() Battery {
 	}
 }
 
-func boatBank() Battery {
-	return Battery{
+func boatBank() BatteryOnCharge {
+	return BatteryOnCharge{
 		Chemistry: "lead-acid flooded", CapacityAh: dd("220"), BatteryC: dd("15"), ChargeA: decimal.NewNullDecimal(dd("44")),
 		Cells: 6, Strings: 2, InternalMilliohm: dd("6"),
 		EMF:        []EMFPoint{{dd("0"), dd("11.6")}, {dd("50"), dd("12.2")}, {dd("100"), dd("12.7")}},
@@ -37,7 +37,7 @@ func boatBank() Battery {
 	}
 }
 
-func truckBank() Battery {
+func truckBank() BatteryOnCharge {
 	b := vanBank()
 	b.CapacityAh, b.ChargeA, b.InternalMilliohm = dd("100"), decimal.NewNullDecimal(dd("50")), dd("20")
 	for i, p := range b.EMF {
@@ -55,19 +55,25 @@ func iuou(absorption, float, tail string) []Stage {
 }
 
 func simulations() map[string]Simulation {
-	source := func(amps, milliohm string) Source {
-		return Source{CurrentA: dd(amps), Efficiency: dd("0.9"), CableMilliohm: dd(milliohm)}
+	source := func(amps, milliohm string) ChargingSource {
+		return ChargingSource{CurrentA: dd(amps), Efficiency: dd("0.9"), CableMilliohm: dd(milliohm)}
 	}
-	sensing := func(s Source) Source { s.RemoteSensing = true; return s }
-	power := func(s Source, watts string) Source { s.PowerW = decimal.NewNullDecimal(dd(watts)); return s }
-	own := func(s Source, volts string) Source { s.VoltageV = decimal.NewNullDecimal(dd(volts)); return s }
-	s := func(b Battery, start string, src Source, stages []Stage, load string) Simulation {
+	sensing := func(s ChargingSource) ChargingSource { s.RemoteSensing = true; return s }
+	power := func(s ChargingSource, watts string) ChargingSource {
+		s.PowerW = decimal.NewNullDecimal(dd(watts))
+		return s
+	}
+	own := func(s ChargingSource, volts string) ChargingSource {
+		s.VoltageV = decimal.NewNullDecimal(dd(volts))
+		return s
+	}
+	s := func(b BatteryOnCharge, start string, src ChargingSource, stages []Stage, load string) Simulation {
 		return Simulation{
 			Battery: b, Source: src, Stages: stages, LoadA: dd(load), StartPercent: dd(start), WithinH: dd("24"),
 			StepS: 60, MarkPercent: []decimal.Decimal{dd("80"), dd("90"), dd("95")},
 		}
 	}
-	leadAcid := func(b Battery, start string, src Source, absorption, load string) Simulation {
+	leadAcid := func(b BatteryOnCharge, start string, src ChargingSource, absorption, load string) Simulation {
 		of := s(b, start, src, iuou(absorption, "13.5", "4.4"), load)
 		of.MarkPercent = []decimal.Decimal{dd("60"), dd("80"), dd("88")}
 		return of

@@ -201,7 +201,7 @@ func isLeadAcid(chemistry string) bool { return strings.HasPrefix(chemistry, "le
 
 // chargeLaw adds the lines of the law that a lead-acid battery's voltage follows
 // under charge; of other batteries there is none.
-func (b Battery) chargeLaw(w *working.Working) (*chargeLaw, error) {
+func (b BatteryOnCharge) chargeLaw(w *working.Working) (*chargeLaw, error) {
 	if !isLeadAcid(b.Chemistry) {
 		return nil, nil
 	}
@@ -216,7 +216,7 @@ func (b Battery) chargeLaw(w *working.Working) (*chargeLaw, error) {
 }
 
 // checkLeadAcid checks what the voltage of a lead-acid battery under charge needs.
-func (b Battery) checkLeadAcid() error {
+func (b BatteryOnCharge) checkLeadAcid() error {
 	if !isLeadAcid(b.Chemistry) {
 		return nil
 	}

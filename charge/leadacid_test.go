@@ -86,7 +86,7 @@ func TestAcceptanceTest(t *testing.T) {
 	b := flooded()
 	b.CapacityAh, b.Strings, b.BatteryC, b.ChargeA = d("70"), 1, d("0"), some("70")
 	c, err := charge.Simulation{
-		Battery: b, Source: charge.Source{CurrentA: d("70"), Efficiency: d("1")},
+		Battery: b, Source: charge.ChargingSource{CurrentA: d("70"), Efficiency: d("1")},
 		Stages:       []charge.Stage{{Name: "held", Letter: "U", VoltageV: some("14.4")}},
 		StartPercent: d("50"), WithinH: decimal.New(1667, -4), StepS: 1,
 	}.Run()
@@ -136,7 +136,7 @@ func TestLeadAcidIsAsked(t *testing.T) {
 	_, err := s.Run()
 	assert.ErrorContains(t, err, "battery.cells is 0")
 	assert.ErrorContains(t, err, "battery.strings is 0")
-	s.Battery.Cells, s.Battery.Strings, s.Battery.MostC, s.Battery.BatteryC = 12, 10, some("60"), d("55")
+	s.Battery.Cells, s.Battery.Strings, s.Battery.GreatestC, s.Battery.BatteryC = 12, 10, some("60"), d("55")
 	_, err = s.Run()
 	assert.ErrorContains(t, err, "battery.cells is 12: want cells that rest at 1.9 to 2.3 V")
 	assert.ErrorContains(t, err, "battery.capacity_ah is 220: want 30 to 2000 Ah in each of the strings")

@@ -60,7 +60,7 @@ type ColdString struct {
 // In series 1 to 50, ambient -60 to 25 °C (-40 by the table). Source: NFPA 70,
 // 690.7.
 func (m Module) ColdVoltage(lowestC decimal.NullDecimal, inSeries int) (ColdString, error) {
-	err := errors.Join(m.checkVoltage(), demanded("lowest_ambient_c", lowestC, -60, 25), working.Between("in_series", count(inSeries), 1, 50))
+	err := errors.Join(m.checkVoltage(), demanded("least_ambient_c", lowestC, -60, 25), working.Between("in_series", count(inSeries), 1, 50))
 	if err != nil {
 		return ColdString{}, err
 	}

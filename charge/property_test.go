@@ -72,7 +72,7 @@ func TestColderNeverTakesMore(t *testing.T) {
 	for _, chemistry := range tables.Chemistries() {
 		last := decimal.Zero
 		for c := -40; c <= 25; c++ {
-			b := charge.Battery{
+			b := charge.BatteryOnCharge{
 				Chemistry: chemistry, CapacityAh: d("100"), BatteryC: decimal.NewFromInt(int64(c)), ChargeA: some("80"),
 			}
 			a, err := b.Acceptance(d("30"))
@@ -138,12 +138,12 @@ func TestNeverChatters(t *testing.T) {
 		sleep := draw(11, 13)
 		trigger := charge.Trigger{
 			SleepV: sleep, WakeV: sleep.Add(draw(0, 1)), WakeS: draw(1, 60), SleepS: draw(1, 60),
-			InputA: draw(0, 60), InputMilliohm: draw(0, 30),
+			InputA: draw(0, 60), InputMilliohm: decimal.NewNullDecimal(draw(0, 30)),
 		}
-		var legs []charge.Leg
+		var legs []charge.DrivePhase
 		total := decimal.Zero
 		for i := range 20 {
-			leg := charge.Leg{Name: fmt.Sprint(i), TimeS: draw(1, 600), Running: i%2 == 0, VehicleV: draw(11.5, 15)}
+			leg := charge.DrivePhase{Name: fmt.Sprint(i), TimeS: draw(1, 600), Running: i%2 == 0, VehicleV: draw(11.5, 15)}
 			total = total.Add(leg.TimeS)
 			legs = append(legs, leg)
 		}
@@ -164,12 +164,12 @@ func TestNeverChatters(t *testing.T) {
 // TestChatterNeedsDrop: a drop in the input lead wider than the hysteresis makes
 // the converter come and go at the pace of its delays; less drop does not.
 func TestChatterNeedsDrop(t *testing.T) {
-	long := []charge.Leg{{Name: "motorway", TimeS: d("7500"), Running: true, VehicleV: d("13.4")}}
+	long := []charge.DrivePhase{{Name: "motorway", TimeS: d("7500"), Running: true, VehicleV: d("13.4")}}
 	r, err := trigger().Drive(long)
 	require.NoError(t, err)
 	assert.Equal(t, 1, r.Switched)
 	thin := trigger()
-	thin.InputMilliohm = d("30")
+	thin.InputMilliohm = some("30")
 	r, err = thin.Drive(long)
 	require.NoError(t, err)
 	assert.Equal(t, 200, r.Switched, "7500 s at 15 s asleep and 60 s awake")
@@ -222,7 +222,7 @@ func TestLimitsAreSharp(t *testing.T) {
 		require.NoError(t, err)
 		assert.Equal(t, want, c.Verdict(), draw)
 	}
-	bank := charge.Together{LimitsA: []charge.NamedLimit{{Name: "one", CurrentA: d("50")}}}
+	bank := charge.CombinedSources{LimitsA: []charge.NamedLimit{{Name: "one", CurrentA: d("50")}}}
 	for amps, want := range map[string]working.Verdict{"50": working.Passes, "50.01": working.Fails} {
 		bank.Supplies = []charge.Supply{{Name: "charger", CurrentA: d(amps)}}
 		checks, err := bank.Checks()
@@ -247,7 +247,7 @@ func TestLimitsAreSharp(t *testing.T) {
 // ampere-hour law alone, the simulation is the textbook's exponential: held so high
 // that no law of the voltage has a part in it.
 func TestTaperFollowsSimulation(t *testing.T) {
-	b := charge.Battery{
+	b := charge.BatteryOnCharge{
 		Chemistry: "lead-acid AGM", CapacityAh: d("100"), BatteryC: d("20"), ChargeA: some("30"), Cells: 6, Strings: 1, InternalMilliohm: d("1"),
 		EMF:        []charge.EMFPoint{{SoCPercent: d("0"), EMFV: d("11.5")}, {SoCPercent: d("100"), EMFV: d("12.9")}},
 		Efficiency: []charge.EfficiencyStep{{FromPercent: d("0"), Efficiency: d("1")}},
@@ -256,7 +256,7 @@ func TestTaperFollowsSimulation(t *testing.T) {
 		until, err := charge.Taper{MissingAh: d("60"), AcceptPerHour: d("1"), LimitA: d("30")}.Until(d(left))
 		require.NoError(t, err)
 		c, err := charge.Simulation{
-			Battery: b, Source: charge.Source{CurrentA: d("30"), Efficiency: d("1")},
+			Battery: b, Source: charge.ChargingSource{CurrentA: d("30"), Efficiency: d("1")},
 			Stages:       []charge.Stage{{Name: "boost", Letter: "U", VoltageV: some("20")}},
 			StartPercent: d("40"), StopPercent: decimal.NewNullDecimal(d("100").Sub(d(left))), WithinH: d("20"), StepS: 60,
 		}.Run()
@@ -303,14 +303,14 @@ func TestTraceIsRegular(t *testing.T) {
 // shed instead.
 func TestBalanceCutOut(t *testing.T) {
 	v := workshopVan()
-	v.Loads = append(v.Loads, charge.Spell{Name: "heater", CurrentA: d("6"), FromH: d("18"), ToH: d("24")})
+	v.Loads = append(v.Loads, charge.DutyPeriod{Name: "heater", CurrentA: d("6"), FromH: d("18"), ToH: d("24")})
 	open, err := v.Run()
 	require.NoError(t, err)
 	v.CutOutPercent, v.ResumePercent = some("20"), some("30")
 	shed, err := v.Run()
 	require.NoError(t, err)
-	assert.True(t, open.LowestPercent.LessThan(d("20")))
-	assert.True(t, shed.LowestPercent.GreaterThan(d("19.9")))
+	assert.True(t, open.LeastPercent.LessThan(d("20")))
+	assert.True(t, shed.LeastPercent.GreaterThan(d("19.9")))
 	assert.True(t, shed.ShedH.IsPositive())
 	assert.True(t, shed.LoadWh.LessThan(open.LoadWh))
 	workingtest.Guard(t, shed.Working)
@@ -344,7 +344,7 @@ func TestRefusesAllAtOnce(t *testing.T) {
 	assert.ErrorContains(t, err, `characteristic is "IUx": want one of`)
 	_, err = charge.Refill{Chemistry: "lead-acid", MissingAh: d("10"), CurrentA: d("5"), LoadA: some("5")}.Times()
 	assert.ErrorContains(t, err, "more than the loads that run, 5 A")
-	_, err = charge.Battery{Chemistry: "NMC", CapacityAh: d("100"), BatteryC: d("20")}.Acceptance(d("50"))
+	_, err = charge.BatteryOnCharge{Chemistry: "NMC", CapacityAh: d("100"), BatteryC: d("20")}.Acceptance(d("50"))
 	assert.ErrorContains(t, err, "charge_limit_a is unset")
 	b := workshopVan()
 	b.Sources[0].ToH = d("5")
@@ -397,7 +397,7 @@ func TestEveryCheckHolds(t *testing.T) {
 	ledger, err := workshopVan().Run()
 	require.NoError(t, err)
 	add(ledger.Check(some("20")))
-	together, err := charge.Together{
+	together, err := charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "a", CurrentA: d("30")}, {Name: "b", CurrentA: d("20")}},
 		LimitsA:  []charge.NamedLimit{{Name: "1", CurrentA: d("30")}, {Name: "2", CurrentA: d("40")}}, BusbarA: some("100"),
 	}.Checks()

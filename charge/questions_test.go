@@ -13,7 +13,7 @@ import (
 var (
 	setting = charge.Setting{HeldV: d("14.4"), LeastV: some("14.2"), EqualiseV: some("14.5"), MilliVPerC: some("-18"), ToleranceV: some("0.1")}
 	window  = charge.VoltageWindow{
-		Chemistry: "LiFePO4", Cells: 4, LeastV: some("13.6"), MostV: some("15.6"), CutOutV: some("16"), ColdestC: some("1"), HottestC: some("30"),
+		Chemistry: "LiFePO4", Cells: 4, LeastV: some("13.6"), GreatestV: some("15.6"), CutOutV: some("16"), ColdestC: some("1"), HottestC: some("30"),
 	}
 	summer = charge.Sky{LatitudeDeg: d("52"), Day: 172}
 
@@ -44,19 +44,19 @@ func shortWeek() charge.Balance {
 
 func questions() []workingtest.Question {
 	return []workingtest.Question{
-		{Ask: charge.Battery.Acceptance, With: []any{flooded(), d("50")}, Unset: workingtest.Keys{"battery_c": "0 °C is a temperature, and a cold one", "soc_percent": "0 % is an empty battery"}},
-		{Ask: charge.Battery.ColdCharge, With: []any{lithium(), some("1"), some("2")}, Unset: workingtest.Keys{"least_charge_c": "the tables serve", "most_charge_c": "the tables serve", "guard_c": "without a guard the coldest itself is judged"}},
-		{Ask: charge.Battery.HotCharge, With: []any{lithium(), some("40")}, Unset: workingtest.Keys{"least_charge_c": "the tables serve", "most_charge_c": "the tables serve"}},
+		{Ask: charge.BatteryOnCharge.Acceptance, With: []any{flooded(), d("50")}, Unset: workingtest.Keys{"battery_c": "0 °C is a temperature, and a cold one", "soc_percent": "0 % is an empty battery"}},
+		{Ask: charge.BatteryOnCharge.ColdCharge, With: []any{lithium(), some("1"), some("2")}, Unset: workingtest.Keys{"least_charge_c": "the tables serve", "greatest_charge_c": "the tables serve", "guard_c": "without a guard the coldest itself is judged"}},
+		{Ask: charge.BatteryOnCharge.HotCharge, With: []any{lithium(), some("40")}, Unset: workingtest.Keys{"least_charge_c": "the tables serve", "greatest_charge_c": "the tables serve"}},
 		{Ask: charge.Alternator.OnRoad, With: []any{bus()}},
 		{Ask: charge.Alternator.AtIdle, With: []any{bus()}},
 		{Ask: charge.Alternator.CheckRoad, With: []any{generous, some("5")}, Unset: workingtest.Keys{"idle_output_a": "the check on the road does not ask it", "hot_factor": "both common factors are run"}},
 		{Ask: charge.Alternator.CheckIdle, With: []any{generous, some("5")}, Unset: workingtest.Keys{"hot_factor": "both common factors are run"}},
 		{Ask: charge.SpeedCurve.OutputInterpolated, With: []any{charge.SpeedCurve{PulleyRatio: d("2.5"), Points: []charge.SpeedPoint{{PerMin: d("1500"), OutputA: d("30")}, {PerMin: d("6000"), OutputA: d("90")}}}, d("1500")}, Unset: workingtest.Keys{"points.output_a": "below its cut-in speed an alternator gives nothing"}},
-		{Ask: charge.Coupled.Draw, With: []any{charge.Coupled{VehicleV: d("14.2"), BankV: d("13"), Milliohm: d("40")}}},
+		{Ask: charge.Coupled.Current, With: []any{charge.Coupled{VehicleV: d("14.2"), BankV: d("13"), Milliohm: d("40")}}},
 		{Ask: charge.ArrayDay.Charge, With: []any{charge.ArrayDay{EnergyWh: d("400"), InSeries: 1, Strings: 2, ChargingV: d("14"), LimitA: d("20")}}, Unset: workingtest.Keys{"solar_wh": "a day without sun", "limit_a": "a controller that gives nothing: the strict side"}},
-		{Ask: charge.Balance.Run, With: []any{shortWeek()}, Unset: workingtest.Keys{"battery.battery_c": "0 °C is a temperature, and a cold one", "battery.emf.soc_percent": "the first point is at 0 %", "battery.efficiency.from_percent": "the first step is from 0 %", "sources": "a bank that nothing charges: the strict side", "sources.spell_a": "a source that gives nothing: the strict side", "sources.from_h": "midnight", "sources.weekdays": "none named: every day", "sources.months": "none named: the whole in each", "loads": "Ledger.Check refuses to judge it", "loads.from_h": "midnight", "loads.weekdays": "none named: every day", "loads.months": "none named: the whole in each", "start_percent": "0 % is an empty battery", "trace_every_h": "no trace"}},
+		{Ask: charge.Balance.Run, With: []any{shortWeek()}, Unset: workingtest.Keys{"battery.battery_c": "0 °C is a temperature, and a cold one", "battery.emf.soc_percent": "the first point is at 0 %", "battery.efficiency.from_percent": "the first step is from 0 %", "sources": "a bank that nothing charges: the strict side", "sources.duty_a": "a source that gives nothing: the strict side", "sources.from_h": "midnight", "sources.weekdays": "none named: every day", "sources.months": "none named: the whole in each", "loads": "Ledger.Check refuses to judge it", "loads.from_h": "midnight", "loads.weekdays": "none named: every day", "loads.months": "none named: the whole in each", "start_percent": "0 % is an empty battery", "trace_every_h": "no trace"}},
 		{Ask: charge.Balance.Autonomy, With: []any{shortWeek(), some("20")}, Unset: workingtest.Keys{"battery.battery_c": "0 °C is a temperature, and a cold one", "battery.emf.soc_percent": "the first point is at 0 %", "battery.efficiency.from_percent": "the first step is from 0 %", "loads": "Ledger.Check refuses to judge it", "loads.from_h": "midnight", "loads.weekdays": "none named: every day", "loads.months": "none named: the whole in each", "start_percent": "0 % is an empty battery"}},
-		{Ask: charge.Balance.Holding, With: []any{shortWeek(), "drive out", some("20")}, Unset: workingtest.Keys{"battery.battery_c": "0 °C is a temperature, and a cold one", "battery.emf.soc_percent": "the first point is at 0 %", "battery.efficiency.from_percent": "the first step is from 0 %", "sources.spell_a": "a source that gives nothing: the strict side", "sources.from_h": "midnight", "sources.weekdays": "none named: every day", "sources.months": "none named: the whole in each", "loads": "Ledger.Check refuses to judge it", "loads.from_h": "midnight", "loads.weekdays": "none named: every day", "loads.months": "none named: the whole in each", "start_percent": "0 % is an empty battery"}, Any: workingtest.Keys{"sources.spell": "the name that Holding is asked for"}},
+		{Ask: charge.Balance.LeastDriving, With: []any{shortWeek(), "drive out", some("20")}, Unset: workingtest.Keys{"battery.battery_c": "0 °C is a temperature, and a cold one", "battery.emf.soc_percent": "the first point is at 0 %", "battery.efficiency.from_percent": "the first step is from 0 %", "sources.duty_a": "a source that gives nothing: the strict side", "sources.from_h": "midnight", "sources.weekdays": "none named: every day", "sources.months": "none named: the whole in each", "loads": "Ledger.Check refuses to judge it", "loads.from_h": "midnight", "loads.weekdays": "none named: every day", "loads.months": "none named: the whole in each", "start_percent": "0 % is an empty battery"}, Any: workingtest.Keys{"sources.duty": "the name that Holding is asked for"}},
 		{Ask: charge.Ledger.Check, With: []any{must(shortWeek().Run()), some("20")}, Unset: workingtest.Keys{"shed_h": "an answer of Balance.Run: 0 is what it says here"}},
 		{Ask: charge.Ledger.CheckWeek, With: []any{must(shortWeek().Run())}},
 		{Ask: charge.Weather.CellByNOCT, With: []any{noon(), d("46"), "0 to 0.5 in gap"}, Unset: workingtest.Keys{"irradiance_w_per_m2": "night", "ambient_c": "0 °C is a temperature", "wind_m_per_s": "still air: the hottest"}},
@@ -82,7 +82,7 @@ func questions() []workingtest.Question {
 		{Ask: charge.ChargerFor, With: []any{d("100"), d("5"), d("10")}, Unset: workingtest.Keys{"standing_a": "nothing else runs"}},
 		{Ask: charge.PlateRate, With: []any{15}},
 		{Ask: charge.VoltageWindow.Checks, With: []any{window, setting}, Unset: workingtest.Keys{"charge_least_v": "the tables serve", "charge_cut_out_v": "CheckClosed asks it", "held_least_v": "it does not vary", "held_equalise_v": "it never equalises by itself", "held_mv_per_c": "it suits the battery", "held_tolerance_v": "none is stated, and none added"}},
-		{Ask: charge.VoltageWindow.CheckClosed, With: []any{window, setting}, Unset: workingtest.Keys{"charge_least_v": "the tables serve", "charge_most_v": "the tables serve", "held_least_v": "it does not vary", "held_equalise_v": "it never equalises by itself", "held_mv_per_c": "it suits the battery", "held_tolerance_v": "none is stated, and none added"}},
+		{Ask: charge.VoltageWindow.CheckClosed, With: []any{window, setting}, Unset: workingtest.Keys{"charge_least_v": "the tables serve", "charge_greatest_v": "the tables serve", "held_least_v": "it does not vary", "held_equalise_v": "it never equalises by itself", "held_mv_per_c": "it suits the battery", "held_tolerance_v": "none is stated, and none added"}},
 		{Ask: charge.Setting.Highest, With: []any{setting, d("1")}, Unset: workingtest.Keys{"coldest_c": "0 °C is a temperature"}},
 		{Ask: charge.Simulation.Run, With: []any{overnight()}, Unset: workingtest.Keys{"battery.battery_c": "0 °C is a temperature, and a cold one", "battery.emf.soc_percent": "the first point is at 0 %", "battery.efficiency.from_percent": "the first step is from 0 %", "source.limit_a": "a source that gives nothing", "source.cable_milliohm": "no cable worth counting", "stages.stage": "a label", "load_a": "nothing runs meanwhile", "start_percent": "0 % is an empty battery", "mark_percent": "no time is asked", "trace_every_s": "no trace"}, Any: workingtest.Keys{"stages.stage": "a label"}},
 		{Ask: charge.Sky.Radiation, With: []any{summer}, Unset: workingtest.Keys{"latitude_deg": "the equator"}},
@@ -95,21 +95,21 @@ func questions() []workingtest.Question {
 		{Ask: charge.CentreTap.Check, With: []any{charge.CentreTap{TapA: d("3"), TapH: d("6"), EqualiserA: d("1")}}},
 		{Ask: charge.Taper.After, With: []any{taper, d("1.5")}, Unset: workingtest.Keys{"time_h": "the start"}},
 		{Ask: charge.Taper.Until, With: []any{taper, d("6")}},
-		{Ask: charge.Together.Checks, With: []any{together()}, Unset: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label", "busbar_a": "the busbar is not asked"}, Any: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label"}},
-		{Ask: charge.Together.CheckClosed, With: []any{together()}, Unset: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label", "busbar_a": "the busbar is not asked"}, Any: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label"}},
-		{Ask: charge.Trigger.Drive, With: []any{trigger(), []charge.Leg{{Name: "road", TimeS: d("600"), Running: true, VehicleV: d("14.2")}}}, Unset: workingtest.Keys{"legs.leg": "a label", "legs.vehicle_v": "a system that is switched off"}, Any: workingtest.Keys{"legs.leg": "a label"}},
+		{Ask: charge.CombinedSources.Checks, With: []any{together()}, Unset: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label", "busbar_a": "the busbar is not asked"}, Any: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label"}},
+		{Ask: charge.CombinedSources.CheckClosed, With: []any{together()}, Unset: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label", "busbar_a": "the busbar is not asked"}, Any: workingtest.Keys{"supplies.name": "a label", "batteries.name": "a label"}},
+		{Ask: charge.Trigger.Drive, With: []any{trigger(), []charge.DrivePhase{{Name: "road", TimeS: d("600"), Running: true, VehicleV: d("14.2")}}}, Unset: workingtest.Keys{"legs.phase": "a label", "legs.vehicle_v": "a system that is switched off"}, Any: workingtest.Keys{"legs.phase": "a label"}},
 		{Ask: charge.Trigger.Wakes, With: []any{trigger(), running}},
 		{Ask: charge.Trigger.StaysAwake, With: []any{trigger(), running}},
 		{Ask: charge.Trigger.Sleeps, With: []any{trigger(), working.Figure{Value: d("12.5"), Unit: "V"}}},
 		{Ask: charge.Tracking, With: []any{d("200"), d("13.5"), d("0.95")}, Unset: workingtest.Keys{"power_w": "no sun"}},
 		{Ask: charge.Module.Series, With: []any{module(), d("80"), d("13.5")}, Unset: workingtest.Keys{"power_w": "no sun"}},
-		{Ask: charge.SystemLosses, With: []any{[]decimal.Decimal{d("2"), d("3")}}, Unset: workingtest.Keys{"percent": "a loss of nought"}, Any: workingtest.Keys{"percent": "the list names its place"}},
-		{Ask: charge.Yield.Day, With: []any{charge.Yield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("40"), LossesPercent: d("14"), Efficiency: d("0.95"), BatteryV: some("13.5")}}, Unset: workingtest.Keys{"sun_kwh_per_m2": "no sun", "day_cell_c": "0 °C is a temperature"}},
+		{Ask: charge.CombinedLosses, With: []any{[]decimal.Decimal{d("2"), d("3")}}, Unset: workingtest.Keys{"percent": "a loss of nought"}, Any: workingtest.Keys{"percent": "the list names its place"}},
+		{Ask: charge.SolarYield.Day, With: []any{charge.SolarYield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("40"), LossesPercent: d("14"), Efficiency: d("0.95"), BatteryV: some("13.5")}}, Unset: workingtest.Keys{"sun_kwh_per_m2": "no sun", "day_cell_c": "0 °C is a temperature"}},
 	}
 }
 
-func together() charge.Together {
-	return charge.Together{
+func together() charge.CombinedSources {
+	return charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "sun", CurrentA: d("20")}, {Name: "mains", CurrentA: d("30")}},
 		LimitsA:  []charge.NamedLimit{{Name: "left", CurrentA: d("60")}, {Name: "right", CurrentA: d("60")}}, BusbarA: some("100"),
 	}

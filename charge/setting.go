@@ -23,13 +23,13 @@ type Setting struct {
 // VoltageWindow is a battery as the voltage of a charger meets it.
 type VoltageWindow struct {
 	Chemistry string              `json:"chemistry"`
-	Cells     int                 `json:"cells"`            // in series
-	LeastV    decimal.NullDecimal `json:"charge_least_v"`   // of its data sheet; unset: the tables serve
-	MostV     decimal.NullDecimal `json:"charge_most_v"`    // of its data sheet; unset: the tables serve
-	CutOutV   decimal.NullDecimal `json:"charge_cut_out_v"` // its management unit opens; unset: not known
-	ColdestC  decimal.NullDecimal `json:"coldest_c"`        // while it is charged; has to be stated
-	HottestC  decimal.NullDecimal `json:"hottest_c"`        // while it is charged; has to be stated
-	From      working.Working     `json:"from,omitempty"`   // the lines that gave any of it
+	Cells     int                 `json:"cells"`             // in series
+	LeastV    decimal.NullDecimal `json:"charge_least_v"`    // of its data sheet; unset: the tables serve
+	GreatestV decimal.NullDecimal `json:"charge_greatest_v"` // of its data sheet; unset: the tables serve
+	CutOutV   decimal.NullDecimal `json:"charge_cut_out_v"`  // its management unit opens; unset: not known
+	ColdestC  decimal.NullDecimal `json:"coldest_c"`         // while it is charged; has to be stated
+	HottestC  decimal.NullDecimal `json:"hottest_c"`         // while it is charged; has to be stated
+	From      working.Working     `json:"from,omitempty"`    // the lines that gave any of it
 }
 
 // Checks checks (C11) that a source's voltage suits the battery: the highest,
@@ -168,8 +168,8 @@ func (s Setting) warmed(w *working.Working, of string, volts, batteryC decimal.D
 
 // most adds the lines of the battery's highest charging voltage.
 func (v VoltageWindow) most(w *working.Working) error {
-	if v.MostV.Valid {
-		w.LookUp("U_b2", ofDataSheet(v.MostV.Decimal, "V"))
+	if v.GreatestV.Valid {
+		w.LookUp("U_b2", ofDataSheet(v.GreatestV.Decimal, "V"))
 		return nil
 	}
 	row, ok := highestVoltage(v.Chemistry, "limit")
@@ -177,7 +177,7 @@ func (v VoltageWindow) most(w *working.Working) error {
 		row, ok = highestVoltage(v.Chemistry, "absorption")
 	}
 	if !ok {
-		return v.unlisted("charge_most_v")
+		return v.unlisted("charge_greatest_v")
 	}
 	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Most)
 	w.Calc("U_b2", "n_c × U_z2", n.Mul(z), sums)
@@ -288,7 +288,7 @@ func (s Setting) check() error {
 func (v VoltageWindow) check() error {
 	errs := []error{
 		working.OneOf("chemistry", v.Chemistry, tables.Chemistries()...), working.Between("cells", count(v.Cells), 1, 400),
-		checkOptional("charge_least_v", v.LeastV, 0, 1000), checkOptional("charge_most_v", v.MostV, 0, 1000),
+		checkOptional("charge_least_v", v.LeastV, 0, 1000), checkOptional("charge_greatest_v", v.GreatestV, 0, 1000),
 		checkOptional("charge_cut_out_v", v.CutOutV, 0, 1000),
 		demanded("coldest_c", v.ColdestC, -60, 100), demanded("hottest_c", v.HottestC, -60, 100),
 	}

@@ -64,7 +64,7 @@ func TestVoltageVerdicts(t *testing.T) {
 			v.LeastV = some(c.least)
 		}
 		if c.most != "" {
-			v.MostV = some(c.most)
+			v.GreatestV = some(c.most)
 		}
 		checks := checksOf(t, v, charge.Setting{HeldV: d(c.held)})
 		assert.Equal(t, []working.Verdict{c.high, c.low}, []working.Verdict{checks[0].Verdict(), checks[1].Verdict()}, c.held)
@@ -110,7 +110,7 @@ func TestTemperatureOfTheSetting(t *testing.T) {
 // 14.9 V on a battery that bears 14.6 V, and equalises at 16 V where 15.7 V are
 // set; its lowest voltage stays 14.6 V.
 func TestToleranceOfTheSetting(t *testing.T) {
-	v := charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: "LiFePO4", Cells: 4, MostV: some("14.6"), LeastV: some("14.6")}
+	v := charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: "LiFePO4", Cells: 4, GreatestV: some("14.6"), LeastV: some("14.6")}
 	s := charge.Setting{HeldV: d("14.6"), EqualiseV: some("15.7")}
 	assert.Equal(t, working.Passes, checksOf(t, v, s)[0].Verdict())
 	s.ToleranceV = some("0.3")
@@ -144,8 +144,8 @@ func TestEqualising(t *testing.T) {
 func TestUnknownWindow(t *testing.T) {
 	v := charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: "NMC", Cells: 4}
 	_, err := v.Checks(charge.Setting{HeldV: d("16.4")})
-	assert.ErrorContains(t, err, "charge_most_v")
-	v.MostV = some("16.8")
+	assert.ErrorContains(t, err, "charge_greatest_v")
+	v.GreatestV = some("16.8")
 	_, err = v.Checks(charge.Setting{HeldV: d("16.4")})
 	assert.ErrorContains(t, err, "charge_least_v")
 	v.LeastV = some("16")
@@ -160,13 +160,13 @@ func TestUnknownWindow(t *testing.T) {
 
 // TestOpeningByCurrent: a unit that opens at 60 A is open at 60 A.
 func TestOpeningByCurrent(t *testing.T) {
-	checks, err := charge.Together{
+	checks, err := charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "charger", CurrentA: d("60")}}, LimitsA: []charge.NamedLimit{{Name: "battery", CurrentA: d("60")}},
 	}.CheckClosed()
 	require.NoError(t, err)
 	require.Len(t, checks, 1)
 	workingtest.Guard(t, checks[0].Working)
 	assert.Equal(t, working.Fails, checks[0].Verdict())
-	_, err = charge.Together{}.CheckClosed()
+	_, err = charge.CombinedSources{}.CheckClosed()
 	assert.ErrorContains(t, err, "supplies")
 }

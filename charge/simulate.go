@@ -11,8 +11,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Source is what charges, as the battery sees it.
-type Source struct {
+// ChargingSource is what charges, as the battery sees it.
+type ChargingSource struct {
 	CurrentA      decimal.Decimal     `json:"limit_a"`
 	VoltageV      decimal.NullDecimal `json:"source_v"`          // its own greatest; unset: the stages alone decide
 	PowerW        decimal.NullDecimal `json:"source_w"`          // greatest output; unset: the current alone decides
@@ -33,8 +33,8 @@ type Stage struct {
 
 // Simulation is a charge to step through time: [Simulation.Run] has the whole model.
 type Simulation struct {
-	Battery      Battery             `json:"battery"`
-	Source       Source              `json:"source"`
+	Battery      BatteryOnCharge     `json:"battery"`
+	Source       ChargingSource      `json:"source"`
 	Stages       []Stage             `json:"stages,omitempty"`
 	LoadA        decimal.Decimal     `json:"load_a"` // taken off at the battery all the time
 	StartPercent decimal.Decimal     `json:"start_percent"`
@@ -103,7 +103,7 @@ type Sample struct {
 //	power       that at which U_q × (I + I_ld) is the source's greatest power
 //	acceptance  k_a × (C − Q), by the ampere-hour law or AcceptPerHour
 //	full        0 at Q = C
-//	rate        I_r of [Battery.Acceptance], which is 0 outside the charging window
+//	rate        I_r of [BatteryOnCharge.Acceptance], which is 0 outside the charging window
 //
 // A voltage below the EMF gives a negative current: the battery feeds the load. One
 // between the EMF and n_c × U_ch(0) lets nothing into a lead-acid battery. But the
@@ -424,7 +424,7 @@ func (s Stage) checkVoltage() error {
 	return nil
 }
 
-func (s Source) check() error {
+func (s ChargingSource) check() error {
 	errs := []error{
 		working.Between("limit_a", s.CurrentA, 0, 10_000),
 		working.Between("cable_milliohm", s.CableMilliohm, 0, 10_000),

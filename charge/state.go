@@ -21,7 +21,7 @@ type state struct {
 
 // newState returns a battery at a state of charge, cut also at the states wanted,
 // with nothing connected.
-func newState(b Battery, ah float64, wantedAh []float64, rate, accept decimal.Decimal) state {
+func newState(b BatteryOnCharge, ah float64, wantedAh []float64, rate, accept decimal.Decimal) state {
 	x := state{ah: ah, tailA: math.Inf(-1)}
 	x.m = model{
 		spans:      b.spans(wantedAh),

@@ -23,10 +23,10 @@ type Trigger struct {
 	From          working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
-// Leg is a stretch of a drive at one voltage.
-type Leg struct {
-	Name     string          `json:"leg"`
-	TimeS    decimal.Decimal `json:"leg_s"`
+// DrivePhase is a stretch of a drive at one voltage.
+type DrivePhase struct {
+	Name     string          `json:"phase"`
+	TimeS    decimal.Decimal `json:"phase_s"`
 	Running  bool            `json:"running"`   // the engine
 	VehicleV decimal.Decimal `json:"vehicle_v"` // at the beginning of the input lead
 }
@@ -39,13 +39,13 @@ type Drive struct {
 	DrainS    decimal.Decimal `json:"drain_s"`   // the engine stood, the converter worked
 	Switched  int             `json:"switchings"`
 	DrainedAh decimal.Decimal `json:"drained_ah"` // from the starter battery
-	Legs      []LegAwake      `json:"legs,omitempty"`
+	Legs      []PhaseAwake    `json:"legs,omitempty"`
 	Working   working.Working `json:"working"`
 }
 
-// LegAwake is how long the converter worked in a leg.
-type LegAwake struct {
-	Name   string          `json:"leg"`
+// PhaseAwake is how long the converter worked in a leg.
+type PhaseAwake struct {
+	Name   string          `json:"phase"`
 	AwakeS decimal.Decimal `json:"awake_s"`
 }
 
@@ -61,7 +61,7 @@ type LegAwake struct {
 // while after it has stopped: voltage alone does not prove anything there, and
 // the answer shows by how much. Voltages above 0 to 100 V, delays 1 to 3600 s,
 // legs 1 to 604 800 s, at most 1000 of them.
-func (t Trigger) Drive(legs []Leg) (Drive, error) {
+func (t Trigger) Drive(legs []DrivePhase) (Drive, error) {
 	if err := errors.Join(t.check(), t.checkLead(), checkLegs(legs)); err != nil {
 		return Drive{}, err
 	}
@@ -97,7 +97,7 @@ type driving struct {
 }
 
 // leg goes through one leg, from change to change of the converter.
-func (r *driving) leg(l Leg) {
+func (r *driving) leg(l DrivePhase) {
 	left, awakeBefore := l.TimeS, r.AwakeS
 	for left.IsPositive() {
 		wants, delay := r.wants(l.VehicleV)
@@ -114,7 +114,7 @@ func (r *driving) leg(l Leg) {
 			r.Switched++
 		}
 	}
-	r.Legs = append(r.Legs, LegAwake{l.Name, r.AwakeS.Sub(awakeBefore)})
+	r.Legs = append(r.Legs, PhaseAwake{l.Name, r.AwakeS.Sub(awakeBefore)})
 }
 
 // wants reports whether the voltage calls for a change, and after what delay.
@@ -126,7 +126,7 @@ func (r *driving) wants(vehicleV decimal.Decimal) (bool, decimal.Decimal) {
 }
 
 // pass counts so many seconds in the present state.
-func (r *driving) pass(l Leg, seconds decimal.Decimal) {
+func (r *driving) pass(l DrivePhase, seconds decimal.Decimal) {
 	if l.Running {
 		r.RunningS = r.RunningS.Add(seconds)
 	}
@@ -209,11 +209,11 @@ func (t Trigger) checkLead() error {
 	return errors.Join(working.Above("input_a", t.InputA, 0, 10_000), demanded("input_milliohm", t.InputMilliohm, 0, 10_000))
 }
 
-func checkLegs(legs []Leg) error {
-	errs := []error{working.Between("legs", count(len(legs)), 1, 1000)}
+func checkLegs(legs []DrivePhase) error {
+	errs := []error{working.Between("phases", count(len(legs)), 1, 1000)}
 	for i, l := range legs[:min(len(legs), 1000)] {
-		errs = append(errs, working.In(fmt.Sprintf("legs[%d]", i), errors.Join(
-			working.Between("leg_s", l.TimeS, 1, 604_800), working.Between("vehicle_v", l.VehicleV, 0, 100))))
+		errs = append(errs, working.In(fmt.Sprintf("phases[%d]", i), errors.Join(
+			working.Between("phase_s", l.TimeS, 1, 604_800), working.Between("vehicle_v", l.VehicleV, 0, 100))))
 	}
 	return errors.Join(errs...)
 }

@@ -69,14 +69,14 @@ type Losses struct {
 	Working working.Working `json:"working"`
 }
 
-// SystemLosses returns losses together, each taken of what the ones before
+// CombinedLosses returns losses together, each taken of what the ones before
 // leave:
 //
 //	l_sys = 100 × (1 − (1 − l.1 ÷ 100) × (1 − l.2 ÷ 100) ...)   [%], to 0.0001
 //
 // [tables.SystemLosses] has the usual ones. At most 50 losses, each 0 to 100 %.
 // Source: PVWatts.
-func SystemLosses(percent ...decimal.Decimal) (Losses, error) {
+func CombinedLosses(percent ...decimal.Decimal) (Losses, error) {
 	errs := []error{working.Between("losses", count(len(percent)), 1, 50)}
 	for i, p := range percent[:min(len(percent), 50)] {
 		errs = append(errs, working.Between(fmt.Sprintf("losses[%d]", i), p, 0, 100))
@@ -96,12 +96,12 @@ func SystemLosses(percent ...decimal.Decimal) (Losses, error) {
 	return Losses{v, slices.Clip(w)}, nil
 }
 
-// Yield is a module and what stands between it and the battery, on a mean day.
-type Yield struct {
+// SolarYield is a module and what stands between it and the battery, on a mean day.
+type SolarYield struct {
 	Module        Module              `json:"module"`
 	SunKWhPerM2   decimal.Decimal     `json:"sun_kwh_per_m2"` // on the module; kWh/m² is hours at 1000 W/m²
 	DayCellC      decimal.Decimal     `json:"day_cell_c"`
-	LossesPercent decimal.Decimal     `json:"losses_percent"`    // shading, dirt, wires; [SystemLosses]
+	LossesPercent decimal.Decimal     `json:"losses_percent"`    // shading, dirt, wires; [CombinedLosses]
 	Efficiency    decimal.Decimal     `json:"source_efficiency"` // of the controller
 	Tracking      bool                `json:"tracking"`          // the controller seeks the module's greatest power; else it is a series one, which wastes the voltage above the battery's
 	BatteryV      decimal.NullDecimal `json:"charging_v"`        // behind a series controller
@@ -121,7 +121,7 @@ type SolarDay struct {
 // k_pwm = U_bat ÷ U_mp for a series controller, else it is left out. It is what
 // the sun offers: a full battery takes less. Radiation 0 to 15 kWh/m², cells -60
 // to 120 °C, losses above 0 to 100 %: no system is without. Source: PVWatts.
-func (y Yield) Day() (SolarDay, error) {
+func (y SolarYield) Day() (SolarDay, error) {
 	if err := y.check(); err != nil {
 		return SolarDay{}, err
 	}
@@ -140,7 +140,7 @@ func (y Yield) Day() (SolarDay, error) {
 	return SolarDay{e.Round(1), slices.Clip(w)}, nil
 }
 
-func (y Yield) check() error {
+func (y SolarYield) check() error {
 	errs := []error{
 		y.Module.checkPower(),
 		working.Between("sun_kwh_per_m2", y.SunKWhPerM2, 0, 15), working.Between("day_cell_c", y.DayCellC, -60, 120),

@@ -13,8 +13,8 @@ import (
 // question is a battery, what charges it and how.
 type question struct {
 	characteristic        charge.Characteristic
-	battery               charge.Battery
-	source                charge.Source
+	battery               charge.BatteryOnCharge
+	source                charge.ChargingSource
 	startPercent, withinH decimal.Decimal
 	temperatures          []decimal.Decimal // rising, the battery's own among them
 }

@@ -51,7 +51,7 @@ func read(f *form.Form) question {
 			ReferenceC: f.Optional("voltage_reference_c", form.Between(-60, 100)), MilliVPerC: f.Optional("compensation_mv_per_c", form.Between(-10, 0)),
 			TailA: f.Optional("tail_a", form.Between(0, 10_000)), FinishA: f.Optional("finish_a", form.Above(0, 10_000)), FinishH: f.Optional("finish_h", form.Above(0, 1000)),
 		},
-		source: charge.Source{
+		source: charge.ChargingSource{
 			CurrentA: f.Number("limit_a", form.Above(0, 10_000)), Efficiency: f.Number("source_efficiency", form.Above(0, 1)),
 			CableMilliohm: f.Number("cable_milliohm", form.Between(0, 10_000)), RemoteSensing: f.Text("remote_sensing") == "yes",
 		},
@@ -63,14 +63,14 @@ func read(f *form.Form) question {
 	if _, err := tables.CharacteristicMeaning(f.Text("characteristic")); err != nil {
 		f.Refuse(err)
 	}
-	q.battery = charge.Battery{
+	q.battery = charge.BatteryOnCharge{
 		Chemistry: f.Text("chemistry"), CapacityAh: q.characteristic.CapacityAh, BatteryC: f.Number("battery_c", form.Between(-60, 100)),
 		Cells: q.characteristic.Cells, Strings: f.Whole("strings", form.Between(1, 100)),
 		InternalMilliohm: f.Number("internal_milliohm", form.Above(0, 10_000)), ChargeA: f.Optional("charge_limit_a", form.Above(0, 100_000)),
-		LeastC: f.Optional("least_charge_c", form.Between(-60, 100)), MostC: f.Optional("most_charge_c", form.Between(-60, 100)),
+		LeastC: f.Optional("least_charge_c", form.Between(-60, 100)), GreatestC: f.Optional("most_charge_c", form.Between(-60, 100)),
 		EMF: readEMF(f),
 	}
-	if low, high := q.battery.LeastC, q.battery.MostC; low.Valid && high.Valid && low.Decimal.GreaterThan(high.Decimal) {
+	if low, high := q.battery.LeastC, q.battery.GreatestC; low.Valid && high.Valid && low.Decimal.GreaterThan(high.Decimal) {
 		f.Refuse(&working.InputError{Field: "least_charge_c", Got: low.Decimal.String(), Want: "at most most_charge_c, " + high.Decimal.String()})
 	}
 	if ref := q.characteristic.ReferenceC; ref.Valid && !q.characteristic.AbsorptionV.Valid && !q.characteristic.FloatV.Valid {

@@ -101,7 +101,7 @@ func (p plan) hold(month int) (int, error) {
 // held reports whether the bank never falls below the limit and, of two weeks,
 // ends the second no lower than the first: it may go on so.
 func (p plan) held(l charge.Ledger) bool {
-	return l.LowestPercent.GreaterThanOrEqual(p.limitPercent) &&
+	return l.LeastPercent.GreaterThanOrEqual(p.limitPercent) &&
 		(p.long() || l.EndPercent.GreaterThanOrEqual(l.Trace[7*24].SoCPercent))
 }
 

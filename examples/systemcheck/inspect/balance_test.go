@@ -30,8 +30,8 @@ func modelOf(t *testing.T, name string, edit func(*job.Job)) *model {
 }
 
 // named are the spells whose name begins so.
-func named(spells []charge.Spell, name string) []charge.Spell {
-	return slices.DeleteFunc(slices.Clone(spells), func(s charge.Spell) bool { return !strings.HasPrefix(s.Name, name) })
+func named(spells []charge.DutyPeriod, name string) []charge.DutyPeriod {
+	return slices.DeleteFunc(slices.Clone(spells), func(s charge.DutyPeriod) bool { return !strings.HasPrefix(s.Name, name) })
 }
 
 // The sun is counted once, by its own hours; a state that lists the controller

@@ -116,7 +116,7 @@ func coldCharge(m *model) ([]Finding, error) {
 		if b.ColdGuard {
 			guard = b.LeastChargeC
 		}
-		charged := charge.Battery{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
+		charged := charge.BatteryOnCharge{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
 		cold, err := charged.ColdCharge(decimal.NewNullDecimal(m.beginsC(b)), guard)
 		if err != nil {
 			return nil, working.In(path, err)
@@ -202,7 +202,7 @@ func chargeInside(m *model) ([]Finding, error) {
 
 // together returns what charges in the state that charges hardest, the sun
 // included.
-func (m *model) together() (hardest charge.Together, state string, err error) {
+func (m *model) together() (hardest charge.CombinedSources, state string, err error) {
 	most := decimal.Zero
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -210,7 +210,7 @@ func (m *model) together() (hardest charge.Together, state string, err error) {
 		if err != nil {
 			return hardest, state, err
 		}
-		var t charge.Together
+		var t charge.CombinedSources
 		sum := decimal.Zero
 		for _, x := range append(supplies, m.sunOnHouse()...) {
 			t.Supplies = append(t.Supplies, charge.Supply{Name: x.name, CurrentA: x.mostA})
@@ -380,7 +380,7 @@ func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
 	}
 	draw, err := charge.Coupled{
 		VehicleV: a.RunsAtV, BankV: m.lowestBankV(), Milliohm: cable.Add(decimal.NewFromInt(1).DivRound(siemens, 6)),
-	}.Draw()
+	}.Current()
 	if err != nil || !draw.CurrentA.IsPositive() {
 		return decimal.Zero, err
 	}
@@ -392,7 +392,7 @@ func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
 func (m *model) accepted(offeredA decimal.Decimal) (decimal.Decimal, error) {
 	sum := decimal.Zero
 	for _, b := range m.house() {
-		a, err := charge.Battery{
+		a, err := charge.BatteryOnCharge{
 			Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, BatteryC: decimal.NewFromInt(20), ChargeA: decimal.NewNullDecimal(offeredA),
 		}.Acceptance(decimal.NewFromInt(100).Sub(b.DepthPercent))
 		if err != nil {
@@ -636,7 +636,7 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 	used := dayAh.Mul(hundred).DivRound(b.CapacityAh, 2)
 	return charge.Simulation{
 		Battery: b,
-		Source:  charge.Source{CurrentA: amps, VoltageV: decimal.NewNullDecimal(volts), Efficiency: efficiency.Shift(-2)},
+		Source:  charge.ChargingSource{CurrentA: amps, VoltageV: decimal.NewNullDecimal(volts), Efficiency: efficiency.Shift(-2)},
 		Stages: []charge.Stage{
 			{Name: "bulk", Letter: "I", VoltageV: decimal.NewNullDecimal(volts)},
 			{Name: "absorption", Letter: "U", VoltageV: decimal.NewNullDecimal(volts)},
@@ -668,10 +668,10 @@ func (m *model) average(s *job.State) decimal.Decimal {
 
 // chargedBank is the house bank as a charger meets it at the end of its life, at
 // the coldest that it serves at.
-func (m *model) chargedBank() (charge.Battery, error) {
+func (m *model) chargedBank() (charge.BatteryOnCharge, error) {
 	house := m.house()
 	first := house[0]
-	b := charge.Battery{Chemistry: first.Chemistry, LeastC: first.LeastChargeC, Strings: len(house)}
+	b := charge.BatteryOnCharge{Chemistry: first.Chemistry, LeastC: first.LeastChargeC, Strings: len(house)}
 	b.Cells = int(m.job.SystemV.Div(leadAcidCellV).IntPart())
 	siemens := decimal.Zero
 	limit := decimal.Zero

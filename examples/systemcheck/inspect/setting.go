@@ -67,7 +67,7 @@ func (m *model) voltageWindow(b job.Battery) charge.VoltageWindow {
 	}
 	v := charge.VoltageWindow{
 		Chemistry: b.Chemistry, Cells: int(m.job.SystemV.Mul(decimal.NewFromInt(cells)).DivRound(decimal.NewFromInt(12), 0).IntPart()),
-		LeastV: b.ChargeLeastV, MostV: b.ChargeMostV, CutOutV: b.ChargeCutOutV,
+		LeastV: b.ChargeLeastV, GreatestV: b.ChargeMostV, CutOutV: b.ChargeCutOutV,
 	}
 	coldest := m.beginsC(b)
 	if b.LeastChargeC.Valid { // C02 judges whether it is charged below that
