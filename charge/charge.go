@@ -1,12 +1,3 @@
-// Package charge answers questions about charging: what a battery takes, what a
-// charger does stage by stage, what an alternator, a converter and the sun have
-// to spare, and how long all of it takes.
-//
-// A [BatteryOnCharge] is the bank as a charger meets it; it answers what current it
-// takes. A [Characteristic] is a charger's habit in the letters of DIN 41772; it
-// gives stages. A [Simulation] steps a charge through time. An [Alternator], a
-// [Converter] and a [Module] are sources. Currents into the battery are
-// positive. Temperatures are the battery's own unless a field says otherwise.
 package charge
 
 import (

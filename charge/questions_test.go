@@ -116,3 +116,5 @@ func together() charge.CombinedSources {
 }
 
 func TestLaws(t *testing.T) { workingtest.Laws(t, questions()) }
+
+func TestIndex(t *testing.T) { workingtest.Index(t) }
