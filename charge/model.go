@@ -100,7 +100,10 @@ func (m *model) at(p *point, s *span, ah float64) {
 	if m.flat && p.amps < 0 {
 		p.by, p.amps, p.change = byEmptiness, 0, 0
 	}
-	p.volts = m.terminal(p, s, p.amps).volts
+	p.volts = p.emf + p.amps*m.ri
+	if m.law != nil {
+		p.volts = m.terminal(p, s, p.amps).volts
+	}
 	if p.by == byBattery && m.controlled() {
 		p.volts = m.raised(p.amps)
 	}
@@ -138,7 +141,9 @@ func (m *model) holdVoltage(p *point, s *span, by limit, volts float64, remote b
 	if amps := (volts - p.emf - drop) / r; amps < p.amps {
 		p.by, p.amps, p.change = by, amps, -s.slope/r
 	}
-	m.holdRisen(p, by, bound{volts: volts, rc: r - m.ri})
+	if m.law != nil {
+		m.holdRisen(p, by, bound{volts: volts, rc: r - m.ri})
+	}
 }
 
 // holdPower lowers the current to what the source's power gives: I of the source
@@ -149,7 +154,9 @@ func (m *model) holdPower(p *point, s *span) {
 	if amps-m.loadA < p.amps {
 		p.by, p.amps, p.change = byPower, amps-m.loadA, -amps*s.slope/(2*a*amps+b)
 	}
-	m.holdRisen(p, byPower, bound{watts: m.powerW, rc: m.rc})
+	if m.law != nil {
+		m.holdRisen(p, byPower, bound{watts: m.powerW, rc: m.rc})
+	}
 }
 
 // bound is what a source holds through so much of its cable: a voltage or, where
@@ -170,7 +177,7 @@ func (m *model) excess(p *point, b bound, amps float64) terminal {
 // holdRisen lowers the current to what a bound lets into a lead-acid battery by the
 // law of its voltage; to nought where the law's voltage is above it without current.
 func (m *model) holdRisen(p *point, by limit, b bound) {
-	if m.law == nil || p.amps <= 0 || math.IsInf(b.volts, 1) {
+	if p.amps <= 0 || math.IsInf(b.volts, 1) {
 		return
 	}
 	if e := m.excess(p, b, p.amps); e.volts <= 0 {
@@ -199,10 +206,10 @@ func (m *model) solve(p *point, b bound) (amps float64, e terminal) {
 			low = amps
 		}
 		step := e.volts / e.perA
-		if math.Abs(step) <= 1e-12*amps || high-low <= 1e-12*high {
+		amps -= step
+		if math.Abs(step) <= 1e-7*math.Abs(amps) || high-low <= 1e-13*high { // the next step would be its square
 			break
 		}
-		amps -= step
 	}
 	m.guess = amps
 	return amps, e

@@ -248,7 +248,7 @@ func finite(all ...float64) bool {
 
 // enter begins a stage.
 func (r *run) enter(stage int) {
-	r.stage, r.stageSince = stage, r.hours
+	r.stage, r.stageSince, r.settled = stage, r.hours, false
 	if stage < len(r.Stages) {
 		r.m.stageV = orInf(r.Stages[stage].VoltageV)
 		r.m.stageA = orInf(r.Stages[stage].CurrentA)

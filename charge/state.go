@@ -14,6 +14,7 @@ type state struct {
 	ah, hours float64
 	tally     flows
 	from, to  point // what flows at the ends of the present step
+	settled   bool  // from is what flows now
 
 	endsAtVoltage bool    // the stage ends when its voltage is reached
 	tailA         float64 // or when the current has fallen to this; -Inf: never
@@ -37,6 +38,10 @@ func newState(b BatteryOnCharge, ah float64, wantedAh []float64, rate, accept de
 
 // here works out what flows now.
 func (x *state) here() *point {
+	if x.settled {
+		return &x.from
+	}
+	x.settled = x.m.law != nil // whose answer is dear; nothing but a step or a stage changes it
 	x.m.full = x.ah >= x.m.capacityAh
 	x.m.flat = x.ah <= 0
 	x.m.at(&x.from, &x.m.spans[x.span], x.ah)
@@ -84,7 +89,7 @@ func (x *state) advance(hours float64) {
 		next, edge = x.ah+c.gained(hours), 0
 	}
 	x.count(s, c, hours, next)
-	x.ah, x.hours = next, x.hours+hours
+	x.ah, x.hours, x.settled = next, x.hours+hours, false
 	x.span = min(max(x.span+edge, 0), len(x.m.spans)-1)
 }
 

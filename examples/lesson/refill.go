@@ -59,7 +59,7 @@ func refillWithLoads(r dice) (question, error) {
 func refillByFactor(r dice) (question, error) {
 	refill := charge.Refill{
 		Chemistry: "lead-acid flooded", MissingAh: r.between(40, 110, 0), CurrentA: r.number("10", "12", "15", "20"),
-	}
+	, LoadA: decimal.NewNullDecimal(decimal.Zero)}
 	right, err := longest(refill)
 	if err != nil {
 		return question{}, err
