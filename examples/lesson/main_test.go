@@ -158,7 +158,7 @@ var drilled = []asked{
 	{
 		asks: pattern("A bank of lead-acid flooded lacks # Ah. The charger gives # A and no load runs. How long does it take to refill, by the largest recharge factor of the tables, #?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			return refilled(charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d(n[0]), CurrentA: d(n[1])})
+			return refilled(charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d(n[0]), CurrentA: d(n[1]), LoadA: decimal.NewNullDecimal(decimal.Zero)})
 		},
 		wrong: func(n []string, _ decimal.Decimal) decimal.Decimal { return d(n[0]).DivRound(d(n[1]), 4) },
 		below: true,

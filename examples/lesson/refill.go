@@ -58,8 +58,8 @@ func refillWithLoads(r dice) (question, error) {
 // refillByFactor is got wrong by whoever divides ampere-hours by amperes.
 func refillByFactor(r dice) (question, error) {
 	refill := charge.Refill{
-		Chemistry: "lead-acid flooded", MissingAh: r.between(40, 110, 0), CurrentA: r.number("10", "12", "15", "20"),
-	, LoadA: decimal.NewNullDecimal(decimal.Zero)}
+		Chemistry: "lead-acid flooded", MissingAh: r.between(40, 110, 0), CurrentA: r.number("10", "12", "15", "20"), LoadA: decimal.NewNullDecimal(decimal.Zero),
+	}
 	right, err := longest(refill)
 	if err != nil {
 		return question{}, err
