@@ -29,7 +29,7 @@ func BenchmarkWindowChecks(b *testing.B) {
 func BenchmarkOpening(b *testing.B) {
 	device := protect.Device{Family: "ISO 8820-3 E", RatingA: d("40")}
 	for b.Loop() {
-		if _, err := device.Opening(d("100")); err != nil {
+		if _, err := device.OpeningTime(d("100")); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -37,7 +37,7 @@ func BenchmarkOpening(b *testing.B) {
 
 func BenchmarkFarEndFault(b *testing.B) {
 	device := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
-	f := protect.Fault{SmallestA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")}}
+	f := protect.FarFault{LeastFaultA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")}}
 	for b.Loop() {
 		if _, err := device.Clears(f); err != nil {
 			b.Fatal(err)
@@ -51,8 +51,8 @@ func BenchmarkFortyCircuits(b *testing.B) {
 	rule := rulesOf("european").Device
 	n := need(d("9"), d("24"))
 	device := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
-	fault := protect.Fault{SmallestA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")}}
-	pair := protect.Pair{Upper: protect.Device{Family: "ISO 8820-3 E", RatingA: d("60")}, Lower: device}
+	fault := protect.FarFault{LeastFaultA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")}}
+	pair := protect.SeriesPair{Upper: protect.Device{Family: "ISO 8820-3 E", RatingA: d("60")}, Lower: device}
 	for b.Loop() {
 		for range 40 {
 			w, err := n.Window(rule, device.Family)
@@ -63,7 +63,7 @@ func BenchmarkFortyCircuits(b *testing.B) {
 			if _, err := device.Clears(fault); err != nil {
 				b.Fatal(err)
 			}
-			if _, err := pair.Selective(fault.SmallestA); err != nil {
+			if _, err := pair.Selective(fault.LeastFaultA); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -18,18 +18,18 @@ import (
 // Line above 0 to 1000 mm². The mains side of an installation is work for a
 // licensed person; the figure is for reading and checking.
 // Source: IEC 60364-5-54 table 54.2, from memory.
-func ProtectiveArea(lineMM2 decimal.Decimal) (Area, error) {
+func ProtectiveArea(lineMM2 decimal.Decimal) (CrossSection, error) {
 	if err := working.Above("line_area_mm2", lineMM2, 0, 1000); err != nil {
-		return Area{}, err
+		return CrossSection{}, err
 	}
 	middle, err := tables.BondOf("iec60364-54-middle")
 	if err != nil {
-		return Area{}, err
+		return CrossSection{}, err
 	}
 	source := middle.Figure.Source
 	step, half := middle.Figure.Value, decimal.New(5, -1)
 	var w working.Working
-	var a Area
+	var a CrossSection
 	s := w.Given("S_l", lineMM2)
 	switch {
 	case s.LessThanOrEqual(step):

@@ -1,6 +1,7 @@
 package protect
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -10,13 +11,13 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Breaking is a device where a fault current meets it. What its own data sheet
+// BreakingDuty is a device where a fault current meets it. What its own data sheet
 // says goes before what its standard asks of every such device.
-type Breaking struct {
-	FaultA   decimal.Decimal `json:"fault_a"`   // the largest at its terminals, from every source connected
-	HighestV decimal.Decimal `json:"highest_v"` // that the circuit ever works at: charging, not nominal
-	Family   string          `json:"family"`    // empty: none of those listed
-	Lithium  bool            `json:"lithium"`   // fed by a lithium bank
+type BreakingDuty struct {
+	GreatestFaultA decimal.NullDecimal `json:"greatest_fault_a"` // the largest at its terminals, from every source connected
+	HighestV       decimal.Decimal     `json:"highest_v"`        // that the circuit ever works at: charging, not nominal
+	Family         string              `json:"family"`           // empty: none of those listed
+	NoLithium      bool                `json:"no_lithium"`       // no lithium battery feeds it
 
 	BreaksA   decimal.NullDecimal `json:"breaking_a"`    // of its data sheet
 	BreaksAtV decimal.NullDecimal `json:"breaking_at_v"` // the d.c. voltage that it states it for
@@ -27,7 +28,7 @@ type Breaking struct {
 	BackedUpA   decimal.NullDecimal `json:"backed_up_a"`
 	BackedUpAtV decimal.NullDecimal `json:"backed_up_at_v"` // d.c. voltage of the test
 
-	From working.Working `json:"-"` // the lines that gave the fault current
+	From working.Working `json:"from,omitempty"` // the lines that gave the fault current
 }
 
 const (
@@ -43,8 +44,10 @@ const (
 //	P05  U_hi ≤ U_r
 //
 // The fault current is the largest that all sources together can drive through
-// the device. An unknown capacity cannot be told and is never a pass; on a
-// lithium bank, which drives thousands of amperes, the text says so. A capacity
+// the device; there is no judging without it. No current at all, as a solver finds
+// where nothing feeds a device, passes; on a lithium bank, which drives thousands of
+// amperes, that is no figure and cannot be told. An unknown capacity cannot be told
+// and is never a pass. A capacity
 // stated for a lower voltage still fails a fault above it: it is no higher at
 // more volts. A family that is made for several voltages counts as its lowest,
 // unless the marking is given. A device upstream backs a smaller one up only in a
@@ -55,24 +58,21 @@ const (
 // Fault 0 to 1 000 000 A, voltages above 0 to 1000 V.
 // Sources: NFPA 70 clause 110.9; for the test IEC 60947-2 annex A, from memory;
 // the scope of the family's standard.
-func (b Breaking) Checks() ([]working.Check, error) {
-	if err := b.check(); err != nil {
-		return nil, err
-	}
+func (b BreakingDuty) Checks() ([]working.Check, error) {
 	var family tables.Family
+	var unlisted error
 	if b.Family != "" {
-		f, err := tables.FamilyOf(b.Family)
-		if err != nil {
-			return nil, err
-		}
-		family = f
+		family, unlisted = tables.FamilyOf(b.Family)
+	}
+	if err := errors.Join(b.check(), unlisted); err != nil {
+		return nil, err
 	}
 	return []working.Check{b.breaks(family), b.rated(family)}, nil
 }
 
-func (b Breaking) check() error {
+func (b BreakingDuty) check() error {
 	return errors.Join(
-		working.Between("fault_a", b.FaultA, 0, 1_000_000),
+		b.checkFault(),
 		working.Above("highest_v", b.HighestV, 0, 1000),
 		unsetOr(working.Above, "breaking_a", b.BreaksA, 0, 1_000_000),
 		unsetOr(working.Above, "breaking_at_v", b.BreaksAtV, 0, 1000),
@@ -82,6 +82,14 @@ func (b Breaking) check() error {
 		withVolts(b.BreaksA, "breaking_at_v", b.BreaksAtV),
 		withVolts(b.BackedUpA, "backed_up_at_v", b.BackedUpAtV),
 	)
+}
+
+// checkFault wants a current: none stated is none known.
+func (b BreakingDuty) checkFault() error {
+	if !b.GreatestFaultA.Valid {
+		return &working.InputError{Field: "greatest_fault_a", Got: "unset", Want: "the greatest fault current at the device, 0 to 1000000"}
+	}
+	return working.Between("greatest_fault_a", b.GreatestFaultA.Decimal, 0, 1_000_000)
 }
 
 // withVolts wants the voltage that a breaking capacity is stated for.
@@ -95,7 +103,7 @@ func withVolts(capacity decimal.NullDecimal, field string, at decimal.NullDecima
 // capacity returns the breaking capacity and the voltage it holds at: that of
 // the data sheet or, of the versions that the standard has, the first that
 // serves the voltage.
-func (b Breaking) capacity(family tables.Family) (capacity, at working.Figure) {
+func (b BreakingDuty) capacity(family tables.Family) (capacity, at working.Figure) {
 	if b.BreaksA.Valid {
 		return dataSheet(b.BreaksA.Decimal, "A"), dataSheet(b.BreaksAtV.Decimal, "V")
 	}
@@ -114,32 +122,38 @@ func (b Breaking) capacity(family tables.Family) (capacity, at working.Figure) {
 
 // is reports whether the article may be that version: where its marking is
 // given, only that of the same voltage is.
-func (b Breaking) is(v tables.Breaking) bool {
+func (b BreakingDuty) is(v tables.Breaking) bool {
 	return !b.RatedV.Valid || v.RatedV.Valid && v.RatedV.Decimal.Equal(b.RatedV.Decimal)
 }
 
 // breaks judges the device by itself and, where that is no pass, as tested behind
 // another.
-func (b Breaking) breaks(family tables.Family) working.Check {
+func (b BreakingDuty) breaks(family tables.Family) working.Check {
 	alone := b.breaksAlone(family)
-	if alone.Verdict() == working.Passes || !b.BackedUpA.Valid || b.BackedUpAtV.Decimal.LessThan(b.HighestV) {
+	if alone.Verdict() == working.Passes || b.noFigure() || !b.BackedUpA.Valid || b.BackedUpAtV.Decimal.LessThan(b.HighestV) {
 		return alone
 	}
 	w := working.Start(b.From)
-	w.Given("I_k", b.FaultA)
+	w.Given("I_k", b.GreatestFaultA.Decimal)
 	w.Given("U_hi", b.HighestV)
 	w.LookUp("U_up", dataSheet(b.BackedUpAtV.Decimal, "V"))
 	w.LookUp("I_up", dataSheet(b.BackedUpA.Decimal, "A"))
 	return w.Check("P04", backedTitle, "I_k", "I_up")
 }
 
-func (b Breaking) breaksAlone(family tables.Family) working.Check {
+// noFigure reports a fault current that no lithium bank has.
+func (b BreakingDuty) noFigure() bool { return b.GreatestFaultA.Decimal.IsZero() && !b.NoLithium }
+
+func (b BreakingDuty) breaksAlone(family tables.Family) working.Check {
 	capacity, at := b.capacity(family)
 	w := working.Start(b.From)
-	fault := w.Given("I_k", b.FaultA)
+	fault := w.Given("I_k", b.GreatestFaultA.Decimal)
 	highest := w.Given("U_hi", b.HighestV)
 	if !capacity.Stated() {
 		return cannotTell("P04", breaksTitle, b.ask("its breaking capacity is not known"), slices.Clip(w))
+	}
+	if b.noFigure() {
+		return cannotTell("P04", breaksTitle, "work out the greatest fault current: 0 A is that of no lithium bank, which drives thousands of amperes; if none feeds the device, say so", slices.Clip(w))
 	}
 	volts := w.LookUp("U_cn", at)
 	w.LookUp("I_cn", capacity)
@@ -151,38 +165,38 @@ func (b Breaking) breaksAlone(family tables.Family) working.Check {
 }
 
 // ask begins with the maker: no other advice on breaking capacity goes first.
-func (b Breaking) ask(why string) string {
+func (b BreakingDuty) ask(why string) string {
 	text := fmt.Sprintf("ask the maker for the capacity at your voltage, %s V d.c.: %s", b.HighestV, why)
-	if b.Lithium {
+	if !b.NoLithium {
 		text += "; on a lithium bank do not energise without it"
 	}
 	return text
 }
 
-func (b Breaking) rated(family tables.Family) working.Check {
+func (b BreakingDuty) rated(family tables.Family) working.Check {
 	w := working.Start(b.From)
 	highest := w.Given("U_hi", b.HighestV)
 	if b.RatedV.Valid {
 		w.LookUp("U_r", dataSheet(b.RatedV.Decimal, "V"))
 		return w.Check("P05", ratedTitle, "U_hi", "U_r")
 	}
-	least, most := ratedVoltages(family)
+	least, greatest := ratedVoltages(family)
 	if !least.Stated() || slices.ContainsFunc(family.Breaking, func(v tables.Breaking) bool { return v.Optional }) {
 		return cannotTell("P05", ratedTitle, "read the d.c. voltage marked on the device", slices.Clip(w))
 	}
-	if most.Value.LessThan(highest) {
-		least = most
+	if greatest.Value.LessThan(highest) {
+		least = greatest
 	}
 	w.LookUp("U_r", least)
 	c := w.Check("P05", ratedTitle, "U_hi", "U_r")
-	if c.Verdict() == working.Fails && most.Value.GreaterThanOrEqual(highest) {
-		c.Missing = fmt.Sprintf("read the d.c. voltage marked on the device: the family is made from %s to %s V", least.Value, most.Value)
+	if c.Verdict() == working.Fails && greatest.Value.GreaterThanOrEqual(highest) {
+		c.Missing = fmt.Sprintf("read the d.c. voltage marked on the device: the family is made from %s to %s V", least.Value, greatest.Value)
 	}
 	return c
 }
 
 // ratedVoltages returns the lowest and the highest that a family is made for.
-func ratedVoltages(family tables.Family) (least, most working.Figure) {
+func ratedVoltages(family tables.Family) (least, greatest working.Figure) {
 	for _, v := range family.Breaking {
 		if !v.RatedV.Valid {
 			continue
@@ -191,18 +205,18 @@ func ratedVoltages(family tables.Family) (least, most working.Figure) {
 		if !least.Stated() || f.Value.LessThan(least.Value) {
 			least = f
 		}
-		if !most.Stated() || f.Value.GreaterThan(most.Value) {
-			most = f
+		if !greatest.Stated() || f.Value.GreaterThan(greatest.Value) {
+			greatest = f
 		}
 	}
-	return least, most
+	return least, greatest
 }
 
-// Cranking is the least breaking capacity by cranking amperes.
-type Cranking struct {
+// CrankingCapacity is the least breaking capacity by cranking amperes.
+type CrankingCapacity struct {
 	MainA   decimal.Decimal `json:"main_breaking_a"`   // of the first device from the battery
 	BranchA decimal.Decimal `json:"branch_breaking_a"` // of those behind it
-	Working working.Working `json:"working"`
+	Working working.Working `json:"working,omitempty"`
 }
 
 // ByCranking looks the least breaking capacity up by the cold-cranking amperes
@@ -210,26 +224,23 @@ type Cranking struct {
 // replaces a computed fault current: it knows neither lithium nor a bank without
 // a cranking figure. System 12 to 24 V or 32 V, above 0 to 100 000 A.
 // Source: ABYC E-11 table V-A.
-func ByCranking(systemV, crankingA decimal.Decimal) (Cranking, error) {
+func ByCranking(systemV, crankingA decimal.Decimal) (CrankingCapacity, error) {
 	err := errors.Join(
 		working.Above("system_v", systemV, 0, 100),
 		working.Above("cranking_a", crankingA, 0, 100_000),
 	)
 	if err != nil {
-		return Cranking{}, err
+		return CrankingCapacity{}, err
 	}
 	main, err := tables.BreakingByCranking(systemV, crankingA, true)
-	if err != nil {
-		return Cranking{}, err
-	}
-	branch, err := tables.BreakingByCranking(systemV, crankingA, false)
-	if err != nil {
-		return Cranking{}, err
+	branch, more := tables.BreakingByCranking(systemV, crankingA, false)
+	if err = cmp.Or(err, more); err != nil {
+		return CrankingCapacity{}, err
 	}
 	var w working.Working
 	w.Given("U_n", systemV)
 	w.Given("I_cca", crankingA)
-	c := Cranking{MainA: w.LookUp("I_cn.1", main), BranchA: w.LookUp("I_cn.2", branch)}
+	c := CrankingCapacity{MainA: w.LookUp("I_cn.1", main), BranchA: w.LookUp("I_cn.2", branch)}
 	c.Working = slices.Clip(w)
 	return c, nil
 }

@@ -33,7 +33,7 @@ func ExampleNeed_Window() {
 		fmt.Println(err)
 		return
 	}
-	need := protect.Need{DesignA: d("9"), AmpacityA: d("24"), Continuous: true, SetName: european.Name}
+	need := protect.Need{DesignA: d("9"), AmpacityA: d("24"), SetName: european.Name}
 	window, err := need.Window(european.Device, "ISO 8820-3 C")
 	if err != nil {
 		fmt.Println(err)
@@ -48,9 +48,14 @@ func ExampleNeed_Window() {
 	//                                       load may take [ISO 8820-2, user guide;
 	//                                       from memory]; practice: the rule set
 	//                                       is silent
-	// I_lo = ceil(I_b ÷ k_L × 1000) ÷ 1000
-	//      = ceil(9 ÷ 0.8 × 1000) ÷ 1000    least rating that carries the load
-	//      = 11.25 A                        [arithmetic]
+	// C_d = 1                               factor of the device for its ambient
+	//                                       [common practice, devices are rated in
+	//                                       23 to 25 °C]; its ambient is not
+	//                                       stated: taken as that
+	// I_lo = ceil(I_b ÷ k_L ÷ C_d × 1000) ÷ 1000
+	//      = ceil(9 ÷ 0.8 ÷ 1 × 1000) ÷ 1000
+	//      = 11.25 A                        least rating that carries the load
+	//                                       [arithmetic]
 	// I_z = 24 A                            ampacity as installed (given)
 	// k_n = 1                               greatest rating ÷ ampacity [IEC
 	//                                       60364-4-43, 433.1; second hand]
@@ -82,7 +87,7 @@ func ExampleNeed_Window_none() {
 		fmt.Println(err)
 		return
 	}
-	need := protect.Need{DesignA: d("22"), AmpacityA: d("26")}
+	need := protect.Need{DesignA: d("22"), AmpacityA: d("26"), Brief: true}
 	window, err := need.Window(european.Device, "IEC 60269 gG")
 	if err != nil {
 		fmt.Println(err)
@@ -92,9 +97,13 @@ func ExampleNeed_Window_none() {
 	fmt.Println(window.Reason)
 	// Output:
 	// I_b = 22 A                            design current (given)
-	// I_lo = I_b                            least rating that carries the load
-	//      = 22                             [arithmetic]
-	//      = 22 A
+	// C_d = 1                               factor of the device for its ambient
+	//                                       [common practice, devices are rated in
+	//                                       23 to 25 °C]; its ambient is not
+	//                                       stated: taken as that
+	// I_lo = ceil(I_b ÷ C_d × 1000) ÷ 1000
+	//      = ceil(22 ÷ 1 × 1000) ÷ 1000     least rating that carries the load
+	//      = 22 A                           [arithmetic]
 	// I_z = 26 A                            ampacity as installed (given)
 	// k_n = 1                               greatest rating ÷ ampacity [IEC
 	//                                       60364-4-43, 433.1; second hand]
@@ -127,7 +136,7 @@ func ExampleWindow_Checks() {
 		fmt.Println(err)
 		return
 	}
-	need := protect.Need{DesignA: d("22"), AmpacityA: d("26"), SetName: european.Name}
+	need := protect.Need{DesignA: d("22"), AmpacityA: d("26"), Brief: true, SetName: european.Name}
 	window, err := need.Window(european.Device, "IEC 60269 gG")
 	if err != nil {
 		fmt.Println(err)
@@ -143,9 +152,9 @@ func ExampleWindow_Checks() {
 }
 
 // A strip fuse-link of 2 kA on a lithium bank that can drive 4.2 kA at 14.4 V.
-func ExampleBreaking_Checks() {
-	checks, err := protect.Breaking{
-		FaultA: d("4200"), HighestV: d("14.4"), Family: "ISO 8820-5 SF51", Lithium: true,
+func ExampleBreakingDuty_Checks() {
+	checks, err := protect.BreakingDuty{
+		GreatestFaultA: some("4200"), HighestV: d("14.4"), Family: "ISO 8820-5 SF51",
 	}.Checks()
 	if err != nil {
 		fmt.Println(err)
@@ -154,7 +163,7 @@ func ExampleBreaking_Checks() {
 	for _, c := range checks {
 		verdict(c)
 	}
-	checks, err = protect.Breaking{FaultA: d("4200"), HighestV: d("14.4"), Lithium: true}.Checks()
+	checks, err = protect.BreakingDuty{GreatestFaultA: some("4200"), HighestV: d("14.4")}.Checks()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -168,9 +177,9 @@ func ExampleBreaking_Checks() {
 }
 
 // A blade fuse that its maker tested behind a class T fuse.
-func ExampleBreaking_Checks_backedUp() {
-	checks, err := protect.Breaking{
-		FaultA: d("4200"), HighestV: d("14.4"), Family: "ISO 8820-3 C", Lithium: true,
+func ExampleBreakingDuty_Checks_backedUp() {
+	checks, err := protect.BreakingDuty{
+		GreatestFaultA: some("4200"), HighestV: d("14.4"), Family: "ISO 8820-3 C",
 		BackedUpA: some("10000"), BackedUpAtV: some("32"),
 	}.Checks()
 	if err != nil {
@@ -209,7 +218,7 @@ func ExamplePlace_Check() {
 			fmt.Println(err)
 			return
 		}
-		place := protect.Place{AlongMM: d("600"), Sheathed: true, AtBattery: true, SetName: set.Name}
+		place := protect.Place{AlongMM: some("600"), Sheathed: true, AtBattery: true, SetName: set.Name}
 		c, err := place.Check(set.Place)
 		if err != nil {
 			fmt.Println(err)
@@ -225,13 +234,18 @@ func ExamplePlace_Check() {
 
 // The alternator end of a charging cable of 85 A, whose alternator gives no
 // more than 70 A; and a battery end without a device.
-func ExampleEnd_Check() {
-	for _, end := range []protect.End{
+func ExampleConductorEnd_Check() {
+	boats, err := tables.RuleSetOf("us-boat")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, end := range []protect.ConductorEnd{
 		{AmpacityA: d("85"), LimitA: some("70")},
 		{AmpacityA: d("85")},
 		{AmpacityA: d("85"), Cranking: true},
 	} {
-		c, err := end.Check()
+		c, err := end.Check(boats.Place)
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -246,8 +260,8 @@ func ExampleEnd_Check() {
 }
 
 // When does a high-current blade fuse of 40 A open at 100 A?
-func ExampleDevice_Opening() {
-	opening, err := protect.Device{Family: "ISO 8820-3 E", RatingA: d("40")}.Opening(d("100"))
+func ExampleDevice_OpeningTime() {
+	opening, err := protect.Device{Family: "ISO 8820-3 E", RatingA: d("40")}.OpeningTime(d("100"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -296,8 +310,8 @@ func ExampleDevice_Opening() {
 	//                                       logarithmic axes]
 }
 
-func ExampleDevice_Conventional() {
-	c, err := protect.Device{Family: "IEC 60269 gG", RatingA: d("32")}.Conventional()
+func ExampleDevice_ConventionalCurrents() {
+	c, err := protect.Device{Family: "IEC 60269 gG", RatingA: d("32")}.ConventionalCurrents()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -323,8 +337,8 @@ func ExampleDevice_Conventional() {
 	//     = 51.2 A
 }
 
-func ExampleDevice_Release() {
-	r, err := protect.Device{Family: "IEC 60898-2 C", RatingA: d("16")}.Release()
+func ExampleDevice_ReleaseCurrents() {
+	r, err := protect.Device{Family: "IEC 60898-2 C", RatingA: d("16")}.ReleaseCurrents()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -401,8 +415,8 @@ func ExampleDevice_RidesThrough() {
 // same cable fed by a charger of 20 A alone, which opens no fuse.
 func ExampleDevice_Clears() {
 	fuse := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
-	checks, err := fuse.Clears(protect.Fault{
-		SmallestA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")},
+	checks, err := fuse.Clears(protect.FarFault{
+		LeastFaultA: d("140"), Cable: protect.Cable{K: d("115"), AreaMM2: d("1.5")},
 	})
 	if err != nil {
 		fmt.Println(err)
@@ -410,7 +424,7 @@ func ExampleDevice_Clears() {
 	}
 	fmt.Print(checks[0].Working)
 	verdict(checks[0])
-	checks, err = fuse.Clears(protect.Fault{LimitedA: some("20"), AmpacityA: some("17.5")})
+	checks, err = fuse.Clears(protect.FarFault{LimitedA: some("20"), AmpacityA: some("17.5")})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -418,13 +432,14 @@ func ExampleDevice_Clears() {
 	verdict(checks[0])
 	// Output:
 	// I_n = 15 A                            rating of the device (given)
-	// I_k = 140 A                           prospective fault current (given)
+	// I_kl = 140 A                          least prospective fault current
+	//                                       (given)
 	// I_g = 90 A                            current of a gate [ISO 8820-3:2015,
 	//                                       time-current gates, multiple 6.0; from
 	//                                       memory]; some prints have 0.02 s
 	//                                       minimum; 35 and 40 A are read with
 	//                                       0.15 s maximum
-	// I = min(I_k, I_g)                     current [common practice, what a fuse
+	// I = min(I_kl, I_g)                    current [common practice, what a fuse
 	//   = min(140, 90)                      lets through falls as the current
 	//   = 90 A                              rises]
 	// I_g = 90 A                            current of a gate [ISO 8820-3:2015,
@@ -451,8 +466,48 @@ func ExampleDevice_Clears() {
 	// P10 a limited source alone need never open the device, and stays within the cable: fails, 20 against 17.5 A
 }
 
-func ExampleMetal_Constant() {
-	k, err := protect.Metal{Name: "copper", InitialC: d("70"), FinalC: d("160")}.Constant()
+// What a class T fuse of 60 A lets through of 1200 A at the most, by a standard that
+// says no more than by when it opens at twice its rating.
+func ExampleDevice_LetThrough() {
+	let, err := protect.Device{Family: "UL 248-15 T 300 V", RatingA: d("60")}.LetThrough(d("1200"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(let.Working)
+	// Output:
+	// I_n = 60 A                            rating of the device (given)
+	// I_k = 1200 A                          prospective fault current (given)
+	// I_g = 120 A                           current of a gate [UL 248-1,
+	//                                       time-current gates, multiple 2.0; from
+	//                                       memory]; uncertain: the older class H
+	//                                       list is two minutes shorter at each
+	//                                       step
+	// I = min(I_k, I_g)                     current [common practice, what a fuse
+	//   = min(1200, 120)                    lets through falls as the current
+	//   = 120 A                             rises]
+	// I_g = 120 A                           current of a gate [UL 248-1,
+	//                                       time-current gates, multiple 2.0; from
+	//                                       memory]; uncertain: the older class H
+	//                                       list is two minutes shorter at each
+	//                                       step
+	// t_g = 360 s                           opening time at that gate [UL 248-1,
+	//                                       time-current gates, multiple 2.0; from
+	//                                       memory]
+	// t_hi = t_g                            has opened by [UL 248-1; from memory]
+	//      = 360
+	//      = 360 s
+	// W_k = I × I × t_hi                    energy let through (I²t) [IEC
+	//     = 120 × 120 × 360                 60364-4-43, 434.5.2; second hand]
+	//     = 5184000 A²s
+	// t_k = ceil(W_k ÷ (I_k × I_k) × 1000) ÷ 1000
+	//     = ceil(5184000 ÷ (1200 × 1200) × 1000) ÷ 1000
+	//     = 3.6 s                           duration of the fault [IEC 60364-4-43,
+	//                                       434.5.2; second hand]
+}
+
+func ExampleFaultHeating_Constant() {
+	k, err := protect.FaultHeating{Name: "copper", InitialC: some("70"), FinalC: d("160")}.Constant()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -515,8 +570,8 @@ func ExampleFaultArea() {
 	//                                       60364-4-43, 434.5.2; second hand]
 }
 
-func ExamplePair_Ratio() {
-	pair := protect.Pair{
+func ExampleSeriesPair_Ratio() {
+	pair := protect.SeriesPair{
 		Upper: protect.Device{Family: "IEC 60269 gG", RatingA: d("100")},
 		Lower: protect.Device{Family: "IEC 60269 gG", RatingA: d("63")},
 	}
@@ -546,8 +601,8 @@ func ExamplePair_Ratio() {
 	// P12 the lower device opens first, by the ratio of ratings: passes, 100 against 100 A
 }
 
-func ExamplePair_Selective() {
-	pair := protect.Pair{
+func ExampleSeriesPair_Selective() {
+	pair := protect.SeriesPair{
 		Upper: protect.Device{Family: "IEC 60269 gG", RatingA: d("80")},
 		Lower: protect.Device{Family: "IEC 60269 gG", RatingA: d("63")},
 	}
@@ -564,8 +619,8 @@ func ExamplePair_Selective() {
 
 // A breaker lets 21 000 A²s through at the fault; the gG link of 100 A above it
 // begins to melt at 27 000 A²s.
-func ExamplePair_Energies() {
-	pair := protect.Pair{
+func ExampleSeriesPair_Energies() {
+	pair := protect.SeriesPair{
 		Upper: protect.Device{Family: "IEC 60269 gG", RatingA: d("100")},
 		Lower: protect.Device{Family: "IEC 60898-2 C", RatingA: d("32")},
 	}
@@ -615,7 +670,7 @@ func ExampleSwitch_Start() {
 }
 
 func ExampleIsolator_Checks() {
-	checks, err := protect.Isolator{CurrentA: d("230"), RatingA: d("275"), StartA: some("450")}.Checks()
+	checks, err := protect.Isolator{CurrentA: some("230"), RatingA: d("275"), StartA: some("450")}.Checks()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -660,8 +715,8 @@ func ExamplePrecharge_Resistor() {
 	//      = 0.57 s
 }
 
-func ExampleUnit_Checks() {
-	checks, err := protect.Unit{SupplyLeastV: d("10.8"), SupplyMostV: d("16.2"), Code: "D"}.Checks()
+func ExampleConnectedUnit_Checks() {
+	checks, err := protect.ConnectedUnit{LeastSupplyV: some("10.8"), GreatestSupplyV: d("16.2"), Code: "D"}.Checks()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -696,13 +751,13 @@ func ExampleLoadDump_Check() {
 
 // A reading lamp whose leads are swapped, and one that is helped to start from a
 // lorry.
-func ExampleMishap_Check() {
-	for _, mishap := range []protect.Mishap{
+func ExampleSupplyTest_Check() {
+	for _, test := range []protect.SupplyTest{
 		{NominalV: d("12"), Kind: "reversed voltage", SurvivesV: some("14")},
 		{NominalV: d("12"), Kind: "jump start", SurvivesV: some("18")},
 		{NominalV: d("24"), Kind: "reversed voltage"},
 	} {
-		c, err := mishap.Check()
+		c, err := test.Check()
 		if err != nil {
 			fmt.Println(err)
 			return
@@ -717,8 +772,8 @@ func ExampleMishap_Check() {
 }
 
 // A module of 10.5 A: the least device for one string.
-func ExampleStrings_Device() {
-	a, err := protect.Strings{Count: 3, ShortA: d("10.5")}.Device(1)
+func ExampleSolarArray_LeastRating() {
+	a, err := protect.SolarArray{Count: 3, ShortA: d("10.5")}.LeastRating(1)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -741,8 +796,8 @@ func ExampleStrings_Device() {
 }
 
 // Three strings whose modules bear a series device of 20 A, without devices.
-func ExampleStrings_Checks() {
-	checks, err := protect.Strings{Count: 3, ShortA: d("10.5"), ModuleFuseA: some("20")}.Checks()
+func ExampleSolarArray_Checks() {
+	checks, err := protect.SolarArray{Count: 3, ShortA: d("10.5"), ModuleFuseA: some("20")}.Checks()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -813,19 +868,19 @@ func ExampleDevice_StopsStall() {
 }
 
 // Two cables of 150 A in parallel behind a fuse of 250 A.
-func ExampleParallel_Check() {
+func ExampleParallel_Checks() {
 	european, err := tables.RuleSetOf("european")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	for _, identical := range []bool{true, false} {
-		c, err := protect.Parallel{Cables: 2, AmpacityA: d("150"), RatingA: d("250"), Identical: identical}.Check(european.Device)
+		checks, err := protect.Parallel{Cables: 2, AmpacityA: d("150"), RatingA: d("250"), Identical: identical}.Checks(european.Device)
 		if err != nil {
 			fmt.Println(err)
 			return
 		}
-		verdict(c)
+		verdict(checks[0])
 	}
 	// Output:
 	// P24 one device protects the cables in parallel: passes, 250 against 300 A

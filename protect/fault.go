@@ -14,7 +14,7 @@ import (
 type Surge struct {
 	CurrentA  decimal.Decimal `json:"current_a"`
 	DurationS decimal.Decimal `json:"surge_s"`
-	From      working.Working `json:"-"` // the lines that gave the current
+	From      working.Working `json:"from,omitempty"` // the lines that gave the current
 }
 
 const (
@@ -33,7 +33,7 @@ const (
 // article complies with it. Where no gate says that the device holds at that
 // current, or no table has its gates, it cannot be told.
 // Current above 0 to 1 000 000 A, duration above 0 to 1 000 000 s.
-// Sources: those of [Device.Opening].
+// Sources: those of [Device.OpeningTime].
 func (d Device) RidesThrough(s Surge) (working.Check, error) {
 	c, missing, err := d.known()
 	err = errors.Join(err,
@@ -73,16 +73,16 @@ func (d Device) heldBy(own characteristic, currentA decimal.Decimal) []point {
 	return standard.least
 }
 
-// Fault is a short circuit at the far end of the longest cable that a device
+// FarFault is a short circuit at the far end of the longest cable that a device
 // guards, and what is known of the cable.
-type Fault struct {
-	SmallestA decimal.Decimal     `json:"fault_a"`         // everything hot, the sources low and old
-	LargestA  decimal.NullDecimal `json:"largest_fault_a"` // wanted for a breaker
-	LimitedA  decimal.NullDecimal `json:"source_limit_a"`  // set where only sources that limit themselves feed it: their sum
-	AmpacityA decimal.NullDecimal `json:"ampacity_a"`      // wanted with LimitedA
-	Cable     Cable               `json:"cable"`
-	HeatsInS  decimal.NullDecimal `json:"heats_in_s"` // by the heating equation at SmallestA; wanted above 5 s
-	From      working.Working     `json:"-"`          // the lines that gave the currents
+type FarFault struct {
+	LeastFaultA    decimal.Decimal     `json:"least_fault_a"`    // everything hot, the sources low and old
+	GreatestFaultA decimal.NullDecimal `json:"greatest_fault_a"` // wanted for a breaker
+	LimitedA       decimal.NullDecimal `json:"source_limit_a"`   // set where only sources that limit themselves feed it: their sum
+	AmpacityA      decimal.NullDecimal `json:"ampacity_a"`       // wanted with LimitedA
+	Cable          Cable               `json:"cable"`
+	HeatsInS       decimal.NullDecimal `json:"heats_in_s"`     // by the heating equation at LeastFaultA; wanted above 5 s
+	From           working.Working     `json:"from,omitempty"` // the lines that gave the currents
 }
 
 // Clears judges whether the device opens before the fault hurts the cable:
@@ -95,9 +95,11 @@ type Fault struct {
 // fuse: the device need never open, and only P10 is asked. A fuse is judged at
 // the smallest fault, because what it lets through falls as the current rises:
 // above its last gate it lets through no more than at that gate. A breaker
-// lets through more the larger the fault, and is judged at both. A fault that
-// the device need not open at passes only within the ampacity. A device whose
-// gates no table has cannot be told.
+// lets through more the larger the fault, and is judged at both. A fault that no
+// gate says opens the device is no pass, however little the cable minds it: a short
+// circuit that nothing opens burns where it is. Up to the rating the device never
+// opens, and the rule fails; above it, and of a device whose gates no table has, it
+// cannot be told.
 //
 // The last gate of a standard bounds the time at all greater currents, but shows
 // nothing of a device there: one that opens within 600 s at twice its rating opens
@@ -107,9 +109,9 @@ type Fault struct {
 //
 // The adiabatic equation counts to 5 s; an opening time beyond that wants
 // HeatsInS, the time of the heating equation, or cannot be told. Currents above
-// 0 to 1 000 000 A; the ranges of [Device.Opening] and [Cable.Withstand] hold.
+// 0 to 1 000 000 A; the ranges of [Device.OpeningTime] and [Cable.Withstand] hold.
 // Source: IEC 60364-4-43 clause 434.5.2.
-func (d Device) Clears(f Fault) ([]working.Check, error) {
+func (d Device) Clears(f FarFault) ([]working.Check, error) {
 	c, missing, err := d.known()
 	if err = errors.Join(err, f.check()); err != nil {
 		return nil, err
@@ -120,73 +122,91 @@ func (d Device) Clears(f Fault) ([]working.Check, error) {
 	case missing != "":
 		return []working.Check{cannotTell("P09", clearsTitle, missing, nil)}, nil
 	}
-	checks := []working.Check{d.clears("P09", clearsTitle, c, f, f.SmallestA)}
+	checks := []working.Check{d.clears("P09", clearsTitle, "I_kl", c, f, f.LeastFaultA)}
 	if c.fuse {
 		return checks, nil
 	}
-	if !f.LargestA.Valid {
+	if !f.GreatestFaultA.Valid {
 		missing := "work out the largest fault at the device: a breaker lets through more the larger the fault"
 		return append(checks, cannotTell("P11", largeTitle, missing, nil)), nil
 	}
 	f.HeatsInS = decimal.NullDecimal{} // it holds for the smallest fault
-	return append(checks, d.clears("P11", largeTitle, c, f, f.LargestA.Decimal)), nil
+	return append(checks, d.clears("P11", largeTitle, "I_k", c, f, f.GreatestFaultA.Decimal)), nil
 }
 
-func (f Fault) check() error {
+func (f FarFault) check() error {
 	var alone, order error
 	if f.LimitedA.Valid && !f.AmpacityA.Valid {
 		alone = &working.InputError{Field: "ampacity_a", Got: "unset", Want: "the ampacity of the run that the limited source feeds"}
 	}
 	if f.LimitedA.Valid {
-		return errors.Join(
-			working.Above("source_limit_a", f.LimitedA.Decimal, 0, 10_000),
-			unsetOr(working.Above, "ampacity_a", f.AmpacityA, 0, 10_000),
-			alone,
-		)
+		return errors.Join(unsetOr(working.Above, "ampacity_a", f.AmpacityA, 0, 10_000), f.checkFaults(), alone)
 	}
 	err := errors.Join(
-		working.Above("fault_a", f.SmallestA, 0, 1_000_000),
-		unsetOr(working.Above, "largest_fault_a", f.LargestA, 0, 1_000_000),
+		working.Above("least_fault_a", f.LeastFaultA, 0, 1_000_000),
+		unsetOr(working.Above, "greatest_fault_a", f.GreatestFaultA, 0, 1_000_000),
 		unsetOr(working.Above, "ampacity_a", f.AmpacityA, 0, 10_000),
 		unsetOr(working.Above, "heats_in_s", f.HeatsInS, 0, 1_000_000),
 		working.In("cable", f.Cable.check()),
 	)
-	if err == nil && f.LargestA.Valid && f.LargestA.Decimal.LessThan(f.SmallestA) {
-		order = &working.InputError{Field: "largest_fault_a", Got: f.LargestA.Decimal.String(), Want: "no less than fault_a"}
+	if err == nil && f.GreatestFaultA.Valid && f.GreatestFaultA.Decimal.LessThan(f.LeastFaultA) {
+		order = &working.InputError{Field: "greatest_fault_a", Got: f.GreatestFaultA.Decimal.String(), Want: "no less than least_fault_a"}
 	}
 	return errors.Join(err, order)
 }
 
+// checkFaults wants no greater fault than limited sources alone can feed.
+func (f FarFault) checkFaults() error {
+	limit := f.LimitedA.Decimal
+	err := errors.Join(
+		working.Above("source_limit_a", limit, 0, 10_000),
+		working.Between("least_fault_a", f.LeastFaultA, 0, 1_000_000),
+		unsetOr(working.Between, "greatest_fault_a", f.GreatestFaultA, 0, 1_000_000),
+	)
+	if err == nil && decimal.Max(f.LeastFaultA, f.GreatestFaultA.Decimal).GreaterThan(limit) {
+		return &working.InputError{Field: "source_limit_a", Got: limit.String(), Want: "no less than the fault, or unset: something else feeds it too"}
+	}
+	return err
+}
+
 // limited is the check of a fault that opens no device.
-func (f Fault) limited() working.Check {
+func (f FarFault) limited() working.Check {
 	w := working.Start(f.From)
 	w.Given("I_s", f.LimitedA.Decimal)
 	w.Given("I_z", f.AmpacityA.Decimal)
 	return w.Check("P10", limitTitle, "I_s", "I_z")
 }
 
-// clears judges one fault current.
-func (d Device) clears(id, title string, c characteristic, f Fault, faultA decimal.Decimal) working.Check {
+// clears judges one fault current, which stands under a symbol.
+func (d Device) clears(id, title, symbol string, c characteristic, f FarFault, faultA decimal.Decimal) working.Check {
 	w := slices.Grow(working.Start(f.From, f.Cable.From), 13)
 	w.Given("I_n", d.RatingA)
-	w.Given("I_k", faultA)
-	judged := c.judgedAt(faultA, &w)
-	opens := mostTime(c.most, judged, &w)
+	w.Given(symbol, faultA)
+	let, opens := c.energy(symbol, faultA, &w)
 	switch {
-	case !opens.Valid && f.AmpacityA.Valid && faultA.LessThanOrEqual(f.AmpacityA.Decimal):
-		w.Given("I_z", f.AmpacityA.Decimal)
-		return w.Check(id, title, "I_k", "I_z")
-	case !opens.Valid:
-		return cannotTell(id, title, fmt.Sprintf(
-			"a fault of %s A need not open the device: make the cable shorter or thicker, or ask the maker for the opening time at that current", asShown(faultA)), slices.Clip(w))
-	}
-	let := w.Calc("W_k", "I × I × t_hi", judged.Mul(judged).Mul(opens.Decimal), adiabatic)
-	if square := faultA.Mul(faultA); let.GreaterThan(fiveSeconds.Mul(square)) {
-		t := w.Calc("t_k", "ceil(W_k ÷ (I_k × I_k) × 1000) ÷ 1000", ceilDiv(let, square, 3), adiabatic)
-		return d.shown(f.slow(id, title, t, w), c, faultA)
+	case !opens:
+		return d.neverOpens(id, title, symbol, c, faultA, w)
+	case let.GreaterThan(fiveSeconds.Mul(faultA).Mul(faultA)):
+		return d.shown(f.slow(id, title, lasting(symbol, faultA, let, &w), w), c, faultA)
 	}
 	f.Cable.energy(&w)
 	return d.shown(w.Check(id, title, "W_k", "W_z"), c, faultA)
+}
+
+// neverOpens is the check of a fault that no gate says opens the device: the
+// current that does is above it. Up to the rating that is certain.
+func (d Device) neverOpens(id, title, symbol string, c characteristic, faultA decimal.Decimal, w working.Working) working.Check {
+	missing := fmt.Sprintf(
+		"a fault of %s A need not open the device: make the cable shorter or thicker, or ask the maker for the opening time at that current", asShown(faultA))
+	if len(c.most) == 0 {
+		return cannotTell(id, title, missing, slices.Clip(w))
+	}
+	w.LookUp("I_g", c.most[0].current)
+	failed := w.Check(id, title, "I_g", symbol)
+	if faultA.GreaterThan(d.RatingA) {
+		failed.Missing = missing
+	}
+	return failed
 }
 
 // shown turns a failure into a question where only a far gate of the standard
@@ -213,7 +233,7 @@ func asShown(a decimal.Decimal) string {
 }
 
 // slow is the check of a fault that lasts beyond 5 s.
-func (f Fault) slow(id, title string, t decimal.Decimal, w working.Working) working.Check {
+func (f FarFault) slow(id, title string, t decimal.Decimal, w working.Working) working.Check {
 	if !f.HeatsInS.Valid {
 		return cannotTell(id, title, fmt.Sprintf(
 			"the fault may last %s s and the adiabatic equation counts to 5 s: work out by the heating equation how long the cable takes to reach its limit", t), slices.Clip(w))
@@ -224,12 +244,64 @@ func (f Fault) slow(id, title string, t decimal.Decimal, w working.Working) work
 
 var falls = cite.Practice.At("what a fuse lets through falls as the current rises", cite.CommonPractice)
 
+// LetThrough is what a device lets through of a fault at the most.
+type LetThrough struct {
+	EnergyA2S decimal.NullDecimal `json:"let_through_a2s"` // unset: the device need not open
+	TimeS     decimal.NullDecimal `json:"fault_s"`         // for as long as that lasts at the fault's current
+	Working   working.Working     `json:"working,omitempty"`
+}
+
+// LetThrough returns the most that the device lets through of a fault, from cold:
+//
+//	W_k = I² × t_hi       [A²s]
+//	t_k = W_k ÷ I_k²      [s], rounded up to 0.001
+//
+// I is the fault's own current I_k, but for a fuse no more than that of its last
+// gate: what a fuse lets through falls as the current rises, so that above its last
+// gate it opens the sooner the larger the fault, where [Device.OpeningTime] only has
+// that gate's time. The fall is practice, no clause of a standard: with more current
+// less heat is lost while the element melts. Below the first gate that opens the
+// device nothing is known. Current above 0 to 1 000 000 A; the errors are those of
+// [Device.OpeningTime]. Sources: those of [Device.OpeningTime].
+func (d Device) LetThrough(faultA decimal.Decimal) (LetThrough, error) {
+	c, err := d.characteristic()
+	if err = errors.Join(err, working.Above("current_a", faultA, 0, 1_000_000)); err != nil {
+		return LetThrough{}, err
+	}
+	w := make(working.Working, 0, 10)
+	w.Given("I_n", d.RatingA)
+	w.Given("I_k", faultA)
+	var a LetThrough
+	if energy, ok := c.energy("I_k", faultA, &w); ok {
+		a.EnergyA2S = decimal.NewNullDecimal(energy)
+		a.TimeS = decimal.NewNullDecimal(lasting("I_k", faultA, energy, &w))
+	}
+	a.Working = slices.Clip(w)
+	return a, nil
+}
+
+// energy adds the lines of what the device lets through; it is not ok where no gate
+// says that it opens.
+func (c characteristic) energy(symbol string, faultA decimal.Decimal, w *working.Working) (let decimal.Decimal, ok bool) {
+	judged := c.judgedAt(symbol, faultA, w)
+	opens := mostTime(c.most, judged, w)
+	if !opens.Valid {
+		return let, false
+	}
+	return w.Calc("W_k", "I × I × t_hi", judged.Mul(judged).Mul(opens.Decimal), adiabatic), true
+}
+
+// lasting adds the line of the time in which a fault gives so much energy.
+func lasting(symbol string, faultA, energy decimal.Decimal, w *working.Working) decimal.Decimal {
+	return w.CalcUp("t_k", fmt.Sprintf("W_k ÷ (%s × %s)", symbol, symbol), energy, faultA.Mul(faultA), 3, adiabatic)
+}
+
 // judgedAt adds the line of the current at which the energy is judged: the
 // fault's own, but for a fuse no more than that of its last gate.
-func (c characteristic) judgedAt(faultA decimal.Decimal, w *working.Working) decimal.Decimal {
+func (c characteristic) judgedAt(symbol string, faultA decimal.Decimal, w *working.Working) decimal.Decimal {
 	if !c.fuse || len(c.most) == 0 {
-		return w.Calc("I", "I_k", faultA, sum)
+		return w.Calc("I", symbol, faultA, sum)
 	}
 	last := w.LookUp("I_g", c.most[len(c.most)-1].current)
-	return w.Calc("I", "min(I_k, I_g)", decimal.Min(faultA, last), falls)
+	return w.Calc("I", "min("+symbol+", I_g)", decimal.Min(faultA, last), falls)
 }

@@ -48,7 +48,7 @@ func FuzzWindow(f *testing.F) {
 		if set == "us-boat" || set == "us-rv" || set == "au-nz" {
 			rules = rulesOf(set)
 		}
-		n := protect.Need{DesignA: v[0], AmpacityA: v[1], AmbientC: decimal.NewNullDecimal(v[2]), Continuous: lasts, SetName: rules.Name}
+		n := protect.Need{DesignA: v[0], AmpacityA: v[1], AmbientC: decimal.NewNullDecimal(v[2]), Brief: !lasts, SetName: rules.Name}
 		w, err := n.Window(rules.Device, family)
 		if err != nil {
 			return
@@ -57,7 +57,16 @@ func FuzzWindow(f *testing.F) {
 		if w.Reason == "" || w.BestA.Valid != (len(w.InsideA) > 0) {
 			t.Errorf("best %v, inside %v, reason %q", w.BestA, w.InsideA, w.Reason)
 		}
-		made(t, w.Checks(v[3])...)
+		for _, a := range w.InsideA {
+			if a.GreaterThan(v[1]) {
+				t.Errorf("%s A is inside on a conductor of %s A", a, v[1])
+			}
+		}
+		checks := w.Checks(v[3])
+		made(t, checks...)
+		if i, ok := working.Strictest(checks...); ok && v[3].GreaterThan(v[1]) && checks[i].Verdict() == working.Passes {
+			t.Errorf("%s A passes on a conductor of %s A", v[3], v[1])
+		}
 	})
 }
 
@@ -71,21 +80,24 @@ func FuzzOpening(f *testing.F) {
 			return
 		}
 		device := protect.Device{Family: family, RatingA: v[0]}
-		if o, err := device.Opening(v[1]); err == nil {
+		if o, err := device.OpeningTime(v[1]); err == nil {
 			workingtest.Guard(t, o.Working)
 		}
 		if c, err := device.RidesThrough(protect.Surge{CurrentA: v[1], DurationS: v[2]}); err == nil {
 			made(t, c)
 		}
-		fault := protect.Fault{
-			SmallestA: v[1], LargestA: decimal.NewNullDecimal(v[4]), HeatsInS: decimal.NewNullDecimal(v[2]),
+		if let, err := device.LetThrough(v[1]); err == nil {
+			workingtest.Guard(t, let.Working)
+		}
+		fault := protect.FarFault{
+			LeastFaultA: v[1], GreatestFaultA: decimal.NewNullDecimal(v[4]), HeatsInS: decimal.NewNullDecimal(v[2]),
 			Cable: protect.Cable{K: d("115"), AreaMM2: v[3]},
 		}
 		if checks, err := device.Clears(fault); err == nil {
 			made(t, checks...)
 		}
 		lower := protect.Device{Family: family, RatingA: v[0].Div(d("1.6"))}
-		if c, err := (protect.Pair{Upper: device, Lower: lower}).Selective(v[4]); err == nil {
+		if c, err := (protect.SeriesPair{Upper: device, Lower: lower}).Selective(v[4]); err == nil {
 			made(t, c)
 		}
 	})
@@ -101,14 +113,14 @@ func FuzzGates(f *testing.F) {
 		}
 		device := protect.Device{RatingA: d("50"), Gates: []protect.Gate{
 			{CurrentA: v[0], LeastS: decimal.NewNullDecimal(v[1])},
-			{CurrentA: v[2], MostS: decimal.NewNullDecimal(v[3]), LeastS: decimal.NewNullDecimal(v[3])},
+			{CurrentA: v[2], GreatestS: decimal.NewNullDecimal(v[3]), LeastS: decimal.NewNullDecimal(v[3])},
 		}}
-		o, err := device.Opening(v[4])
+		o, err := device.OpeningTime(v[4])
 		if err != nil {
 			return
 		}
 		workingtest.Guard(t, o.Working)
-		for _, side := range []decimal.NullDecimal{o.LeastS, o.MostS} {
+		for _, side := range []decimal.NullDecimal{o.LeastS, o.GreatestS} {
 			if side.Valid && side.Decimal.IsNegative() {
 				t.Errorf("opens in %s s", side.Decimal)
 			}
@@ -131,23 +143,23 @@ func FuzzRest(f *testing.F) {
 				checks = append(checks, more...)
 			}
 		}
-		keep(protect.Breaking{FaultA: v[0], HighestV: v[1], Family: family, BreaksA: other, BreaksAtV: other}.Checks())
-		keep(one(protect.Place{AlongMM: v[0], Sheathed: n > 1}.Check(rulesOf("au-nz").Place)))
-		keep(one(protect.End{AmpacityA: v[0], LimitA: other}.Check()))
+		keep(protect.BreakingDuty{GreatestFaultA: decimal.NewNullDecimal(v[0]), HighestV: v[1], Family: family, BreaksA: other, BreaksAtV: other}.Checks())
+		keep(one(protect.Place{AlongMM: decimal.NewNullDecimal(v[0]), Sheathed: n > 1}.Check(rulesOf("au-nz").Place)))
+		keep(one(protect.ConductorEnd{AmpacityA: v[0], LimitA: other}.Check(rulesOf("us-boat").Place)))
 		contact := protect.Switch{SystemV: v[1], CurrentA: v[0], Load: load, RatingA: v[2], StartA: decimal.NewNullDecimal(v[0])}
 		keep(one(contact.Check()))
 		keep(one(contact.Start()))
-		keep(protect.Isolator{CurrentA: v[0], RatingA: v[1], StartA: other}.Checks())
-		keep(protect.Unit{SupplyLeastV: v[2], SupplyMostV: v[1], Code: load}.Checks())
+		keep(protect.Isolator{CurrentA: decimal.NewNullDecimal(v[0]), RatingA: v[1], StartA: other}.Checks())
+		keep(protect.ConnectedUnit{LeastSupplyV: other, GreatestSupplyV: v[1], Code: load}.Checks())
 		keep(one(protect.LoadDump{NominalV: v[1], SurvivesV: other}.Check()))
-		keep(one(protect.Mishap{NominalV: v[1], Kind: load, SurvivesV: other}.Check()))
-		keep(protect.Strings{Count: n, ShortA: v[3], ModuleFuseA: other}.Checks())
-		keep(one(protect.Parallel{Cables: n, AmpacityA: v[0], RatingA: v[1]}.Check(rulesOf("european").Device)))
+		keep(one(protect.SupplyTest{NominalV: v[1], Kind: load, SurvivesV: other}.Check()))
+		keep(protect.SolarArray{Count: n, ShortA: v[3], ModuleFuseA: other}.Checks())
+		keep(protect.Parallel{Cables: n, AmpacityA: v[0], RatingA: v[1]}.Checks(rulesOf("us-boat").Device))
 		made(t, checks...)
 		if r, err := (protect.Precharge{HighestV: v[1], CapacitanceUF: v[0], LimitA: v[2]}).Resistor(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
-		if r, err := (protect.Metal{Name: "copper", InitialC: v[1], FinalC: v[0]}).Constant(); err == nil {
+		if r, err := (protect.FaultHeating{Name: "copper", InitialC: decimal.NewNullDecimal(v[1]), FinalC: v[0]}).Constant(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
 		if r, err := protect.FaultArea(v[0], v[2], v[3]); err == nil {

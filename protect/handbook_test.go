@@ -24,18 +24,18 @@ var asks = workingtest.Asks{
 		w, err := need(r.D("subarray_current"), r.D("ampacity")).Window(rule, "NFPA 70 240.6(A)")
 		return workingtest.Answer("fuse", w.BestA.Decimal, w.Working), err
 	},
-	"Need.Window most": func(r workingtest.Row) (workingtest.Answers, error) {
+	"Need.Window greatest": func(r workingtest.Row) (workingtest.Answers, error) {
 		rule := tables.DeviceRule{OfAmpacity: working.Figure{Value: r.D("ratio"), Source: whole.Source}}
 		w, err := need(d("1"), r.D("ampacity_105c")).Window(rule, "NFPA 70 240.6(A)")
-		return workingtest.Answer("max_fuse", w.MostA.Decimal, w.Working), err
+		return workingtest.Answer("max_fuse", w.GreatestAllowedA.Decimal, w.Working), err
 	},
 	"Need.Window boat": func(r workingtest.Row) (workingtest.Answers, error) {
 		w, err := need(d("1"), r.D("table5_ampacity")).Window(rulesOf("us-boat").Device, "NFPA 70 240.6(A)")
 		if err != nil {
 			return workingtest.Answers{}, err
 		}
-		largest := w.InsideA[len(w.InsideA)-1]
-		return workingtest.Answer("max_rating", w.MostA.Decimal, w.Working).And("largest_standard_rating", largest), nil
+		largest := w.AllowedA[len(w.AllowedA)-1]
+		return workingtest.Answer("max_rating", w.GreatestAllowedA.Decimal, w.Working).And("largest_standard_rating", largest), nil
 	},
 	"Need.Window k3": func(r workingtest.Row) (workingtest.Answers, error) {
 		ampacity := d("1000")
@@ -44,10 +44,10 @@ var asks = workingtest.Asks{
 		if err != nil {
 			return workingtest.Answers{}, err
 		}
-		return workingtest.Answer("k3", ampacity.DivRound(w.MostA.Decimal, 6), w.Working), nil
+		return workingtest.Answer("k3", ampacity.DivRound(w.GreatestAllowedA.Decimal, 6), w.Working), nil
 	},
-	"Strings.Device": func(r workingtest.Row) (workingtest.Answers, error) {
-		a, err := protect.Strings{Count: 1, ShortA: r.D("isc")}.Device(1)
+	"SolarArray.LeastRating": func(r workingtest.Row) (workingtest.Answers, error) {
+		a, err := protect.SolarArray{Count: 1, ShortA: r.D("isc")}.LeastRating(1)
 		return workingtest.Answer("continuous_current", a.LastingA, a.Working).And("device_current", a.LeastA), err
 	},
 	"SmallWire.Check": func(r workingtest.Row) (workingtest.Answers, error) {
@@ -60,26 +60,26 @@ var asks = workingtest.Asks{
 	},
 	"Place.Check": func(r workingtest.Row) (workingtest.Answers, error) {
 		along := r.D("distance").Mul(d("25.4")) // the book's inches
-		c, err := protect.Place{AlongMM: along, Sheathed: r.Text("sheathed") == "1"}.Check(rulesOf("us-boat").Place)
+		c, err := protect.Place{AlongMM: decimal.NewNullDecimal(along), Sheathed: r.Text("sheathed") == "1"}.Check(rulesOf("us-boat").Place)
 		return workingtest.Answer("distance", c.Limit, c.Working), err
 	},
 	"ByCranking": func(r workingtest.Row) (workingtest.Answers, error) {
 		c, err := protect.ByCranking(r.D("system_voltage"), r.D("total_cca"))
 		return workingtest.Answer("main_aic", c.MainA, c.Working).And("branch_aic", c.BranchA), err
 	},
-	"Device.Opening": func(r workingtest.Row) (workingtest.Answers, error) {
-		o, err := device(r).Opening(r.D("current"))
-		a := workingtest.Answer("opening_max", o.MostS.Decimal, o.Working)
+	"Device.OpeningTime": func(r workingtest.Row) (workingtest.Answers, error) {
+		o, err := device(r).OpeningTime(r.D("current"))
+		a := workingtest.Answer("opening_max", o.GreatestS.Decimal, o.Working)
 		return a.And("opening_min", o.LeastS.Decimal), err
 	},
-	"Device.Conventional": func(r workingtest.Row) (workingtest.Answers, error) {
-		c, err := device(r).Conventional()
+	"Device.ConventionalCurrents": func(r workingtest.Row) (workingtest.Answers, error) {
+		c, err := device(r).ConventionalCurrents()
 		a := workingtest.Answer("non_fusing_current", c.HoldsA.Decimal, c.Working).And("fusing_current", c.OpensA)
 		a = a.And("non_tripping_current", c.HoldsA.Decimal).And("tripping_current", c.OpensA)
 		return a.And("conventional_time", c.TimeS.Div(d("3600"))), err
 	},
-	"Device.Release": func(r workingtest.Row) (workingtest.Answers, error) {
-		c, err := device(r).Release()
+	"Device.ReleaseCurrents": func(r workingtest.Row) (workingtest.Answers, error) {
+		c, err := device(r).ReleaseCurrents()
 		return workingtest.Answer("no_trip_current", c.NoTripA, c.Working).And("trip_current", c.TripA), err
 	},
 	"Device.Carries": func(r workingtest.Row) (workingtest.Answers, error) {
@@ -101,25 +101,25 @@ var asks = workingtest.Asks{
 		fuse, err := tables.AircraftProtector(size, "fuse")
 		return workingtest.Answer("breaker", breaker.Value, nil).And("fuse", fuse.Value), err
 	},
-	"Metal.Constant": func(r workingtest.Row) (workingtest.Answers, error) {
-		k, err := protect.Metal{Name: r.Text("conductor"), InitialC: r.D("initial"), FinalC: r.D("final")}.Constant()
+	"FaultHeating.Constant": func(r workingtest.Row) (workingtest.Answers, error) {
+		k, err := protect.FaultHeating{Name: r.Text("conductor"), InitialC: decimal.NewNullDecimal(r.D("initial")), FinalC: r.D("final")}.Constant()
 		return workingtest.Answer("k", k.K, k.Working), err
 	},
 	"Cable.Withstand": func(r workingtest.Row) (workingtest.Answers, error) {
 		a, err := protect.Cable{K: r.D("k"), AreaMM2: r.D("area")}.Withstand(d("10000"))
 		return workingtest.Answer("i2t_max", a.EnergyA2S, a.Working), err
 	},
-	"Unit.Checks": func(r workingtest.Row) (workingtest.Answers, error) {
-		checks, err := protect.Unit{SupplyLeastV: d("11"), SupplyMostV: d("15"), Code: r.Text("code")}.Checks()
+	"ConnectedUnit.Checks": func(r workingtest.Row) (workingtest.Answers, error) {
+		checks, err := protect.ConnectedUnit{LeastSupplyV: some("11"), GreatestSupplyV: d("15"), Code: r.Text("code")}.Checks()
 		if err != nil {
 			return workingtest.Answers{}, err
 		}
 		return workingtest.Answer("u_s_min", checks[0].Demand, checks[0].Working).And("u_s_max", checks[1].Limit), nil
 	},
-	"Pair.Selective": func(r workingtest.Row) (workingtest.Answers, error) {
+	"SeriesPair.Selective": func(r workingtest.Row) (workingtest.Answers, error) {
 		upper, lower := r.D("upstream"), r.D("downstream")
 		holds, opens := gateAt(upper, "0.1", true), gateAt(lower, "0.1", false)
-		c, err := protect.Pair{
+		c, err := protect.SeriesPair{
 			Upper: protect.Device{Family: "IEC 60269 gG", RatingA: upper},
 			Lower: protect.Device{Family: "IEC 60269 gG", RatingA: lower},
 		}.Selective(opens)
@@ -135,7 +135,7 @@ var asks = workingtest.Asks{
 var whole = working.Figure{Value: d("1"), Source: cite.Arithmetic.At("", cite.Published)}
 
 func need(designA, ampacityA decimal.Decimal) protect.Need {
-	return protect.Need{DesignA: designA, AmpacityA: ampacityA, Continuous: true}
+	return protect.Need{DesignA: designA, AmpacityA: ampacityA}
 }
 
 func device(r workingtest.Row) protect.Device {

@@ -1,6 +1,7 @@
 package protect
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -16,9 +17,9 @@ import (
 // opens not before LeastS and has opened by MostS. Leave out what the sheet
 // does not state.
 type Gate struct {
-	CurrentA decimal.Decimal     `json:"gate_a"`
-	LeastS   decimal.NullDecimal `json:"opens_from_s"`
-	MostS    decimal.NullDecimal `json:"opens_by_s"`
+	CurrentA  decimal.Decimal     `json:"gate_a"`
+	LeastS    decimal.NullDecimal `json:"opens_from_s"`
+	GreatestS decimal.NullDecimal `json:"opens_by_s"`
 }
 
 // Device is one fuse or breaker. Without gates of its own it has those of its
@@ -26,17 +27,17 @@ type Gate struct {
 type Device struct {
 	Family  string          `json:"family"` // empty: of none, judged as a breaker, the stricter
 	RatingA decimal.Decimal `json:"rating_a"`
-	Gates   []Gate          `json:"gates"`
+	Gates   []Gate          `json:"gates,omitempty"`
 }
 
-// Opening is the band of time in which a device opens at a current.
-type Opening struct {
-	LeastS  decimal.NullDecimal `json:"opens_from_s"` // not before; unset: not known, it may open at once
-	MostS   decimal.NullDecimal `json:"opens_by_s"`   // by then; unset: it need not open
-	Working working.Working     `json:"working"`
+// OpeningTime is the band of time in which a device opens at a current.
+type OpeningTime struct {
+	LeastS    decimal.NullDecimal `json:"opens_from_s"` // not before; unset: not known, it may open at once
+	GreatestS decimal.NullDecimal `json:"opens_by_s"`   // by then; unset: it need not open
+	Working   working.Working     `json:"working,omitempty"`
 }
 
-// Opening returns the band of time in which the device opens at a current, from
+// OpeningTime returns the band of time in which the device opens at a current, from
 // cold. Each side follows its own gates, straight from gate to gate on
 // logarithmic axes:
 //
@@ -44,17 +45,18 @@ type Opening struct {
 //
 // the earlier side rounded down to 0.001 s, the later up. Nothing is carried on
 // beyond the gates: above the last gate its later time still bounds and the
-// earlier side is not known, below the first the reverse. The straight line
-// between gates is practice, no clause of a standard.
+// earlier side is not known, below the first the reverse; for what a fuse lets
+// through there [Device.LetThrough] has a closer bound. The straight line between
+// gates is practice, no clause of a standard.
 //
 // Current above 0 to 1 000 000 A. Without gates of its own the device's family
 // and rating must be in the tables, or the error is [tables.ErrNotListed].
 // Gates of the data sheet must rise in current and fall in time.
 // Sources: the standard of the device's family, from memory for most of them.
-func (d Device) Opening(currentA decimal.Decimal) (Opening, error) {
+func (d Device) OpeningTime(currentA decimal.Decimal) (OpeningTime, error) {
 	c, err := d.characteristic()
 	if err = errors.Join(err, working.Above("current_a", currentA, 0, 1_000_000)); err != nil {
-		return Opening{}, err
+		return OpeningTime{}, err
 	}
 	w := make(working.Working, 0, 12)
 	w.Given("I_n", d.RatingA)
@@ -106,7 +108,7 @@ func (d Device) characteristic() (characteristic, error) {
 func (d Device) known() (c characteristic, missing string, err error) {
 	c, err = d.characteristic()
 	if errors.Is(err, tables.ErrNotListed) {
-		return c, fmt.Sprintf("ask the maker for the time-current curve of a %s A %s: no table has its gates", d.RatingA, d.Family), nil
+		return c, fmt.Sprintf("ask the maker for the time-current curve of a %s A %s: no table has its gates", d.RatingA, cmp.Or(d.Family, "device")), nil
 	}
 	return c, "", err
 }
@@ -118,7 +120,7 @@ func (d Device) own() []tables.Gate {
 	}
 	all := make([]tables.Gate, len(d.Gates))
 	for i, g := range d.Gates {
-		all[i] = tables.Gate{Current: dataSheet(g.CurrentA, "A"), LeastS: g.LeastS, MostS: g.MostS}
+		all[i] = tables.Gate{Current: dataSheet(g.CurrentA, "A"), LeastS: g.LeastS, MostS: g.GreatestS}
 	}
 	return all
 }
@@ -145,13 +147,13 @@ func (d Device) check() error {
 
 func (g Gate) check() error {
 	var empty error
-	if !g.LeastS.Valid && !g.MostS.Valid {
+	if !g.LeastS.Valid && !g.GreatestS.Valid {
 		empty = &working.InputError{Field: "opens_by_s", Got: "unset", Want: "a time, here or in opens_from_s"}
 	}
 	return errors.Join(
 		working.Above("gate_a", g.CurrentA, 0, 1_000_000),
 		unsetOr(working.Above, "opens_from_s", g.LeastS, 0, 1_000_000),
-		unsetOr(working.Above, "opens_by_s", g.MostS, 0, 1_000_000),
+		unsetOr(working.Above, "opens_by_s", g.GreatestS, 0, 1_000_000),
 		empty,
 	)
 }
@@ -160,13 +162,13 @@ func (g Gate) check() error {
 func (d Device) checkOrder() error {
 	for i := 1; i < len(d.Gates); i++ {
 		a, b := d.Gates[i-1], d.Gates[i]
-		if !b.CurrentA.GreaterThan(a.CurrentA) || rises(a.LeastS, b.LeastS) || rises(a.MostS, b.MostS) {
+		if !b.CurrentA.GreaterThan(a.CurrentA) || rises(a.LeastS, b.LeastS) || rises(a.GreatestS, b.GreatestS) {
 			return &working.InputError{Field: fmt.Sprintf("gates[%d]", i), Got: "out of order", Want: "a current above the one before, and no longer times"}
 		}
 	}
 	for i, g := range d.Gates {
-		if rises(g.MostS, g.LeastS) {
-			return &working.InputError{Field: fmt.Sprintf("gates[%d].opens_by_s", i), Got: g.MostS.Decimal.String(), Want: "no less than opens_from_s"}
+		if rises(g.GreatestS, g.LeastS) {
+			return &working.InputError{Field: fmt.Sprintf("gates[%d].opens_by_s", i), Got: g.GreatestS.Decimal.String(), Want: "no less than opens_from_s"}
 		}
 	}
 	return nil
@@ -177,8 +179,8 @@ func rises(a, b decimal.NullDecimal) bool {
 }
 
 // opening adds the lines of both sides.
-func (c characteristic) opening(currentA decimal.Decimal, w *working.Working) Opening {
-	return Opening{LeastS: leastTime(c.least, currentA, w), MostS: mostTime(c.most, currentA, w)}
+func (c characteristic) opening(currentA decimal.Decimal, w *working.Working) OpeningTime {
+	return OpeningTime{LeastS: leastTime(c.least, currentA, w), GreatestS: mostTime(c.most, currentA, w)}
 }
 
 // leastTime adds the lines of the earlier side: below its first gate that
@@ -231,31 +233,33 @@ func atGate(symbol string, p point, w *working.Working) decimal.NullDecimal {
 var straight = cite.Practice.At("straight from gate to gate on logarithmic axes", cite.CommonPractice)
 
 // between adds the lines of a time between two gates; rounding is "floor" or
-// "ceil".
+// "ceil". Of gates too near each other to draw a line through, the stricter holds.
 func between(symbol, rounding string, a, b point, currentA decimal.Decimal, w *working.Working) decimal.NullDecimal {
-	a.lines(".1", w)
-	b.lines(".2", w)
+	round, strict := math.Ceil, a
+	if rounding == "floor" {
+		round, strict = math.Floor, b
+	}
 	i, i1, i2 := currentA.InexactFloat64(), a.current.Value.InexactFloat64(), b.current.Value.InexactFloat64()
 	t1, t2 := a.timeS.InexactFloat64(), b.timeS.InexactFloat64()
-	ms := t1 * math.Pow(t2/t1, math.Log(i/i1)/math.Log(i2/i1)) * 1000
-	round := math.Ceil
-	if rounding == "floor" {
-		round = math.Floor
+	t, err := fixed(round(t1*math.Pow(t2/t1, math.Log(i/i1)/math.Log(i2/i1))*1000)/1000, 3)
+	if err != nil {
+		return atGate(symbol, strict, w)
 	}
-	t := fixed(round(ms)/1000, 3)
+	a.lines(".1", w)
+	b.lines(".2", w)
 	return decimal.NewNullDecimal(w.Calc(symbol,
 		rounding+"(t_g.1 × (t_g.2 ÷ t_g.1)^(ln(I ÷ I_g.1) ÷ ln(I_g.2 ÷ I_g.1)) × 1000) ÷ 1000", t, straight))
 }
 
-// Conventional holds the conventional currents of a device.
-type Conventional struct {
+// ConventionalCurrents holds the conventional currents of a device.
+type ConventionalCurrents struct {
 	HoldsA  decimal.NullDecimal `json:"holding_a"` // carried for TimeS; unset: the standard fixes none
 	OpensA  decimal.Decimal     `json:"operating_a"`
 	TimeS   decimal.Decimal     `json:"conventional_s"`
-	Working working.Working     `json:"working"`
+	Working working.Working     `json:"working,omitempty"`
 }
 
-// Conventional returns the current that the device carries for its conventional
+// ConventionalCurrents returns the current that the device carries for its conventional
 // time and the one that opens it within that time:
 //
 //	I_1 = k_1 × I_n,  I_2 = k_2 × I_n   [A]
@@ -263,16 +267,16 @@ type Conventional struct {
 // The lowest multiple that its standard says opens it counts as k_2. A family or
 // rating without any is [tables.ErrNotListed]. Gates of a data sheet play no
 // part. Sources: IEC 60269-1 table 2, IEC 60898-1 table 7, or the family's own.
-func (d Device) Conventional() (Conventional, error) {
+func (d Device) ConventionalCurrents() (ConventionalCurrents, error) {
 	if err := d.check(); err != nil {
-		return Conventional{}, err
+		return ConventionalCurrents{}, err
 	}
 	c, err := tables.ConventionalOf(d.Family, d.RatingA)
 	if err != nil {
-		return Conventional{}, err
+		return ConventionalCurrents{}, err
 	}
 	var w working.Working
-	var a Conventional
+	var a ConventionalCurrents
 	rating := w.Given("I_n", d.RatingA)
 	if c.Holds.Stated() {
 		a.HoldsA = decimal.NewNullDecimal(w.Calc("I_1", "k_1 × I_n", w.LookUp("k_1", c.Holds).Mul(rating), sum))
@@ -283,34 +287,34 @@ func (d Device) Conventional() (Conventional, error) {
 	return a, nil
 }
 
-// Release holds the currents of a breaker's short-circuit release.
-type Release struct {
+// ReleaseCurrents holds the currents of a breaker's short-circuit release.
+type ReleaseCurrents struct {
 	Supply  string          `json:"supply"` // that the standard gives them for
 	NoTripA decimal.Decimal `json:"no_trip_a"`
 	TripA   decimal.Decimal `json:"trip_a"`
 	Working working.Working `json:"working"`
 }
 
-// Release returns the current up to which a breaker does not trip at once and
+// ReleaseCurrents returns the current up to which a breaker does not trip at once and
 // the one from which it does:
 //
 //	I_r1 = k_r1 × I_n,  I_r2 = k_r2 × I_n   [A]
 //
 // A breaker of IEC 60947-2 has a setting in place of I_n: give it as the rating.
 // Where the supply is "a.c." the currents do not hold on d.c., where it trips
-// later; [Device.Opening] leaves them out. A family without a release is
+// later; [Device.OpeningTime] leaves them out. A family without a release is
 // [tables.ErrNotListed]. Sources: IEC 60898-1, 60898-2, 60947-2.
-func (d Device) Release() (Release, error) {
+func (d Device) ReleaseCurrents() (ReleaseCurrents, error) {
 	if err := d.check(); err != nil {
-		return Release{}, err
+		return ReleaseCurrents{}, err
 	}
 	r, err := tables.ReleaseOf(d.Family)
 	if err != nil {
-		return Release{}, err
+		return ReleaseCurrents{}, err
 	}
 	var w working.Working
 	rating := w.Given("I_n", d.RatingA)
-	a := Release{Supply: r.Supply}
+	a := ReleaseCurrents{Supply: r.Supply}
 	a.NoTripA = w.Calc("I_r1", "k_r1 × I_n", w.LookUp("k_r1", r.NoTrip).Mul(rating), sum)
 	a.TripA = w.Calc("I_r2", "k_r2 × I_n", w.LookUp("k_r2", r.Trip).Mul(rating), sum)
 	a.Working = slices.Clip(w)

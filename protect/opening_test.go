@@ -28,9 +28,9 @@ var gated = []protect.Device{
 	{Family: "IEC 60947-2", RatingA: d("100")},
 	{RatingA: d("50"), Gates: []protect.Gate{
 		{CurrentA: d("60"), LeastS: some("3600")},
-		{CurrentA: d("70"), LeastS: some("40"), MostS: some("900")},
-		{CurrentA: d("200"), LeastS: some("0.5"), MostS: some("4")},
-		{CurrentA: d("500"), MostS: some("0.05")},
+		{CurrentA: d("70"), LeastS: some("40"), GreatestS: some("900")},
+		{CurrentA: d("200"), LeastS: some("0.5"), GreatestS: some("4")},
+		{CurrentA: d("500"), GreatestS: some("0.05")},
 	}},
 }
 
@@ -39,18 +39,18 @@ var gated = []protect.Device{
 // side begins and ends where its gates do.
 func TestBiggerFaultNeverOpensLater(t *testing.T) {
 	for _, device := range gated {
-		var before protect.Opening
+		var before protect.OpeningTime
 		for multiple := int64(50); multiple < 2500; multiple += 11 {
 			current := device.RatingA.Mul(decimal.New(multiple, -2))
-			o, err := device.Opening(current)
+			o, err := device.OpeningTime(current)
 			require.NoError(t, err)
 			workingtest.Guard(t, o.Working)
-			if o.LeastS.Valid && o.MostS.Valid {
-				assert.True(t, o.LeastS.Decimal.LessThanOrEqual(o.MostS.Decimal), "%v at %s A", device, current)
+			if o.LeastS.Valid && o.GreatestS.Valid {
+				assert.True(t, o.LeastS.Decimal.LessThanOrEqual(o.GreatestS.Decimal), "%v at %s A", device, current)
 			}
-			if before.MostS.Valid {
-				require.True(t, o.MostS.Valid, "above its last gate the later time still bounds: %v at %s A", device, current)
-				assert.True(t, o.MostS.Decimal.LessThanOrEqual(before.MostS.Decimal), "%v at %s A", device, current)
+			if before.GreatestS.Valid {
+				require.True(t, o.GreatestS.Valid, "above its last gate the later time still bounds: %v at %s A", device, current)
+				assert.True(t, o.GreatestS.Decimal.LessThanOrEqual(before.GreatestS.Decimal), "%v at %s A", device, current)
 			}
 			if multiple > 50 && !before.LeastS.Valid {
 				require.False(t, o.LeastS.Valid, "what is not known stays so: %v at %s A", device, current)
@@ -77,13 +77,13 @@ func TestEveryGateOfTheTablesHolds(t *testing.T) {
 				continue
 			}
 			for _, g := range gates {
-				o, err := protect.Device{Family: family.Name, RatingA: r.Value}.Opening(g.Current.Value)
+				o, err := protect.Device{Family: family.Name, RatingA: r.Value}.OpeningTime(g.Current.Value)
 				require.NoError(t, err)
 				if g.LeastS.Valid {
 					assert.True(t, o.LeastS.Valid && o.LeastS.Decimal.Equal(g.LeastS.Decimal), "%s %s at %s", family.Name, r.Value, g.Current.Value)
 				}
 				if g.MostS.Valid {
-					assert.True(t, o.MostS.Valid && o.MostS.Decimal.Equal(g.MostS.Decimal), "%s %s at %s", family.Name, r.Value, g.Current.Value)
+					assert.True(t, o.GreatestS.Valid && o.GreatestS.Decimal.Equal(g.MostS.Decimal), "%s %s at %s", family.Name, r.Value, g.Current.Value)
 				}
 			}
 		}
@@ -102,9 +102,9 @@ func TestBeyondTheGates(t *testing.T) {
 		"90.01": {"", "0.1"}, // above the last: may open at once, has opened by then
 		"2000":  {"", "0.1"},
 	} {
-		o, err := fuse.Opening(d(current))
+		o, err := fuse.OpeningTime(d(current))
 		require.NoError(t, err)
-		assert.Equal(t, want, [2]string{shown(o.LeastS), shown(o.MostS)}, current)
+		assert.Equal(t, want, [2]string{shown(o.LeastS), shown(o.GreatestS)}, current)
 		assert.Equal(t, cite.FromMemory, o.Working.Confidence())
 	}
 }
@@ -119,12 +119,12 @@ func shown(v decimal.NullDecimal) string {
 // TestReleaseForMainsDoesNotHoldOnDC: the magnetic release of an a.c. breaker
 // trips later on d.c.; only the breaker for d.c. has opened at 10 times.
 func TestReleaseForMainsDoesNotHoldOnDC(t *testing.T) {
-	mains, err := protect.Device{Family: "IEC 60898-1 C", RatingA: d("16")}.Opening(d("400"))
+	mains, err := protect.Device{Family: "IEC 60898-1 C", RatingA: d("16")}.OpeningTime(d("400"))
 	require.NoError(t, err)
-	assert.Equal(t, "60", shown(mains.MostS))
-	direct, err := protect.Device{Family: "IEC 60898-2 C", RatingA: d("16")}.Opening(d("400"))
+	assert.Equal(t, "60", shown(mains.GreatestS))
+	direct, err := protect.Device{Family: "IEC 60898-2 C", RatingA: d("16")}.OpeningTime(d("400"))
 	require.NoError(t, err)
-	assert.Equal(t, "0.1", shown(direct.MostS))
+	assert.Equal(t, "0.1", shown(direct.GreatestS))
 }
 
 func TestSurge(t *testing.T) {
@@ -149,18 +149,18 @@ func TestOpeningRefusesBadInput(t *testing.T) {
 		"no such family":  {Family: "nothing", RatingA: d("5")},
 		"no rating":       {Family: "ISO 8820-3 C"},
 		"empty gate":      gates(protect.Gate{CurrentA: d("60")}),
-		"gate at nought":  gates(protect.Gate{CurrentA: d("60"), MostS: some("0")}),
-		"currents fall":   gates(protect.Gate{CurrentA: d("60"), MostS: some("9")}, protect.Gate{CurrentA: d("50"), MostS: some("8")}),
-		"times rise":      gates(protect.Gate{CurrentA: d("60"), MostS: some("9")}, protect.Gate{CurrentA: d("70"), MostS: some("10")}),
-		"earlier is last": gates(protect.Gate{CurrentA: d("60"), MostS: some("9"), LeastS: some("10")}),
+		"gate at nought":  gates(protect.Gate{CurrentA: d("60"), GreatestS: some("0")}),
+		"currents fall":   gates(protect.Gate{CurrentA: d("60"), GreatestS: some("9")}, protect.Gate{CurrentA: d("50"), GreatestS: some("8")}),
+		"times rise":      gates(protect.Gate{CurrentA: d("60"), GreatestS: some("9")}, protect.Gate{CurrentA: d("70"), GreatestS: some("10")}),
+		"earlier is last": gates(protect.Gate{CurrentA: d("60"), GreatestS: some("9"), LeastS: some("10")}),
 	} {
-		_, err := device.Opening(d("100"))
+		_, err := device.OpeningTime(d("100"))
 		assert.NotEmpty(t, working.Inputs(err), name)
 	}
-	_, err := protect.Device{Family: "ISO 8820-3 C", RatingA: d("33")}.Opening(d("100"))
+	_, err := protect.Device{Family: "ISO 8820-3 C", RatingA: d("33")}.OpeningTime(d("100"))
 	assert.ErrorIs(t, err, tables.ErrNotListed)
-	_, err = protect.Device{Family: "ISO 8820-6", RatingA: d("100")}.Conventional()
+	_, err = protect.Device{Family: "ISO 8820-6", RatingA: d("100")}.ConventionalCurrents()
 	assert.ErrorIs(t, err, tables.ErrNotListed)
-	_, err = protect.Device{Family: "ISO 8820-6", RatingA: d("100")}.Release()
+	_, err = protect.Device{Family: "ISO 8820-6", RatingA: d("100")}.ReleaseCurrents()
 	assert.ErrorIs(t, err, tables.ErrNotListed)
 }

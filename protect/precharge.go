@@ -15,7 +15,7 @@ type Precharge struct {
 	HighestV      decimal.Decimal `json:"highest_v"`
 	CapacitanceUF decimal.Decimal `json:"capacitance_uf"`
 	LimitA        decimal.Decimal `json:"precharge_limit_a"` // greatest current wanted
-	From          working.Working `json:"-"`
+	From          working.Working `json:"from,omitempty"`
 }
 
 // Resistor is what limits the charging current, and what it must bear.
@@ -25,7 +25,7 @@ type Resistor struct {
 	PeakW   decimal.Decimal `json:"precharge_peak_w"` // falls away with the current
 	EnergyJ decimal.Decimal `json:"precharge_j"`      // at each charge
 	TimeS   decimal.Decimal `json:"precharge_s"`      // to 95 % of the voltage
-	Working working.Working `json:"working"`
+	Working working.Working `json:"working,omitempty"`
 }
 
 var capacitor = cite.Capacitor.At("", cite.Published)
@@ -50,7 +50,7 @@ func (p Precharge) Resistor() (Resistor, error) {
 	u, c := w.Given("U_hi", p.HighestV), w.Given("C_in", p.CapacitanceUF)
 	limit := w.Given("I_pm", p.LimitA)
 	var r Resistor
-	r.Ohm = w.Calc("R_pc", "ceil(U_hi ÷ I_pm × 100) ÷ 100", ceilDiv(u, limit, 2), cite.OhmsLaw.At("", cite.Published))
+	r.Ohm = w.CalcUp("R_pc", "U_hi ÷ I_pm", u, limit, 2, cite.OhmsLaw.At("", cite.Published))
 	r.PeakA = w.Calc("I_pc", "U_hi ÷ R_pc", u.DivRound(r.Ohm, 3), cite.OhmsLaw.At("", cite.Published))
 	square := u.Mul(u)
 	r.PeakW = w.Calc("P_pc", "U_hi × U_hi ÷ R_pc", square.DivRound(r.Ohm, 2), cite.OhmsLaw.At("", cite.Published))
@@ -63,13 +63,13 @@ func (p Precharge) Resistor() (Resistor, error) {
 var three = decimal.NewFromInt(3)
 
 func (p Precharge) check() error {
-	err := errors.Join(
+	limit := working.Above("precharge_limit_a", p.LimitA, 0, 1000)
+	if limit == nil && p.LimitA.LessThan(decimal.New(1, -3)) {
+		limit = &working.InputError{Field: "precharge_limit_a", Got: p.LimitA.String(), Want: "0.001 to 1000"}
+	}
+	return errors.Join(
 		working.Above("highest_v", p.HighestV, 0, 100),
 		working.Above("capacitance_uf", p.CapacitanceUF, 0, 10_000_000),
-		working.Above("precharge_limit_a", p.LimitA, 0, 1000),
+		limit,
 	)
-	if err == nil && p.LimitA.LessThan(decimal.New(1, -3)) {
-		return &working.InputError{Field: "precharge_limit_a", Got: p.LimitA.String(), Want: "0.001 to 1000"}
-	}
-	return err
 }

@@ -1,18 +1,7 @@
-// Package protect answers questions about what guards an installation:
-// overcurrent devices (their window, breaking capacity, place, opening time
-// and selectivity), switches, the pre-charge of inputs, supply voltages, the
-// devices on the sun side and protective conductors.
-//
-// A [Need] is a load with its conductor; it answers the window of ratings. A
-// [Device] is one fuse or breaker; it answers when it opens, whether it rides
-// through a surge and whether it clears a fault before the cable is hurt.
-// Every rule comes back as a working.Check under a permanent id, P01 and on.
-//
-// The answers are an aid to design, not a certificate: disconnect and insulate
-// before work, follow the local code, and leave mains wiring to licensed people.
 package protect
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -47,29 +36,16 @@ func silence(setName, about string) string {
 	return fmt.Sprintf("%s has no rule on %s", setName, about)
 }
 
-// ceilDiv divides two positive numbers and rounds up.
-func ceilDiv(a, b decimal.Decimal, places int32) decimal.Decimal {
-	quotient, rest := a.QuoRem(b, places)
-	if rest.IsPositive() {
-		quotient = quotient.Add(decimal.New(1, -places))
-	}
-	return quotient
-}
-
-// floorDiv divides two positive numbers and rounds down.
-func floorDiv(a, b decimal.Decimal, places int32) decimal.Decimal {
-	quotient, _ := a.QuoRem(b, places)
-	return quotient
-}
+// errNotFinite is of a root or a power that no number comes of.
+var errNotFinite = errors.New("the formula gives no finite number")
 
 // fixed turns the result of a root or a power into a decimal of the places that
-// its formula states. Inputs are checked first, so that NaN and Inf can only be
-// a mistake here; they become nought.
-func fixed(x float64, places int32) decimal.Decimal {
+// its formula states.
+func fixed(x float64, places int32) (decimal.Decimal, error) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return decimal.Zero
+		return decimal.Decimal{}, errNotFinite
 	}
-	return decimal.NewFromFloat(x).Round(places)
+	return decimal.NewFromFloat(x).Round(places), nil
 }
 
 // unsetOr checks a number that may be left out.
@@ -78,4 +54,12 @@ func unsetOr(check func(string, decimal.Decimal, int64, int64) error, field stri
 		return nil
 	}
 	return check(field, v.Decimal, low, high)
+}
+
+// stated checks a figure of a rule where the rule has one.
+func stated(field string, f working.Figure, low, high int64) error {
+	if !f.Stated() {
+		return nil
+	}
+	return working.Above(field, f.Value, low, high)
 }

@@ -10,19 +10,19 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Strings is a solar array: strings of modules in parallel.
-type Strings struct {
+// SolarArray is a solar array: strings of modules in parallel.
+type SolarArray struct {
 	Count       int                 `json:"strings"`
 	ShortA      decimal.Decimal     `json:"module_short_a"`      // short-circuit current of one module, at test conditions
 	ModuleFuseA decimal.NullDecimal `json:"module_fuse_limit_a"` // greatest series device, on the module's plate
 	FittedA     decimal.NullDecimal `json:"rating_a"`            // of the device in each string; unset: none is fitted
 }
 
-// SunWindow is what a device in the array must carry.
-type SunWindow struct {
+// ArrayCurrent is what a device in the array must carry.
+type ArrayCurrent struct {
 	LastingA decimal.Decimal `json:"sun_current_a"`  // greatest current, in strong sun
 	LeastA   decimal.Decimal `json:"least_rating_a"` // of the device
-	Working  working.Working `json:"working"`
+	Working  working.Working `json:"working,omitempty"`
 }
 
 const (
@@ -31,7 +31,7 @@ const (
 	plateTitle  = "the string's device is within the module's limit"
 )
 
-// Device returns the least rating of a device that carries the current of so
+// LeastRating returns the least rating of a device that carries the current of so
 // many strings together:
 //
 //	I_con = k_su × I_mod × n    [A], strong sun
@@ -40,20 +40,20 @@ const (
 // Both factors are 1.25. Short-circuit current above 0 to 100 A, 1 to 100
 // strings together and no more than the array has. Source: NFPA 70 clauses
 // 690.8(A) and 210.20.
-func (s Strings) Device(together int) (SunWindow, error) {
+func (s SolarArray) LeastRating(together int) (ArrayCurrent, error) {
 	if err := errors.Join(s.check(), working.Between("together", decimal.NewFromInt(int64(together)), 1, int64(max(1, s.Count)))); err != nil {
-		return SunWindow{}, err
+		return ArrayCurrent{}, err
 	}
 	var w working.Working
 	a, err := s.lasting(together, &w)
 	if err != nil {
-		return SunWindow{}, err
+		return ArrayCurrent{}, err
 	}
 	a.Working = slices.Clip(w)
 	return a, nil
 }
 
-func (s Strings) check() error {
+func (s SolarArray) check() error {
 	return errors.Join(
 		working.Between("strings", decimal.NewFromInt(int64(s.Count)), 1, 100),
 		working.Above("module_short_a", s.ShortA, 0, 100),
@@ -63,18 +63,18 @@ func (s Strings) check() error {
 }
 
 // lasting adds the lines of the current that lasts and of the least rating.
-func (s Strings) lasting(together int, w *working.Working) (SunWindow, error) {
+func (s SolarArray) lasting(together int, w *working.Working) (ArrayCurrent, error) {
 	sun, err := tables.DeviceRuleOf("nec-pv")
 	if err != nil {
-		return SunWindow{}, err
+		return ArrayCurrent{}, err
 	}
 	lasts, err := tables.DeviceRuleOf("nec-continuous")
 	if err != nil {
-		return SunWindow{}, err
+		return ArrayCurrent{}, err
 	}
 	one := w.Given("I_mod", s.ShortA)
 	n := w.Given("n_par", decimal.NewFromInt(int64(together)))
-	a := SunWindow{LastingA: w.Calc("I_con", "k_su × I_mod × n_par", w.LookUp("k_su", sun).Mul(one).Mul(n), sum)}
+	a := ArrayCurrent{LastingA: w.Calc("I_con", "k_su × I_mod × n_par", w.LookUp("k_su", sun).Mul(one).Mul(n), sum)}
 	a.LeastA = w.Calc("I_lo", "k_co × I_con", w.LookUp("k_co", lasts).Mul(a.LastingA), sum)
 	return a, nil
 }
@@ -91,7 +91,7 @@ func (s Strings) lasting(together int, w *working.Working) (SunWindow, error) {
 // then judge. A module whose plate names no limit cannot be told.
 // Short-circuit current above 0 to 100 A, 1 to 100 strings, limits above 0 to
 // 1000 A. Source: NFPA 70 clauses 690.8 and 690.9.
-func (s Strings) Checks() ([]working.Check, error) {
+func (s SolarArray) Checks() ([]working.Check, error) {
 	if err := s.check(); err != nil {
 		return nil, err
 	}
@@ -103,7 +103,7 @@ func (s Strings) Checks() ([]working.Check, error) {
 	return []working.Check{reverse, sun, s.plate()}, err
 }
 
-func (s Strings) reverse() (working.Check, error) {
+func (s SolarArray) reverse() (working.Check, error) {
 	switch {
 	case s.Count == 1:
 		return notApplicable("P20", stringTitle, "one string has no other to feed it"), nil
@@ -127,7 +127,7 @@ func (s Strings) reverse() (working.Check, error) {
 	return w.Check("P20", stringTitle, "I_rev", "I_mf"), nil
 }
 
-func (s Strings) carriesSun() (working.Check, error) {
+func (s SolarArray) carriesSun() (working.Check, error) {
 	if !s.FittedA.Valid {
 		return notApplicable("P21", sunTitle, "no device is fitted in the strings"), nil
 	}
@@ -137,7 +137,7 @@ func (s Strings) carriesSun() (working.Check, error) {
 	return w.Check("P21", sunTitle, "I_lo", "I_n"), err
 }
 
-func (s Strings) plate() working.Check {
+func (s SolarArray) plate() working.Check {
 	if !s.FittedA.Valid {
 		return notApplicable("P22", plateTitle, "no device is fitted in the strings")
 	}

@@ -12,9 +12,9 @@ import (
 // Stall is a motor whose rotor is held fast: a pump with a stone in it, a winch at
 // its stop.
 type Stall struct {
-	CurrentA decimal.Decimal     `json:"stall_a"`
-	BearsS   decimal.NullDecimal `json:"stall_bears_s"` // of the motor's data sheet; unset: not known
-	From     working.Working     `json:"-"`             // the lines that gave the current
+	CurrentA decimal.Decimal     `json:"current_a"`
+	BearsS   decimal.NullDecimal `json:"stall_bears_s"`  // of the motor's data sheet; unset: not known
+	From     working.Working     `json:"from,omitempty"` // the lines that gave the current
 }
 
 const stallTitle = "the device opens before a stalled motor is hurt"
@@ -27,12 +27,12 @@ const stallTitle = "the device opens before a stalled motor is hurt"
 // not open at all while the motor burns, which is then asked of a protector of the
 // motor's own. It cannot be told where no gate says by when the device opens at
 // that current, or where nobody knows how long the motor bears it. Current above 0
-// to 1 000 000 A, time above 0 to 1 000 000 s. Sources: those of [Device.Opening];
+// to 1 000 000 A, time above 0 to 1 000 000 s. Sources: those of [Device.OpeningTime];
 // that a fuse alone seldom guards a motor is common practice.
 func (d Device) StopsStall(s Stall) (working.Check, error) {
 	c, missing, err := d.known()
 	err = errors.Join(err,
-		working.Above("stall_a", s.CurrentA, 0, 1_000_000),
+		working.Above("current_a", s.CurrentA, 0, 1_000_000),
 		unsetOr(working.Above, "stall_bears_s", s.BearsS, 0, 1_000_000),
 	)
 	switch {

@@ -11,14 +11,14 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Unit is a connected unit and the supply that it hangs on.
-type Unit struct {
-	SupplyLeastV decimal.Decimal     `json:"supply_least_v"`
-	SupplyMostV  decimal.Decimal     `json:"supply_most_v"`
-	Code         string              `json:"supply_code"`  // of ISO 16750-2, A to H; empty: the unit's own voltages
-	LeastV       decimal.NullDecimal `json:"unit_least_v"` // of its data sheet, in place of the code
-	MostV        decimal.NullDecimal `json:"unit_most_v"`
-	From         working.Working     `json:"-"` // the lines that gave the supply's voltages
+// ConnectedUnit is a connected unit and the supply that it hangs on.
+type ConnectedUnit struct {
+	LeastSupplyV    decimal.NullDecimal `json:"least_supply_v"`
+	GreatestSupplyV decimal.Decimal     `json:"greatest_supply_v"`
+	Code            string              `json:"supply_code"`  // of ISO 16750-2, A to H; empty: the unit's own voltages
+	LeastV          decimal.NullDecimal `json:"least_unit_v"` // of its data sheet, in place of the code
+	GreatestV       decimal.NullDecimal `json:"greatest_unit_v"`
+	From            working.Working     `json:"from,omitempty"` // the lines that gave the supply's voltages
 }
 
 const (
@@ -33,27 +33,25 @@ const (
 //	P18  U_s2 ≤ U_u2
 //
 // The range is that of the data sheet, else of the supply-voltage code; without
-// either it cannot be told. Voltages 0 to 100 V, the supply's in order.
+// either it cannot be told. Voltages 0 to 100 V, those of
+// the supply stated, in order, and the highest above 0.
 // Source: ISO 16750-2 tables 1 and 2.
-func (u Unit) Checks() ([]working.Check, error) {
-	if err := u.check(); err != nil {
-		return nil, err
-	}
-	least, most, err := u.works()
-	if err != nil {
+func (u ConnectedUnit) Checks() ([]working.Check, error) {
+	least, greatest, err := u.works()
+	if err = errors.Join(u.check(), err); err != nil {
 		return nil, err
 	}
 	low := working.Start(u.From)
-	low.Given("U_s1", u.SupplyLeastV)
+	low.Given("U_s1", u.LeastSupplyV.Decimal)
 	high := working.Start(u.From)
-	high.Given("U_s2", u.SupplyMostV)
+	high.Given("U_s2", u.GreatestSupplyV)
 	return []working.Check{
 		u.side("P17", lowTitle, "U_u1", "U_s1", "U_u1", least, low),
-		u.side("P18", highTitle, "U_s2", "U_u2", "U_u2", most, high),
+		u.side("P18", highTitle, "U_s2", "U_u2", "U_u2", greatest, high),
 	}, nil
 }
 
-func (u Unit) side(id, title, demand, limit, symbol string, f working.Figure, w working.Working) working.Check {
+func (u ConnectedUnit) side(id, title, demand, limit, symbol string, f working.Figure, w working.Working) working.Check {
 	if !f.Stated() {
 		return cannotTell(id, title, "read the range of supply voltage in the unit's data sheet, or its code of ISO 16750-2", slices.Clip(w))
 	}
@@ -61,35 +59,43 @@ func (u Unit) side(id, title, demand, limit, symbol string, f working.Figure, w 
 	return w.Check(id, title, demand, limit)
 }
 
-func (u Unit) check() error {
+func (u ConnectedUnit) check() error {
 	err := errors.Join(
-		working.Between("supply_least_v", u.SupplyLeastV, 0, 100),
-		working.Between("supply_most_v", u.SupplyMostV, 0, 100),
-		unsetOr(working.Between, "unit_least_v", u.LeastV, 0, 100),
-		unsetOr(working.Between, "unit_most_v", u.MostV, 0, 100),
+		u.checkLeast(),
+		working.Above("greatest_supply_v", u.GreatestSupplyV, 0, 100),
+		unsetOr(working.Between, "least_unit_v", u.LeastV, 0, 100),
+		unsetOr(working.Between, "greatest_unit_v", u.GreatestV, 0, 100),
 	)
-	if err == nil && u.SupplyMostV.LessThan(u.SupplyLeastV) {
-		return &working.InputError{Field: "supply_most_v", Got: u.SupplyMostV.String(), Want: "no less than supply_least_v"}
+	if err == nil && u.GreatestSupplyV.LessThan(u.LeastSupplyV.Decimal) {
+		return &working.InputError{Field: "greatest_supply_v", Got: u.GreatestSupplyV.String(), Want: "no less than least_supply_v"}
 	}
 	return err
 }
 
+// checkLeast wants a voltage: nought is that of a supply that collapses.
+func (u ConnectedUnit) checkLeast() error {
+	if !u.LeastSupplyV.Valid {
+		return &working.InputError{Field: "least_supply_v", Got: "unset", Want: "the lowest voltage of the supply, 0 to 100"}
+	}
+	return working.Between("least_supply_v", u.LeastSupplyV.Decimal, 0, 100)
+}
+
 // works returns the range in which the unit works.
-func (u Unit) works() (least, most working.Figure, err error) {
+func (u ConnectedUnit) works() (least, greatest working.Figure, err error) {
 	if u.Code != "" {
 		code, err := tables.SupplyCodeOf(u.Code)
 		if err != nil {
-			return least, most, err
+			return least, greatest, err
 		}
-		least, most = code.Least, code.Most
+		least, greatest = code.Least, code.Most
 	}
 	if u.LeastV.Valid {
 		least = dataSheet(u.LeastV.Decimal, "V")
 	}
-	if u.MostV.Valid {
-		most = dataSheet(u.MostV.Decimal, "V")
+	if u.GreatestV.Valid {
+		greatest = dataSheet(u.GreatestV.Decimal, "V")
 	}
-	return least, most, nil
+	return least, greatest, nil
 }
 
 // LoadDump is what the supply does when a battery is disconnected while an
@@ -115,30 +121,23 @@ const (
 // alternator charges, unless its field is switched off first. Nominal 12 or 24
 // V, else [tables.ErrNotListed]. Source: ISO 16750-2, load dump.
 func (l LoadDump) Check() (working.Check, error) {
-	err := errors.Join(
-		working.Above("system_v", l.NominalV, 0, 100),
-		unsetOr(working.Between, "unit_survives_v", l.SurvivesV, 0, 1000),
-	)
-	if err != nil {
-		return working.Check{}, err
-	}
 	test, parameter := openDump, "Us"
 	if l.Suppressed {
 		test, parameter = clampDump, "Us*"
 	}
-	parameters, err := tables.VoltageTest(test, l.NominalV)
-	if err != nil {
+	parameters, err := testAt(test, l.NominalV)
+	if err = errors.Join(err, unsetOr(working.Between, "unit_survives_v", l.SurvivesV, 0, 1000)); err != nil {
 		return working.Check{}, err
 	}
 	var w working.Working
 	w.Given("U_n", l.NominalV)
+	var volts decimal.Decimal
 	for _, p := range parameters {
 		if p.Name == parameter {
-			w.LookUp("U_ld", p.Most)
+			volts = w.LookUp("U_ld", p.Most)
 		}
 	}
 	if !l.SurvivesV.Valid {
-		volts, _ := w.Value("U_ld")
 		return cannotTell("P19", dumpTitle, fmt.Sprintf(
 			"ask the maker of the unit whether it survives a load dump of %s V, or keep the battery from being disconnected while it is charged", volts), slices.Clip(w)), nil
 	}
@@ -146,22 +145,30 @@ func (l LoadDump) Check() (working.Check, error) {
 	return w.Check("P19", dumpTitle, "U_ld", "U_us"), nil
 }
 
-// Mishap is a supply as somebody gets it wrong: connected the wrong way round,
-// helped to start from a lorry, or fed by a regulator that has failed.
-type Mishap struct {
-	NominalV  decimal.Decimal     `json:"system_v"`        // 12 or 24
-	Kind      string              `json:"mishap"`          // of ISO 16750-2: "reversed voltage", "jump start" or "long overvoltage"
-	SurvivesV decimal.NullDecimal `json:"unit_survives_v"` // of the unit's data sheet, in that mishap
+// testAt returns the parameters of a test of ISO 16750-2 at a nominal voltage.
+func testAt(test string, nominalV decimal.Decimal) ([]tables.Parameter, error) {
+	if err := working.Above("system_v", nominalV, 0, 100); err != nil {
+		return nil, err
+	}
+	return tables.VoltageTest(test, nominalV)
 }
 
-// mishaps are the tests, with the title of their check.
-var mishaps = map[string]string{
+// SupplyTest is a supply as somebody gets it wrong: connected the wrong way round,
+// helped to start from a lorry, or fed by a regulator that has failed.
+type SupplyTest struct {
+	NominalV  decimal.Decimal     `json:"system_v"`        // 12 or 24
+	Kind      string              `json:"supply_test"`     // of ISO 16750-2: "reversed voltage", "jump start" or "long overvoltage"
+	SurvivesV decimal.NullDecimal `json:"unit_survives_v"` // of the unit's data sheet, in that test
+}
+
+// supplyTests are the tests, with the title of their check.
+var supplyTests = map[string]string{
 	"reversed voltage": "the unit survives a reversed supply",
 	"jump start":       "the unit survives a jump start",
 	"long overvoltage": "the unit survives a failed regulator",
 }
 
-// Check judges whether a unit survives the mishap:
+// Check judges whether a unit survives the test:
 //
 //	P28  U_mi ≤ U_us
 //
@@ -170,26 +177,24 @@ var mishaps = map[string]string{
 // failed regulator, 18 and 36 V for an hour. A unit whose data sheet says nothing
 // cannot be told. Nominal 12 or 24 V, else [tables.ErrNotListed].
 // Source: ISO 16750-2, from memory.
-func (m Mishap) Check() (working.Check, error) {
-	kinds := slices.Sorted(maps.Keys(mishaps))
-	err := errors.Join(
-		working.Above("system_v", m.NominalV, 0, 100),
-		working.OneOf("mishap", m.Kind, kinds...),
-		unsetOr(working.Between, "unit_survives_v", m.SurvivesV, 0, 1000),
-	)
-	if err != nil {
-		return working.Check{}, err
+func (s SupplyTest) Check() (working.Check, error) {
+	kind := working.OneOf("supply_test", s.Kind, slices.Sorted(maps.Keys(supplyTests))...)
+	var parameters []tables.Parameter
+	var nominal error
+	if kind == nil {
+		parameters, nominal = testAt(s.Kind, s.NominalV)
+	} else {
+		nominal = working.Above("system_v", s.NominalV, 0, 100)
 	}
-	parameters, err := tables.VoltageTest(m.Kind, m.NominalV)
-	if err != nil {
+	if err := errors.Join(nominal, kind, unsetOr(working.Between, "unit_survives_v", s.SurvivesV, 0, 1000)); err != nil {
 		return working.Check{}, err
 	}
 	var w working.Working
-	w.Given("U_n", m.NominalV)
+	w.Given("U_n", s.NominalV)
 	volts := w.LookUp("U_mi", parameters[0].Most)
-	if !m.SurvivesV.Valid {
-		return cannotTell("P28", mishaps[m.Kind], fmt.Sprintf("ask the maker of the unit whether it survives %s V: %s", volts, m.Kind), slices.Clip(w)), nil
+	if !s.SurvivesV.Valid {
+		return cannotTell("P28", supplyTests[s.Kind], fmt.Sprintf("ask the maker of the unit whether it survives %s V: %s", volts, s.Kind), slices.Clip(w)), nil
 	}
-	w.LookUp("U_us", dataSheet(m.SurvivesV.Decimal, "V"))
-	return w.Check("P28", mishaps[m.Kind], "U_mi", "U_us"), nil
+	w.LookUp("U_us", dataSheet(s.SurvivesV.Decimal, "V"))
+	return w.Check("P28", supplyTests[s.Kind], "U_mi", "U_us"), nil
 }

@@ -16,9 +16,9 @@ type Switch struct {
 	Load     string          `json:"load"`      // lamp, inductive, resistive or motor
 	RatingA  decimal.Decimal `json:"switch_rating_a"`
 
-	StartA decimal.NullDecimal `json:"start_a"` // while the load starts, as the job states it; unset: it does not
-	MakesA decimal.NullDecimal `json:"makes_a"` // current on which the contact may close, of its data sheet
-	From   working.Working     `json:"-"`       // the lines that gave the currents
+	StartA decimal.NullDecimal `json:"start_a"`        // while the load starts, as the job states it; unset: it does not
+	MakesA decimal.NullDecimal `json:"makes_a"`        // current on which the contact may close, of its data sheet
+	From   working.Working     `json:"from,omitempty"` // the lines that gave the currents
 }
 
 const (
@@ -26,6 +26,8 @@ const (
 	makesTitle    = "the switch bears to close on the start"
 	isolatorTitle = "the isolator carries the full current"
 	shortTitle    = "the isolator bears the starting current"
+
+	askStart = "state the greatest current while something behind it starts, or 0 where nothing does"
 )
 
 // Check judges the rating of the contact, on d.c., by the kind of load:
@@ -37,15 +39,11 @@ const (
 // 0 to 28 V (24 V takes the rows for 28 V), current above 0 to 10 000 A, rating
 // 0 to 10 000 A. Source: FAA AC 43.13-1B table 11-4.
 func (s Switch) Check() (working.Check, error) {
-	err := errors.Join(
-		working.Above("system_v", s.SystemV, 0, 100),
+	factor, err := s.factor()
+	err = errors.Join(err,
 		working.Above("current_a", s.CurrentA, 0, 10_000),
 		working.Between("switch_rating_a", s.RatingA, 0, 10_000),
 	)
-	if err != nil {
-		return working.Check{}, err
-	}
-	factor, err := tables.SwitchFactor(s.SystemV, s.Load)
 	if err != nil {
 		return working.Check{}, err
 	}
@@ -55,6 +53,15 @@ func (s Switch) Check() (working.Check, error) {
 	w.Calc("I_sn", "k_sw × I", w.LookUp("k_sw", factor).Mul(i), factor.Source.Document())
 	w.Given("I_sw", s.RatingA)
 	return w.Check("P14", switchTitle, "I_sn", "I_sw"), nil
+}
+
+// factor is what a kind of load asks of its contact.
+func (s Switch) factor() (working.Figure, error) {
+	if err := working.Above("system_v", s.SystemV, 0, 100); err != nil {
+		_, unlisted := tables.SwitchFactor(decimal.NewFromInt(12), s.Load)
+		return working.Figure{}, errors.Join(err, unlisted)
+	}
+	return tables.SwitchFactor(s.SystemV, s.Load)
 }
 
 // makes is what a contact closes on without a figure of its own: that of the
@@ -71,7 +78,8 @@ func makes() (working.Figure, error) {
 //
 // A contact that closes on more bounces in an arc and welds. The factors of
 // [Switch.Check] allow for an ordinary start, not for a harder one. It does not
-// apply where nothing starts. Rating 0 to 10 000 A, currents 0 to 100 000 A.
+// apply where nothing starts (a start of 0 A), and cannot be told where nobody says.
+// Rating 0 to 10 000 A, currents 0 to 100 000 A.
 // Source: IEC 60947-4-1 table 7 (category DC-1 makes and breaks 1.5 times its
 // rating), from memory.
 func (s Switch) Start() (working.Check, error) {
@@ -84,6 +92,8 @@ func (s Switch) Start() (working.Check, error) {
 	case err != nil:
 		return working.Check{}, err
 	case !s.StartA.Valid:
+		return cannotTell("P14", makesTitle, askStart, nil), nil
+	case s.StartA.Decimal.IsZero():
 		return notApplicable("P14", makesTitle, "nothing that starts passes through it"), nil
 	}
 	w := working.Start(s.From)
@@ -103,11 +113,11 @@ func (s Switch) Start() (working.Check, error) {
 
 // Isolator is a battery switch or any contact that opens without load.
 type Isolator struct {
-	CurrentA   decimal.Decimal     `json:"current_a"`       // of everything behind it, at once
+	CurrentA   decimal.NullDecimal `json:"current_a"`       // of everything behind it, at once
 	RatingA    decimal.Decimal     `json:"switch_rating_a"` // without end
-	StartA     decimal.NullDecimal `json:"start_a"`         // cranking or inverter surge; unset: none passes
+	StartA     decimal.NullDecimal `json:"start_a"`         // cranking or inverter surge; 0: none passes
 	ShortTimeA decimal.NullDecimal `json:"short_time_a"`    // rating for as long as the start lasts
-	From       working.Working     `json:"-"`               // the lines that gave the currents
+	From       working.Working     `json:"from,omitempty"`  // the lines that gave the currents
 }
 
 // Checks judges the isolator:
@@ -115,12 +125,13 @@ type Isolator struct {
 //	P15  I ≤ I_sw       the full current, without end
 //	P16  I_st ≤ I_cw    the starting current, for its time
 //
-// P16 does not apply where no starting current passes, and cannot be told where
-// the short-time rating is not known. Currents 0 to 10 000 A.
-// Source: ISO 10133 clause 6, from memory.
+// P16 does not apply where no starting current passes (0 A), and cannot be told where
+// it or the short-time rating is not known. Currents 0 to 10 000 A; the full current is
+// always asked. Source: common practice; for small craft ISO 10133 clause 6 asks it,
+// from memory.
 func (i Isolator) Checks() ([]working.Check, error) {
 	err := errors.Join(
-		working.Between("current_a", i.CurrentA, 0, 10_000),
+		i.checkCurrent(),
 		working.Between("switch_rating_a", i.RatingA, 0, 10_000),
 		unsetOr(working.Between, "start_a", i.StartA, 0, 10_000),
 		unsetOr(working.Between, "short_time_a", i.ShortTimeA, 0, 10_000),
@@ -129,13 +140,23 @@ func (i Isolator) Checks() ([]working.Check, error) {
 		return nil, err
 	}
 	w := working.Start(i.From)
-	w.Given("I", i.CurrentA)
+	w.Given("I", i.CurrentA.Decimal)
 	w.LookUp("I_sw", dataSheet(i.RatingA, "A"))
 	return []working.Check{w.Check("P15", isolatorTitle, "I", "I_sw"), i.start()}, nil
 }
 
+func (i Isolator) checkCurrent() error {
+	if !i.CurrentA.Valid {
+		return &working.InputError{Field: "current_a", Got: "unset", Want: "the current of everything behind the isolator, 0 to 10000"}
+	}
+	return working.Between("current_a", i.CurrentA.Decimal, 0, 10_000)
+}
+
 func (i Isolator) start() working.Check {
-	if !i.StartA.Valid {
+	switch {
+	case !i.StartA.Valid:
+		return cannotTell("P16", shortTitle, askStart, nil)
+	case i.StartA.Decimal.IsZero():
 		return notApplicable("P16", shortTitle, "no starting current passes through it")
 	}
 	w := working.Start(i.From)

@@ -14,35 +14,44 @@ import (
 
 // Need is a load and the conductor that feeds it, to be guarded by one device.
 type Need struct {
-	DesignA    decimal.Decimal     `json:"design_a"`
-	AmpacityA  decimal.Decimal     `json:"ampacity_a"`       // corrected, as installed
-	Continuous bool                `json:"continuous"`       // lasts over 10 minutes (US codes: 3 hours)
-	AmbientC   decimal.NullDecimal `json:"device_ambient_c"` // of the device; unset: that of its rating
-	SetName    string              `json:"rules"`            // of the rule set, to name it where it is silent
+	DesignA   decimal.Decimal     `json:"design_a"`
+	AmpacityA decimal.Decimal     `json:"ampacity_a"`       // corrected, as installed
+	Brief     bool                `json:"brief"`            // its longest run is stated, as 10 minutes or less (US codes: under 3 hours)
+	AmbientC  decimal.NullDecimal `json:"device_ambient_c"` // of the device; unset: that of its rating, and a line says so
+	SetName   string              `json:"rules"`            // of the rule set, to name it where it is silent
 
 	// Of the article's own data sheet, in place of the tables.
 	AmbientFactor  decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
 	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating
-	RatingsA       []decimal.Decimal   `json:"ratings_a"`             // that its maker lists; unset: those of its standard
+	RatingsA       []decimal.Decimal   `json:"ratings_a,omitempty"`   // that its maker lists; unset: those of its standard
 
-	From working.Working `json:"-"` // the lines that gave the load and the ampacity
+	From working.Working `json:"from,omitempty"` // the lines that gave the load and the ampacity
 }
 
-// Window holds the ratings that carry the load and protect the conductor.
+// Window holds the ratings that carry the load and protect the conductor. It
+// remembers the load and the rule set it was asked with: one that comes back from
+// JSON has its data and judges nothing ([Window.Checks] cannot tell).
 type Window struct {
-	LeastA  decimal.Decimal     `json:"least_rating_a"`
-	MostA   decimal.NullDecimal `json:"most_rating_a"` // unset: the rule set names no upper side
-	InsideA []decimal.Decimal   `json:"inside_a"`      // standard ratings, rising; empty: none exists
-	BestA   decimal.NullDecimal `json:"best_a"`        // the smallest of them
-	Reason  string              `json:"reason"`        // why that one, or what would make one exist
-	Missing string              `json:"missing,omitempty"`
+	LeastA    decimal.Decimal     `json:"least_rating_a"`
+	GreatestA decimal.Decimal     `json:"greatest_rating_a"` // never above the ampacity
+	InsideA   []decimal.Decimal   `json:"inside_a,omitzero"` // standard ratings, rising; empty: none exists
+	BestA     decimal.NullDecimal `json:"best_a"`            // the smallest of them
+	Reason    string              `json:"reason"`            // why that one, or what would make one exist
+	Missing   string              `json:"missing,omitempty"`
+
+	// What the rule set alone would allow. A set may allow more than the conductor
+	// carries, or name no upper side: such ratings are none to fit.
+	GreatestAllowedA decimal.NullDecimal `json:"greatest_allowed_a"` // unset: the set names no upper side
+	AllowedA         []decimal.Decimal   `json:"allowed_a,omitzero"` // that carry the load, rising
+
+	OperatingRatio decimal.NullDecimal `json:"operating_ratio"` // of the greatest rating; unset: not asked, or not known
 
 	// Where none exists: the smallest rating that carries the load, and the
 	// ampacity that it wants.
 	CarriesA       decimal.NullDecimal `json:"carries_rating_a"`
 	WantsAmpacityA decimal.NullDecimal `json:"wanted_ampacity_a"`
 
-	Working working.Working `json:"working"`
+	Working working.Working `json:"working,omitempty"`
 
 	judge judge
 }
@@ -67,8 +76,8 @@ type terms struct {
 // Window returns the standard ratings of a family that fit between the load and
 // the conductor:
 //
-//	I_lo = I_b ÷ k_L ÷ C_d                     [A], rounded up to 0.001
-//	I_hi = min(k_n × I_z, k_o × I_z ÷ k_2)     [A], rounded down to 0.001
+//	I_lo = I_b ÷ k_L ÷ C_d                          [A], rounded up to 0.001
+//	I_hi = min(I_z, k_n × I_z, k_o × I_z ÷ k_2)     [A], rounded down to 0.001
 //
 // k_L is the share of the rating that a lasting load may take, by the rule set
 // or by practice (0.8, from memory of ISO 8820-2) where it is silent; C_d the
@@ -88,14 +97,11 @@ type terms struct {
 // RatingsA gives its maker's, above 0 to 10 000 A.
 // Sources: IEC 60364-4-43 clause 433.1 and the rule set's own figures.
 func (n Need) Window(r tables.DeviceRule, family string) (Window, error) {
-	if err := n.check(); err != nil {
-		return Window{}, err
-	}
 	ratings, err := n.ratings(family)
-	if err != nil {
+	if err = errors.Join(n.check(), checkRule(r), err); err != nil {
 		return Window{}, err
 	}
-	w := Window{judge: judge{
+	w := Window{InsideA: []decimal.Decimal{}, AllowedA: []decimal.Decimal{}, judge: judge{
 		need: n, rule: r, family: family, share: n.share(r),
 		allowedA:   r.OfAmpacity.Value.Mul(n.AmpacityA),
 		operatingA: r.OperatingCurrent.Value.Mul(n.AmpacityA),
@@ -135,9 +141,32 @@ func (n Need) check() error {
 	)
 }
 
+// checkRule wants figures that a conductor can be judged by.
+func checkRule(r tables.DeviceRule) error {
+	return errors.Join(
+		stated("rating_of_ampacity", r.OfAmpacity, 0, 10),
+		stated("operating_of_ampacity", r.OperatingCurrent, 0, 10),
+		stated("load_of_rating", r.LoadOfRating, 0, 1),
+	)
+}
+
+// lax reports whether a rule set alone lets a device exceed what its conductor
+// carries.
+func lax(r tables.DeviceRule) bool {
+	return !r.OfAmpacity.Stated() || r.OfAmpacity.Value.GreaterThan(whole)
+}
+
+var whole = decimal.NewFromInt(1)
+
+// overall is the ratio of rating to ampacity that holds whatever a rule set says.
+func overall() working.Figure {
+	f, _ := tables.DeviceRuleOf("iec-433-1")
+	return f
+}
+
 // share is that of the rule set, or of practice where the set is silent.
 func (n Need) share(r tables.DeviceRule) working.Figure {
-	if !n.Continuous {
+	if n.Brief {
 		return working.Figure{}
 	}
 	if r.LoadOfRating.Stated() {
@@ -150,8 +179,23 @@ func (n Need) share(r tables.DeviceRule) working.Figure {
 
 // fill finds the ratings inside and lays out why.
 func (w *Window) fill(ratings []working.Figure) {
+	carries, best, last := w.collect(ratings)
+	switch {
+	case w.BestA.Valid:
+		w.layOut(best, last)
+	case w.CarriesA.Valid:
+		w.layOut(carries, carries)
+	default:
+		largest := w.judge.terms(ratings[len(ratings)-1].Value)
+		w.layOut(largest, largest)
+	}
+	w.explain(ratings)
+}
+
+// collect goes through the ratings, and returns the terms of the first that carries
+// the load and of the first and the last inside.
+func (w *Window) collect(ratings []working.Figure) (carries, best, last terms) {
 	j := w.judge
-	var carries, best, last terms
 	for _, f := range ratings {
 		rating := f.Value
 		if rating.LessThan(j.need.DesignA) && !j.need.AmbientFactor.Valid {
@@ -168,23 +212,19 @@ func (w *Window) fill(ratings []working.Figure) {
 		if !w.CarriesA.Valid {
 			w.CarriesA, carries = decimal.NewNullDecimal(rating), t
 		}
-		if j.allows(rating) && j.opens(t, rating) {
-			if !w.BestA.Valid {
-				w.BestA, best = decimal.NewNullDecimal(rating), t
-			}
-			w.InsideA, last = append(w.InsideA, rating), t
+		if !j.allows(rating) || !j.opens(t, rating) {
+			continue
 		}
+		w.AllowedA = append(w.AllowedA, rating)
+		if !j.sound(rating) {
+			continue
+		}
+		if !w.BestA.Valid {
+			w.BestA, best = decimal.NewNullDecimal(rating), t
+		}
+		w.InsideA, last = append(w.InsideA, rating), t
 	}
-	switch {
-	case w.BestA.Valid:
-		w.layOut(best, last)
-	case w.CarriesA.Valid:
-		w.layOut(carries, carries)
-	default:
-		largest := j.terms(ratings[len(ratings)-1].Value)
-		w.layOut(largest, largest)
-	}
-	w.explain(ratings)
+	return carries, best, last
 }
 
 // terms gathers the figures for one rating.
@@ -203,11 +243,12 @@ func (j judge) loading(rating decimal.Decimal) terms {
 
 // ratedC is the ambient that devices without a table are rated in.
 var (
-	ratedC = decimal.NewFromInt(25)
-	whole  = working.Figure{
-		Value:  decimal.NewFromInt(1),
+	ratedC  = decimal.NewFromInt(25)
+	asRated = working.Figure{
+		Value:  whole,
 		Source: cite.Practice.At("devices are rated in 23 to 25 °C", cite.CommonPractice),
 	}
+	unstated = working.Figure{Value: whole, Source: asRated.Source, Note: "its ambient is not stated: taken as that"}
 )
 
 func (j judge) ambient(rating decimal.Decimal, missing *[]string) working.Figure {
@@ -216,14 +257,14 @@ func (j judge) ambient(rating decimal.Decimal, missing *[]string) working.Figure
 		return dataSheet(n.AmbientFactor.Decimal, "")
 	}
 	if !n.AmbientC.Valid {
-		return working.Figure{}
+		return unstated
 	}
 	f, err := tables.DeviceDerating(j.family, rating, n.AmbientC.Decimal)
 	switch {
 	case err == nil:
 		return f
 	case n.AmbientC.Decimal.LessThanOrEqual(ratedC):
-		return whole
+		return asRated
 	}
 	if f, err := strictest(n.AmbientC.Decimal); err == nil && j.carries(terms{share: j.share, ambient: f}, rating) {
 		return f
@@ -270,32 +311,50 @@ func (j judge) allows(rating decimal.Decimal) bool {
 	return !j.rule.OfAmpacity.Stated() || rating.LessThanOrEqual(j.allowedA)
 }
 
+// sound reports I_n ≤ I_z, which holds whatever the rule set allows.
+func (j judge) sound(rating decimal.Decimal) bool {
+	return rating.LessThanOrEqual(j.need.AmpacityA)
+}
+
 // opens reports k_2 × I_n ≤ k_o × I_z.
 func (j judge) opens(t terms, rating decimal.Decimal) bool {
 	return !t.opens.Stated() || t.opens.Value.Mul(rating).LessThanOrEqual(j.operatingA)
 }
 
 // mostLines is how many a window adds to those it starts from.
-const mostLines = 11
+const mostLines = 13
 
+// overload is the source of the rule that holds whatever a rule set says.
 var overload = cite.IEC6036443.At("433.1", cite.SecondHand)
+
+// law is the source of the greatest rating: the rule set's own, where that is the
+// stricter.
+func (j judge) law() cite.Source {
+	switch {
+	case lax(j.rule):
+		return overload
+	case j.rule.OperatingCurrent.Stated():
+		return j.rule.OperatingCurrent.Source
+	}
+	return j.rule.OfAmpacity.Source
+}
 
 // layOut writes the working: the least rating by the terms of one rating, the
 // greatest by those of another, then the choice.
 func (w *Window) layOut(low, high terms) {
-	lines := slices.Grow(working.Start(w.judge.need.From), mostLines)
-	w.LeastA = w.judge.least(low, &lines)
-	w.MostA = w.judge.most(high, &lines)
+	j := w.judge
+	lines := slices.Grow(working.Start(j.need.From), mostLines)
+	w.LeastA = j.least(low, &lines)
+	w.GreatestA, w.GreatestAllowedA = j.greatest(high, &lines)
+	w.OperatingRatio = decimal.NullDecimal{Decimal: high.opens.Value, Valid: high.opens.Stated()}
 	w.Missing = strings.Join(low.missing, "; ")
 	switch {
-	case w.BestA.Valid && w.MostA.Valid:
-		lines.Choose("I_n", "I_lo ≤ I_n ≤ I_hi", w.BestA.Decimal, overload)
 	case w.BestA.Valid:
-		lines.Choose("I_n", "I_lo ≤ I_n", w.BestA.Decimal, overload)
+		lines.Choose("I_n", "I_lo ≤ I_n ≤ I_hi", w.BestA.Decimal, j.law())
 	case w.CarriesA.Valid:
-		lines.Choose("I_n", "I_lo ≤ I_n", w.CarriesA.Decimal, overload)
+		lines.Choose("I_n", "I_lo ≤ I_n", w.CarriesA.Decimal, j.law())
 		lines.Note("the smallest that carries the load, above the greatest allowed")
-		w.WantsAmpacityA = decimal.NewNullDecimal(w.judge.wants(high, w.CarriesA.Decimal, &lines))
+		w.WantsAmpacityA = decimal.NewNullDecimal(j.wants(high, w.CarriesA.Decimal, &lines))
 	}
 	w.Working = slices.Clip(lines)
 }
@@ -307,8 +366,7 @@ func (j judge) least(t terms, w *working.Working) decimal.Decimal {
 	if len(symbols) == 0 {
 		return w.Calc("I_lo", "I_b", load, sum)
 	}
-	formula := "ceil(I_b ÷ " + strings.Join(symbols, " ÷ ") + " × 1000) ÷ 1000"
-	return w.Calc("I_lo", formula, ceilDiv(load, factor, 3), sum)
+	return w.CalcUp("I_lo", "I_b ÷ "+strings.Join(symbols, " ÷ "), load, factor, 3, sum)
 }
 
 // factors adds the lines of loading and ambient, and returns their product and
@@ -329,62 +387,72 @@ func (j judge) factors(t terms, w *working.Working) (factor decimal.Decimal, sym
 	return factor, symbols
 }
 
-// most adds the lines up to the greatest rating; it is unset where the rule set
-// has no upper side.
-func (j judge) most(t terms, w *working.Working) decimal.NullDecimal {
-	w.Given("I_z", j.need.AmpacityA)
+// greatest adds the lines up to the greatest rating, and returns what the rule set
+// alone allows too.
+func (j judge) greatest(t terms, w *working.Working) (greatest decimal.Decimal, allowed decimal.NullDecimal) {
+	ampacity := w.Given("I_z", j.need.AmpacityA)
+	if !lax(j.rule) {
+		allowed = j.allowed("I_hi", t, w)
+		return allowed.Decimal, allowed
+	}
+	greatest, formula := ampacity, "I_z"
+	if allowed = j.allowed("I_al", t, w); allowed.Valid {
+		greatest, formula = decimal.Min(allowed.Decimal, ampacity), "min(I_al, I_z)"
+	}
+	w.Calc("I_hi", formula, greatest, overload)
+	w.Note("whatever the rule set allows")
+	return greatest, allowed
+}
+
+// allowed adds the lines of the greatest rating that the rule set allows; it is
+// unset where the set names no upper side.
+func (j judge) allowed(symbol string, t terms, w *working.Working) decimal.NullDecimal {
 	of, opens := j.rule.OfAmpacity, t.opens.Stated()
-	side, other := j.allowedA, decimal.Decimal{}
 	if of.Stated() {
 		w.LookUp("k_n", of)
 	}
 	if opens {
-		multiple := w.LookUp("k_2", t.opens)
+		w.LookUp("k_2", t.opens)
 		w.LookUp("k_o", j.rule.OperatingCurrent)
-		other = floorDiv(j.operatingA, multiple, 3)
 	}
-	switch {
+	switch law := j.rule.OperatingCurrent.Source; {
 	case of.Stated() && opens:
-		side = decimal.Min(side.RoundDown(3), other)
-		w.Calc("I_hi", "floor(min(k_n × I_z, k_o × I_z ÷ k_2) × 1000) ÷ 1000", side, overload)
+		dividend, divisor := j.operatingA, t.opens.Value
+		if j.allowedA.Mul(divisor).LessThan(dividend) {
+			dividend, divisor = j.allowedA, whole
+		}
+		return decimal.NewNullDecimal(w.CalcDown(symbol, "min(k_n × I_z, k_o × I_z ÷ k_2)", dividend, divisor, 3, law))
 	case of.Stated():
-		w.Calc("I_hi", "k_n × I_z", side, of.Source.Document())
+		return decimal.NewNullDecimal(w.Calc(symbol, "k_n × I_z", j.allowedA, of.Source.Document()))
 	case opens:
-		side = w.Calc("I_hi", "floor(k_o × I_z ÷ k_2 × 1000) ÷ 1000", other, overload)
-	default:
-		return decimal.NullDecimal{}
+		return decimal.NewNullDecimal(w.CalcDown(symbol, "k_o × I_z ÷ k_2", j.operatingA, t.opens.Value, 3, law))
 	}
-	return decimal.NewNullDecimal(side)
+	return decimal.NullDecimal{}
 }
 
 // wants adds the line of the ampacity that a rating wants.
 func (j judge) wants(t terms, rating decimal.Decimal, w *working.Working) decimal.Decimal {
-	of, opens := j.rule.OfAmpacity, t.opens.Stated()
-	var side, other decimal.Decimal
-	if of.Stated() {
-		side = ceilDiv(rating, of.Value, 3)
+	formula, divisor := "I_n", whole
+	if !lax(j.rule) {
+		formula, divisor = "I_n ÷ k_n", j.rule.OfAmpacity.Value
 	}
-	if opens {
-		other = ceilDiv(t.opens.Value.Mul(rating), j.rule.OperatingCurrent.Value, 3)
+	dividend := rating
+	if t.opens.Stated() {
+		formula = "max(" + formula + ", k_2 × I_n ÷ k_o)"
+		if k := j.rule.OperatingCurrent.Value; t.opens.Value.Mul(divisor).GreaterThan(k) {
+			dividend, divisor = t.opens.Value.Mul(rating), k
+		}
 	}
-	formula := "ceil(max(I_n ÷ k_n, k_2 × I_n ÷ k_o) × 1000) ÷ 1000"
-	switch {
-	case !opens:
-		formula = "ceil(I_n ÷ k_n × 1000) ÷ 1000"
-	case !of.Stated():
-		formula = "ceil(k_2 × I_n ÷ k_o × 1000) ÷ 1000"
-	}
-	return w.Calc("I_zw", formula, decimal.Max(side, other), overload)
+	return w.CalcUp("I_zw", formula, dividend, divisor, 3, j.law())
 }
 
 // explain says why the best rating is the best, or the smallest change that
 // would make one exist.
 func (w *Window) explain(ratings []working.Figure) {
 	if w.BestA.Valid {
-		w.Reason = w.BestA.Decimal.String() + " A is the smallest rating that carries the load"
-		if w.MostA.Valid {
-			w.Reason += "; up to " + w.InsideA[len(w.InsideA)-1].String() + " A protects the conductor"
-		}
+		w.Reason = fmt.Sprintf("%s A is the smallest rating that carries the load; up to %s A protects the conductor",
+			w.BestA.Decimal, w.InsideA[len(w.InsideA)-1])
+		w.Reason += w.beyond()
 		return
 	}
 	n := w.judge.need
@@ -396,6 +464,18 @@ func (w *Window) explain(ratings []working.Figure) {
 	if rating, load, ok := w.judge.protects(ratings); ok {
 		w.Reason += fmt.Sprintf("; %s A protects the conductor, but carries a load of %s A at most", rating, load)
 	}
+	w.Reason += w.beyond()
+}
+
+// beyond says what the rule set alone would allow above what is sound.
+func (w *Window) beyond() string {
+	switch {
+	case len(w.AllowedA) == len(w.InsideA):
+		return ""
+	case w.GreatestAllowedA.Valid:
+		return fmt.Sprintf("; the rule set alone would allow %s A, more than the conductor carries", w.AllowedA[len(w.AllowedA)-1])
+	}
+	return "; the rule set names no upper side, but more than the conductor carries is not to be fitted"
 }
 
 // protects returns the greatest standard rating that protects the conductor and
@@ -403,7 +483,7 @@ func (w *Window) explain(ratings []working.Figure) {
 func (j judge) protects(ratings []working.Figure) (rating, load decimal.Decimal, ok bool) {
 	for _, f := range slices.Backward(ratings) {
 		t := j.terms(f.Value)
-		if j.allows(f.Value) && j.opens(t, f.Value) {
+		if j.allows(f.Value) && j.sound(f.Value) && j.opens(t, f.Value) {
 			var lines working.Working
 			factor, _ := j.factors(t, &lines)
 			return f.Value, f.Value.Mul(factor), true
@@ -415,17 +495,22 @@ func (j judge) protects(ratings []working.Figure) (rating, load decimal.Decimal,
 const (
 	carriesTitle  = "the device carries its load"
 	protectsTitle = "the device protects the conductor"
+	overallTitle  = "the device protects the conductor, whatever the rule set allows"
 	opensTitle    = "the device opens in time on overload"
 )
 
 // Checks judges the rating that is fitted, standard or not:
 //
 //	P01  I_b ≤ k_L × C_d × I_n     it carries the load
-//	P02  I_n ≤ k_n × I_z           it protects the conductor
+//	P02  I_n ≤ k_n × I_z           it protects the conductor, by the rule set
 //	P03  k_2 × I_n ≤ k_o × I_z     it opens in time
+//	P02  I_n ≤ I_z                 it protects the conductor, whatever the set allows
 //
-// P02 and P03 do not apply where the rule set is silent. A rating that is not
-// above 0 and at most 10 000 A cannot be told.
+// in this order. The last stands there where the rule set alone would allow more
+// than the ampacity, or names no upper side: a rating may pass the first P02 and
+// fail the second, and then it fails. The first P02 and P03 do not apply where the
+// rule set is silent. A rating that is not above 0 and at most 10 000 A cannot be
+// told, nor can any of a Window that no [Need.Window] gave.
 func (w Window) Checks(fittedA decimal.Decimal) []working.Check {
 	j := w.judge
 	if err := errors.Join(j.need.check(), working.Above("rating_a", fittedA, 0, 10_000)); err != nil {
@@ -436,7 +521,11 @@ func (w Window) Checks(fittedA decimal.Decimal) []working.Check {
 			cannotTell("P03", opensTitle, missing, nil),
 		}
 	}
-	return []working.Check{j.carriesCheck(fittedA), j.protectsCheck(fittedA), j.opensCheck(fittedA)}
+	checks := []working.Check{j.carriesCheck(fittedA), j.protectsCheck(fittedA), j.opensCheck(fittedA)}
+	if lax(j.rule) {
+		checks = append(checks, j.protectsBy(overallTitle, overall(), fittedA))
+	}
+	return checks
 }
 
 func (j judge) carriesCheck(fittedA decimal.Decimal) working.Check {
@@ -458,19 +547,24 @@ func (j judge) atLeast(t terms) decimal.Decimal {
 	if !t.share.Stated() {
 		return j.need.DesignA.RoundCeil(2)
 	}
-	return ceilDiv(j.need.DesignA, t.share.Value, 2)
+	var scrap working.Working
+	return scrap.CalcUp("I_d", "I_b ÷ k_L", j.need.DesignA, t.share.Value, 2, sum)
 }
 
 func (j judge) protectsCheck(fittedA decimal.Decimal) working.Check {
 	if !j.rule.OfAmpacity.Stated() {
 		return notApplicable("P02", protectsTitle, silence(j.need.SetName, "the rating of a device against its conductor"))
 	}
+	return j.protectsBy(protectsTitle, j.rule.OfAmpacity, fittedA)
+}
+
+// protectsBy judges a rating by one ratio to the ampacity.
+func (j judge) protectsBy(title string, of working.Figure, fittedA decimal.Decimal) working.Check {
 	w := working.Start(j.need.From)
 	w.Given("I_n", fittedA)
-	w.Given("I_z", j.need.AmpacityA)
-	w.LookUp("k_n", j.rule.OfAmpacity)
-	w.Calc("I_nz", "k_n × I_z", j.allowedA, j.rule.OfAmpacity.Source)
-	return w.Check("P02", protectsTitle, "I_n", "I_nz")
+	ampacity := w.Given("I_z", j.need.AmpacityA)
+	w.Calc("I_nz", "k_n × I_z", w.LookUp("k_n", of).Mul(ampacity), of.Source)
+	return w.Check("P02", title, "I_n", "I_nz")
 }
 
 func (j judge) opensCheck(fittedA decimal.Decimal) working.Check {
@@ -486,7 +580,8 @@ func (j judge) opensCheck(fittedA decimal.Decimal) working.Check {
 	if len(missing) > 0 {
 		return cannotTell("P03", opensTitle, missing[0], slices.Clip(w))
 	}
-	w.Calc("I_2", "k_2 × I_n", w.LookUp("k_2", multiple).Mul(rating), overload)
-	w.Calc("I_2z", "k_o × I_z", j.operatingA, overload)
+	law := j.rule.OperatingCurrent.Source
+	w.Calc("I_2", "k_2 × I_n", w.LookUp("k_2", multiple).Mul(rating), law)
+	w.Calc("I_2z", "k_o × I_z", j.operatingA, law)
 	return w.Check("P03", opensTitle, "I_2", "I_2z")
 }

@@ -1,6 +1,7 @@
 package protect_test
 
 import (
+	"encoding/json"
 	"testing"
 
 	"example.org/extralow/protect"
@@ -9,6 +10,7 @@ import (
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -37,7 +39,7 @@ func TestRatingBetweenLoadAndAmpacityIsNotEnough(t *testing.T) {
 		"27.6": {"P01 passes", "P02 passes", "P03 passes"},
 		"24.9": {"P01 passes", "P02 fails", "P03 fails"},
 	} {
-		n := protect.Need{DesignA: d("22"), AmpacityA: d(ampacity)}
+		n := protect.Need{DesignA: d("22"), AmpacityA: d(ampacity), Brief: true}
 		w, err := n.Window(rulesOf("european").Device, "IEC 60269 gG")
 		require.NoError(t, err)
 		assert.Empty(t, cmp.Diff(want, verdicts(w.Checks(d("25")))), ampacity)
@@ -50,7 +52,7 @@ func TestRatingBetweenLoadAndAmpacityIsNotEnough(t *testing.T) {
 func TestWantedAmpacityIsTheLeastThatDoes(t *testing.T) {
 	for _, family := range windowFamilies {
 		for _, load := range []string{"3", "12.3", "22", "61", "199"} {
-			n := protect.Need{DesignA: d(load), AmpacityA: d(load)}
+			n := protect.Need{DesignA: d(load), AmpacityA: d(load), Brief: true}
 			w, err := n.Window(rulesOf("european").Device, family)
 			require.NoError(t, err)
 			if !w.WantsAmpacityA.Valid {
@@ -81,7 +83,7 @@ func TestWindowAgreesWithItsChecks(t *testing.T) {
 				for ampacity := load; ampacity < 3*load; ampacity += load/2 + 1 {
 					n := protect.Need{
 						DesignA: decimal.NewFromInt(load), AmpacityA: decimal.NewFromInt(ampacity),
-						Continuous: load%2 == 0, SetName: set.Name,
+						Brief: load%2 != 0, SetName: set.Name,
 					}
 					w, err := n.Window(set.Device, family)
 					require.NoError(t, err)
@@ -95,25 +97,121 @@ func TestWindowAgreesWithItsChecks(t *testing.T) {
 
 func agree(t *testing.T, w protect.Window, ratings []working.Figure) {
 	t.Helper()
-	var inside []decimal.Decimal
+	inside, allowed := []decimal.Decimal{}, []decimal.Decimal{}
 	for _, r := range ratings {
-		fails := false
-		for _, c := range w.Checks(r.Value) {
-			fails = fails || c.Verdict() == working.Fails
-			if c.Verdict() == working.Passes {
-				assert.False(t, c.Margin().IsNegative())
-			}
-		}
-		if !fails {
+		checks := w.Checks(r.Value)
+		if !fails(t, checks) {
 			inside = append(inside, r.Value)
+		}
+		if !fails(t, checks[:3]) {
+			allowed = append(allowed, r.Value)
 		}
 	}
 	require.Empty(t, cmp.Diff(inside, w.InsideA))
+	require.Empty(t, cmp.Diff(allowed, w.AllowedA))
 	if w.BestA.Valid {
 		assert.True(t, w.BestA.Decimal.Equal(inside[0]))
 		assert.True(t, w.LeastA.LessThanOrEqual(inside[0]))
-		assert.True(t, !w.MostA.Valid || w.MostA.Decimal.GreaterThanOrEqual(inside[len(inside)-1]))
+		assert.True(t, w.GreatestA.GreaterThanOrEqual(inside[len(inside)-1]))
 	}
+	if w.GreatestAllowedA.Valid && len(allowed) > 0 {
+		assert.True(t, w.GreatestAllowedA.Decimal.GreaterThanOrEqual(allowed[len(allowed)-1]))
+	}
+}
+
+func fails(t *testing.T, checks []working.Check) (any bool) {
+	t.Helper()
+	for _, c := range checks {
+		any = any || c.Verdict() == working.Fails
+		assert.False(t, c.Verdict() == working.Passes && c.Margin().IsNegative())
+	}
+	return any
+}
+
+// TestNothingInsideIsAboveTheAmpacity: whatever the rule set allows or leaves out, a
+// rating above what the conductor carries is none to fit (IEC 60364-4-43 clause
+// 433.1: I_n ≤ I_z). On a cable of 26 A a set without an upper side allows 40 A, and
+// 33 CFR 183.455(c)(1) 150 % of it: 39 A.
+func TestNothingInsideIsAboveTheAmpacity(t *testing.T) {
+	for _, set := range tables.RuleSets() {
+		for _, family := range windowFamilies {
+			w, err := need(d("6"), d("26")).Window(set.Device, family)
+			require.NoError(t, err)
+			for _, a := range w.InsideA {
+				assert.True(t, a.LessThanOrEqual(d("26")), "%s %s: %s A", set.Key, family, a)
+			}
+			assert.True(t, w.GreatestA.LessThanOrEqual(d("26")), "%s %s", set.Key, family)
+			checks := w.Checks(d("40"))
+			i, ok := working.Strictest(checks...)
+			require.True(t, ok)
+			assert.Equal(t, working.Fails, checks[i].Verdict(), "%s %s", set.Key, family)
+		}
+	}
+	silent, err := need(d("6"), d("26")).Window(rulesOf("us-rv").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	assert.Equal(t, "40", silent.AllowedA[len(silent.AllowedA)-1].String())
+	assert.Equal(t, "25", silent.InsideA[len(silent.InsideA)-1].String())
+	assert.False(t, silent.GreatestAllowedA.Valid)
+	assert.Contains(t, silent.Reason, "names no upper side")
+	boat, err := need(d("6"), d("26")).Window(rulesOf("us-boat").Device, "NFPA 70 240.6(A)")
+	require.NoError(t, err)
+	assert.Equal(t, "39", boat.GreatestAllowedA.Decimal.String())
+	assert.Equal(t, "35", boat.AllowedA[len(boat.AllowedA)-1].String())
+	assert.Equal(t, []string{"P01 passes", "P02 passes", "P03 not applicable", "P02 fails"}, verdicts(boat.Checks(d("35"))))
+	assert.Contains(t, boat.Reason, "the rule set alone would allow 35 A, more than the conductor carries")
+}
+
+// TestLoadLastsUnlessItIsSaidToBeBrief: a field that nobody filled in takes the
+// strict side. 0.8 of 15 A is 12 A.
+func TestLoadLastsUnlessItIsSaidToBeBrief(t *testing.T) {
+	n := protect.Need{DesignA: d("14"), AmpacityA: d("40")}
+	w, err := n.Window(rulesOf("european").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	assert.Equal(t, "P01 fails", verdicts(w.Checks(d("15")))[0])
+	n.Brief = true
+	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	assert.Equal(t, "P01 passes", verdicts(w.Checks(d("15")))[0])
+	_, said := w.Working.Value("C_d")
+	assert.True(t, said, "an ambient that is not stated is taken as rated, and a line says so")
+}
+
+// TestWindowWithoutItsJudgeTellsNothing: a window that comes back from JSON has lost
+// what it was asked with.
+func TestWindowWithoutItsJudgeTellsNothing(t *testing.T) {
+	w, err := need(d("9"), d("24")).Window(rulesOf("european").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	text, err := json.Marshal(w)
+	require.NoError(t, err)
+	var back protect.Window
+	require.NoError(t, json.Unmarshal(text, &back))
+	assert.Empty(t, cmp.Diff(w, back, cmpopts.IgnoreUnexported(protect.Window{})))
+	for _, c := range append(back.Checks(d("15")), protect.Window{}.Checks(d("15"))...) {
+		assert.Equal(t, working.CannotTell, c.Verdict(), c.ID)
+	}
+}
+
+// TestAbsurdRulesAreRefused: a rule set of one's own with figures that divide by
+// nought or allow anything.
+func TestAbsurdRulesAreRefused(t *testing.T) {
+	figure := func(v decimal.Decimal) working.Figure {
+		return working.Figure{Value: v, Source: cite.Practice.At("", cite.CommonPractice)}
+	}
+	huge := decimal.New(1, 999_999_999)
+	for _, bad := range []decimal.Decimal{d("0"), d("-1"), d("1e9"), huge, decimal.New(1, -999_999_999)} {
+		_, err := need(d("9"), d("24")).Window(tables.DeviceRule{
+			OfAmpacity: figure(bad), OperatingCurrent: figure(bad), LoadOfRating: figure(bad),
+		}, "ISO 8820-3 C")
+		assert.Len(t, working.Inputs(err), 3)
+		_, err = protect.Parallel{Cables: 2, AmpacityA: d("9"), RatingA: d("9")}.Checks(tables.DeviceRule{OfAmpacity: figure(bad)})
+		assert.Len(t, working.Inputs(err), 1)
+	}
+	_, err := protect.Place{AlongMM: some("9")}.Check(tables.PlaceRule{Bare: figure(huge)})
+	assert.Len(t, working.Inputs(err), 1)
+	_, err = protect.SmallWire{Size: sizeOf("AWG 14"), RatingA: d("9")}.Check(tables.DeviceRule{
+		BySize: []tables.SizeRating{{Size: sizeOf("AWG 14"), Rating: figure(huge)}},
+	})
+	assert.Len(t, working.Inputs(err), 1)
 }
 
 // TestWindowAtItsEdges stands on, just under and just over each side. A lasting
@@ -141,18 +239,18 @@ func TestWindowAtItsEdges(t *testing.T) {
 // TestSilentSetsSaySo: a set without a rule neither passes nor fails.
 func TestSilentSetsSaySo(t *testing.T) {
 	set := rulesOf("us-rv")
-	n := protect.Need{DesignA: d("12"), AmpacityA: d("5"), Continuous: true, SetName: set.Name}
+	n := protect.Need{DesignA: d("12"), AmpacityA: d("5"), SetName: set.Name}
 	w, err := n.Window(set.Device, "ISO 8820-3 C")
 	require.NoError(t, err)
-	assert.False(t, w.MostA.Valid)
+	assert.False(t, w.GreatestAllowedA.Valid)
 	checks := w.Checks(d("15"))
-	assert.Equal(t, []string{"P01 passes", "P02 not applicable", "P03 not applicable"}, verdicts(checks))
+	assert.Equal(t, []string{"P01 passes", "P02 not applicable", "P03 not applicable", "P02 fails"}, verdicts(checks))
 	assert.Contains(t, checks[1].Silent, set.Name)
 }
 
 // TestWarmDevice: 0.75 of a 40 A link in 85 °C; a family without a table asks.
 func TestWarmDevice(t *testing.T) {
-	n := protect.Need{DesignA: d("30"), AmpacityA: d("60"), AmbientC: some("85")}
+	n := protect.Need{DesignA: d("30"), AmpacityA: d("60"), AmbientC: some("85"), Brief: true}
 	w, err := n.Window(rulesOf("european").Device, "ISO 8820-3 E")
 	require.NoError(t, err)
 	assert.Equal(t, "P01 passes", verdicts(w.Checks(d("40")))[0])
@@ -161,7 +259,7 @@ func TestWarmDevice(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "P01 fails", verdicts(w.Checks(d("40")))[0])
 
-	n = protect.Need{DesignA: d("16"), AmpacityA: d("60"), AmbientC: some("50"), Continuous: true}
+	n = protect.Need{DesignA: d("16"), AmpacityA: d("60"), AmbientC: some("50")}
 	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 C")
 	require.NoError(t, err)
 	unknown := w.Checks(d("25"))[0]
@@ -183,7 +281,7 @@ func TestWarmDevice(t *testing.T) {
 
 // TestUnknownOpeningCurrentIsAsked: no gates are known of single-bolt links.
 func TestUnknownOpeningCurrentIsAsked(t *testing.T) {
-	n := protect.Need{DesignA: d("90"), AmpacityA: d("110")}
+	n := protect.Need{DesignA: d("90"), AmpacityA: d("110"), Brief: true}
 	w, err := n.Window(rulesOf("european").Device, "ISO 8820-6")
 	require.NoError(t, err)
 	assert.Equal(t, "P03 cannot tell", verdicts(w.Checks(d("100")))[2])
@@ -198,7 +296,7 @@ func TestUnknownOpeningCurrentIsAsked(t *testing.T) {
 func TestRememberedFiguresShow(t *testing.T) {
 	var from working.Working
 	from.LookUp("I_z", working.Figure{Value: d("24"), Source: cite.Practice.At("", cite.FromMemory)})
-	n := protect.Need{DesignA: d("9"), AmpacityA: d("24"), From: from}
+	n := protect.Need{DesignA: d("9"), AmpacityA: d("24"), Brief: true, From: from}
 	w, err := n.Window(rulesOf("us-boat").Device, "NFPA 70 240.6(A)")
 	require.NoError(t, err)
 	for _, c := range w.Checks(d("15"))[:2] {
@@ -212,7 +310,7 @@ func TestRememberedFiguresShow(t *testing.T) {
 func TestSmallLoadNeedsNoQuestion(t *testing.T) {
 	for load, missing := range map[string]bool{"5.1": false, "5.11": true} {
 		n := need(d(load), d("20"))
-		n.Continuous, n.AmbientC = true, some("40")
+		n.AmbientC = some("40")
 		w, err := n.Window(rulesOf("european").Device, "ISO 8820-3 C")
 		require.NoError(t, err)
 		c := w.Checks(d("15"))[0]

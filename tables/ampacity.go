@@ -10,13 +10,21 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Column is one column of an ampacity table: what each size may carry in one
-// insulation and one way of lying.
-type Column struct {
-	Table, Method string          // Method is empty where the table does not tell them apart
-	InsulationC   decimal.Decimal // highest conductor temperature
-	AmbientC      decimal.Decimal // at which the table holds
-	rows          []ampacityRow   // least copper first
+// AmpacityBase holds the two temperatures that an ampacity is stated for, by a
+// table or by a cable's data sheet. Only with both at hand can a factor for
+// another ambient be chosen, so that the factors are asked of it: see
+// [AmpacityBase.AmbientFactor].
+type AmpacityBase struct {
+	InsulationC decimal.Decimal `json:"insulation_c"`    // highest conductor temperature
+	AmbientC    decimal.Decimal `json:"table_ambient_c"` // at which the ampacity holds
+}
+
+// AmpacityColumn is one column of an ampacity table: what each size may carry in
+// one insulation and one way of lying.
+type AmpacityColumn struct {
+	Table, Method string // Method is empty where the table does not tell them apart
+	AmpacityBase
+	rows []ampacityRow // least copper first
 }
 
 type ampacityRow struct {
@@ -24,17 +32,16 @@ type ampacityRow struct {
 	figure working.Figure
 }
 
-// Ampacity returns the column of a rule set's tables for a conductor: of the
-// tables for its system of sizes where the set has one, else of the other
-// system's. The insulation takes the column of the same or the next lower
+// Column returns the column of the rule's tables for a conductor: of the tables
+// for its system of sizes where the rule has one, else of the other system's. The insulation takes the column of the same or the next lower
 // temperature; a method must be one of the table's, unless the table has none. A
 // set without any table is [ErrNotListed] as well.
-func Ampacity(r AmpacityRule, s Size, method string, insulationC decimal.Decimal) (Column, error) {
+func (r AmpacityRule) Column(s Size, method string, insulationC decimal.Decimal) (AmpacityColumn, error) {
 	names := r.Metric
 	if s.System() != Metric && len(r.Gauge) > 0 || len(r.Metric) == 0 {
 		names = r.Gauge
 	}
-	var best Column
+	var best AmpacityColumn
 	var have []string
 	for _, c := range columns() {
 		if !slices.Contains(names, c.Table) {
@@ -50,16 +57,16 @@ func Ampacity(r AmpacityRule, s Size, method string, insulationC decimal.Decimal
 	case best.Table != "":
 		return best, nil
 	case len(names) == 0:
-		return Column{}, fmt.Errorf("ampacity: %w; the rule set names no table of ampacities", ErrNotListed)
+		return AmpacityColumn{}, fmt.Errorf("ampacity: %w; the rule set names no table of ampacities", ErrNotListed)
 	default:
-		return Column{}, fmt.Errorf("ampacity for method %q and %s °C insulation in %s: %w; it has %s",
+		return AmpacityColumn{}, fmt.Errorf("ampacity for method %q and %s °C insulation in %s: %w; it has %s",
 			method, insulationC, strings.Join(names, " and "), ErrNotListed, strings.Join(have, ", "))
 	}
 }
 
 // At returns the ampacity of a size that the table lists, or [ErrNotListed]
 // with the range that it covers.
-func (c Column) At(s Size) (working.Figure, error) {
+func (c AmpacityColumn) At(s Size) (working.Figure, error) {
 	for i := range c.rows {
 		if c.rows[i].size == s {
 			return c.rows[i].figure, nil
@@ -70,7 +77,7 @@ func (c Column) At(s Size) (working.Figure, error) {
 
 // NoLarger returns the ampacity of the largest listed size that has no more
 // copper than s, and that size: s itself where the table lists it.
-func (c Column) NoLarger(s Size) (Size, working.Figure, error) {
+func (c AmpacityColumn) NoLarger(s Size) (Size, working.Figure, error) {
 	if f, err := c.At(s); err == nil {
 		return s, f, nil
 	}
@@ -87,7 +94,7 @@ func (c Column) NoLarger(s Size) (Size, working.Figure, error) {
 }
 
 // Sizes returns the sizes that the column lists, least copper first.
-func (c Column) Sizes() []Size {
+func (c AmpacityColumn) Sizes() []Size {
 	all := make([]Size, len(c.rows))
 	for i, row := range c.rows {
 		all[i] = row.size
@@ -95,7 +102,7 @@ func (c Column) Sizes() []Size {
 	return all
 }
 
-func (c Column) notListed(s Size) error {
+func (c AmpacityColumn) notListed(s Size) error {
 	return fmt.Errorf("ampacity of %s in %s: %w; it has %s to %s", s, c.Table, ErrNotListed,
 		c.rows[0].size, c.rows[len(c.rows)-1].size)
 }
@@ -118,25 +125,32 @@ var ampacityCells = load("ampacity-*", func(r *record) ampacityCell {
 	}
 })
 
-// referenceC is the ambient that a table's ampacities hold at, where it is not
-// 30 °C as in most.
-var referenceC = map[string]int64{"AC 43.13-1B table 11-9": 70, "AC 43.13-1B table 11-10": 70}
+// tableAmbients holds the ambient that each table of ampacities is stated for.
+var tableAmbients = load("table-ambients", func(r *record) namedFigure {
+	return namedFigure{quantity: r.text("table"), figure: r.figure("ambient_c", "°C", r.text("table"))}
+})
+
+// tableAmbient returns that of one table; a test holds that every table has one.
+func tableAmbient(table string) decimal.Decimal {
+	rows := tableAmbients()
+	i := slices.IndexFunc(rows, func(r namedFigure) bool { return r.quantity == table })
+	if i < 0 {
+		panic("no ambient for " + table)
+	}
+	return rows[i].figure.Value
+}
 
 // columns gathers the cells of every ampacity table.
-var columns = sync.OnceValue(func() []Column {
-	var all []Column
+var columns = sync.OnceValue(func() []AmpacityColumn {
+	var all []AmpacityColumn
 	for _, cell := range ampacityCells() {
-		i := slices.IndexFunc(all, func(c Column) bool {
+		i := slices.IndexFunc(all, func(c AmpacityColumn) bool {
 			return c.Table == cell.table && c.Method == cell.method && c.InsulationC.Equal(cell.insulationC)
 		})
 		if i < 0 {
-			reference, ok := referenceC[cell.table]
-			if !ok {
-				reference = 30
-			}
 			i = len(all)
-			all = append(all, Column{Table: cell.table, Method: cell.method, InsulationC: cell.insulationC,
-				AmbientC: decimal.NewFromInt(reference)})
+			all = append(all, AmpacityColumn{Table: cell.table, Method: cell.method,
+				AmpacityBase: AmpacityBase{cell.insulationC, tableAmbient(cell.table)}})
 		}
 		all[i].rows = append(all[i].rows, cell.row)
 	}

@@ -2,6 +2,7 @@ package tables_test
 
 import (
 	"fmt"
+	"strings"
 
 	"example.org/extralow/tables"
 )
@@ -16,18 +17,18 @@ func european() tables.RuleSet {
 }
 
 // Silicone takes the column of 90 °C: the next lower one.
-func ExampleAmpacity() {
-	column, err := tables.Ampacity(european().Ampacity, mustSize("16 mm2"), "B", number("180"))
+func ExampleAmpacityRule_Column() {
+	column, err := european().Ampacity.Column(mustSize("16 mm2"), "B", number("180"))
 	fmt.Println(column.Table, column.Method, column.InsulationC, "°C in", column.AmbientC, "°C", err)
-	_, err = tables.Ampacity(european().Ampacity, mustSize("16 mm2"), "Z", number("70"))
+	_, err = european().Ampacity.Column(mustSize("16 mm2"), "Z", number("70"))
 	fmt.Println(err)
 	// Output:
 	// BS 7671 4E1A B 90 °C in 30 °C <nil>
 	// ampacity for method "Z" and 70 °C insulation in BS 7671 4D1A and BS 7671 4E1A: not in the table; it has 70 °C A, 70 °C B, 70 °C C, 70 °C F, 70 °C G horizontal, 70 °C G vertical, 90 °C A, 90 °C B, 90 °C C, 90 °C F, 90 °C G horizontal, 90 °C G vertical
 }
 
-func ExampleColumn_At() {
-	column, err := tables.Ampacity(european().Ampacity, mustSize("16 mm2"), "B", number("90"))
+func ExampleAmpacityColumn_At() {
+	column, err := european().Ampacity.Column(mustSize("16 mm2"), "B", number("90"))
 	if err != nil {
 		panic(err)
 	}
@@ -41,8 +42,8 @@ func ExampleColumn_At() {
 }
 
 // AWG 6 has 13.3 mm² of copper, so it is judged as 10 mm².
-func ExampleColumn_NoLarger() {
-	column, err := tables.Ampacity(european().Ampacity, mustSize("AWG 6"), "B", number("90"))
+func ExampleAmpacityColumn_NoLarger() {
+	column, err := european().Ampacity.Column(mustSize("AWG 6"), "B", number("90"))
 	if err != nil {
 		panic(err)
 	}
@@ -52,8 +53,8 @@ func ExampleColumn_NoLarger() {
 	// 10 mm2 75 A <nil>
 }
 
-func ExampleColumn_Sizes() {
-	column, err := tables.Ampacity(european().Ampacity, mustSize("16 mm2"), "F", number("90"))
+func ExampleAmpacityColumn_Sizes() {
+	column, err := european().Ampacity.Column(mustSize("16 mm2"), "F", number("90"))
 	if err != nil {
 		panic(err)
 	}
@@ -62,10 +63,13 @@ func ExampleColumn_Sizes() {
 	// [25 mm2 35 mm2 50 mm2 70 mm2 95 mm2 120 mm2 150 mm2 185 mm2 240 mm2]
 }
 
+// xlpe is a cable of 90 °C insulation, its ampacity stated in 30 °C.
+var xlpe = tables.AmpacityBase{InsulationC: number("90"), AmbientC: number("30")}
+
 // 37 °C takes the row of 40 °C.
-func ExampleAmbientFactor() {
+func ExampleAmpacityBase_AmbientFactor() {
 	for _, ambient := range []string{"40", "37", "10", "90"} {
-		f, err := tables.AmbientFactor("BS 7671 16th ambient", number("90"), number(ambient))
+		f, err := xlpe.AmbientFactor("BS 7671 16th ambient", number(ambient))
 		fmt.Println(f.Value, f.Note, err)
 	}
 	// Output:
@@ -75,8 +79,8 @@ func ExampleAmbientFactor() {
 	// 0  ambient 90 °C for 90 °C insulation in BS 7671 16th ambient: outside the table; it ends at 85 °C
 }
 
-func ExampleAmbientFactorInterpolated() {
-	f, err := tables.AmbientFactorInterpolated("BS 7671 16th ambient", number("90"), number("37"))
+func ExampleAmpacityBase_AmbientFactorInterpolated() {
+	f, err := xlpe.AmbientFactorInterpolated("BS 7671 16th ambient", number("37"))
 	fmt.Println(f.Value, f.Note, err)
 	// Output:
 	// 0.94 interpolated between 0.96 (at 35) and 0.91 (at 40) <nil>
@@ -85,10 +89,10 @@ func ExampleAmbientFactorInterpolated() {
 // Four circuits are eight conductors where the table counts conductors.
 func ExampleGroupingFactor() {
 	for _, table := range []string{"BS 7671 4C1", "NFPA 70 310.15(B)(3)(a)"} {
-		f, err := tables.GroupingFactor(table, 4)
+		f, err := tables.GroupingFactor(table, tables.Bundle{Circuits: 4, Conductors: 8})
 		fmt.Println(f.Value, f.Source, err)
 	}
-	_, err := tables.GroupingFactor("BS 7671 4C1", 21)
+	_, err := tables.GroupingFactor("BS 7671 4C1", tables.Bundle{Circuits: 21, Conductors: 42})
 	fmt.Println(err)
 	// Output:
 	// 0.65 BS 7671:2008, appendix 4 table 4C1, bunched in air, on a surface, embedded or enclosed, 4 circuits <nil>
@@ -101,4 +105,55 @@ func ExampleEngineSpaceFactor() {
 	fmt.Println(f.Value, f.Note, f.Source, err)
 	// Output:
 	// 0.85 the next lower row for 110 °C insulation 33 CFR 183, 183.425 table 5 note 1, 105 °C insulation <nil>
+}
+
+// A 45 °C table on an ampacity in 30 °C: refused, or carried over by name.
+func ExampleAmpacityBase_AmbientFactorConverted() {
+	_, err := xlpe.AmbientFactor("IEC 60092 ship cable", number("50"))
+	fmt.Println(err)
+	f, err := xlpe.AmbientFactorConverted("IEC 60092 ship cable", number("50"))
+	fmt.Println(f.Value, f.Note, err)
+	// Output:
+	// table_ambient_c is 30: want 45: the factors of IEC 60092 ship cable multiply ampacities of that ambient
+	// 0.814 0.94 in its own table, which holds for ampacities in 45 °C; carried to 30 °C by the square-root law <nil>
+}
+
+func ExampleAmbientTables() {
+	fmt.Println(strings.Join(tables.AmbientTables(), "\n"))
+	// Output:
+	// NFPA 70 310.15(B)(1)
+	// NFPA 70 310.15(B)(2)(b)
+	// IEC 60364-5-52 B.52.14
+	// VDE 0298-4 table 17
+	// BS 7671 16th ambient
+	// BS 7671 4F2A
+	// IEC 60092 ship cable
+}
+
+func ExampleGroupingTables() {
+	fmt.Println(strings.Join(tables.GroupingTables(), "\n"))
+	// Output:
+	// BS 7671 4C1
+	// IEC 60364-5-52 simplified
+	// NFPA 70 310.15(B)(3)(a)
+	// VDE 0298-4 table 26
+	// 33 CFR 183.425 note 2
+	// ABYC E-11 bundles
+	// ISO 13297 annex A
+}
+
+func ExampleEngineSpaceTables() {
+	fmt.Println(strings.Join(tables.EngineSpaceTables(), "\n"))
+	// Output:
+	// 33 CFR 183.425 note 1
+	// ABYC E-11 105 C
+	// ISO 10133 annex A
+}
+
+func ExampleGroupingCounts() {
+	fmt.Println(tables.GroupingCounts("BS 7671 4C1"))
+	fmt.Println(tables.GroupingCounts("ABYC E-11 bundles"))
+	// Output:
+	// circuits <nil>
+	// conductors <nil>
 }

@@ -10,9 +10,9 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func columnOf(t *testing.T, rule tables.AmpacityRule, size, method, insulation string) tables.Column {
+func columnOf(t *testing.T, rule tables.AmpacityRule, size, method, insulation string) tables.AmpacityColumn {
 	t.Helper()
-	c, err := tables.Ampacity(rule, mustSize(size), method, number(insulation))
+	c, err := rule.Column(mustSize(size), method, number(insulation))
 	require.NoError(t, err)
 	return c
 }
@@ -44,7 +44,7 @@ func TestAmpacityColumns(t *testing.T) {
 	for _, c := range []struct{ set, method, insulation string }{
 		{"european", "B", "69.9"}, {"european", "", "90"}, {"european", "b", "90"}, {"us-boat", "", "59"}, {"us-rv", "", "90"},
 	} {
-		_, err := tables.Ampacity(rules[c.set], mustSize("16 mm2"), c.method, number(c.insulation))
+		_, err := rules[c.set].Column(mustSize("16 mm2"), c.method, number(c.insulation))
 		assert.ErrorIs(t, err, tables.ErrNotListed, c)
 	}
 }
@@ -79,7 +79,7 @@ func TestCorners(t *testing.T) {
 // TestNoLarger: across the systems the answer never has more copper than what
 // was asked for, is the largest such, and is the size itself where it is listed.
 func TestNoLarger(t *testing.T) {
-	columns := []tables.Column{
+	columns := []tables.AmpacityColumn{
 		columnOf(t, european().Ampacity, "16 mm2", "B", "90"),
 		columnOf(t, tables.AmpacityRule{Gauge: []string{"33 CFR 183.425 table 5"}}, "AWG 6", "", "105"),
 		columnOf(t, tables.AmpacityRule{Gauge: []string{"AC 43.13-1B table 11-9"}}, "AWG 6", "", "105"),
@@ -126,7 +126,7 @@ func TestEveryListedSizeIsOne(t *testing.T) {
 	for _, name := range []string{"BS 7671 4D1A", "BS 7671 4E1A", "33 CFR 183.425 table 5", "ABYC E-11 105 C", "ISO 10133 annex A", "AC 43.13-1B table 11-9", "AC 43.13-1B table 11-10"} {
 		rule := tables.AmpacityRule{Metric: []string{name}}
 		for _, method := range []string{"", "A", "B", "C", "F", "G horizontal", "G vertical"} {
-			c, err := tables.Ampacity(rule, mustSize("16 mm2"), method, number("300"))
+			c, err := rule.Column(mustSize("16 mm2"), method, number("300"))
 			if err != nil {
 				continue
 			}
@@ -145,7 +145,7 @@ func TestEveryListedSizeIsOne(t *testing.T) {
 }
 
 func BenchmarkColumnAt(b *testing.B) {
-	column, err := tables.Ampacity(european().Ampacity, mustSize("16 mm2"), "B", number("90"))
+	column, err := european().Ampacity.Column(mustSize("16 mm2"), "B", number("90"))
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -159,7 +159,7 @@ func BenchmarkColumnAt(b *testing.B) {
 }
 
 func BenchmarkColumnNoLarger(b *testing.B) {
-	column, err := tables.Ampacity(european().Ampacity, mustSize("AWG 6"), "B", number("90"))
+	column, err := european().Ampacity.Column(mustSize("AWG 6"), "B", number("90"))
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -190,7 +190,7 @@ func TestColumnAtAllocatesNothing(t *testing.T) {
 func TestNoTableNamed(t *testing.T) {
 	size, err := tables.ParseSize("AWG 10")
 	require.NoError(t, err)
-	_, err = tables.Ampacity(tables.AmpacityRule{}, size, "F", decimal.NewFromInt(105))
+	_, err = tables.AmpacityRule{}.Column(size, "F", decimal.NewFromInt(105))
 	assert.ErrorIs(t, err, tables.ErrNotListed)
 	assert.EqualError(t, err, "ampacity: not in the table; the rule set names no table of ampacities")
 }

@@ -1,34 +1,57 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
 type ambientRow struct {
-	table                 string
-	insulationC, ambientC decimal.Decimal
-	figure                working.Figure
+	table                        string
+	baseC, insulationC, ambientC decimal.Decimal
+	figure                       working.Figure
 }
 
 var ambientFactors = load("ambient-factors", func(r *record) ambientRow {
 	insulation, ambient := r.number("insulation_c"), r.number("ambient_c")
-	return ambientRow{r.text("table"), insulation, ambient,
+	return ambientRow{r.text("table"), r.number("reference_c"), insulation, ambient,
 		r.figure("factor", "", insulation.String()+" °C insulation", ambient.String()+" °C")}
 })
 
-// AmbientFactor returns the factor of a table for an ambient temperature. The
-// insulation takes its own column or that of the next lower temperature, the
-// ambient the next hotter row; below the coolest row that row holds. Above the
-// hottest it is [ErrOutside]: the conductor carries nothing there.
-func AmbientFactor(table string, insulationC, ambientC decimal.Decimal) (working.Figure, error) {
-	rows, err := ambientColumn(table, insulationC)
+var ambientTables = indexed("ambient_table", ambientFactors, func(r ambientRow) string { return r.table })
+
+// AmbientTables returns the names of the tables of factors for ambient
+// temperature.
+func AmbientTables() []string { return ambientTables().all() }
+
+// AmbientFactor returns the factor of a table (see [AmbientTables]) for an
+// ambient temperature, on an ampacity of that base. The insulation takes its own
+// column or that of the next lower temperature, the ambient the next hotter row;
+// below the coolest row that row holds. Above the hottest it is [ErrOutside]: the
+// conductor carries nothing there. A table of factors on ampacities of another
+// ambient is refused: a factor of a 45 °C table gives a 30 °C ampacity a quarter
+// too much. [AmpacityBase.AmbientFactorConverted] carries it over.
+func (b AmpacityBase) AmbientFactor(table string, ambientC decimal.Decimal) (working.Figure, error) {
+	rows, err := b.ambientColumn(table)
 	if err != nil {
 		return working.Figure{}, err
 	}
+	if !rows[0].baseC.Equal(b.AmbientC) {
+		return working.Figure{}, otherBase(rows[0], b)
+	}
+	return ambientAt(rows, ambientC)
+}
+
+func otherBase(row ambientRow, b AmpacityBase) error {
+	return &working.InputError{Field: "table_ambient_c", Got: b.AmbientC.String(),
+		Want: fmt.Sprintf("%s: the factors of %s multiply ampacities of that ambient", row.baseC, row.table)}
+}
+
+func ambientAt(rows []ambientRow, ambientC decimal.Decimal) (working.Figure, error) {
 	for _, row := range rows {
 		if row.ambientC.GreaterThanOrEqual(ambientC) {
 			return noteRow(row.figure, row.ambientC.Equal(ambientC), "the next hotter row for %s °C", ambientC), nil
@@ -37,12 +60,54 @@ func AmbientFactor(table string, insulationC, ambientC decimal.Decimal) (working
 	return working.Figure{}, tooHot(rows, ambientC)
 }
 
-// ambientColumn returns a table's rows for an insulation, or for that of the
+// AmbientFactorConverted is [AmpacityBase.AmbientFactor] for a table of factors
+// on ampacities of another ambient: the row's factor C is carried from its base
+// T_f to the ampacity's T_at by the law that the heat of a conductor goes with the
+// square of its current,
+//
+//	C × √((T_r − T_f) ÷ (T_r − T_at))
+//
+// rounded down to four places, T_r the temperature of the insulation. The law is
+// ours to apply: no table prints the product. On the same base it is the row.
+// Neither base may reach T_r.
+func (b AmpacityBase) AmbientFactorConverted(table string, ambientC decimal.Decimal) (working.Figure, error) {
+	rows, err := b.ambientColumn(table)
+	if err != nil {
+		return working.Figure{}, err
+	}
+	f, err := ambientAt(rows, ambientC)
+	if err != nil || rows[0].baseC.Equal(b.AmbientC) {
+		return f, err
+	}
+	return b.carried(f, rows[0].baseC)
+}
+
+// carried takes a factor from the base of its table to that of the ampacity.
+func (b AmpacityBase) carried(f working.Figure, fromC decimal.Decimal) (working.Figure, error) {
+	own, other := b.InsulationC.Sub(b.AmbientC), b.InsulationC.Sub(fromC)
+	if !own.IsPositive() || !other.IsPositive() {
+		return working.Figure{}, fmt.Errorf("ambient factor from %s to %s °C for %s °C insulation: %w", fromC, b.AmbientC, b.InsulationC, ErrOutside)
+	}
+	root, err := other.DivRound(own, 16).PowWithPrecision(decimal.New(5, -1), 12)
+	if err != nil {
+		return working.Figure{}, fmt.Errorf("ambient factor from %s to %s °C: %w", fromC, b.AmbientC, err)
+	}
+	note := fmt.Sprintf("%s in its own table, which holds for ampacities in %s °C; carried to %s °C by the square-root law", f.Value, fromC, b.AmbientC)
+	f.Note = strings.TrimPrefix(f.Note+"; "+note, "; ")
+	f.Value = f.Value.Mul(root).RoundFloor(4)
+	return f, nil
+}
+
+// ambientColumn returns a table's rows for the insulation, or for that of the
 // next lower temperature, coolest first.
-func ambientColumn(table string, insulationC decimal.Decimal) ([]ambientRow, error) {
+func (b AmpacityBase) ambientColumn(table string) ([]ambientRow, error) {
+	listed, err := ambientTables().of(table)
+	if err != nil {
+		return nil, err
+	}
 	var rows []ambientRow
-	for _, row := range ambientFactors() {
-		if row.table != table || row.insulationC.GreaterThan(insulationC) {
+	for _, row := range listed {
+		if row.insulationC.GreaterThan(b.InsulationC) {
 			continue
 		}
 		if len(rows) > 0 && row.insulationC.GreaterThan(rows[0].insulationC) {
@@ -53,7 +118,7 @@ func ambientColumn(table string, insulationC decimal.Decimal) ([]ambientRow, err
 		}
 	}
 	if len(rows) == 0 {
-		return nil, fmt.Errorf("ambient factor for %s °C insulation in %s: %w", insulationC, table, ErrNotListed)
+		return nil, fmt.Errorf("ambient factor for %s °C insulation in %s: %w", b.InsulationC, table, ErrNotListed)
 	}
 	slices.SortFunc(rows, func(a, b ambientRow) int { return a.ambientC.Cmp(b.ambientC) })
 	return rows, nil
@@ -86,26 +151,65 @@ var groupingFactors = load("grouping-factors", func(r *record) groupRow {
 		r.figure("factor", "", r.text("arrangement"), from.String()+" "+r.text("counts"))}
 })
 
-// GroupingFactor returns the factor of a table for conductors that lie
-// together, in its first arrangement: bunched. A table that counts conductors
-// takes two a circuit. A number between two rows takes the row above; one below
-// the first row needs no factor and gets the figure 1; one above the last row
-// is [ErrOutside], except where the table's last row says "and above".
-func GroupingFactor(table string, circuits int) (working.Figure, error) {
-	var rows []groupRow
-	for _, row := range groupingFactors() {
-		if row.table == table && (len(rows) == 0 || row.arrangement == rows[0].arrangement) {
-			rows = append(rows, row)
-		}
+var groupingTables = indexed("grouping_table", groupingFactors, func(r groupRow) string { return r.table })
+
+// GroupingTables returns the names of the tables of factors for conductors that
+// lie together.
+func GroupingTables() []string { return groupingTables().all() }
+
+// Bundle is what lies together, counted both ways: the wiring codes of Europe
+// count circuits, those of the United States conductors that carry current. A
+// circuit has one conductor in the bundle where it returns by the chassis, and
+// two where its return lies with it.
+type Bundle struct {
+	Circuits   int `json:"circuits"`
+	Conductors int `json:"conductors"`
+}
+
+func (b Bundle) check() error {
+	return errors.Join(
+		working.Between("circuits", decimal.NewFromInt(int64(b.Circuits)), 1, 1000),
+		working.Between("conductors", decimal.NewFromInt(int64(b.Conductors)), int64(b.Circuits), 10000))
+}
+
+// GroupingFactor returns the factor of a table (see [GroupingTables]) for what
+// lies together, in the table's first arrangement: bunched. The table counts
+// circuits or conductors, see [GroupingCounts]. A number between two rows takes
+// the row above; one below the first row needs no factor and gets the figure 1;
+// one above the last row is [ErrOutside], except where the table's last row says
+// "and above". A bundle has from 1 to 1000 circuits, and no fewer conductors than
+// circuits.
+func GroupingFactor(table string, bundle Bundle) (working.Figure, error) {
+	rows, err := groupRows(table)
+	if err := errors.Join(err, bundle.check()); err != nil {
+		return working.Figure{}, err
 	}
-	if len(rows) == 0 {
-		return working.Figure{}, fmt.Errorf("grouping factors %q: %w", table, ErrNotListed)
+	count := bundle.Circuits
+	if rows[0].counts == countsConductors {
+		count = bundle.Conductors
 	}
-	count := int64(circuits)
-	if rows[0].counts == "conductors" {
-		count *= 2
+	return groupAt(rows, table, int64(count))
+}
+
+const countsConductors = "conductors"
+
+// GroupingCounts returns what a table of grouping factors counts: "circuits" or
+// "conductors".
+func GroupingCounts(table string) (string, error) {
+	rows, err := groupRows(table)
+	if err != nil {
+		return "", err
 	}
-	return groupAt(rows, table, count)
+	return rows[0].counts, nil
+}
+
+// groupRows returns the rows of a table in its first arrangement.
+func groupRows(table string) ([]groupRow, error) {
+	listed, err := groupingTables().of(table)
+	if err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(slices.Clone(listed), func(r groupRow) bool { return r.arrangement != listed[0].arrangement }), nil
 }
 
 func groupAt(rows []groupRow, table string, count int64) (working.Figure, error) {
@@ -138,8 +242,13 @@ var engineFactors = load("engine-space-factors", func(r *record) engineRow {
 	return engineRow{r.text("table"), insulation, r.number("ambient_c"), r.figure("factor", "", insulation.String()+" °C insulation")}
 })
 
-// EngineSpaceFactor returns the factor of a table for conductors in an engine
-// space, in the row of their insulation or of the next lower temperature. It
+var engineTables = indexed("engine_space_table", engineFactors, func(r engineRow) string { return r.table })
+
+// EngineSpaceTables returns the names of the tables of factors for engine spaces.
+func EngineSpaceTables() []string { return engineTables().all() }
+
+// EngineSpaceFactor returns the factor of a table (see [EngineSpaceTables]) for
+// conductors in an engine space, in the row of their insulation or of the next lower temperature. It
 // stands in place of an ambient factor, up to the ambient of
 // [EngineSpaceAmbient].
 func EngineSpaceFactor(table string, insulationC decimal.Decimal) (working.Figure, error) {
@@ -162,9 +271,13 @@ func EngineSpaceAmbient(table string, insulationC decimal.Decimal) (working.Figu
 
 // engineSpace returns the row of an insulation or of the next lower temperature.
 func engineSpace(table string, insulationC decimal.Decimal) (engineRow, error) {
+	rows, err := engineTables().of(table)
+	if err != nil {
+		return engineRow{}, err
+	}
 	var best engineRow
-	for _, row := range engineFactors() {
-		if row.table == table && row.insulationC.LessThanOrEqual(insulationC) &&
+	for _, row := range rows {
+		if row.insulationC.LessThanOrEqual(insulationC) &&
 			(best.table == "" || row.insulationC.GreaterThan(best.insulationC)) {
 			best = row
 		}

@@ -39,15 +39,18 @@ func onLine(points []point, x decimal.Decimal, round func(decimal.Decimal, int32
 func down(v decimal.Decimal, places int32) decimal.Decimal { return v.RoundFloor(places) }
 func up(v decimal.Decimal, places int32) decimal.Decimal   { return v.RoundCeil(places) }
 
-// AmbientFactorInterpolated is [AmbientFactor] on the straight line between two
+// AmbientFactorInterpolated is [AmpacityBase.AmbientFactor] on the straight line between two
 // rows, rounded down to four places. The factors follow a curve that bends down,
 // so the line lies below it: on the safe side, by less than 0.01 between rows 5 °C
 // apart but near the end of the column. Below the coolest row that row holds;
 // above the hottest it is [ErrOutside].
-func AmbientFactorInterpolated(table string, insulationC, ambientC decimal.Decimal) (working.Figure, error) {
-	rows, err := ambientColumn(table, insulationC)
+func (b AmpacityBase) AmbientFactorInterpolated(table string, ambientC decimal.Decimal) (working.Figure, error) {
+	rows, err := b.ambientColumn(table)
 	if err != nil {
 		return working.Figure{}, err
+	}
+	if !rows[0].baseC.Equal(b.AmbientC) {
+		return working.Figure{}, otherBase(rows[0], b)
 	}
 	if ambientC.LessThan(rows[0].ambientC) {
 		return noteRow(rows[0].figure, false, "the coolest row for %s °C", ambientC), nil

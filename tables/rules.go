@@ -32,7 +32,42 @@ type RuleSet struct {
 type AmpacityRule struct {
 	Metric, Gauge                  []string
 	Ambient, Grouping, EngineSpace string
+	Terminals                      TerminalRule
 }
+
+// AmpacityRules returns the names that [AmpacityRuleOf] takes: the keys of the
+// rule sets, and of single codes that no set takes its ampacities from.
+func AmpacityRules() []string { return ampacityRules().all() }
+
+// AmpacityRuleOf returns the rule of ampacities of that name: that of a rule set
+// by its key, "iec60364-5-52" (three loaded conductors, so that two carry no less),
+// "bs7671-4f1a" or "bs7671-4f2a" (flexible cables for 60 and for 90 °C).
+func AmpacityRuleOf(name string) (AmpacityRule, error) {
+	r, err := ampacityRules().first(name)
+	return r.AmpacityRule, err
+}
+
+type namedAmpacity struct {
+	name string
+	AmpacityRule
+}
+
+var ampacityRules = indexed("ampacity_rule", func() []namedAmpacity {
+	var all []namedAmpacity
+	for _, set := range ruleSets() {
+		all = append(all, namedAmpacity{set.Key, set.Ampacity})
+	}
+	return append(all,
+		namedAmpacity{"iec60364-5-52", AmpacityRule{
+			Metric: []string{"IEC 60364-5-52"}, Ambient: "IEC 60364-5-52 B.52.14", Grouping: "IEC 60364-5-52 simplified",
+		}},
+		namedAmpacity{"bs7671-4f1a", AmpacityRule{
+			Metric: []string{"BS 7671 4F1A"}, Ambient: "BS 7671 16th ambient", Grouping: "BS 7671 4C1", Terminals: terminalRule("bs7671"),
+		}},
+		namedAmpacity{"bs7671-4f2a", AmpacityRule{
+			Metric: []string{"BS 7671 4F2A"}, Ambient: "BS 7671 4F2A", Grouping: "BS 7671 4C1", Terminals: terminalRule("bs7671"),
+		}})
+}, func(r namedAmpacity) string { return r.name })
 
 // DeviceRule says how a device's rating stands to its conductor and its load.
 type DeviceRule struct {
@@ -62,6 +97,7 @@ type SizeRating struct {
 // PlaceRule gives the greatest length of conductor between a source and its
 // device, in mm.
 type PlaceRule struct {
+	Due       working.Figure // devices at each end of a conductor that a source can feed
 	Bare      working.Figure // unsheathed, any source
 	Sheathed  working.Figure // in a sheath or enclosure all the way
 	AtBattery working.Figure // on a battery's terminal, in a sheath
@@ -130,7 +166,7 @@ var (
 		return rule{r.text("id"), r.figure("value", unit, r.text("circuit")), r.optional("system_v")}
 	})
 	deviceRules = load("device-rules", func(r *record) rule {
-		unit := strings.Replace(r.text("unit"), "ratio", "", 1)
+		unit := strings.NewReplacer("ratio", "", "count", "").Replace(r.text("unit"))
 		return rule{r.text("id"), r.figure("value", unit), r.optional("system_v")}
 	})
 )
@@ -188,6 +224,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Ampacity: AmpacityRule{
 				Metric:  []string{"BS 7671 4D1A", "BS 7671 4E1A"},
 				Ambient: "BS 7671 16th ambient", Grouping: "BS 7671 4C1",
+				Terminals: terminalRule("bs7671", "BS 7671 4D1A", "BS 7671 4E1A"),
 			},
 			Device: DeviceRule{OfAmpacity: deviceRule("iec-433-1"), OperatingCurrent: deviceRule("iec-433-2")},
 			Place:  PlaceRule{Bare: laidSafely(deviceRule("iec-434-2-1"))},
@@ -207,7 +244,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Applies: "boats with petrol engines for propulsion or power", Craft: []string{"boat"},
 			Ampacity: boatAmpacity,
 			Device:   DeviceRule{OfAmpacity: deviceRule("cfr33-ratio")},
-			Place:    PlaceRule{Bare: deviceRule("cfr33-7in"), Sheathed: deviceRule("cfr33-40in"), AtBattery: deviceRule("cfr33-72in")},
+			Place:    PlaceRule{Due: deducedAnEnd(deviceRule("cfr33-due")), Bare: deviceRule("cfr33-7in"), Sheathed: deviceRule("cfr33-40in"), AtBattery: deviceRule("cfr33-72in")},
 			Size:     SizeRule{Single: minimumSize("cfr33-single"), Sheathed: minimumSize("cfr33-sheathed")},
 		},
 		{
@@ -221,10 +258,11 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 		{
 			Key: "us-rv", Name: "US recreational vehicles (NFPA 70 articles 551 and 552)",
 			Applies: "recreational vehicles and park trailers", Craft: []string{"vehicle", "trailer"},
-			Device: DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BySize: smallConductors("nec-rv")},
-			Place:  PlaceRule{Bare: deviceRule("rv-18in")},
-			Drop:   DropRule{Critical: advised("nfpa70-branch", "critical"), Other: advised("nfpa70-total", "other")},
-			Size:   SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
+			Ampacity: AmpacityRule{Terminals: terminalRule("nfpa70")},
+			Device:   DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BySize: smallConductors("nec-rv")},
+			Place:    PlaceRule{Bare: deviceRule("rv-18in")},
+			Drop:     DropRule{Critical: advised("nfpa70-branch", "critical"), Other: advised("nfpa70-total", "other")},
+			Size:     SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
 		},
 		{
 			Key: "au-nz", Name: "AU/NZ caravans (AS/NZS 3001.2)",
@@ -240,6 +278,12 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 func advised(id, circuits string) working.Figure {
 	f := dropLimit(id)
 	f.Note = "advice, not a rule; to take it for " + circuits + " circuits is our reading"
+	return f
+}
+
+// deducedAnEnd says what of a rule on devices is our own reading.
+func deducedAnEnd(f working.Figure) working.Figure {
+	f.Note = "the clause asks a device at the source of each conductor; one at each end that a source can feed is deduced"
 	return f
 }
 

@@ -95,8 +95,13 @@ func (s Size) IsZero() bool { return s.text == "" }
 // MarshalText writes the size as in [Size.String].
 func (s Size) MarshalText() ([]byte, error) { return []byte(s.text), nil }
 
-// UnmarshalText reads a size as [ParseSize] does.
+// UnmarshalText reads a size as [ParseSize] does, and the zero size back from
+// empty text.
 func (s *Size) UnmarshalText(text []byte) (err error) {
+	if len(text) == 0 {
+		*s = Size{}
+		return nil
+	}
 	*s, err = ParseSize(string(text))
 	return err
 }

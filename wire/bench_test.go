@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"example.org/extralow/tables"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
@@ -13,11 +12,11 @@ import (
 // feeders is a network as it is built: a bank, a distribution tree of three
 // branches at every node, constant-power loads at the ends.
 func feeders(nodes int) wire.Network {
-	n := wire.Network{Sources: []wire.Source{{Name: "bank", Node: "n0", EMFV: d("26.4"), Milliohm: d("2")}}}
+	n := wire.Network{Sources: []wire.NodeSource{{Name: "bank", Node: "n0", EMFV: d("26.4"), Milliohm: d("2")}}}
 	for i := 1; i < nodes; i++ {
 		n.Branches = append(n.Branches, wire.Branch{Name: fmt.Sprint("b", i), From: fmt.Sprint("n", (i-1)/3), To: fmt.Sprint("n", i), Milliohm: d("0.8")})
 		if 3*i >= nodes {
-			n.Loads = append(n.Loads, wire.Load{Name: fmt.Sprint("l", i), Node: fmt.Sprint("n", i), PowerW: some("3")})
+			n.Loads = append(n.Loads, wire.NodeLoad{Name: fmt.Sprint("l", i), Node: fmt.Sprint("n", i), PowerW: some("3")})
 		}
 	}
 	return n
@@ -57,7 +56,7 @@ func BenchmarkLoops(b *testing.B) {
 // BenchmarkLookUp reads one figure of a column already chosen.
 func BenchmarkLookUp(b *testing.B) {
 	size := feeder().Size
-	column := must(tables.Ampacity(european().Ampacity, size, "B", d("90")))
+	column := must(european().Ampacity.Column(size, "B", d("90")))
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := column.At(size); err != nil {
@@ -89,7 +88,7 @@ func BenchmarkSmallest(b *testing.B) {
 	s := fridge()
 	s.CurrentA, s.SurgeA = d("60"), decimal.NewNullDecimal(d("90"))
 	for b.Loop() {
-		if _, err := s.Smallest(); err != nil {
+		if _, err := s.LeastSize(); err != nil {
 			b.Fatal(err)
 		}
 	}

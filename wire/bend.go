@@ -16,40 +16,40 @@ type Bend struct {
 	DiameterMM decimal.Decimal `json:"cable_mm"`
 }
 
-// Radius is the least bend radius.
-type Radius struct {
+// LeastRadius is the least bend radius.
+type LeastRadius struct {
 	RadiusMM decimal.Decimal `json:"bend_limit_mm"`
 	Working  working.Working `json:"working"`
 }
 
-// Radius returns the least radius that the cable may be bent to, at its inner
+// LeastRadius returns the least radius that the cable may be bent to, at its inner
 // side; beyond a lug the cable needs about as much room before it turns:
 //
 //	r_min = k_bd × D_o      [mm]
 //
 // Outer diameter above 0 to 200 mm. Source: the table of the kind of cable.
-func (b Bend) Radius() (Radius, error) {
+func (b Bend) LeastRadius() (LeastRadius, error) {
 	err := errors.Join(
 		working.OneOf("cable", b.Cable, tables.BendCables()...),
 		working.Above("cable_mm", b.DiameterMM, 0, 200),
 	)
 	if err != nil {
-		return Radius{}, err
+		return LeastRadius{}, err
 	}
 	multiple, err := tables.BendMultiple(b.Cable, b.DiameterMM)
 	if err != nil {
-		return Radius{}, err
+		return LeastRadius{}, err
 	}
 	var w working.Working
 	d, k := w.Given("D_o", b.DiameterMM), w.LookUp("k_bd", multiple)
 	r := w.Calc("r_min", "k_bd × D_o", k.Mul(d), multiple.Source)
-	return Radius{r, slices.Clip(w)}, nil
+	return LeastRadius{r, slices.Clip(w)}, nil
 }
 
 // Check is check W06: the least radius against the radius it is bent to, above
 // 0 to 10 000 mm.
 func (b Bend) Check(radiusMM decimal.Decimal) (working.Check, error) {
-	r, err := b.Radius()
+	r, err := b.LeastRadius()
 	if err := errors.Join(err, working.Above("bend_mm", radiusMM, 0, 10_000)); err != nil {
 		return working.Check{}, err
 	}

@@ -18,8 +18,8 @@ type CodeDrop struct {
 	CurrentA decimal.Decimal `json:"current_a"`
 	LengthM  decimal.Decimal `json:"length_m"` // one way
 	AreaMM2  decimal.Decimal `json:"area_mm2"`
-	Constant working.Figure  `json:"drop_constant"` // of the set: in Ω mm²/m or Ω cmil/ft
-	From     working.Working `json:"-"`             // the lines that gave AreaMM2
+	Constant working.Figure  `json:"drop_constant"`  // of the set: in Ω mm²/m or Ω cmil/ft
+	From     working.Working `json:"from,omitempty"` // the lines that gave AreaMM2
 }
 
 // Drop returns the drop by the formula:
@@ -28,18 +28,18 @@ type CodeDrop struct {
 //	R  = 2 × (L ÷ 0.3048) × K_c ÷ A_c × 1000      in feet and circular mils
 //	ΔU = I × R ÷ 1000                             [V]
 //
-// Current 0 to 10 000 A, length above 0 to 1000 m, area 0.001 to 1000 mm².
+// Current above 0 to 10 000 A, length above 0 to 1000 m, area 0.001 to 1000 mm².
 // Sources: EN 1648-2 (0.01989 Ω mm²/m), ISO 10133 (0.0164), ABYC E-11 (10.75 Ω
 // cmil/ft: CM = K × I × L ÷ E with L out and back).
 func (c CodeDrop) Drop() (Drop, error) {
-	if err := errors.Join(c.check(), c.checkArea(), working.Between("current_a", c.CurrentA, 0, 10_000)); err != nil {
+	if err := errors.Join(c.check(), c.checkArea(), working.Above("current_a", c.CurrentA, 0, 10_000)); err != nil {
 		return Drop{}, err
 	}
 	w := working.Start(c.From)
 	loop := c.loop(&w)
 	i := w.Given("I", c.CurrentA)
 	drop := w.Calc("ΔU", "I × R ÷ 1000", i.Mul(loop).Shift(-3), c.Constant.Source)
-	return Drop{LoopMilliohm: loop, DropV: drop, Working: slices.Clip(w)}, nil
+	return Drop{CurrentA: i, LoopMilliohm: loop, DropV: drop, Working: slices.Clip(w)}, nil
 }
 
 // loop adds the lines of the loop's resistance by the formula.
@@ -71,36 +71,34 @@ func (c CodeDrop) check() error {
 
 func (c CodeDrop) checkArea() error { return checkFrom("area_mm2", c.AreaMM2, leastArea, 1000) }
 
-// Area is the metal that a run needs.
-type Area struct {
+// LeastArea is the metal that a run needs.
+type LeastArea struct {
 	AreaMM2 decimal.Decimal `json:"area_mm2"`
 	Working working.Working `json:"working"`
 }
 
-// Area returns the least area for a drop by the formula, rounded up:
+// LeastArea returns the least area for a drop by the formula, rounded up:
 //
 //	S   = 2 × L × K_d × I ÷ ΔU_max                    [mm²], up to 0.01
 //	A_c = 2 × L × K_c × I ÷ (0.3048 × ΔU_max)         [cmil], up to 1, then in mm²
 //
 // Current above 0 to 10 000 A, drop 0.001 to 1000 V; AreaMM2 does not count.
-func (c CodeDrop) Area(limitV decimal.Decimal) (Area, error) {
-	err := errors.Join(c.check(), working.Above("current_a", c.CurrentA, 0, 10_000), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts))
+func (c CodeDrop) LeastArea(limitV decimal.Decimal) (LeastArea, error) {
+	err := errors.Join(c.check(), working.Above("current_a", c.CurrentA, 0, 10_000), checkFrom("drop_limit_v", limitV, leastVolt, greatestVolts))
 	if err != nil {
-		return Area{}, err
+		return LeastArea{}, err
 	}
 	var w working.Working
 	l, i, u := w.Given("L", c.LengthM), w.Given("I", c.CurrentA), w.Given("ΔU_max", limitV)
 	if !c.mils() {
 		k := w.LookUp("K_d", c.Constant)
-		s := quotientUp(two.Mul(l).Mul(k).Mul(i), u, 2)
-		w.Calc("S_min", "ceil(2 × L × K_d × I ÷ ΔU_max × 100) ÷ 100", s, c.Constant.Source)
-		return Area{s, slices.Clip(w)}, nil
+		s := w.CalcUp("S_min", "2 × L × K_d × I ÷ ΔU_max", two.Mul(l).Mul(k).Mul(i), u, 2, c.Constant.Source)
+		return LeastArea{s, slices.Clip(w)}, nil
 	}
 	k := w.LookUp("K_c", c.Constant)
-	a := quotientUp(two.Mul(l).Mul(k).Mul(i), foot.Mul(u), 0)
-	w.Calc("A_c", "ceil(2 × L × K_c × I ÷ (0.3048 × ΔU_max))", a, c.Constant.Source)
+	a := w.CalcUp("A_c", "2 × L × K_c × I ÷ (0.3048 × ΔU_max)", two.Mul(l).Mul(k).Mul(i), foot.Mul(u), 0, c.Constant.Source)
 	s := w.Calc("S_min", "A_c × 0.00050670748", a.Mul(circularMil), arithmetic)
-	return Area{s, slices.Clip(w)}, nil
+	return LeastArea{s, slices.Clip(w)}, nil
 }
 
 // Current is the most current that something carries.
@@ -109,13 +107,13 @@ type Current struct {
 	Working  working.Working `json:"working"`
 }
 
-// MostCurrent returns the most current for a drop by the formula:
+// GreatestCurrent returns the most current for a drop by the formula:
 //
 //	I_du = ΔU_max × 1000 ÷ R      [A], down to 0.01
 //
 // with R as in [CodeDrop.Drop]. Drop 0.001 to 1000 V.
-func (c CodeDrop) MostCurrent(limitV decimal.Decimal) (Current, error) {
-	if err := errors.Join(c.check(), c.checkArea(), checkFrom("drop_limit_v", limitV, leastVolt, mostVolts)); err != nil {
+func (c CodeDrop) GreatestCurrent(limitV decimal.Decimal) (Current, error) {
+	if err := errors.Join(c.check(), c.checkArea(), checkFrom("drop_limit_v", limitV, leastVolt, greatestVolts)); err != nil {
 		return Current{}, err
 	}
 	w := working.Start(c.From)
@@ -124,13 +122,13 @@ func (c CodeDrop) MostCurrent(limitV decimal.Decimal) (Current, error) {
 	if !loop.IsPositive() {
 		return Current{}, &working.InputError{Field: "length_m", Got: c.LengthM.String(), Want: "a length with a resistance of at least 0.000001 mΩ"}
 	}
-	i := w.Calc("I_du", "floor(ΔU_max × 1000 ÷ R × 100) ÷ 100", quotientDown(u.Shift(3), loop, 2), c.Constant.Source)
+	i := w.CalcDown("I_du", "ΔU_max × 1000 ÷ R", u.Shift(3), loop, 2, c.Constant.Source)
 	return Current{i, slices.Clip(w)}, nil
 }
 
-// Smallest returns the smallest size of a system with at least that area. Where
+// LeastSize returns the smallest size of a system with at least that area. Where
 // none has it, Found is false and the largest size stands in the answer.
-func (a Area) Smallest(system tables.System) (Choice, error) {
+func (a LeastArea) LeastSize(system tables.System) (Choice, error) {
 	all := tables.Sizes(system)
 	if len(all) == 0 {
 		return Choice{}, working.OneOf("system", string(system), string(tables.Metric), string(tables.AWG), string(tables.SAE))

@@ -22,7 +22,7 @@ type Pulse struct {
 // Duty is a load that comes and goes: the pulses of one period, nothing in
 // between.
 type Duty struct {
-	Pulses  []Pulse         `json:"pulses"`
+	Pulses  []Pulse         `json:"pulses,omitempty"`
 	PeriodS decimal.Decimal `json:"period_s"`
 }
 
@@ -33,7 +33,7 @@ type Duty struct {
 //
 // It holds where the period is short against the conductor's time constant
 // ([Overload]); a longer pulse must be judged as it is. The peak counts for the
-// drop, contacts and devices. 1 to 50 pulses of 0 to 10 000 A that fill no more
+// drop, contacts and devices. 1 to 50 pulses of above 0 to 10 000 A that fill no more
 // than the period, above 0 to 86 400 s. Source: Joule heat, P = R I².
 func (d Duty) Equivalent() (Current, error) {
 	if err := d.check(); err != nil {
@@ -48,20 +48,24 @@ func (d Duty) Equivalent() (Current, error) {
 		terms = append(terms, i+" × "+i+" × "+t)
 	}
 	period := w.Given("T_p", d.PeriodS)
-	current := w.Choose("I_th", strings.Join(terms, " + ")+" ≤ T_p × I_th × I_th", rootUp(sum, period), ohm)
+	root, err := rootUp(sum, period)
+	if err != nil {
+		return Current{}, err
+	}
+	current := w.Choose("I_th", strings.Join(terms, " + ")+" ≤ T_p × I_th × I_th", root, ohm)
 	w.Note("the least that is, to 0.01 A")
 	return Current{current, slices.Clip(w)}, nil
 }
 
 // rootUp is the square root of a ÷ b, rounded up to 0.01; the root in floating
 // point may be a step too high, never more.
-func rootUp(a, b decimal.Decimal) decimal.Decimal {
-	root := fixed(math.Sqrt(a.InexactFloat64()/b.InexactFloat64()), 2)
+func rootUp(a, b decimal.Decimal) (decimal.Decimal, error) {
+	root, err := fixed(math.Sqrt(a.InexactFloat64()/b.InexactFloat64()), 2)
 	cent := decimal.New(1, -2)
-	for root.Mul(root).Mul(b).LessThan(a) {
+	for err == nil && root.Mul(root).Mul(b).LessThan(a) {
 		root = root.Add(cent)
 	}
-	return root
+	return root, err
 }
 
 func (d Duty) check() error {
@@ -71,7 +75,7 @@ func (d Duty) check() error {
 	}
 	for i, p := range d.Pulses {
 		faults = append(faults, working.In(fmt.Sprintf("pulses[%d]", i), errors.Join(
-			working.Between("current_a", p.CurrentA, 0, 10_000), working.Above("time_s", p.TimeS, 0, 86_400))))
+			working.Above("current_a", p.CurrentA, 0, greatestAmperes), working.Above("time_s", p.TimeS, 0, 86_400))))
 	}
 	if err := errors.Join(faults...); err != nil {
 		return err
@@ -108,7 +112,7 @@ type Overload struct {
 // k² S², and from there on it lasts longer by the heat that is lost. τ, where it
 // is not stated, follows from the heat that the copper alone takes in: the
 // insulation's share is left out, so the conductor warms faster here than it
-// does. Current 0 to 10 000 A, area 0.001 to 1000 mm², start -60 to 250 °C, τ 1
+// does. Current above 0 to 10 000 A, area 0.001 to 1000 mm², start -60 to 250 °C, τ 1
 // to 86 400 s, time 0 to 86 400 s. A temperature beyond 1500 °C, where copper
 // has long melted, is given as 1500 °C. Sources: BS 7671 appendix 4, clause 6.1,
 // for the heat carried off; IEC 60949 for K_m and β.
@@ -124,9 +128,8 @@ func (o Overload) Temperature(timeS decimal.Decimal) (Temperature, error) {
 	t := w.Given("t", timeS)
 	e, s := h.endC.InexactFloat64(), h.startC.InexactFloat64()
 	hot := e - (e-s)*math.Exp(-h.dying.InexactFloat64()*t.InexactFloat64()/h.tauS.InexactFloat64())
-	c := fixed(math.Min(hot, melted), 1)
-	w.Calc("T_c", "min(1500, T_e − (T_e − T_s) × exp(0 − b × t ÷ τ))", c, heating)
-	return Temperature{c, slices.Clip(w)}, nil
+	c, err := calcFixed(&w, "T_c", "min(1500, T_e − (T_e − T_s) × exp(0 − b × t ÷ τ))", math.Min(hot, melted), 1, heating)
+	return Temperature{c, slices.Clip(w)}, err
 }
 
 // melted is well above the melting point of copper.
@@ -177,20 +180,20 @@ func (o Overload) ownTimeConstant(w *working.Working) (decimal.Decimal, error) {
 	beta, _ := w.Value("β")
 	k, s := w.LookUp("K_m", constant), w.Given("S", o.AreaMM2)
 	heat := k.Mul(k).Mul(s).Mul(s).Mul(a.InsulationC.Sub(a.AmbientC))
-	tau := quotientDown(heat, a.CableA.Mul(a.CableA).Mul(beta.Add(a.InsulationC)), 1)
+	tau := w.CalcDown("τ", "K_m × K_m × S × S × (T_r − T_a) ÷ (I_c × I_c × (β + T_r))", heat,
+		a.CableA.Mul(a.CableA).Mul(beta.Add(a.InsulationC)), 1, cite.IEC60949.At("heat capacity of the conductor", cite.FromMemory))
 	if tau.LessThan(decimal.New(1, -1)) {
 		return decimal.Zero, &working.InputError{Field: "area_mm2", Got: o.AreaMM2.String(), Want: "an area that belongs to the ampacity"}
 	}
-	formula := "floor(K_m × K_m × S × S × (T_r − T_a) ÷ (I_c × I_c × (β + T_r)) × 10) ÷ 10"
-	return w.Calc("τ", formula, tau, cite.IEC60949.At("heat capacity of the conductor", cite.FromMemory)), nil
+	return tau, nil
 }
 
 // Time is how long something takes; Reached is false where it never comes to
 // pass.
 type Time struct {
-	Reached bool            `json:"reached"`
-	TimeS   decimal.Decimal `json:"time_s"`
-	Working working.Working `json:"working"`
+	Reached bool                `json:"reached"`
+	TimeS   decimal.NullDecimal `json:"time_s"` // unset where it never does
+	Working working.Working     `json:"working"`
 }
 
 // TimeTo returns when the conductor comes to a temperature:
@@ -213,25 +216,23 @@ func (o Overload) TimeTo(limitC decimal.Decimal) (Time, error) {
 	switch {
 	case limit.LessThanOrEqual(h.startC):
 		w.Choose("t_T", "T_lim ≤ T_s", decimal.Zero, heating)
-		return Time{true, decimal.Zero, slices.Clip(w)}, nil
+		return Time{true, decimal.NewNullDecimal(decimal.Zero), slices.Clip(w)}, nil
 	case h.dying.IsPositive() && h.endC.LessThanOrEqual(limit):
 		w.Choose("T_lim", "T_e ≤ T_lim", limit, heating)
 		w.Note("never reached")
-		return Time{false, decimal.Zero, slices.Clip(w)}, nil
+		return Time{Working: slices.Clip(w)}, nil
 	}
 	ratio := h.endC.Sub(h.startC).InexactFloat64() / h.endC.Sub(limit).InexactFloat64()
 	s := h.tauS.InexactFloat64() / h.dying.InexactFloat64() * math.Log(ratio)
-	t := fixed(math.Floor(s*10)/10, 1)
-	w.Calc("t_T", "floor(τ ÷ b × ln((T_e − T_s) ÷ (T_e − T_lim)) × 10) ÷ 10", t, heating)
-	return Time{true, t, slices.Clip(w)}, nil
+	t, err := calcFixed(&w, "t_T", "floor(τ ÷ b × ln((T_e − T_s) ÷ (T_e − T_lim)) × 10) ÷ 10", floorTo(s, 1), 1, heating)
+	return Time{true, decimal.NewNullDecimal(t), slices.Clip(w)}, err
 }
 
 func (o Overload) check() error {
 	err := errors.Join(
 		o.Ampacity.check(),
-		o.Ampacity.checkCable(),
 		checkFrom("area_mm2", o.AreaMM2, leastArea, 1000),
-		working.Between("current_a", o.CurrentA, 0, 10_000),
+		working.Above("current_a", o.CurrentA, 0, greatestAmperes),
 		checkOptional("start_c", o.StartC, -60, 250),
 		checkOptional("time_constant_s", o.TimeConstantS, 1, 86_400),
 	)

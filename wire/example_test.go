@@ -25,7 +25,7 @@ func european() tables.RuleSet { return must(tables.RuleSetOf("european")) }
 // feeder is a 16 mm² feeder with four circuits in one duct at 40 °C.
 func feeder() wire.Conductor {
 	return wire.Conductor{
-		Size: must(tables.ParseSize("16 mm2")), Class: tables.Flexible, Method: "B",
+		Size: must(tables.ParseSize("16 mm2")), Class: tables.Flexible, PlainCopper: true, Method: "B",
 		InsulationC: d("90"), AmbientC: decimal.NewNullDecimal(d("40")), Grouped: 4,
 	}
 }
@@ -63,12 +63,22 @@ func ExampleConductor_Ampacity() {
 	//                                       column taken
 	// T_a = 40 °C                           ambient temperature (given)
 	// T_t = 70 °C                           highest temperature of the terminals
-	//                                       [common practice, terminals without a
-	//                                       stated rating]
-	// I_z = floor(I_c × sqrt((T_t − T_a) ÷ (T_r − T_a)) × 100) ÷ 100
-	//     = floor(59.15 × sqrt((70 − 40) ÷ (90 − 40)) × 100) ÷ 100
-	//     = 45.81 A                         ampacity as installed [BS 7671:2008,
-	//                                       appendix 4, clause 6.1; second hand]
+	//                                       [BS 7671:2008, 512.1.2; 523.1 note b,
+	//                                       fixed wiring, unless the maker
+	//                                       confirms more; second hand]
+	// I_tt = 76 A                           ampacity in the table that stands at
+	//                                       the terminals [BS 7671:2008, appendix
+	//                                       4 table 4D1A, method B, 70 °C, 16 mm2]
+	// C_at = 0.87                           factor for ambient temperature in that
+	//                                       table [BS 7671:1992, appendix 4,
+	//                                       ambient factors, 70 °C insulation, 40
+	//                                       °C; second hand]
+	// I_zt = I_tt × C_at × C_g              ampacity by the terminals [BS
+	//      = 76 × 0.87 × 0.65               7671:2008, note to the 90 C tables of
+	//      = 42.978 A                       appendix 4; second hand]
+	// I_z = min(I_c, I_zt)                  ampacity as installed [arithmetic]
+	//     = min(59.15, 42.978)
+	//     = 42.978 A
 }
 
 // How hot the feeder is at 38 A.
@@ -98,6 +108,125 @@ func ExampleConductor_Resistance() {
 	//     = 1.403 mΩ/m                      resistance at the conductor's
 	//                                       temperature [FAA AC 43.13-1B,
 	//                                       11-66d(4)]
+}
+
+// lampCable is what the README asks: 4 mm² of unknown plating with three circuits
+// together.
+func lampCable() wire.Cable {
+	return wire.Cable{
+		Conductor: wire.Conductor{
+			Size: must(tables.ParseSize("4 mm2")), Class: tables.Flexible, Method: "B",
+			InsulationC: d("90"), Grouped: 3,
+		},
+		CurrentA: d("18"), LengthM: d("6.5"), JointsMilliohm: d("1.2"),
+	}
+}
+
+// What a cable loses at the temperature that its current gives it, in one call.
+func ExampleCable_Drop() {
+	drop, err := lampCable().Drop(european().Ampacity)
+	fmt.Println(drop.DropV, "V at", drop.ConductorC.Decimal, "°C;", drop.Working.Confidence(), err)
+	printed(drop.Working, nil)
+	// Output:
+	// 1.36476 V at 52.5 °C; second hand <nil>
+	// I_t = 42 A                            ampacity in the table [BS 7671:2008,
+	//                                       appendix 4 table 4E1A, method B, 90
+	//                                       °C, 4 mm2]
+	// C_g = 0.7                             factor for grouping [BS 7671:2008,
+	//                                       appendix 4 table 4C1, bunched in air,
+	//                                       on a surface, embedded or enclosed, 3
+	//                                       circuits]
+	// I_c = I_t × C_g                       ampacity of the cable by itself [BS
+	//     = 42 × 0.7                        7671:2008]
+	//     = 29.4 A
+	// T_r = 90 °C                           highest conductor temperature of the
+	//                                       insulation [BS 7671:2008]; of the
+	//                                       column taken
+	// T_a = 30 °C                           ambient temperature [BS 7671:2008];
+	//                                       not stated: that of the table
+	// T_t = 70 °C                           highest temperature of the terminals
+	//                                       [BS 7671:2008, 512.1.2; 523.1 note b,
+	//                                       fixed wiring, unless the maker
+	//                                       confirms more; second hand]
+	// I_tt = 32 A                           ampacity in the table that stands at
+	//                                       the terminals [BS 7671:2008, appendix
+	//                                       4 table 4D1A, method B, 70 °C, 4 mm2]
+	// I_zt = I_tt × C_g                     ampacity by the terminals [BS
+	//      = 32 × 0.7                       7671:2008, note to the 90 C tables of
+	//      = 22.4 A                         appendix 4; second hand]
+	// I_z = min(I_c, I_zt)                  ampacity as installed [arithmetic]
+	//     = min(29.4, 22.4)
+	//     = 22.4 A
+	// I = 18 A                              current (given)
+	// T_c = T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)
+	//     = 30 + (90 − 30) × 18 × 18 ÷ (29.4 × 29.4)
+	//     = 52.5 °C                         conductor temperature [BS 7671:2008,
+	//                                       appendix 4, clause 6.1; second hand]
+	// R_ref = 5.09 mΩ/m                     resistance in the table [IEC
+	//                                       60228:2004, table 3, class 5, 4 mm2]
+	// T_ref = 20 °C                         temperature at which the table gives
+	//                                       it [IEC 60228:2004]
+	// T_0 = 234.5 °C                        temperature of zero resistance, as a
+	//                                       positive number [IEC 60028, from the
+	//                                       coefficient, copper]
+	// R_T = R_ref × (T_0 + T_c) ÷ (T_0 + T_ref)
+	//     = 5.09 × (234.5 + 52.5) ÷ (234.5 + 20)
+	//     = 5.74 mΩ/m                       resistance at the conductor's
+	//                                       temperature [FAA AC 43.13-1B,
+	//                                       11-66d(4)]
+	// L = 6.5 m                             one-way length (given)
+	// R_j = 1.2 mΩ                          joints and contacts in the loop
+	//                                       (given)
+	// R = 2 × L × R_T + R_j                 resistance of the loop, out and back
+	//   = 2 × 6.5 × 5.74 + 1.2              [Ohm's law]
+	//   = 75.82 mΩ
+	// ΔU = I × R ÷ 1000                     voltage drop [Ohm's law]
+	//    = 18 × 75.82 ÷ 1000
+	//    ≈ 1.3648 V
+}
+
+// The same cable in a short peak of 30 A, no warmer for it.
+func ExampleCable_Loop() {
+	loop, err := lampCable().Loop(european().Ampacity)
+	fmt.Println(loop.LoopMilliohm, "mΩ", err)
+	peak, err := loop.Drop(d("30"))
+	fmt.Println(peak.DropV, "V", err)
+	// Output:
+	// 75.82 mΩ <nil>
+	// 2.2746 V <nil>
+}
+
+// Two such cables side by side, each counted in the group.
+func ExampleCable_Ampacity() {
+	cable := lampCable()
+	cable.Cables = 2
+	a, err := cable.Ampacity(european().Ampacity)
+	fmt.Println(a.AmpacityA, "A", err)
+	// Output:
+	// 44.8 A <nil>
+}
+
+// The resistance of a loop, before anybody knows the current.
+func ExampleRun_Loop() {
+	loop, err := wire.Run{LengthM: d("6.5"), MilliohmPerM: d("5.5"), JointsMilliohm: d("1.2")}.Loop()
+	fmt.Println(loop.LoopMilliohm, "mΩ", err)
+	// Output:
+	// 72.7 mΩ <nil>
+}
+
+func ExampleLoop_Drop() {
+	loop := must(wire.Run{LengthM: d("6.5"), MilliohmPerM: d("5.5"), JointsMilliohm: d("1.2")}.Loop())
+	drop, err := loop.Drop(d("18"))
+	fmt.Println(drop.DropV, "V", err)
+	// Output:
+	// 1.3086 V <nil>
+}
+
+func ExampleRoute_Loop() {
+	loop, err := route().Loop(european().Ampacity)
+	fmt.Println(loop.LoopMilliohm, "mΩ", err)
+	// Output:
+	// 16.5473 mΩ <nil>
 }
 
 // What 18 A lose in 6.5 m of 4 mm² at its working temperature.
@@ -148,9 +277,9 @@ func ExampleRun_Drop_chassis() {
 	//    = 0.2736 V
 }
 
-func ExampleDrop_Left() {
+func ExampleDrop_VoltageLeft() {
 	drop := must(wire.Run{CurrentA: d("18"), LengthM: d("6.5"), MilliohmPerM: d("5.5")}.Drop())
-	left, err := drop.Left(d("12.4"))
+	left, err := drop.VoltageLeft(d("12.4"))
 	fmt.Println(left.LeftV, "V left,", left.DropPercent, "% lost", err)
 	// Output:
 	// 11.113 V left, 10.379 % lost <nil>
@@ -174,9 +303,9 @@ func ExampleDrop_Check() {
 }
 
 // How far 18 A reach on that cable within 0.8 V.
-func ExampleRun_Longest() {
+func ExampleRun_GreatestLength() {
 	run := wire.Run{CurrentA: d("18"), MilliohmPerM: d("5.5"), JointsMilliohm: d("1.2")}
-	l, err := run.Longest(d("0.8"))
+	l, err := run.GreatestLength(d("0.8"))
 	printed(l.Working, err)
 	// Output:
 	// ΔU_max = 0.8 V                        greatest voltage drop allowed (given)
@@ -185,11 +314,9 @@ func ExampleRun_Longest() {
 	// R_j = 1.2 mΩ                          joints and contacts in the loop
 	//                                       (given)
 	// I = 18 A                              current (given)
-	// L_max = max(0, floor((ΔU_max × 1000 − I × R_j) ÷ (I × 2 × R_T) × 100)
-	//       ÷ 100)                          longest one-way length [Ohm's law]
-	//       = max(0, floor((0.8 × 1000 − 18 × 1.2) ÷ (18 × 2 × 5.5) × 100) ÷
-	//       100)
-	//       = 3.93 m
+	// L_max = floor(((ΔU_max × 1000 − I × R_j) ÷ (I × 2 × R_T)) × 100) ÷ 100
+	//       = floor(((0.8 × 1000 − 18 × 1.2) ÷ (18 × 2 × 5.5)) × 100) ÷ 100
+	//       = 3.93 m                        longest one-way length [Ohm's law]
 }
 
 // The drop by the set's own formula; the hot drop is greater.
@@ -212,10 +339,10 @@ func ExampleCodeDrop_Drop() {
 	//    ≈ 1.1636 V
 }
 
-func ExampleCodeDrop_Area() {
+func ExampleCodeDrop_LeastArea() {
 	craft := must(tables.RuleSetOf("us-voluntary-craft"))
 	code := wire.CodeDrop{CurrentA: d("10"), LengthM: d("3.2004"), Constant: craft.Drop.Constant}
-	area, err := code.Area(d("0.36"))
+	area, err := code.LeastArea(d("0.36"))
 	printed(area.Working, err)
 	// Output:
 	// L = 3.2004 m                          one-way length (given)
@@ -232,19 +359,19 @@ func ExampleCodeDrop_Area() {
 	//       ≈ 3.1776 mm²
 }
 
-func ExampleArea_Smallest() {
+func ExampleLeastArea_LeastSize() {
 	craft := must(tables.RuleSetOf("us-voluntary-craft"))
 	code := wire.CodeDrop{CurrentA: d("10"), LengthM: d("3.2004"), Constant: craft.Drop.Constant}
-	choice, err := must(code.Area(d("0.36"))).Smallest(tables.AWG)
+	choice, err := must(code.LeastArea(d("0.36"))).LeastSize(tables.AWG)
 	fmt.Println(choice.Size, choice.Found, err)
 	// Output:
 	// AWG 12 true <nil>
 }
 
-func ExampleCodeDrop_MostCurrent() {
+func ExampleCodeDrop_GreatestCurrent() {
 	craft := must(tables.RuleSetOf("iso-craft"))
 	code := wire.CodeDrop{LengthM: d("5"), AreaMM2: d("10"), Constant: craft.Drop.Constant}
-	i, err := code.MostCurrent(d("0.36"))
+	i, err := code.GreatestCurrent(d("0.36"))
 	fmt.Println(i.CurrentA, "A", err)
 	// Output:
 	// 21.95 A <nil>
@@ -263,8 +390,8 @@ func fridge() wire.Sizing {
 }
 
 // The smallest cable for a refrigerator that starts with 25 A.
-func ExampleSizing_Smallest() {
-	choice, err := fridge().Smallest()
+func ExampleSizing_LeastSize() {
+	choice, err := fridge().LeastSize()
 	fmt.Println(choice.Size, choice.Found, choice.Governs)
 	printed(choice.Working, err)
 	// Output:
@@ -288,12 +415,22 @@ func ExampleSizing_Smallest() {
 	//                                       column taken
 	// T_a = 40 °C                           ambient temperature (given)
 	// T_t = 70 °C                           highest temperature of the terminals
-	//                                       [common practice, terminals without a
-	//                                       stated rating]
-	// I_z = floor(I_c × sqrt((T_t − T_a) ÷ (T_r − T_a)) × 100) ÷ 100
-	//     = floor(44.363 × sqrt((70 − 40) ÷ (90 − 40)) × 100) ÷ 100
-	//     = 34.36 A                         ampacity as installed [BS 7671:2008,
-	//                                       appendix 4, clause 6.1; second hand]
+	//                                       [BS 7671:2008, 512.1.2; 523.1 note b,
+	//                                       fixed wiring, unless the maker
+	//                                       confirms more; second hand]
+	// I_tt = 57 A                           ampacity in the table that stands at
+	//                                       the terminals [BS 7671:2008, appendix
+	//                                       4 table 4D1A, method B, 70 °C, 10 mm2]
+	// C_at = 0.87                           factor for ambient temperature in that
+	//                                       table [BS 7671:1992, appendix 4,
+	//                                       ambient factors, 70 °C insulation, 40
+	//                                       °C; second hand]
+	// I_zt = I_tt × C_at × C_g              ampacity by the terminals [BS
+	//      = 57 × 0.87 × 0.65               7671:2008, note to the 90 C tables of
+	//      ≈ 32.234 A                       appendix 4; second hand]
+	// I_z = min(I_c, I_zt)                  ampacity as installed [arithmetic]
+	//     = min(44.363, 32.234)
+	//     ≈ 32.234 A
 	// I = 9 A                               current (given)
 	// T_c = T_a + (T_r − T_a) × I × I ÷ (I_c × I_c)
 	//     = 40 + (90 − 40) × 9 × 9 ÷ (44.363 × 44.363)
@@ -329,7 +466,7 @@ func ExampleSizing_Smallest() {
 	//       = 0.67277 V
 	// S = 10 mm²                            conductor cross-section [IEC
 	//   so that I ≤ I_z                     60228:2004, table 3, class 5, 10 mm2]
-	//   that is 9 ≤ 34.36
+	//   that is 9 ≤ 32.234
 	// S = 10 mm²                            conductor cross-section [IEC
 	//   so that ΔU ≤ ΔU_max                 60228:2004, table 3, class 5, 10 mm2]
 	//   that is 0.2422 ≤ 0.8
@@ -340,20 +477,20 @@ func ExampleSizing_Smallest() {
 }
 
 // How far the same circuit reaches on 6 mm².
-func ExampleSizing_Longest() {
+func ExampleSizing_GreatestLength() {
 	s := fridge()
 	s.Lay.Size = must(tables.ParseSize("6 mm2"))
-	l, err := s.Longest()
+	l, err := s.GreatestLength()
 	fmt.Println(l.LengthM, "m", err)
 	// Output:
 	// 4.15 m <nil>
 }
 
 // What 6 m of 6 mm² carry within ampacity and drop.
-func ExampleSizing_MostCurrent() {
+func ExampleSizing_GreatestCurrent() {
 	s := fridge()
 	s.Lay.Size = must(tables.ParseSize("6 mm2"))
-	i, err := s.MostCurrent()
+	i, err := s.GreatestCurrent()
 	fmt.Println(i.CurrentA, "A", err)
 	// Output:
 	// 17.04 A <nil>
@@ -373,7 +510,7 @@ func ExampleRoute_Ampacity() {
 	a, err := route().Ampacity(european().Ampacity)
 	fmt.Println(a.AmpacityA, "A, by section", a.Weakest+1, err)
 	// Output:
-	// 40.99 A, by section 1 <nil>
+	// 38 A, by section 1 <nil>
 }
 
 func ExampleRoute_Drop() {
@@ -384,12 +521,11 @@ func ExampleRoute_Drop() {
 }
 
 // Two such cables side by side.
-func ExampleAmpacity_Together() {
-	a := must(feeder().Ampacity(european().Ampacity))
-	both, err := a.Together(2)
-	fmt.Println(both.CurrentA, "A", err)
+func ExampleAmpacity_InParallel() {
+	both, err := must(feeder().Ampacity(european().Ampacity)).InParallel(2)
+	fmt.Println(both.AmpacityA, "A", err)
 	// Output:
-	// 91.62 A <nil>
+	// 85.956 A <nil>
 }
 
 func ExampleAmpacity_Check() {
@@ -397,19 +533,19 @@ func ExampleAmpacity_Check() {
 	check, err := a.Check(d("50"))
 	fmt.Println(check.ID, check.Title, check.Verdict(), "by", check.Margin(), check.Unit, err)
 	// Output:
-	// W01 Ampacity fails by -4.19 A <nil>
+	// W01 Ampacity fails by -7.022 A <nil>
 }
 
-func ExampleLeastSize() {
+func ExampleCheckLeastSize() {
 	craft := must(tables.RuleSetOf("iso-craft"))
-	check, err := wire.LeastSize(craft.Size.Single, must(tables.ParseSize("0.75 mm2")))
+	check, err := wire.CheckLeastSize(craft.Size.Single, must(tables.ParseSize("0.75 mm2")))
 	fmt.Println(check.ID, check.Title, check.Verdict(), "by", check.Margin(), check.Unit, err)
 	// Output:
 	// W03 Smallest size fails by -0.25 mm² <nil>
 }
 
-func ExampleWarm_Resistance() {
-	r, err := wire.Warm{Metal: "aluminium", MilliohmPerM: d("1.2"), AtC: d("20"), ToC: d("70")}.Resistance()
+func ExampleKnownResistance_Resistance() {
+	r, err := wire.KnownResistance{Metal: "aluminium", MilliohmPerM: d("1.2"), KnownC: some("20"), ConductorC: some("70")}.Resistance()
 	printed(r.Working, err)
 	// Output:
 	// R_1 = 1.2 mΩ/m                        resistance at the known temperature
@@ -427,8 +563,8 @@ func ExampleWarm_Resistance() {
 	//                                       11-66d(4)]
 }
 
-func ExampleSolid_Resistance() {
-	r, err := wire.Solid{Metal: "copper", AreaMM2: d("60"), AtC: d("50")}.Resistance()
+func ExampleSolidConductor_Resistance() {
+	r, err := wire.SolidConductor{Metal: "copper", AreaMM2: d("60"), ConductorC: some("50")}.Resistance()
 	printed(r.Working, err)
 	// Output:
 	// ρ_20 = 0.017241 Ω mm²/m               resistivity at 20 °C [NBS Handbook
@@ -517,7 +653,7 @@ func ExampleOverload_TimeTo() {
 	t, err := winch().TimeTo(d("90"))
 	fmt.Println(t.Reached, t.TimeS, "s", err)
 	// Output:
-	// true 174.7 s <nil>
+	// true {174.7 true} s <nil>
 }
 
 func ExampleMeltingPreece() {
@@ -533,7 +669,7 @@ func ExampleMeltingPreece() {
 }
 
 func ExampleMelting_Onderdonk() {
-	i, err := wire.Melting{AreaMM2: d("0.5"), AmbientC: d("25"), TimeS: d("1")}.Onderdonk()
+	i, err := wire.Melting{AreaMM2: d("0.5"), AmbientC: some("25"), TimeS: d("1")}.Onderdonk()
 	printed(i.Working, err)
 	// Output:
 	// S = 0.5 mm²                           conductor cross-section (given)
@@ -553,8 +689,8 @@ func ExampleMelting_Onderdonk() {
 	//                                       for information, no limit of design
 }
 
-func ExampleBundle_MostCurrent() {
-	i, err := wire.Bundle{FreeAirA: d("47"), Wires: 8, LoadingPercent: d("60"), AltitudeM: d("3000")}.MostCurrent()
+func ExampleAircraftBundle_GreatestCurrent() {
+	i, err := wire.AircraftBundle{FreeAirA: d("47"), Wires: 8, LoadingPercent: d("60"), AltitudeM: some("3000")}.GreatestCurrent()
 	printed(i.Working, err)
 	// Output:
 	// I_fa = 47 A                           current of one wire in free air
@@ -571,14 +707,14 @@ func ExampleBundle_MostCurrent() {
 }
 
 func ExampleHarnessCurrent() {
-	i, err := wire.HarnessCurrent(d("40"), wire.Kind{Wires: 6, CurrentA: d("9")}, wire.Kind{Wires: 4, CurrentA: d("16")})
+	i, err := wire.HarnessCurrent(d("40"), wire.HarnessWires{Wires: 6, CurrentA: d("9")}, wire.HarnessWires{Wires: 4, CurrentA: d("16")})
 	fmt.Println(i.CurrentA, "A", err)
 	// Output:
 	// 47.2 A <nil>
 }
 
 func ExampleAircraftWire_Temperature() {
-	t, err := wire.AircraftWire{AmbientC: d("50"), RatingC: d("150"), CurrentA: d("9"), MostA: d("16")}.Temperature()
+	t, err := wire.AircraftWire{AmbientC: some("50"), InsulationC: d("150"), CurrentA: d("9"), GreatestA: d("16")}.Temperature()
 	fmt.Println(t.ConductorC, "°C", err)
 	// Output:
 	// 125 °C <nil>
@@ -634,15 +770,15 @@ func ExampleJoint_AgainstTwins() {
 }
 
 // What a test sheet should foretell for a fuse holder.
-func ExampleExpect_Reading() {
-	u, err := wire.Expect{Milliohm: d("0.25"), CurrentA: d("100")}.Reading()
+func ExampleExpectedReading_MilliVolts() {
+	u, err := wire.ExpectedReading{Milliohm: d("0.25"), CurrentA: d("100")}.MilliVolts()
 	fmt.Println(u.MilliV, "mV", err)
 	// Output:
 	// 25 mV <nil>
 }
 
-func ExampleBend_Radius() {
-	r, err := wire.Bend{Cable: "flexible PVC, fixed", DiameterMM: d("14.5")}.Radius()
+func ExampleBend_LeastRadius() {
+	r, err := wire.Bend{Cable: "flexible PVC, fixed", DiameterMM: d("14.5")}.LeastRadius()
 	printed(r.Working, err)
 	// Output:
 	// D_o = 14.5 mm                         outer diameter of the cable (given)
@@ -698,7 +834,7 @@ func ExampleCopperMass() {
 // and a pump on a busbar.
 func van() wire.Network {
 	return wire.Network{
-		Sources: []wire.Source{
+		Sources: []wire.NodeSource{
 			{Name: "bank", Node: "posts", EMFV: d("13.1"), Milliohm: d("3")},
 			{Name: "converter", Node: "busbar", EMFV: d("14.4"), Milliohm: d("8"), LimitA: decimal.NewNullDecimal(d("30"))},
 		},
@@ -707,7 +843,7 @@ func van() wire.Network {
 			{Name: "inverter cable", From: "busbar", To: "inverter", Milliohm: d("0.7")},
 			{Name: "pump cable", From: "busbar", To: "pump", Milliohm: d("45")},
 		},
-		Loads: []wire.Load{
+		Loads: []wire.NodeLoad{
 			{Name: "inverter", Node: "inverter", PowerW: decimal.NewNullDecimal(d("2000")), TripV: decimal.NewNullDecimal(d("11"))},
 			{Name: "pump", Node: "pump", CurrentA: decimal.NewNullDecimal(d("6"))},
 		},
@@ -761,8 +897,8 @@ func ExampleSolution_With() {
 }
 
 func ExampleSolution_Ladder() {
-	w, err := must(van().Solve()).Ladder("inverter")
-	printed(w, err)
+	l, err := must(van().Solve()).Ladder("inverter")
+	printed(l.Working, err)
 	// Output:
 	// bank at posts:
 	// E_0 = 13.1 V                          voltage of the source at rest (given)
@@ -807,17 +943,17 @@ func ExampleSolution_Ladder() {
 }
 
 // A load between two named nodes: the frame carries the return.
-func ExampleSolution_Load() {
+func ExampleSolution_LoadLadder() {
 	n := wire.Network{
-		Sources: []wire.Source{{Name: "battery", Node: "plus", EMFV: d("12.6"), Milliohm: d("5")}},
+		Sources: []wire.NodeSource{{Name: "battery", Node: "plus", EMFV: d("12.6"), Milliohm: d("5")}},
 		Branches: []wire.Branch{
 			{Name: "lamp wire", From: "plus", To: "lamp", Milliohm: d("20")},
 			{Name: "frame", From: "rear frame", To: wire.CommonReturn, Milliohm: d("4")},
 		},
-		Loads: []wire.Load{{Name: "lamp", Node: "lamp", Return: "rear frame", Ohm: decimal.NewNullDecimal(d("2.4"))}},
+		Loads: []wire.NodeLoad{{Name: "lamp", Node: "lamp", Return: "rear frame", Ohm: decimal.NewNullDecimal(d("2.4"))}},
 	}
-	w, err := must(n.Solve()).Load("lamp")
-	printed(w, err)
+	l, err := must(n.Solve()).LoadLadder("lamp")
+	printed(l.Working, err)
 	// Output:
 	// frame, rear frame to return:
 	// I_br ≈ 5.1873 A                       current in the branch [Kirchhoff's

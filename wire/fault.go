@@ -10,12 +10,12 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Fault is what a short circuit at a node draws. Only what is connected with
+// NetworkFault is what a short circuit at a node draws. Only what is connected with
 // the node is listed.
-type Fault struct {
+type NetworkFault struct {
 	CurrentA decimal.Decimal `json:"current_a"`
-	Sources  []SourceShare   `json:"sources"`
-	Branches []BranchCurrent `json:"branches"`
+	Sources  []SourceShare   `json:"sources,omitempty"`
+	Branches []BranchCurrent `json:"branches,omitempty"`
 	// OnlyLimited: no battery feeds it, so the current never exceeds the limits
 	// of the sources and may open no fuse.
 	OnlyLimited bool            `json:"only_limited"`
@@ -44,18 +44,18 @@ type SourceShare struct {
 // The EMFs count as given: full and new for the largest fault, low and aged for
 // the smallest. Ranges as for [Network.Solve]. Sources: Kirchhoff's laws, Ohm's
 // law.
-func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (Fault, error) {
+func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (NetworkFault, error) {
 	var bad error
 	if !faultMilliohm.IsZero() {
-		bad = checkFrom("fault_milliohm", faultMilliohm, leastMilliohm, mostMilliohm)
+		bad = checkFrom("fault_milliohm", faultMilliohm, leastMilliohm, greatestMilliohm)
 	}
 	bare := Network{Sources: n.Sources, Branches: n.Branches}
 	if err := errors.Join(bad, n.check()); err != nil {
-		return Fault{}, err
+		return NetworkFault{}, err
 	}
 	whole, err := bare.circuit()
 	if err != nil {
-		return Fault{}, err
+		return NetworkFault{}, err
 	}
 	var part Network
 	at, ok := whole.index[node]
@@ -63,10 +63,10 @@ func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (Fault, error
 		part = bare.around(whole, at)
 	}
 	if len(part.Sources) == 0 {
-		return Fault{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node that a source reaches"}
+		return NetworkFault{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node that a source reaches"}
 	}
 	if !faultMilliohm.IsZero() {
-		part.Loads = []Load{{Name: "fault", Node: node, Return: whole.nodes[whole.held(at)], Ohm: decimal.NewNullDecimal(faultMilliohm.Shift(-3))}}
+		part.Loads = []NodeLoad{{Name: "fault", Node: node, Return: whole.nodes[whole.held(at)], Ohm: decimal.NewNullDecimal(faultMilliohm.Shift(-3))}}
 	}
 	return part.fault(node)
 }
@@ -89,10 +89,10 @@ func (n Network) around(c *circuit, node int) Network {
 
 // fault solves a network whose only load, if any, is the fault; without one it
 // is bolted.
-func (n Network) fault(node string) (Fault, error) {
+func (n Network) fault(node string) (NetworkFault, error) {
 	c, err := n.circuit()
 	if err != nil {
-		return Fault{}, err
+		return NetworkFault{}, err
 	}
 	at := c.index[node]
 	if len(n.Loads) == 0 {
@@ -100,11 +100,14 @@ func (n Network) fault(node string) (Fault, error) {
 	}
 	v, collapsed, err := c.solve()
 	if err != nil || collapsed >= 0 {
-		return Fault{}, errors.Join(err, errUnsettled)
+		return NetworkFault{}, errors.Join(err, errUnsettled)
 	}
-	flows := n.flows(c, v)
+	flows, err := n.flows(c, v)
+	if err != nil {
+		return NetworkFault{}, err
+	}
 	c.close(c.span(flows), flows)
-	f := Fault{OnlyLimited: true, Branches: n.branchCurrents(flows)}
+	f := NetworkFault{OnlyLimited: true, Branches: n.branchCurrents(flows)}
 	for k, src := range n.Sources {
 		f.Sources = append(f.Sources, SourceShare{src.Name, flows[k].ampere.Neg(), flows[k].atLimit})
 		f.OnlyLimited = f.OnlyLimited && src.LimitA.Valid

@@ -20,6 +20,18 @@ func TestFixedRoundsAsWritten(t *testing.T) {
 			x = (math.Floor(x*math.Pow10(int(places))) + 0.5) / math.Pow10(int(places))
 			x = math.Nextafter(x, []float64{x, -1e9, 1e9}[r.IntN(3)])
 		}
-		assert.Equal(t, decimal.NewFromFloat(x).Round(places).String(), fixed(x, places).String(), "%v to %d", x, places)
+		got, err := fixed(x, places)
+		assert.NoError(t, err)
+		assert.Equal(t, decimal.NewFromFloat(x).Round(places).String(), got.String(), "%v to %d", x, places)
+	}
+}
+
+// TestFixedRefuses: what is no number is no answer.
+func TestFixedRefuses(t *testing.T) {
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		_, err := fixed(x, 3)
+		assert.ErrorIs(t, err, errNoNumber)
+		_, err = calcFixed(nil, "T_c", "1", x, 1, arithmetic)
+		assert.ErrorIs(t, err, errNoNumber)
 	}
 }

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 
@@ -23,22 +24,22 @@ func MeltingPreece(material string, diameterMM decimal.Decimal) (Current, error)
 	}
 	constant, err := tables.FusingConstant(material)
 	if err != nil {
-		return Current{}, err
+		return Current{}, &working.InputError{Field: "material", Got: fmt.Sprintf("%.60q", material), Want: "a metal that Preece tells of, such as copper, aluminium or tin-lead"}
 	}
 	var w working.Working
 	a, d := w.LookUp("a_P", constant), w.Given("d_w", diameterMM)
-	current := fixed(a.InexactFloat64()*math.Pow(d.InexactFloat64()/25.4, 1.5), 2)
-	w.Calc("I_me", "a_P × (d_w ÷ 25.4) ^ 1.5", current, cite.Preece.At("I = a d^1.5", cite.Published))
+	melts := a.InexactFloat64() * math.Pow(d.InexactFloat64()/25.4, 1.5)
+	current, err := calcFixed(&w, "I_me", "a_P × (d_w ÷ 25.4) ^ 1.5", melts, 2, cite.Preece.At("I = a d^1.5", cite.Published))
 	w.Note("melts the wire: for information, no limit of design")
-	return Current{current, slices.Clip(w)}, nil
+	return Current{current, slices.Clip(w)}, err
 }
 
 // Melting is a copper wire in a short circuit.
 type Melting struct {
-	AreaMM2  decimal.Decimal `json:"area_mm2"`
-	AmbientC decimal.Decimal `json:"ambient_c"`
-	TimeS    decimal.Decimal `json:"time_s"`
-	From     working.Working `json:"-"` // the lines that gave AreaMM2
+	AreaMM2  decimal.Decimal     `json:"area_mm2"`
+	AmbientC decimal.NullDecimal `json:"ambient_c"`
+	TimeS    decimal.Decimal     `json:"time_s"`
+	From     working.Working     `json:"from,omitempty"` // the lines that gave AreaMM2
 }
 
 // Onderdonk returns the current that melts a copper wire in a time, no heat
@@ -52,7 +53,7 @@ type Melting struct {
 func (m Melting) Onderdonk() (Current, error) {
 	err := errors.Join(
 		checkFrom("area_mm2", m.AreaMM2, leastArea, 1000),
-		working.Between("ambient_c", m.AmbientC, -40, 120),
+		checkStated("ambient_c", m.AmbientC, -40, 120),
 		working.Above("time_s", m.TimeS, 0, 10),
 	)
 	if err != nil {
@@ -65,11 +66,11 @@ func (m Melting) Onderdonk() (Current, error) {
 	w := working.Start(m.From)
 	s := w.Given("S", m.AreaMM2)
 	area := w.Calc("A_c", "S ÷ 0.00050670748", s.DivRound(circularMil, 1), arithmetic)
-	melts, ambient, t := w.LookUp("T_m", point), w.Given("T_a", m.AmbientC), w.Given("t", m.TimeS)
+	melts, ambient, t := w.LookUp("T_m", point), w.Given("T_a", m.AmbientC.Decimal), w.Given("t", m.TimeS)
 	rise := melts.Sub(ambient).InexactFloat64() / (234 + ambient.InexactFloat64())
-	current := fixed(area.InexactFloat64()*math.Sqrt(math.Log10(rise+1)/(33*t.InexactFloat64())), 1)
+	x := area.InexactFloat64() * math.Sqrt(math.Log10(rise+1)/(33*t.InexactFloat64()))
 	formula := "A_c × sqrt(log((T_m − T_a) ÷ (234 + T_a) + 1) ÷ (33 × t))"
-	w.Calc("I_me", formula, current, cite.Onderdonk.At("in circular mils", cite.SecondHand))
+	current, err := calcFixed(&w, "I_me", formula, x, 1, cite.Onderdonk.At("in circular mils", cite.SecondHand))
 	w.Note("melts the wire: for information, no limit of design")
-	return Current{current, slices.Clip(w)}, nil
+	return Current{current, slices.Clip(w)}, err
 }

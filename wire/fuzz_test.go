@@ -36,7 +36,7 @@ func FuzzConductor(f *testing.F) {
 		}
 		i := number(t, current)
 		c := wire.Conductor{Size: s, Class: tables.Flexible, Method: method, InsulationC: number(t, insulation),
-			AmbientC: decimal.NewNullDecimal(number(t, ambient)), Grouped: grouped, EngineSpace: engine}
+			AmbientC: decimal.NewNullDecimal(number(t, ambient)), Grouped: grouped, OutsideEngineSpace: !engine}
 		for _, set := range tables.RuleSets() {
 			a, err := c.Ampacity(set.Ampacity)
 			guarded(t, a.Working, err)
@@ -49,8 +49,12 @@ func FuzzConductor(f *testing.F) {
 			guarded(t, when.Working, err)
 			then, err := over.Temperature(i)
 			guarded(t, then.Working, err)
-			route, err := wire.Route{Sections: []wire.Section{{Conductor: c, LengthM: i}}, CurrentA: i}.Drop(set.Ampacity)
+			route, err := wire.Route{Sections: []wire.Section{{Conductor: c, LengthM: i}, {Conductor: c, LengthM: i}, {Conductor: c, LengthM: i}}, CurrentA: i}.Drop(set.Ampacity)
 			guarded(t, route.Working, err)
+			own := c
+			own.TerminalC, own.OwnAmpacityA, own.OwnAmbientC, own.ConvertAmbient = decimal.NewNullDecimal(i), decimal.NewNullDecimal(i), c.AmbientC, engine
+			drop, err := wire.Cable{Conductor: own, CurrentA: i, LengthM: i, Cables: grouped}.Drop(set.Ampacity)
+			guarded(t, drop.Working, err)
 		}
 	})
 }
@@ -64,9 +68,9 @@ func FuzzRun(f *testing.F) {
 		u := number(t, limit)
 		drop, err := r.Drop()
 		guarded(t, drop.Working, err)
-		longest, err := r.Longest(u)
+		longest, err := r.GreatestLength(u)
 		guarded(t, longest.Working, err)
-		left, err := drop.Left(u)
+		left, err := drop.VoltageLeft(u)
 		guarded(t, left.Working, err)
 		for _, set := range tables.RuleSets() {
 			check, err := drop.Check(set.Drop.Critical, u)
@@ -76,11 +80,11 @@ func FuzzRun(f *testing.F) {
 			code := wire.CodeDrop{CurrentA: r.CurrentA, LengthM: r.LengthM, AreaMM2: r.MilliohmPerM, Constant: set.Drop.Constant}
 			d, err := code.Drop()
 			guarded(t, d.Working, err)
-			most, err := code.MostCurrent(u)
+			most, err := code.GreatestCurrent(u)
 			guarded(t, most.Working, err)
-			area, err := code.Area(u)
+			area, err := code.LeastArea(u)
 			guarded(t, area.Working, err)
-			size, err := area.Smallest(tables.AWG)
+			size, err := area.LeastSize(tables.AWG)
 			guarded(t, size.Working, err)
 		}
 	})
@@ -95,11 +99,11 @@ func FuzzSizing(f *testing.F) {
 			s := wire.Sizing{Lay: lay, System: tables.Metric, CurrentA: number(t, current), SurgeA: decimal.NewNullDecimal(number(t, surge)),
 				LengthM: number(t, length), JointsMilliohm: number(t, joints), SystemV: number(t, system),
 				Ampacity: set.Ampacity, Drop: set.Drop.Critical, Least: set.Size.Single}
-			c, err := s.Smallest()
+			c, err := s.LeastSize()
 			guarded(t, c.Working, err)
-			l, err := s.Longest()
+			l, err := s.GreatestLength()
 			guarded(t, l.Working, err)
-			i, err := s.MostCurrent()
+			i, err := s.GreatestCurrent()
 			guarded(t, i.Working, err)
 		}
 	})
@@ -113,29 +117,29 @@ func FuzzSmall(f *testing.F) {
 		guarded(t, joint.Working, err)
 		check, err := wire.Joint{MilliV: x, CurrentA: y}.AgainstTwins(wire.Joint{MilliV: z, CurrentA: y})
 		guarded(t, check.Working, err)
-		mv, err := wire.Expect{Milliohm: x, CurrentA: y}.Reading()
+		mv, err := wire.ExpectedReading{Milliohm: x, CurrentA: y}.MilliVolts()
 		guarded(t, mv.Working, err)
-		bend, err := wire.Bend{Cable: word, DiameterMM: z}.Radius()
+		bend, err := wire.Bend{Cable: word, DiameterMM: z}.LeastRadius()
 		guarded(t, bend.Working, err)
 		bar, err := wire.Busbar{WidthMM: x, ThicknessMM: y}.Guess()
 		guarded(t, bar.Working, err)
 		mass, err := wire.CopperMass(feeder().Size, x)
 		guarded(t, mass.Working, err)
-		warm, err := wire.Warm{Metal: word, MilliohmPerM: x, AtC: y, ToC: z}.Resistance()
+		warm, err := wire.KnownResistance{Metal: word, MilliohmPerM: x, KnownC: decimal.NewNullDecimal(y), ConductorC: decimal.NewNullDecimal(z)}.Resistance()
 		guarded(t, warm.Working, err)
-		solid, err := wire.Solid{Metal: word, AreaMM2: x, AtC: z}.Resistance()
+		solid, err := wire.SolidConductor{Metal: word, AreaMM2: x, ConductorC: decimal.NewNullDecimal(z)}.Resistance()
 		guarded(t, solid.Working, err)
 		strands, err := wire.Strands{Wires: n, DiameterMM: z}.Geometry()
 		guarded(t, strands.Working, err)
 		melts, err := wire.MeltingPreece(word, z)
 		guarded(t, melts.Working, err)
-		short, err := wire.Melting{AreaMM2: x, AmbientC: y, TimeS: z}.Onderdonk()
+		short, err := wire.Melting{AreaMM2: x, AmbientC: decimal.NewNullDecimal(y), TimeS: z}.Onderdonk()
 		guarded(t, short.Working, err)
-		bundle, err := wire.Bundle{FreeAirA: x, Wires: n, LoadingPercent: y, AltitudeM: z}.MostCurrent()
+		bundle, err := wire.AircraftBundle{FreeAirA: x, Wires: n, LoadingPercent: y, AltitudeM: decimal.NewNullDecimal(z)}.GreatestCurrent()
 		guarded(t, bundle.Working, err)
-		harness, err := wire.HarnessCurrent(y, wire.Kind{Wires: n, CurrentA: x})
+		harness, err := wire.HarnessCurrent(y, wire.HarnessWires{Wires: n, CurrentA: x})
 		guarded(t, harness.Working, err)
-		hot, err := wire.AircraftWire{AmbientC: x, RatingC: y, CurrentA: z, MostA: y}.Temperature()
+		hot, err := wire.AircraftWire{AmbientC: decimal.NewNullDecimal(x), InsulationC: y, CurrentA: z, GreatestA: y}.Temperature()
 		guarded(t, hot.Working, err)
 		duty, err := wire.Duty{Pulses: []wire.Pulse{{CurrentA: x, TimeS: y}}, PeriodS: z}.Equivalent()
 		guarded(t, duty.Working, err)
@@ -148,7 +152,7 @@ func FuzzNetwork(f *testing.F) {
 	f.Fuzz(func(t *testing.T, emf, own, branch, current, power, ohms, limit string, shape uint8) {
 		e, r, b := number(t, emf), number(t, own), number(t, branch)
 		n := wire.Network{
-			Sources: []wire.Source{
+			Sources: []wire.NodeSource{
 				{Name: "first", Node: "a", EMFV: e, Milliohm: r},
 				{Name: "second", Node: "b", EMFV: e.Add(d("0.7")), Milliohm: r, LimitA: decimal.NewNullDecimal(number(t, limit))},
 			},
@@ -156,7 +160,7 @@ func FuzzNetwork(f *testing.F) {
 				{Name: "one", From: "a", To: "b", Milliohm: b}, {Name: "two", From: "b", To: "c", Milliohm: r},
 				{Name: "three", From: "c", To: "a", Milliohm: b}, {Name: "four", From: "c", To: "d", Milliohm: b},
 			},
-			Loads: []wire.Load{
+			Loads: []wire.NodeLoad{
 				{Name: "constant", Node: "b", CurrentA: decimal.NewNullDecimal(number(t, current))},
 				{Name: "inverter", Node: "d", PowerW: decimal.NewNullDecimal(number(t, power)), TripV: some("11")},
 				{Name: "heater", Node: "c", Ohm: decimal.NewNullDecimal(number(t, ohms))},
@@ -171,8 +175,8 @@ func FuzzNetwork(f *testing.F) {
 		s, err := n.Solve()
 		if err == nil && s.CollapsedAt == "" {
 			for _, l := range n.Loads {
-				w, err := s.Load(l.Name)
-				guarded(t, w, err)
+				ladder, err := s.LoadLadder(l.Name)
+				guarded(t, ladder.Working, err)
 			}
 		}
 		for _, at := range []decimal.Decimal{decimal.Zero, b} {

@@ -39,11 +39,10 @@ func AWG(size tables.Size) (Geometry, error) {
 	var w working.Working
 	law := cite.ASTMB258.At("diameter series", cite.Published)
 	w.Given("n_g", decimal.NewFromInt(int64(n)))
-	d := w.Calc("d_w", "0.127 × 92 ^ ((36 − n_g) ÷ 39)", fixed(0.127*math.Pow(92, steps/39), 5), law)
-	cmil := w.Calc("A_c", "25 × 92 ^ ((36 − n_g) ÷ 19.5)", fixed(25*math.Pow(92, steps/19.5), 2), law)
-	mm2 := fixed(math.Pi/4*0.127*0.127*math.Pow(92, steps/19.5), 6)
-	w.Calc("S", "pi ÷ 4 × 0.127 × 0.127 × 92 ^ ((36 − n_g) ÷ 19.5)", mm2, law)
-	return Geometry{d, mm2, cmil, slices.Clip(w)}, nil
+	d, bad := calcFixed(&w, "d_w", "0.127 × 92 ^ ((36 − n_g) ÷ 39)", 0.127*math.Pow(92, steps/39), 5, law)
+	cmil, bad2 := calcFixed(&w, "A_c", "25 × 92 ^ ((36 − n_g) ÷ 19.5)", 25*math.Pow(92, steps/19.5), 2, law)
+	mm2, bad3 := calcFixed(&w, "S", "pi ÷ 4 × 0.127 × 0.127 × 92 ^ ((36 − n_g) ÷ 19.5)", math.Pi/4*0.127*0.127*math.Pow(92, steps/19.5), 6, law)
+	return Geometry{d, mm2, cmil, slices.Clip(w)}, errors.Join(bad, bad2, bad3)
 }
 
 // gaugeNumber reads 6 from AWG 6 and −3 from AWG 4/0.
@@ -85,9 +84,8 @@ func (s Strands) Geometry() (Geometry, error) {
 	n, d := w.Given("n_w", decimal.NewFromInt(int64(s.Wires))), w.Given("d_w", s.DiameterMM)
 	square := n.Mul(d).Mul(d)
 	cmil := w.Calc("A_c", "n_w × d_w × d_w ÷ (0.0254 × 0.0254)", square.DivRound(mil.Mul(mil), 2), arithmetic)
-	mm2 := fixed(math.Pi/4*square.InexactFloat64(), 6)
-	w.Calc("S", "n_w × pi ÷ 4 × d_w × d_w", mm2, arithmetic)
-	return Geometry{d, mm2, cmil, slices.Clip(w)}, nil
+	mm2, err := calcFixed(&w, "S", "n_w × pi ÷ 4 × d_w × d_w", math.Pi/4*square.InexactFloat64(), 6, arithmetic)
+	return Geometry{d, mm2, cmil, slices.Clip(w)}, err
 }
 
 var (

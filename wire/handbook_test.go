@@ -31,37 +31,37 @@ var asks = workingtest.Asks{
 		drop, err := oneConductor(r, "run_length").Drop()
 		return workingtest.Answer("voltage_drop", drop.DropV, drop.Working), err
 	},
-	"Run.Longest loop": func(r row) (answers, error) {
-		l, err := wire.Run{CurrentA: r.D("current"), MilliohmPerM: perFoot(r.D("resistance"))}.Longest(r.D("allowable_drop"))
+	"Run.GreatestLength loop": func(r row) (answers, error) {
+		l, err := wire.Run{CurrentA: r.D("current"), MilliohmPerM: perFoot(r.D("resistance"))}.GreatestLength(r.D("allowable_drop"))
 		return workingtest.Answer("max_run_length", l.LengthM.Mul(d("2")).Div(foot), l.Working), err
 	},
 	// The length that loses at the hot conductor what the given length loses at
 	// 20 °C, at 1 A and 1 mΩ/m.
-	"Run.Longest hot": func(r row) (answers, error) {
-		hot, err := wire.Warm{Metal: "copper", MilliohmPerM: d("1"), AtC: d("20"), ToC: r.D("conductor_temperature")}.Resistance()
+	"Run.GreatestLength hot": func(r row) (answers, error) {
+		hot, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1"), KnownC: some("20"), ConductorC: decimal.NewNullDecimal(r.D("conductor_temperature"))}.Resistance()
 		if err != nil {
 			return answers{}, err
 		}
 		cold := r.D("length_at_20c").Mul(d("2")).Shift(-3)
-		l, err := wire.Run{CurrentA: d("1"), MilliohmPerM: hot.MilliohmPerM, From: hot.Working}.Longest(cold)
+		l, err := wire.Run{CurrentA: d("1"), MilliohmPerM: hot.MilliohmPerM, From: hot.Working}.GreatestLength(cold)
 		return workingtest.Answer("length_derated", l.LengthM, l.Working), err
 	},
 	"Run.Drop resistance": wholeResistance,
-	"Warm.Resistance": func(r row) (answers, error) {
+	"KnownResistance.Resistance": func(r row) (answers, error) {
 		name := "resistance_" + r.Text("temperature") + "c"
-		got, err := wire.Warm{Metal: r.Text("material"), MilliohmPerM: perKft(r.D("resistance_25c")), AtC: d("25"), ToC: r.D("temperature")}.Resistance()
+		got, err := wire.KnownResistance{Metal: r.Text("material"), MilliohmPerM: perKft(r.D("resistance_25c")), KnownC: some("25"), ConductorC: decimal.NewNullDecimal(r.D("temperature"))}.Resistance()
 		return workingtest.Answer(name, got.MilliohmPerM.Mul(foot), got.Working), err
 	},
-	"Warm.Resistance coefficient": func(r row) (answers, error) {
-		got, err := wire.Warm{Metal: "copper", MilliohmPerM: r.D("resistance_20c").Shift(3), AtC: d("20"),
-			ToC: r.D("temperature"), PerK: decimal.NewNullDecimal(r.D("alpha"))}.Resistance()
+	"KnownResistance.Resistance coefficient": func(r row) (answers, error) {
+		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: r.D("resistance_20c").Shift(3), KnownC: some("20"),
+			ConductorC: decimal.NewNullDecimal(r.D("temperature")), PerK: decimal.NewNullDecimal(r.D("alpha"))}.Resistance()
 		return workingtest.Answer("resistance", got.MilliohmPerM.Shift(-3), got.Working), err
 	},
-	"Warm.Resistance factor": func(r row) (answers, error) {
-		got, err := wire.Warm{Metal: "copper", MilliohmPerM: d("1000"), AtC: d("20"), ToC: r.D("conductor_temperature"), PerK: some("0.004")}.Resistance()
+	"KnownResistance.Resistance factor": func(r row) (answers, error) {
+		got, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("1000"), KnownC: some("20"), ConductorC: decimal.NewNullDecimal(r.D("conductor_temperature")), PerK: some("0.004")}.Resistance()
 		return workingtest.Answer("kt", d("1000").Div(got.MilliohmPerM), got.Working), err
 	},
-	"Solid.Resistance": func(r row) (answers, error) {
+	"SolidConductor.Resistance": func(r row) (answers, error) {
 		size, err := tables.ParseSize("AWG " + r.Text("awg"))
 		if err != nil {
 			return answers{}, err
@@ -70,7 +70,7 @@ var asks = workingtest.Asks{
 		if err != nil {
 			return answers{}, err
 		}
-		got, err := wire.Solid{Metal: "copper", AreaMM2: g.AreaMM2, AtC: r.D("temperature"), From: g.Working}.Resistance()
+		got, err := wire.SolidConductor{Metal: "copper", AreaMM2: g.AreaMM2, ConductorC: decimal.NewNullDecimal(r.D("temperature")), From: g.Working}.Resistance()
 		return workingtest.Answer("resistance", got.MilliohmPerM.Mul(foot), got.Working), err
 	},
 	"Strands.Geometry": func(r row) (answers, error) {
@@ -83,35 +83,35 @@ var asks = workingtest.Asks{
 		drop, err := c.Drop()
 		return workingtest.Answer("voltage_drop", drop.DropV, drop.Working), err
 	},
-	"CodeDrop.Area": func(r row) (answers, error) {
-		a, err := codeDrop(r).Area(r.D("allowable_drop"))
+	"CodeDrop.LeastArea": func(r row) (answers, error) {
+		a, err := codeDrop(r).LeastArea(r.D("allowable_drop"))
 		area := a.AreaMM2
 		if r.Has("K") {
 			area = area.Div(circularMil)
 		}
 		return workingtest.Answer("area", area, a.Working), err
 	},
-	"CodeDrop.Area size": func(r row) (answers, error) {
-		a, err := codeDrop(r).Area(r.D("limit"))
+	"CodeDrop.LeastArea size": func(r row) (answers, error) {
+		a, err := codeDrop(r).LeastArea(r.D("limit"))
 		if err != nil {
 			return answers{}, err
 		}
-		size, err := a.Smallest(tables.System(r.Text("system")))
+		size, err := a.LeastSize(tables.System(r.Text("system")))
 		return workingtest.Answer("area", a.AreaMM2.Div(circularMil), size.Working).AndText("size", size.Size.String()), err
 	},
-	"CodeDrop.MostCurrent": func(r row) (answers, error) {
+	"CodeDrop.GreatestCurrent": func(r row) (answers, error) {
 		c := codeDrop(r)
 		c.AreaMM2 = r.D("area")
 		limit := d("0.36") // 3 % of 12 V
 		if r.Has("allowable_drop") {
 			limit = r.D("allowable_drop")
 		}
-		i, err := c.MostCurrent(limit)
+		i, err := c.GreatestCurrent(limit)
 		return workingtest.Answer("max_current", i.CurrentA, i.Working), err
 	},
 	"Conductor.Ampacity": ampacity,
-	"Bundle.MostCurrent": func(r row) (answers, error) {
-		b := wire.Bundle{LoadingPercent: d("100"), BundleFactor: decimal.NewNullDecimal(r.D("bundle_factor"))}
+	"AircraftBundle.GreatestCurrent": func(r row) (answers, error) {
+		b := wire.AircraftBundle{LoadingPercent: d("100"), AltitudeM: some("0"), BundleFactor: decimal.NewNullDecimal(r.D("bundle_factor"))}
 		for _, name := range []string{"wires", "wires_in_bundle"} {
 			if r.Has(name) {
 				b.Wires = int(r.D(name).IntPart())
@@ -126,25 +126,25 @@ var asks = workingtest.Asks{
 		if r.Has("altitude_factor") {
 			b.AltitudeFactor = decimal.NewNullDecimal(r.D("altitude_factor"))
 		}
-		i, err := b.MostCurrent()
+		i, err := b.GreatestCurrent()
 		return workingtest.Answer(answer, i.CurrentA, i.Working), err
 	},
 	"HarnessCurrent": func(r row) (answers, error) {
-		var kinds []wire.Kind
+		var kinds []wire.HarnessWires
 		for _, k := range []string{"", "_awg22", "_awg20"} {
 			if r.Has("wires" + k) {
-				kinds = append(kinds, wire.Kind{Wires: int(r.D("wires" + k).IntPart()), CurrentA: r.D("current" + k)})
+				kinds = append(kinds, wire.HarnessWires{Wires: int(r.D("wires" + k).IntPart()), CurrentA: r.D("current" + k)})
 			}
 		}
 		i, err := wire.HarnessCurrent(r.D("loading"), kinds...)
 		return workingtest.Answer("total_harness_current", i.CurrentA, i.Working), err
 	},
 	"AircraftWire.Temperature": func(r row) (answers, error) {
-		t, err := wire.AircraftWire{AmbientC: r.D("ambient"), RatingC: r.D("conductor_rating"), CurrentA: r.D("current"), MostA: r.D("max_current")}.Temperature()
+		t, err := wire.AircraftWire{AmbientC: decimal.NewNullDecimal(r.D("ambient")), InsulationC: r.D("conductor_rating"), CurrentA: r.D("current"), GreatestA: r.D("max_current")}.Temperature()
 		return workingtest.Answer("conductor_temperature", t.ConductorC, t.Working), err
 	},
 	"Melting.Onderdonk": func(r row) (answers, error) {
-		i, err := wire.Melting{AreaMM2: r.D("area").Mul(circularMil), AmbientC: r.D("ambient"), TimeS: r.D("time")}.Onderdonk()
+		i, err := wire.Melting{AreaMM2: r.D("area").Mul(circularMil), AmbientC: decimal.NewNullDecimal(r.D("ambient")), TimeS: r.D("time")}.Onderdonk()
 		return workingtest.Answer("fusing_current", i.CurrentA, i.Working), err
 	},
 	"MeltingPreece": func(r row) (answers, error) {
@@ -158,7 +158,7 @@ func perKft(ohm decimal.Decimal) decimal.Decimal  { return ohm.DivRound(foot, 9)
 
 // oneConductor is a run whose length the book states as that of one conductor.
 func oneConductor(r row, length string) wire.Run {
-	run := wire.Run{CurrentA: d("0"), LengthM: r.D(length).Mul(foot).Div(d("2"))}
+	run := wire.Run{LengthM: r.D(length).Mul(foot).Div(d("2"))}
 	if r.Has("current") {
 		run.CurrentA = r.D("current")
 	}
@@ -177,15 +177,19 @@ func wholeResistance(r row) (answers, error) {
 	if r.Has("loop_length") {
 		length = "loop_length"
 	}
-	drop, err := oneConductor(r, length).Drop()
+	loop, err := oneConductor(r, length).Loop()
 	if err != nil {
 		return answers{}, err
 	}
-	got := workingtest.Answer("resistance_total", drop.LoopMilliohm.Shift(-3), drop.Working)
+	got := workingtest.Answer("resistance_total", loop.LoopMilliohm.Shift(-3), loop.Working)
 	if !r.Has("source_voltage") {
 		return got, nil
 	}
-	left, err := drop.Left(r.D("source_voltage"))
+	drop, err := loop.Drop(r.D("current"))
+	if err != nil {
+		return answers{}, err
+	}
+	left, err := drop.VoltageLeft(r.D("source_voltage"))
 	got.Working = left.Working
 	return got.And("voltage_drop", drop.DropV).And("load_voltage", left.LeftV), err
 }
@@ -230,9 +234,9 @@ func ampacity(r row) (answers, error) {
 		rule = set.Ampacity
 	}
 	a, err := wire.Conductor{
-		Size: size, Class: tables.Stranded, Method: "F", InsulationC: r.D("insulation"),
+		Size: size, Class: tables.Stranded, PlainCopper: true, Method: "F", InsulationC: r.D("insulation"),
 		AmbientC: decimal.NewNullDecimal(r.D("ambient")), Grouped: int(r.D("grouped").IntPart()),
-		EngineSpace: r.Text("engine_space") == "yes", TerminalC: decimal.NewNullDecimal(r.D("insulation")),
+		OutsideEngineSpace: r.Text("engine_space") != "yes", TerminalC: decimal.NewNullDecimal(r.D("insulation")),
 	}.Ampacity(rule)
 	return workingtest.Answer("ampacity", a.AmpacityA, a.Working), err
 }

@@ -21,7 +21,7 @@ func TestHotterThanTheTable(t *testing.T) {
 		ambient, want string
 		engine        bool
 	}{{"25", "20", false}, {"30", "20", false}, {"58", "5.16", false}, {"50", "11.6", true}, {"55", "8.16", true}} {
-		lies := wire.Conductor{Size: size, InsulationC: d("60"), AmbientC: some(c.ambient), Grouped: 1, EngineSpace: c.engine}
+		lies := wire.Conductor{Size: size, InsulationC: d("60"), AmbientC: some(c.ambient), Grouped: 1, OutsideEngineSpace: !c.engine}
 		a, err := lies.Ampacity(rules.Ampacity)
 		require.NoError(t, err)
 		assert.Equal(t, c.want, a.AmpacityA.String(), c.ambient)
@@ -34,6 +34,8 @@ func TestHotterThanTheTable(t *testing.T) {
 func TestTinned(t *testing.T) {
 	size, err := tables.ParseSize("10 mm2")
 	require.NoError(t, err)
-	c := wire.Conductor{Size: size, Class: tables.Flexible, Tinned: true}
-	assert.Equal(t, "1.95", must(c.Resistance(d("20"))).MilliohmPerM.String())
+	c := wire.Conductor{Size: size, Class: tables.Flexible}
+	assert.Equal(t, "1.95", must(c.Resistance(d("20"))).MilliohmPerM.String(), "tinned where nothing is said")
+	c.PlainCopper = true
+	assert.Equal(t, "1.91", must(c.Resistance(d("20"))).MilliohmPerM.String())
 }

@@ -17,8 +17,8 @@ type Joint struct {
 	CurrentA decimal.Decimal `json:"current_a"` // while it was read
 }
 
-// Reading is what the meter's figures mean.
-type Reading struct {
+// JointReading is what the meter's figures mean.
+type JointReading struct {
 	Milliohm decimal.Decimal `json:"joint_milliohm"`
 	LossW    decimal.Decimal `json:"joint_w"`
 	Working  working.Working `json:"working"`
@@ -29,17 +29,18 @@ type Reading struct {
 //	R_jt = U_j ÷ I                [mΩ], to 0.0001
 //	P_jt = U_j × I ÷ 1000         [W]
 //
-// 0 to 100 000 mV at above 0 to 10 000 A. Source: Ohm's law.
-func (j Joint) Reading() (Reading, error) {
-	err := errors.Join(working.Between("joint_mv", j.MilliV, 0, 100_000), working.Above("current_a", j.CurrentA, 0, 10_000))
+// Above 0 to 100 000 mV at above 0 to 10 000 A: a meter that shows nought has too
+// coarse a range. Source: Ohm's law.
+func (j Joint) Reading() (JointReading, error) {
+	err := errors.Join(working.Above("joint_mv", j.MilliV, 0, 100_000), working.Above("current_a", j.CurrentA, 0, 10_000))
 	if err != nil {
-		return Reading{}, err
+		return JointReading{}, err
 	}
 	var w working.Working
 	u, i := w.Given("U_j", j.MilliV), w.Given("I", j.CurrentA)
 	r := w.Calc("R_jt", "U_j ÷ I", u.DivRound(i, 4), ohm)
 	p := w.Calc("P_jt", "U_j × I ÷ 1000", u.Mul(i).Shift(-3), ohm)
-	return Reading{r, p, slices.Clip(w)}, nil
+	return JointReading{r, p, slices.Clip(w)}, nil
 }
 
 // twice is how far joints made alike may differ: common practice, no published
@@ -62,7 +63,7 @@ func (j Joint) AgainstTwins(twins ...Joint) (working.Check, error) {
 		return working.Check{ID: id, Title: title, Working: own.Working,
 			Missing: "the millivolts across a joint made alike, at a current of the same size, with a voltmeter that shows 0.1 mV"}, nil
 	}
-	var best Reading
+	var best JointReading
 	for i, t := range twins {
 		r, err := t.Reading()
 		if err != nil {
@@ -83,11 +84,11 @@ func (j Joint) AgainstTwins(twins ...Joint) (working.Check, error) {
 	return w.Check(id, title, "R_jt", "R_jm"), nil
 }
 
-// Expect is a reading foretold, for a test sheet.
-type Expect struct {
+// ExpectedReading is a reading foretold, for a test sheet.
+type ExpectedReading struct {
 	Milliohm decimal.Decimal `json:"joint_milliohm"`
 	CurrentA decimal.Decimal `json:"current_a"`
-	From     working.Working `json:"-"` // the lines that gave Milliohm
+	From     working.Working `json:"from,omitempty"` // the lines that gave Milliohm
 }
 
 // MilliVolts is a voltage small enough for a meter's millivolt range.
@@ -96,13 +97,13 @@ type MilliVolts struct {
 	Working working.Working `json:"working"`
 }
 
-// Reading returns the millivolts that a meter should show across a resistance:
+// MilliVolts returns the millivolts that a meter should show across a resistance:
 //
 //	U_j = I × R_jt      [mV]
 //
-// 0 to 1000 mΩ, 0 to 10 000 A. Source: Ohm's law.
-func (e Expect) Reading() (MilliVolts, error) {
-	err := errors.Join(working.Between("joint_milliohm", e.Milliohm, 0, 1000), working.Between("current_a", e.CurrentA, 0, 10_000))
+// Above 0 to 1000 mΩ, above 0 to 10 000 A. Source: Ohm's law.
+func (e ExpectedReading) MilliVolts() (MilliVolts, error) {
+	err := errors.Join(working.Above("joint_milliohm", e.Milliohm, 0, 1000), working.Above("current_a", e.CurrentA, 0, greatestAmperes))
 	if err != nil {
 		return MilliVolts{}, err
 	}

@@ -19,6 +19,13 @@ var (
 // solved says of a current where it comes from.
 const solved = "solved with the whole network"
 
+// Ladder is the way of the voltage from a source's EMF down to a node or a load.
+type Ladder struct {
+	VoltageV decimal.Decimal `json:"voltage_v"` // at the node
+	DropV    decimal.Decimal `json:"drop_v"`    // lost in the branches
+	Working  working.Working `json:"working"`
+}
+
 // Ladder lays out the drops from a source's EMF down to a node, on the way of
 // least resistance; sources in series add up:
 //
@@ -30,16 +37,16 @@ const solved = "solved with the whole network"
 // currents are the solver's. The voltage at the node is the symbol U_L; the
 // last line is what is lost in the branches, ΔU. A solution without an
 // operating point is [ErrNoOperatingPoint].
-func (s Solution) Ladder(node string) (working.Working, error) {
-	if s.CollapsedAt != "" {
-		return nil, fmt.Errorf("ladder to %s: %w (it shows at %s)", node, ErrNoOperatingPoint, s.CollapsedAt)
+func (s Solution) Ladder(node string) (Ladder, error) {
+	if s.found.collapsedAt != "" {
+		return Ladder{}, fmt.Errorf("ladder to %s: %w (it shows at %s)", node, ErrNoOperatingPoint, s.found.collapsedAt)
 	}
 	if s.circuit == nil {
-		return nil, &working.InputError{Field: "solution", Got: "empty", Want: "one that a network gave"}
+		return Ladder{}, &working.InputError{Field: "solution", Got: "empty", Want: "one that a network gave"}
 	}
 	to, ok := s.circuit.index[node]
 	if !ok || to == 0 {
-		return nil, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node of the network"}
+		return Ladder{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%q", node), Want: "a live node of the network"}
 	}
 	return s.ladder(s.root(to), to), nil
 }
@@ -53,7 +60,7 @@ func (s Solution) root(node int) int {
 }
 
 // ladder lays out the way between two nodes and the loads that lie across them.
-func (s Solution) ladder(from, to int) working.Working {
+func (s Solution) ladder(from, to int) Ladder {
 	var w working.Working
 	u, above := decimal.Zero, "" // the symbol of the voltage so far
 	lost, drops := decimal.Zero, []string{}
@@ -74,12 +81,12 @@ func (s Solution) ladder(from, to int) working.Working {
 	w.Calc("U_L", cmp.Or(above, "0"), u, kirchhoff)
 	s.loadsAcross(from, to, &w)
 	w.Calc("ΔU", strings.Join(append(drops, "0")[:max(1, len(drops))], " + "), lost, kirchhoff)
-	return slices.Clip(w)
+	return Ladder{u, lost, slices.Clip(w)}
 }
 
 // sourceRung adds the lines of a source on the way: what its terminals add.
 func (s Solution) sourceRung(w *working.Working, r rung, u decimal.Decimal, above string) (decimal.Decimal, string) {
-	src, state := s.network.Sources[r.element], s.Sources[r.element]
+	src, state := s.network.Sources[r.element], s.found.sources[r.element]
 	if above == "U_t" { // a second source: its terminals are U_t from here on
 		above = "U_k"
 		w.Calc(above, "U_t", u, kirchhoff)
@@ -156,25 +163,25 @@ func (s Solution) loadsAcross(from, to int, w *working.Working) {
 		switch {
 		case l.PowerW.Valid:
 			w.Given("P", l.PowerW.Decimal)
-			w.Solve("I_L", "P ÷ U_L", s.Loads[i].CurrentA, solvedWithin, ohm)
+			w.Solve("I_L", "P ÷ U_L", s.found.loads[i].CurrentA, solvedWithin, ohm)
 		case l.Ohm.Valid:
 			w.Given("R_L", l.Ohm.Decimal)
-			w.Solve("I_L", "U_L ÷ R_L", s.Loads[i].CurrentA, solvedWithin, ohm)
+			w.Solve("I_L", "U_L ÷ R_L", s.found.loads[i].CurrentA, solvedWithin, ohm)
 		default:
 			w.Given("I_L", l.CurrentA.Decimal)
 		}
 	}
 }
 
-// Load lays out the drops as [Solution.Ladder] does, to one load and between
+// LoadLadder lays out the drops as [Solution.Ladder] does, to one load and between
 // its own two nodes.
-func (s Solution) Load(name string) (working.Working, error) {
-	i := slices.IndexFunc(s.network.Loads, func(l Load) bool { return l.Name == name })
+func (s Solution) LoadLadder(name string) (Ladder, error) {
+	i := slices.IndexFunc(s.network.Loads, func(l NodeLoad) bool { return l.Name == name })
 	switch {
 	case i < 0:
-		return nil, &working.InputError{Field: "load", Got: fmt.Sprintf("%q", name), Want: "a load of the network"}
-	case s.CollapsedAt != "":
-		return nil, fmt.Errorf("%s: %w (it shows at %s)", name, ErrNoOperatingPoint, s.CollapsedAt)
+		return Ladder{}, &working.InputError{Field: "load", Got: fmt.Sprintf("%q", name), Want: "a load of the network"}
+	case s.found.collapsedAt != "":
+		return Ladder{}, fmt.Errorf("%s: %w (it shows at %s)", name, ErrNoOperatingPoint, s.found.collapsedAt)
 	}
 	e := s.circuit.elements[s.circuit.sources+s.circuit.branches+i]
 	return s.ladder(e.to, e.from), nil
@@ -183,12 +190,13 @@ func (s Solution) Load(name string) (working.Working, error) {
 // LoadCheck is check W04: the lowest voltage at which a load works, its trip
 // voltage, against what there is. Without one it cannot be told.
 func (s Solution) LoadCheck(name string) (working.Check, error) {
-	w, err := s.Load(name)
+	l, err := s.LoadLadder(name)
 	if err != nil {
 		return working.Check{}, err
 	}
+	w := l.Working
 	const id, title = "W04", "Voltage at the load"
-	i := slices.IndexFunc(s.network.Loads, func(l Load) bool { return l.Name == name })
+	i := slices.IndexFunc(s.network.Loads, func(l NodeLoad) bool { return l.Name == name })
 	if trip := s.network.Loads[i].TripV; trip.Valid {
 		w.Given("U_lo", trip.Decimal)
 		return w.Check(id, title, "U_lo", "U_L"), nil

@@ -41,8 +41,8 @@ func CopperMass(size tables.Size, totalM decimal.Decimal) (Mass, error) {
 	return Mass{m, slices.Clip(w)}, nil
 }
 
-// Loss is the heat in a run.
-type Loss struct {
+// RunLoss is the heat in a run.
+type RunLoss struct {
 	LossW   decimal.Decimal `json:"run_loss_w"`
 	Working working.Working `json:"working"`
 }
@@ -52,12 +52,11 @@ type Loss struct {
 //	P_l = I × ΔU      [W]
 //
 // The current is the run's. Source: Joule heat.
-func (d Drop) Loss() (Loss, error) {
+func (d Drop) Loss() (RunLoss, error) {
 	if err := d.check(); err != nil {
-		return Loss{}, err
+		return RunLoss{}, err
 	}
 	w := working.Start(d.Working)
-	i, _ := w.Value("I")
-	p := w.Calc("P_l", "I × ΔU", i.Mul(d.DropV), ohm)
-	return Loss{p, slices.Clip(w)}, nil
+	p := w.Calc("P_l", "I × ΔU", d.CurrentA.Mul(d.DropV), ohm)
+	return RunLoss{p, slices.Clip(w)}, nil
 }

@@ -14,11 +14,11 @@ import (
 // hold the resistance out and back together.
 const CommonReturn = "return"
 
-// Source feeds a node through its own resistance. Without a limit it is a
+// NodeSource feeds a node through its own resistance. Without a limit it is a
 // battery, which takes current as well; with one it is a converter, a charger
 // or an alternator: a voltage up to its limit, a current at it, and idle where
 // others hold the node above its voltage.
-type Source struct {
+type NodeSource struct {
 	Name     string              `json:"name"`
 	Node     string              `json:"node"`
 	Return   string              `json:"return"`   // empty: CommonReturn
@@ -37,10 +37,10 @@ type Branch struct {
 	Milliohm decimal.Decimal `json:"milliohm"`
 }
 
-// Load draws from a node. Exactly one of the three is given: a constant current
+// NodeLoad draws from a node. Exactly one of the three is given: a constant current
 // (negative: a charger that feeds the node), a constant power (an inverter, a
 // converter: its current rises as the voltage falls) or a resistance.
-type Load struct {
+type NodeLoad struct {
 	Name     string              `json:"name"`
 	Node     string              `json:"node"`
 	Return   string              `json:"return"` // empty: CommonReturn
@@ -56,9 +56,9 @@ type Load struct {
 // Where the poles differ (a shared chassis, a take-off from opposite ends of a
 // bank), name the return nodes and draw both poles.
 type Network struct {
-	Sources  []Source `json:"sources"`
-	Branches []Branch `json:"branches"`
-	Loads    []Load   `json:"loads"`
+	Sources  []NodeSource `json:"sources,omitempty"`
+	Branches []Branch     `json:"branches,omitempty"`
+	Loads    []NodeLoad   `json:"loads,omitempty"`
 }
 
 // Solve finds the currents at which Kirchhoff's laws hold, every load drawing
@@ -100,9 +100,9 @@ func (n Network) settled(c *circuit) (Solution, error) {
 	case err != nil:
 		return Solution{}, err
 	case collapsed >= 0:
-		return Solution{CollapsedAt: c.nodes[collapsed], network: n, circuit: c}, nil
+		return Solution{CollapsedAt: c.nodes[collapsed], found: found{collapsedAt: c.nodes[collapsed]}, network: n, circuit: c}, nil
 	}
-	return n.solution(c, v), nil
+	return n.solution(c, v)
 }
 
 // With solves the same network with other resistances of its branches, one for
@@ -117,7 +117,7 @@ func (s Solution) With(milliohm []decimal.Decimal) (Solution, error) {
 	n.Branches, c.elements, c.order = slices.Clone(n.Branches), slices.Clone(c.elements), c.order.again()
 	var faults []error
 	for i, r := range milliohm {
-		if err := checkFrom("milliohm", r, leastMilliohm, mostMilliohm); err != nil {
+		if err := checkFrom("milliohm", r, leastMilliohm, greatestMilliohm); err != nil {
 			faults = append(faults, working.In(fmt.Sprintf("branches[%d]", i), err))
 		}
 		n.Branches[i].Milliohm, c.elements[c.sources+i].siemens = r, 1000/r.InexactFloat64()
@@ -128,8 +128,8 @@ func (s Solution) With(milliohm []decimal.Decimal) (Solution, error) {
 	return n.settled(&c)
 }
 
-// mostParts keeps a network to a size that is solved in the blink of an eye.
-const mostParts = 5000
+// greatestParts keeps a network to a size that is solved in the blink of an eye.
+const greatestParts = 5000
 
 // check gathers every fault of the description.
 func (n Network) check() error {
@@ -137,8 +137,8 @@ func (n Network) check() error {
 	if len(n.Sources) == 0 {
 		faults = append(faults, &working.InputError{Field: "sources", Got: "none", Want: "at least one"})
 	}
-	if total := len(n.Sources) + len(n.Branches) + len(n.Loads); total > mostParts {
-		return &working.InputError{Field: "branches", Got: fmt.Sprintf("%d with sources and loads", total), Want: fmt.Sprintf("at most %d", mostParts)}
+	if total := len(n.Sources) + len(n.Branches) + len(n.Loads); total > greatestParts {
+		return &working.InputError{Field: "branches", Got: fmt.Sprintf("%d with sources and loads", total), Want: fmt.Sprintf("at most %d", greatestParts)}
 	}
 	sources, branches, loads := make(names, len(n.Sources)), make(names, len(n.Branches)), make(names, len(n.Loads))
 	for i, s := range n.Sources {
@@ -171,46 +171,59 @@ func (seen names) unique(kind, name string) error {
 	return nil
 }
 
-func (s Source) check() error {
+func (s NodeSource) check() error {
 	return errors.Join(
 		checkEnds("node", s.Node, "return", returnOf(s.Return)), checkLive(s.Node),
-		working.Above("emf_v", s.EMFV, 0, mostVolts),
-		checkFrom("milliohm", s.Milliohm, leastMilliohm, mostMilliohm),
-		checkAbove("limit_a", s.LimitA, mostAmperes),
+		working.Above("emf_v", s.EMFV, 0, greatestVolts),
+		checkFrom("milliohm", s.Milliohm, leastMilliohm, greatestMilliohm),
+		checkAbove("limit_a", s.LimitA, greatestAmperes),
 	)
 }
 
 func (b Branch) check() error {
 	return errors.Join(
 		checkEnds("from", b.From, "to", b.To),
-		checkFrom("milliohm", b.Milliohm, leastMilliohm, mostMilliohm),
+		checkFrom("milliohm", b.Milliohm, leastMilliohm, greatestMilliohm),
 	)
 }
 
-func (l Load) check() error {
-	given := 0
-	for _, v := range []decimal.NullDecimal{l.CurrentA, l.PowerW, l.Ohm} {
-		if v.Valid {
-			given++
+func (l NodeLoad) check() error {
+	return errors.Join(
+		l.checkOne(),
+		checkEnds("node", l.Node, "return", returnOf(l.Return)), checkLive(l.Node),
+		checkOptional("current_a", l.CurrentA, -greatestAmperes, greatestAmperes),
+		checkOptional("power_w", l.PowerW, 0, greatestWatts),
+		l.checkOhm(),
+		checkAbove("trip_v", l.TripV, greatestVolts),
+	)
+}
+
+// checkOne wants one way of drawing, and names each that is too many.
+func (l NodeLoad) checkOne() error {
+	const want = "exactly one of current_a, power_w and ohm"
+	var given []error
+	for _, one := range []struct {
+		key   string
+		value decimal.NullDecimal
+	}{{"current_a", l.CurrentA}, {"power_w", l.PowerW}, {"ohm", l.Ohm}} {
+		if one.value.Valid {
+			given = append(given, &working.InputError{Field: one.key, Got: "one of several", Want: want})
 		}
 	}
-	if given != 1 {
-		return &working.InputError{Field: "current_a", Got: fmt.Sprintf("%d of three", given), Want: "exactly one of current_a, power_w and ohm"}
+	switch len(given) {
+	case 0:
+		return &working.InputError{Field: "current_a", Got: "unset", Want: want}
+	case 1:
+		return nil
 	}
-	return errors.Join(
-		checkEnds("node", l.Node, "return", returnOf(l.Return)), checkLive(l.Node),
-		checkOptional("current_a", l.CurrentA, -mostAmperes, mostAmperes),
-		checkOptional("power_w", l.PowerW, 0, mostWatts),
-		l.checkOhm(),
-		checkOptional("trip_v", l.TripV, 0, mostVolts),
-	)
+	return errors.Join(given...)
 }
 
-func (l Load) checkOhm() error {
+func (l NodeLoad) checkOhm() error {
 	if !l.Ohm.Valid {
 		return nil
 	}
-	return checkFrom("ohm", l.Ohm.Decimal, leastOhm, mostOhms)
+	return checkFrom("ohm", l.Ohm.Decimal, leastOhm, greatestOhms)
 }
 
 // checkEnds wants two nodes, not one and the same.
@@ -240,25 +253,4 @@ func returnOf(name string) string {
 		return CommonReturn
 	}
 	return name
-}
-
-// checkFrom checks a range whose low end is no whole number.
-func checkFrom(field string, v, low decimal.Decimal, high int64) error {
-	if err := working.Above(field, v, 0, high); err != nil || v.LessThan(low) {
-		got := "too small"
-		if bad, ok := errors.AsType[*working.InputError](err); ok {
-			got = bad.Got
-		} else {
-			got = v.String()
-		}
-		return &working.InputError{Field: field, Got: got, Want: fmt.Sprintf("%s to %d", low, high)}
-	}
-	return nil
-}
-
-func checkAbove(field string, v decimal.NullDecimal, high int64) error {
-	if !v.Valid {
-		return nil
-	}
-	return working.Above(field, v.Decimal, 0, high)
 }

@@ -29,14 +29,14 @@ func bank(batteries int, linkMilliohm string, plus, minus int) wire.Network {
 	var n wire.Network
 	post := func(pole string, i int) string { return fmt.Sprint(pole, " ", i) }
 	for i := 1; i <= batteries; i++ {
-		n.Sources = append(n.Sources, wire.Source{Name: fmt.Sprint("battery ", i), Node: post("plus", i), Return: post("minus", i), EMFV: d("12.8"), Milliohm: d("1")})
+		n.Sources = append(n.Sources, wire.NodeSource{Name: fmt.Sprint("battery ", i), Node: post("plus", i), Return: post("minus", i), EMFV: d("12.8"), Milliohm: d("1")})
 		for _, pole := range []string{"plus", "minus"} {
 			if i < batteries {
 				n.Branches = append(n.Branches, wire.Branch{Name: fmt.Sprint(pole, " link ", i), From: post(pole, i), To: post(pole, i+1), Milliohm: d(linkMilliohm)})
 			}
 		}
 	}
-	n.Loads = []wire.Load{{Name: "inverter", Node: post("plus", plus), Return: post("minus", minus), CurrentA: some("100")}}
+	n.Loads = []wire.NodeLoad{{Name: "inverter", Node: post("plus", plus), Return: post("minus", minus), CurrentA: some("100")}}
 	return n
 }
 
@@ -67,7 +67,7 @@ func TestBankShares(t *testing.T) {
 func TestUnequalLeads(t *testing.T) {
 	for _, c := range []struct{ own, first, second string }{{"3", "113", "87"}, {"1", "125", "75"}} {
 		s, err := wire.Network{
-			Sources: []wire.Source{
+			Sources: []wire.NodeSource{
 				{Name: "left", Node: "left posts", EMFV: d("12.8"), Milliohm: d(c.own)},
 				{Name: "right", Node: "right posts", EMFV: d("12.8"), Milliohm: d(c.own)},
 			},
@@ -75,7 +75,7 @@ func TestUnequalLeads(t *testing.T) {
 				{Name: "left lead", From: "left posts", To: "busbar", Milliohm: d("0.5")},
 				{Name: "right lead", From: "right posts", To: "busbar", Milliohm: d("1.5")},
 			},
-			Loads: []wire.Load{{Name: "inverter", Node: "busbar", CurrentA: some("200")}},
+			Loads: []wire.NodeLoad{{Name: "inverter", Node: "busbar", CurrentA: some("200")}},
 		}.Solve()
 		require.NoError(t, err)
 		near(t, c.first, s.Sources[0].CurrentA)
@@ -84,12 +84,12 @@ func TestUnequalLeads(t *testing.T) {
 }
 
 // single is one battery, one cable and one load.
-func single(l wire.Load) wire.Network {
+func single(l wire.NodeLoad) wire.Network {
 	l.Name, l.Node = "load", "end"
 	return wire.Network{
-		Sources:  []wire.Source{{Name: "battery", Node: "posts", EMFV: d("12"), Milliohm: d("4")}},
+		Sources:  []wire.NodeSource{{Name: "battery", Node: "posts", EMFV: d("12"), Milliohm: d("4")}},
 		Branches: []wire.Branch{{Name: "cable", From: "posts", To: "end", Milliohm: d("6")}},
-		Loads:    []wire.Load{l},
+		Loads:    []wire.NodeLoad{l},
 	}
 }
 
@@ -97,22 +97,22 @@ func single(l wire.Load) wire.Network {
 // U = E ÷ 2 + √(E² ÷ 4 − R P).
 func TestSingleLoad(t *testing.T) {
 	for _, c := range []struct {
-		load wire.Load
+		load wire.NodeLoad
 		want string // V at the load
 	}{
-		{wire.Load{CurrentA: some("100")}, "11"},
-		{wire.Load{CurrentA: some("-100")}, "13"},
-		{wire.Load{Ohm: some("0.11")}, "11"},
-		{wire.Load{PowerW: some("1100")}, "11.000000"},
-		{wire.Load{PowerW: some("0")}, "12"},
+		{wire.NodeLoad{CurrentA: some("100")}, "11"},
+		{wire.NodeLoad{CurrentA: some("-100")}, "13"},
+		{wire.NodeLoad{Ohm: some("0.11")}, "11"},
+		{wire.NodeLoad{PowerW: some("1100")}, "11.000000"},
+		{wire.NodeLoad{PowerW: some("0")}, "12"},
 	} {
 		s, err := single(c.load).Solve()
 		require.NoError(t, err)
 		near(t, c.want, s.Loads[0].VoltageV)
-		w, err := s.Ladder("end")
+		l, err := s.Ladder("end")
 		require.NoError(t, err)
-		workingtest.Guard(t, w)
-		drop, _ := w.Value("ΔU")
+		workingtest.Guard(t, l.Working)
+		drop, _ := l.Working.Value("ΔU")
 		near(t, s.Branches[0].DropV.String(), drop)
 	}
 }
@@ -123,7 +123,7 @@ func TestCollapse(t *testing.T) {
 	for _, c := range []struct{ watt, collapsed string }{
 		{"3599.9999", ""}, {"3600", ""}, {"3600.0001", "end"}, {"5000", "end"}, {"1000000", "end"},
 	} {
-		s, err := single(wire.Load{PowerW: some(c.watt)}).Solve()
+		s, err := single(wire.NodeLoad{PowerW: some(c.watt)}).Solve()
 		require.NoError(t, err)
 		assert.Equal(t, c.collapsed, s.CollapsedAt, c.watt)
 		if c.watt == "3600" {
@@ -131,7 +131,7 @@ func TestCollapse(t *testing.T) {
 			near(t, "600.00", s.Loads[0].CurrentA)
 		}
 	}
-	s, err := single(wire.Load{CurrentA: some("1200")}).Solve()
+	s, err := single(wire.NodeLoad{CurrentA: some("1200")}).Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "end", s.CollapsedAt, "no voltage is left")
 	_, err = s.Ladder("end")
@@ -145,11 +145,11 @@ func TestCollapse(t *testing.T) {
 func TestLimitedSources(t *testing.T) {
 	n := func(emf, limit, load string) wire.Network {
 		return wire.Network{
-			Sources: []wire.Source{
+			Sources: []wire.NodeSource{
 				{Name: "battery", Node: "busbar", EMFV: d("12.8"), Milliohm: d("5")},
 				{Name: "converter", Node: "busbar", EMFV: d(emf), Milliohm: d("10"), LimitA: some(limit)},
 			},
-			Loads: []wire.Load{{Name: "load", Node: "busbar", CurrentA: some(load)}},
+			Loads: []wire.NodeLoad{{Name: "load", Node: "busbar", CurrentA: some(load)}},
 		}
 	}
 	for _, c := range []struct {
@@ -176,17 +176,17 @@ func TestLimitedSources(t *testing.T) {
 
 // TestLimitedAlone: a source at its limit lets its loads set the voltage.
 func TestLimitedAlone(t *testing.T) {
-	n := single(wire.Load{Ohm: some("0.5")})
+	n := single(wire.NodeLoad{Ohm: some("0.5")})
 	n.Sources[0].LimitA = some("10")
 	s, err := n.Solve()
 	require.NoError(t, err)
 	near(t, "5.000000", s.Loads[0].VoltageV)
 	assert.True(t, s.Sources[0].AtLimit)
-	w, err := s.Ladder("end")
+	l, err := s.Ladder("end")
 	require.NoError(t, err)
-	workingtest.Guard(t, w)
+	workingtest.Guard(t, l.Working)
 
-	n.Loads[0] = wire.Load{Name: "load", Node: "end", CurrentA: some("11")}
+	n.Loads[0] = wire.NodeLoad{Name: "load", Node: "end", CurrentA: some("11")}
 	s, err = n.Solve()
 	require.NoError(t, err)
 	assert.Equal(t, "end", s.CollapsedAt, "more than the limit")
@@ -196,11 +196,11 @@ func TestLimitedAlone(t *testing.T) {
 // it wakes in time.
 func TestBackupCarriesAlone(t *testing.T) {
 	s, err := wire.Network{
-		Sources: []wire.Source{
+		Sources: []wire.NodeSource{
 			{Name: "weak", Node: "busbar", EMFV: d("12"), Milliohm: d("1000")},
 			{Name: "backup", Node: "busbar", EMFV: d("11"), Milliohm: d("10"), LimitA: some("100")},
 		},
-		Loads: []wire.Load{{Name: "load", Node: "busbar", PowerW: some("200")}},
+		Loads: []wire.NodeLoad{{Name: "load", Node: "busbar", PowerW: some("200")}},
 	}.Solve()
 	require.NoError(t, err)
 	require.Empty(t, s.CollapsedAt)
@@ -212,13 +212,13 @@ func TestBackupCarriesAlone(t *testing.T) {
 // TestChassisReturn: two loads share a chassis; each lifts the return of both.
 func TestChassisReturn(t *testing.T) {
 	s, err := wire.Network{
-		Sources: []wire.Source{{Name: "battery", Node: "plus", EMFV: d("12.6"), Milliohm: d("5")}},
+		Sources: []wire.NodeSource{{Name: "battery", Node: "plus", EMFV: d("12.6"), Milliohm: d("5")}},
 		Branches: []wire.Branch{
 			{Name: "lamp wire", From: "plus", To: "lamp", Milliohm: d("20")},
 			{Name: "pump wire", From: "plus", To: "pump", Milliohm: d("10")},
 			{Name: "chassis", From: "rear frame", To: wire.CommonReturn, Milliohm: d("4")},
 		},
-		Loads: []wire.Load{
+		Loads: []wire.NodeLoad{
 			{Name: "lamp", Node: "lamp", Return: "rear frame", CurrentA: some("5"), TripV: some("12.5")},
 			{Name: "pump", Node: "pump", Return: "rear frame", CurrentA: some("15")},
 		},
@@ -240,19 +240,19 @@ func TestChassisReturn(t *testing.T) {
 // TestSeries: two 12 V blocks in series, and a fault across both.
 func TestSeries(t *testing.T) {
 	n := wire.Network{
-		Sources: []wire.Source{
+		Sources: []wire.NodeSource{
 			{Name: "lower", Node: "middle", EMFV: d("12.6"), Milliohm: d("3")},
 			{Name: "upper", Node: "plus", Return: "middle", EMFV: d("12.6"), Milliohm: d("3")},
 		},
 		Branches: []wire.Branch{{Name: "cable", From: "plus", To: "end", Milliohm: d("4")}},
-		Loads:    []wire.Load{{Name: "winch", Node: "end", CurrentA: some("100")}},
+		Loads:    []wire.NodeLoad{{Name: "winch", Node: "end", CurrentA: some("100")}},
 	}
 	s, err := n.Solve()
 	require.NoError(t, err)
 	near(t, "24.2", s.Loads[0].VoltageV)
-	w, err := s.Ladder("end")
+	l, err := s.Ladder("end")
 	require.NoError(t, err)
-	workingtest.Guard(t, w)
+	workingtest.Guard(t, l.Working)
 	f, err := n.Fault("end", d("0"))
 	require.NoError(t, err)
 	near(t, "2520", f.CurrentA)
@@ -261,12 +261,12 @@ func TestSeries(t *testing.T) {
 
 func TestFault(t *testing.T) {
 	n := wire.Network{
-		Sources: []wire.Source{
+		Sources: []wire.NodeSource{
 			{Name: "bank", Node: "posts", EMFV: d("13.3"), Milliohm: d("2")},
 			{Name: "charger", Node: "busbar", EMFV: d("14.4"), Milliohm: d("10"), LimitA: some("60")},
 		},
 		Branches: []wire.Branch{{Name: "main", From: "posts", To: "busbar", Milliohm: d("0.5")}},
-		Loads:    []wire.Load{{Name: "inverter", Node: "busbar", PowerW: some("2000")}},
+		Loads:    []wire.NodeLoad{{Name: "inverter", Node: "busbar", PowerW: some("2000")}},
 	}
 	f, err := n.Fault("posts", d("0")) // 13.3 V ÷ 2 mΩ; beside it the charger's limit
 	require.NoError(t, err)
@@ -292,7 +292,7 @@ func TestFault(t *testing.T) {
 }
 
 func TestNetworkRefuses(t *testing.T) {
-	good := single(wire.Load{CurrentA: some("1")})
+	good := single(wire.NodeLoad{CurrentA: some("1")})
 	for _, c := range []struct {
 		field string
 		spoil func(n *wire.Network)
@@ -319,8 +319,8 @@ func TestNetworkRefuses(t *testing.T) {
 		}},
 	} {
 		n := wire.Network{
-			Sources: append([]wire.Source(nil), good.Sources...), Branches: append([]wire.Branch(nil), good.Branches...),
-			Loads: append([]wire.Load(nil), good.Loads...),
+			Sources: append([]wire.NodeSource(nil), good.Sources...), Branches: append([]wire.Branch(nil), good.Branches...),
+			Loads: append([]wire.NodeLoad(nil), good.Loads...),
 		}
 		c.spoil(&n)
 		_, err := n.Solve()
@@ -359,14 +359,14 @@ func random(r *rand.Rand, nodes int) wire.Network {
 		branch(r.IntN(nodes), r.IntN(nodes))
 	}
 	for i := range 1 + r.IntN(4) {
-		s := wire.Source{Name: fmt.Sprint("s", i), Node: name(r.IntN(nodes)), EMFV: number(12, 14.5), Milliohm: number(0.5, 20)}
+		s := wire.NodeSource{Name: fmt.Sprint("s", i), Node: name(r.IntN(nodes)), EMFV: number(12, 14.5), Milliohm: number(0.5, 20)}
 		if i > 0 && r.IntN(2) == 0 {
 			s.LimitA = decimal.NewNullDecimal(number(5, 100))
 		}
 		n.Sources = append(n.Sources, s)
 	}
 	for i := range nodes {
-		l := wire.Load{Name: fmt.Sprint("l", i), Node: name(i)}
+		l := wire.NodeLoad{Name: fmt.Sprint("l", i), Node: name(i)}
 		switch r.IntN(5) {
 		case 0:
 			l.CurrentA = decimal.NewNullDecimal(number(-5, 10))
@@ -417,9 +417,9 @@ func TestPowerBalance(t *testing.T) {
 			if n.Loads[k].PowerW.Valid {
 				near(t, n.Loads[k].PowerW.Decimal.StringFixed(5), l.VoltageV.Mul(l.CurrentA), "power")
 			}
-			w, err := s.Load(l.Name)
+			ladder, err := s.LoadLadder(l.Name)
 			require.NoError(t, err)
-			workingtest.Guard(t, w)
+			workingtest.Guard(t, ladder.Working)
 		}
 		near(t, "0.00000", given.Sub(drawn), "power balance")
 	}
@@ -462,7 +462,7 @@ func TestCollapseIsFinal(t *testing.T) {
 		var before decimal.Decimal
 		collapsed := false
 		for _, factor := range []string{"0.5", "1", "2", "4", "8", "12", "16", "24", "32", "64"} {
-			more := wire.Network{Sources: n.Sources, Branches: n.Branches, Loads: append([]wire.Load(nil), n.Loads...)}
+			more := wire.Network{Sources: n.Sources, Branches: n.Branches, Loads: append([]wire.NodeLoad(nil), n.Loads...)}
 			for i := range more.Loads {
 				l := &more.Loads[i]
 				l.CurrentA.Decimal, l.PowerW.Decimal = l.CurrentA.Decimal.Mul(d(factor)), l.PowerW.Decimal.Mul(d(factor))

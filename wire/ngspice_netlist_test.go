@@ -60,14 +60,14 @@ func (c spiceCase) netlist() string {
 
 // loads are what the netlist draws from the sources: the loads of the network,
 // or a fault in their place.
-func (c spiceCase) loads() []wire.Load {
+func (c spiceCase) loads() []wire.NodeLoad {
 	if c.fault == "" {
 		return c.net.Loads
 	}
-	return []wire.Load{{Name: "fault", Node: c.fault, Return: c.tied, Ohm: decimal.NewNullDecimal(d(c.faultMilliohm).Shift(-3))}}
+	return []wire.NodeLoad{{Name: "fault", Node: c.fault, Return: c.tied, Ohm: decimal.NewNullDecimal(d(c.faultMilliohm).Shift(-3))}}
 }
 
-func writeSource(b *strings.Builder, s wire.Source) {
+func writeSource(b *strings.Builder, s wire.NodeSource) {
 	at, back := spiceNode(s.Node), spiceNode(s.Return)
 	if s.LimitA.Valid {
 		fmt.Fprintf(b, "bs_%s %s xs_%[1]s I=max(0, min(%[3]s, (%[4]s - v(xs_%[1]s,%[2]s))/%[5]s))\n", s.Name, back, s.LimitA.Decimal, s.EMFV, inOhms(s.Milliohm))
@@ -77,7 +77,7 @@ func writeSource(b *strings.Builder, s wire.Source) {
 	fmt.Fprintf(b, "vs_%s xs_%[1]s %[2]s 0\n", s.Name, at)
 }
 
-func writeLoad(b *strings.Builder, l wire.Load) {
+func writeLoad(b *strings.Builder, l wire.NodeLoad) {
 	at, back := spiceNode(l.Node), spiceNode(l.Return)
 	if l.Ohm.Valid && l.Ohm.Decimal.IsZero() { // a bolted fault: nothing but the ammeter
 		fmt.Fprintf(b, "vl_%s %s %s 0\n", l.Name, at, back)

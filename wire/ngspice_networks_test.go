@@ -30,13 +30,13 @@ func ends(at string) (node, back string) {
 
 func (n drawing) battery(name, at, emf, milliohm string) drawing {
 	node, back := ends(at)
-	n.Sources = append(n.Sources, wire.Source{Name: name, Node: node, Return: back, EMFV: d(emf), Milliohm: d(milliohm)})
+	n.Sources = append(n.Sources, wire.NodeSource{Name: name, Node: node, Return: back, EMFV: d(emf), Milliohm: d(milliohm)})
 	return n
 }
 
 func (n drawing) limited(name, at, emf, milliohm, limit string) drawing {
 	node, back := ends(at)
-	n.Sources = append(n.Sources, wire.Source{Name: name, Node: node, Return: back, EMFV: d(emf), Milliohm: d(milliohm), LimitA: some(limit)})
+	n.Sources = append(n.Sources, wire.NodeSource{Name: name, Node: node, Return: back, EMFV: d(emf), Milliohm: d(milliohm), LimitA: some(limit)})
 	return n
 }
 
@@ -47,19 +47,19 @@ func (n drawing) cable(name, from, to, milliohm string) drawing {
 
 func (n drawing) amperes(name, at, current string) drawing {
 	node, back := ends(at)
-	n.Loads = append(n.Loads, wire.Load{Name: name, Node: node, Return: back, CurrentA: some(current)})
+	n.Loads = append(n.Loads, wire.NodeLoad{Name: name, Node: node, Return: back, CurrentA: some(current)})
 	return n
 }
 
 func (n drawing) watts(name, at, power string) drawing {
 	node, back := ends(at)
-	n.Loads = append(n.Loads, wire.Load{Name: name, Node: node, Return: back, PowerW: some(power)})
+	n.Loads = append(n.Loads, wire.NodeLoad{Name: name, Node: node, Return: back, PowerW: some(power)})
 	return n
 }
 
 func (n drawing) ohms(name, at, resistance string) drawing {
 	node, back := ends(at)
-	n.Loads = append(n.Loads, wire.Load{Name: name, Node: node, Return: back, Ohm: some(resistance)})
+	n.Loads = append(n.Loads, wire.NodeLoad{Name: name, Node: node, Return: back, Ohm: some(resistance)})
 	return n
 }
 

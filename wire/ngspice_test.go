@@ -100,9 +100,9 @@ func (c spiceCase) solveLoads(t *testing.T) wire.Solution {
 	return s
 }
 
-func (c spiceCase) solveFault(t *testing.T) wire.Fault {
+func (c spiceCase) solveFault(t *testing.T) wire.NetworkFault {
 	t.Helper()
-	var f wire.Fault
+	var f wire.NetworkFault
 	var err error
 	require.NotPanics(t, func() { f, err = wire.Network(c.net).Fault(c.fault, d(c.faultMilliohm)) })
 	require.NoError(t, err)
@@ -262,10 +262,10 @@ func TestSpiceWorkings(t *testing.T) {
 			}
 			s := c.solveLoads(t)
 			for _, l := range c.net.Loads {
-				w, err := s.Load(l.Name)
+				ladder, err := s.LoadLadder(l.Name)
 				require.NoError(t, err)
-				workingtest.Guard(t, w)
-				volts, ok := w.Value("U_L")
+				workingtest.Guard(t, ladder.Working)
+				volts, ok := ladder.Working.Value("U_L")
 				require.True(t, ok)
 				across := spice[figure{"node", l.Node}].Sub(spice[figure{"node", l.Return}])
 				agree(t, map[figure]decimal.Decimal{{"load", l.Name}: across}, map[figure]decimal.Decimal{{"load", l.Name}: volts})

@@ -15,6 +15,9 @@ type Resistance struct {
 	Working      working.Working `json:"working"`
 }
 
+// hottest is as far as the resistance of copper is reckoned.
+const hottest = 250
+
 // Resistance returns the resistance of one metre of the copper conductor at a
 // temperature:
 //
@@ -23,23 +26,30 @@ type Resistance struct {
 // R_ref is the greatest that IEC 60228 tables 2 and 3 allow at 20 °C or, for an
 // AWG size, that of NEC chapter 9 table 8 at 75 °C. A size in neither takes the
 // largest metric one with no more copper. T_0 is 234.5 °C for copper (IEC
-// 60028). The temperature runs from -60 to 250 °C.
-func (c Conductor) Resistance(atC decimal.Decimal) (Resistance, error) {
-	if err := errors.Join(c.checkKind(), working.Between("conductor_c", atC, -60, 250)); err != nil {
+// 60028). The temperature runs from -60 to 250 °C. It begins a working of its own:
+// at the temperature of a current ask [Cable.Loop] or [Cable.Drop], which know how
+// that was found.
+func (c Conductor) Resistance(conductorC decimal.Decimal) (Resistance, error) {
+	if err := errors.Join(c.checkKind(), working.Between("conductor_c", conductorC, -60, hottest)); err != nil {
 		return Resistance{}, err
 	}
-	look := tables.Resistance
-	if c.Tinned {
-		look = tables.TinnedResistance
+	return c.resistance(conductorC, nil)
+}
+
+// resistance goes on from the lines that gave the temperature.
+func (c Conductor) resistance(conductorC decimal.Decimal, from working.Working) (Resistance, error) {
+	look := tables.TinnedResistance
+	if c.PlainCopper {
+		look = tables.Resistance
 	}
 	listed, err := look(c.Size, c.Class)
 	if err != nil {
 		return Resistance{}, err
 	}
-	var w working.Working
+	w := working.Start(from)
 	w.LookUp("R_ref", listed.Figure)
 	w.LookUp("T_ref", working.Figure{Value: listed.AtC, Unit: "°C", Source: listed.Figure.Source.Document()})
-	w.Given("T_c", atC)
+	w.Given("T_c", conductorC)
 	r, err := warmed(&w, "copper", "R_ref", "T_ref")
 	if err != nil {
 		return Resistance{}, err

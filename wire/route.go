@@ -19,9 +19,10 @@ type Section struct {
 }
 
 // Route is a run whose surroundings change on the way: an engine space, a duct,
-// a cabinet.
+// thermal insulation, a cabinet. Its terminals are those of the first and of the
+// last section's conductor, each in the surroundings of that section.
 type Route struct {
-	Sections       []Section       `json:"sections"`
+	Sections       []Section       `json:"sections,omitempty"`
 	CurrentA       decimal.Decimal `json:"current_a"`
 	JointsMilliohm decimal.Decimal `json:"joints_milliohm"`
 }
@@ -29,8 +30,8 @@ type Route struct {
 // RouteAmpacity is what a route may carry: as much as its weakest section.
 type RouteAmpacity struct {
 	AmpacityA decimal.Decimal `json:"ampacity_a"`
-	Weakest   int             `json:"weakest"` // index of the section
-	Sections  []Ampacity      `json:"sections"`
+	Weakest   int             `json:"weakest"`            // index of the section
+	Sections  []Ampacity      `json:"sections,omitempty"` // what ends nowhere is capped by no terminal
 	Working   working.Working `json:"working"`
 }
 
@@ -38,19 +39,20 @@ type RouteAmpacity struct {
 //
 //	I_z = min(I_z1, I_z2, ...)
 //
-// 1 to 20 sections; ranges as for [Conductor.Ampacity]. Source: the table and
-// factors of each section.
+// Terminals cap the section that ends on them and no hotter one elsewhere: a
+// section between two others has none. 1 to 20 sections; ranges as for
+// [Conductor.Ampacity]. Source: the table and factors of each section.
 func (r Route) Ampacity(rule tables.AmpacityRule) (RouteAmpacity, error) {
-	if err := r.check(); err != nil {
+	if err := r.checkSections(); err != nil {
 		return RouteAmpacity{}, err
 	}
 	var route RouteAmpacity
 	var w working.Working
 	var symbols []string
 	for i, s := range r.Sections {
-		a, err := s.Conductor.Ampacity(rule)
+		a, err := s.Conductor.ampacity(rule, r.ends(i))
 		if err != nil {
-			return RouteAmpacity{}, working.In(section(i), err)
+			return RouteAmpacity{}, working.In(section(i)+".conductor", err)
 		}
 		w.Part(fmt.Sprintf("Section %d", i+1))
 		w = append(w, a.Working...)
@@ -67,6 +69,9 @@ func (r Route) Ampacity(rule tables.AmpacityRule) (RouteAmpacity, error) {
 	return route, nil
 }
 
+// ends reports whether the section is one of the two that end on terminals.
+func (r Route) ends(i int) bool { return i == 0 || i == len(r.Sections)-1 }
+
 // least writes the formula of the smallest of several.
 func least(symbols []string) string {
 	if len(symbols) == 1 {
@@ -80,95 +85,140 @@ func section(i int) string { return fmt.Sprintf("sections[%d]", i) }
 // Drop returns the voltage lost in all sections, out and back, each at the
 // temperature that the current gives it:
 //
-//	R  = 2 × L_1 × R_T1 + 2 × L_2 × R_T2 + ... + R_j
 //	ΔU = I × R ÷ 1000
 //
-// Ranges as for [Conductor.Ampacity] and [Run.Drop]. Source: Ohm's law.
+// with R as in [Route.Loop]. Source: Ohm's law.
 func (r Route) Drop(rule tables.AmpacityRule) (Drop, error) {
-	route, err := r.Ampacity(rule)
+	l, err := r.Loop(rule)
 	if err != nil {
 		return Drop{}, err
+	}
+	return l.drop(r.CurrentA, working.Start(l.Working)), nil
+}
+
+// Loop returns the resistance of all sections, out and back, each at the
+// temperature that the current gives it:
+//
+//	R = 2 × L_1 × R_T1 + 2 × L_2 × R_T2 + ... + R_j
+//
+// Current above 0 to 10 000 A, until a section would be hotter than 250 °C; length
+// of a section above 0 to 1000 m, joints 0 to 1000 mΩ, else as for
+// [Route.Ampacity].
+func (r Route) Loop(rule tables.AmpacityRule) (Loop, error) {
+	if err := r.check(); err != nil {
+		return Loop{}, err
+	}
+	route, err := r.Ampacity(rule)
+	if err != nil {
+		return Loop{}, err
 	}
 	var w working.Working
 	formula, loop := "", decimal.Zero
 	for i, s := range r.Sections {
-		rT, err := s.resistance(route.Sections[i], r.CurrentA)
-		if err != nil {
-			return Drop{}, working.In(section(i), err)
-		}
 		w.Part(fmt.Sprintf("Section %d", i+1))
-		w = append(w, rT.Working...)
+		one, err := s.loop(route.Sections[i], r.CurrentA)
+		if err != nil {
+			return Loop{}, working.In(section(i), err)
+		}
+		w = append(w, one.Working...)
 		symbol := fmt.Sprintf("R.%d", i+1)
-		l := w.Given("L", s.LengthM)
-		loop = loop.Add(w.Calc(symbol, "2 × L × R_T", two.Mul(l).Mul(rT.MilliohmPerM), ohm))
+		loop = loop.Add(w.Calc(symbol, "2 × L × R_T", one.LoopMilliohm, ohm))
 		formula += symbol + " + "
 	}
 	w.Part("Route")
 	loop = loop.Add(w.Given("R_j", r.JointsMilliohm))
 	w.Calc("R", formula+"R_j", loop, ohm)
-	i := w.Given("I", r.CurrentA)
-	drop := w.Calc("ΔU", "I × R ÷ 1000", i.Mul(loop).Shift(-3), ohm)
-	return Drop{loop, drop, slices.Clip(w)}, nil
+	return Loop{LoopMilliohm: loop, Working: slices.Clip(w)}, nil
 }
 
-// resistance is that of the section's conductor under the current, with the
-// lines from the ampacity on.
-func (s Section) resistance(a Ampacity, current decimal.Decimal) (Resistance, error) {
+// loop adds the lines of the section's own resistance, out and back.
+func (s Section) loop(a Ampacity, current decimal.Decimal) (Loop, error) {
 	t, err := a.Temperature(current)
 	if err != nil {
-		return Resistance{}, err
+		return Loop{}, err
 	}
-	r, err := s.Conductor.Resistance(t.ConductorC)
-	r.Working = working.Start(t.Working, r.Working)
-	return r, err
+	r, err := s.Conductor.warm(t, current)
+	if err != nil {
+		return Loop{}, err
+	}
+	w := r.Working
+	l := w.Given("L", s.LengthM)
+	return Loop{LoopMilliohm: two.Mul(l).Mul(r.MilliohmPerM), Working: w}, nil
 }
 
 func (r Route) check() error {
-	faults := []error{
-		working.Between("sections", decimal.NewFromInt(int64(len(r.Sections))), 1, 20),
-		working.Between("current_a", r.CurrentA, 0, 10_000),
+	return errors.Join(
+		working.Above("current_a", r.CurrentA, 0, greatestAmperes),
 		working.Between("joints_milliohm", r.JointsMilliohm, 0, 1000),
+		r.checkSections(),
+	)
+}
+
+func (r Route) checkSections() error {
+	if err := working.Between("sections", decimal.NewFromInt(int64(len(r.Sections))), 1, 20); err != nil {
+		return err
 	}
+	var faults []error
 	for i, s := range r.Sections {
 		faults = append(faults,
 			working.In(section(i), working.Above("length_m", s.LengthM, 0, 1000)),
 			working.In(section(i)+".conductor", s.Conductor.check()))
+		if s.Conductor.TerminalC.Valid && !r.ends(i) {
+			faults = append(faults, &working.InputError{Field: section(i) + ".conductor.terminal_c",
+				Got: s.Conductor.TerminalC.Decimal.String(), Want: "unset: only the first and the last section end on terminals"})
+		}
 	}
 	return errors.Join(faults...)
 }
 
-// Together returns what equal cables side by side carry, which share the
-// current because they have one size, length and way of lying:
+// InParallel returns the ampacity of equal cables side by side, which share the
+// current because they have one size, length and way of lying, as if they were
+// one:
 //
-//	I_zn = n_cb × I_z
+//	I_z = n_cb × I_z, and I_c and I_zt alike
 //
 // Grouped of the conductor must have counted each of them. 1 to 20 cables.
 // Source: IEC 60364-4-43 clause 433.4.
-func (a Ampacity) Together(cables int) (Current, error) {
+func (a Ampacity) InParallel(cables int) (Ampacity, error) {
 	n := decimal.NewFromInt(int64(cables))
 	if err := errors.Join(working.Between("parallel_cables", n, 1, 20), a.check()); err != nil {
-		return Current{}, err
+		return Ampacity{}, err
 	}
-	w := working.Start(a.Working)
+	w, law := working.Start(a.Working), cite.IEC6036443.At("433.4", cite.FromMemory)
 	w.Given("n_cb", n)
-	all := w.Calc("I_zn", "n_cb × I_z", n.Mul(a.AmpacityA), cite.IEC6036443.At("433.4", cite.FromMemory))
-	return Current{all, slices.Clip(w)}, nil
+	a.CableA = w.Calc("I_c", "n_cb × I_c", n.Mul(a.CableA), law)
+	if a.TerminalA.Valid {
+		a.TerminalA.Decimal = w.Calc("I_zt", "n_cb × I_zt", n.Mul(a.TerminalA.Decimal), law)
+	}
+	a.AmpacityA = w.Calc("I_z", "n_cb × I_z", n.Mul(a.AmpacityA), law)
+	a.Working = slices.Clip(w)
+	return a, nil
 }
 
 // check refuses an ampacity that no conductor gave.
 func (a Ampacity) check() error {
-	if err := working.Between("ampacity_a", a.AmpacityA, 0, 100_000); err != nil {
+	faults := []error{a.stands("ampacity_a", "I_z", a.AmpacityA), a.checkCable()}
+	if a.TerminalA.Valid {
+		faults = append(faults, a.stands("terminal_ampacity_a", "I_zt", a.TerminalA.Decimal))
+	}
+	return errors.Join(faults...)
+}
+
+// stands refuses a figure that the working does not end with.
+func (a Ampacity) stands(field, symbol string, v decimal.Decimal) error {
+	if err := working.Between(field, v, -100, 100_000*20); err != nil {
 		return err
 	}
-	if v, ok := a.Working.Value("I_z"); !ok || !v.Equal(a.AmpacityA) {
-		return &working.InputError{Field: "ampacity_a", Got: "without its lines", Want: "an ampacity with its working"}
+	if line, ok := a.Working.Value(symbol); !ok || !line.Equal(v) {
+		return &working.InputError{Field: field, Got: v.String() + ", without its lines", Want: "an ampacity with its working"}
 	}
 	return nil
 }
 
-// Check is check W01: the current against the ampacity. Current 0 to 10 000 A.
+// Check is check W01: the current against the ampacity. Current above 0 to 10 000
+// A.
 func (a Ampacity) Check(currentA decimal.Decimal) (working.Check, error) {
-	if err := errors.Join(a.check(), working.Between("current_a", currentA, 0, 10_000)); err != nil {
+	if err := errors.Join(a.check(), working.Above("current_a", currentA, 0, greatestAmperes)); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(a.Working)
@@ -176,9 +226,9 @@ func (a Ampacity) Check(currentA decimal.Decimal) (working.Check, error) {
 	return w.Check("W01", "Ampacity", "I", "I_z"), nil
 }
 
-// LeastSize is check W03: the smallest size that a rule set allows against the
+// CheckLeastSize is check W03: the smallest size that a rule set allows against the
 // size. Where the set is silent the check does not apply.
-func LeastSize(rule tables.MinSize, size tables.Size) (working.Check, error) {
+func CheckLeastSize(rule tables.MinSize, size tables.Size) (working.Check, error) {
 	const id, title = "W03", "Smallest size"
 	if rule.Size.IsZero() {
 		return working.Check{ID: id, Title: title, Silent: "the rule set states no smallest size"}, nil

@@ -74,8 +74,8 @@ func (r *dice) network() wire.Network {
 	return n
 }
 
-func (r *dice) source(name string) wire.Source {
-	s := wire.Source{Name: name, Node: r.node(), EMFV: d("12"), Milliohm: r.milliohm()}
+func (r *dice) source(name string) wire.NodeSource {
+	s := wire.NodeSource{Name: name, Node: r.node(), EMFV: d("12"), Milliohm: r.milliohm()}
 	s.Return = r.back(s.Node)
 	if r.IntN(3) > 0 {
 		s.EMFV = r.between(5, 30)
@@ -86,8 +86,8 @@ func (r *dice) source(name string) wire.Source {
 	return s
 }
 
-func (r *dice) load(name string) wire.Load {
-	l := wire.Load{Name: name, Node: r.node()}
+func (r *dice) load(name string) wire.NodeLoad {
+	l := wire.NodeLoad{Name: name, Node: r.node()}
 	l.Return = r.back(l.Node)
 	switch r.IntN(6) {
 	case 0:
@@ -257,7 +257,7 @@ func (r *dice) balance(n *wire.Network) map[string]float64 {
 	for i := range r.nodes {
 		node := fmt.Sprint("n", i+1)
 		if left := drawn[node]; left != 0 {
-			n.Loads = append(n.Loads, wire.Load{Name: "at " + node, Node: node, Return: wire.CommonReturn, CurrentA: decimal.NewNullDecimal(decimal.NewFromFloat(-left).RoundFloor(9))})
+			n.Loads = append(n.Loads, wire.NodeLoad{Name: "at " + node, Node: node, Return: wire.CommonReturn, CurrentA: decimal.NewNullDecimal(decimal.NewFromFloat(-left).RoundFloor(9))})
 		}
 	}
 	return volts

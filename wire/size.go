@@ -23,21 +23,21 @@ type Sizing struct {
 	LengthM        decimal.Decimal     `json:"length_m"`
 	JointsMilliohm decimal.Decimal     `json:"joints_milliohm"`
 	SystemV        decimal.Decimal     `json:"system_v"`
-	Ampacity       tables.AmpacityRule `json:"-"`
-	Drop           working.Figure      `json:"-"` // in V or %
-	Least          tables.MinSize      `json:"-"`
+	Ampacity       tables.AmpacityRule `json:"ampacity_rule"`
+	Drop           working.Figure      `json:"drop_limit"` // in V or %; zero: the set allows any
+	Least          tables.MinSize      `json:"least_size"` // zero: the set allows any
 }
 
 // Choice is a size, or that none exists: then Size is the largest that was
 // tried, with its figures.
 type Choice struct {
-	Size      tables.Size     `json:"size"`
-	Found     bool            `json:"found"`
-	Governs   []string        `json:"governs"` // what the next smaller size fails, or the largest where none is found
-	AmpacityA decimal.Decimal `json:"ampacity_a"`
-	DropV     decimal.Decimal `json:"drop_v"` // zero where the ampacity fails already
-	SurgeV    decimal.Decimal `json:"surge_drop_v"`
-	Working   working.Working `json:"working"`
+	Size      tables.Size         `json:"size"`
+	Found     bool                `json:"found"`
+	Governs   []string            `json:"governs,omitempty"` // what the next smaller size fails, or the largest where none is found
+	AmpacityA decimal.NullDecimal `json:"ampacity_a"`        // unset: not asked for
+	DropV     decimal.NullDecimal `json:"drop_v"`            // unset where the ampacity fails already
+	SurgeV    decimal.NullDecimal `json:"surge_drop_v"`      // unset there too, and without a surge
+	Working   working.Working     `json:"working"`
 }
 
 // What a size can fail.
@@ -48,7 +48,7 @@ const (
 	ByLeast    = "smallest size"
 )
 
-// Smallest returns the smallest size of the system for which
+// LeastSize returns the smallest size of the system for which
 //
 //	I ≤ I_z, ΔU ≤ ΔU_max, ΔU_sg ≤ ΔU_max and S_min ≤ S
 //
@@ -56,22 +56,20 @@ const (
 // conductor; the surge is too short to change it. Where no size passes, that is
 // the answer. Ranges as for [Conductor.Ampacity] and [Run.Drop]; current from
 // 0.01 A, the surge not below it. Sources: the set's tables and figures as shown.
-func (s Sizing) Smallest() (Choice, error) {
+func (s Sizing) LeastSize() (Choice, error) {
 	if err := errors.Join(s.check(), working.Above("length_m", s.LengthM, 0, 1000)); err != nil {
 		return Choice{}, err
 	}
 	sizes := tables.Sizes(s.System)
-	column, err := tables.Ampacity(s.Ampacity, sizes[0], s.Lay.Method, s.Lay.InsulationC)
-	if err != nil {
-		return Choice{}, err
-	}
-	factors, err := s.Lay.factors(s.Ampacity, column)
+	lay := s.Lay
+	lay.Size = sizes[0]
+	l, err := lay.lay(s.Ampacity)
 	if err != nil {
 		return Choice{}, err
 	}
 	var before trial
 	for _, size := range sizes {
-		t, err := s.try(size, column, factors)
+		t, err := s.try(size, l)
 		if err != nil {
 			return Choice{}, err
 		}
@@ -91,14 +89,16 @@ type trial struct {
 	a       Ampacity
 	run     Run
 	drop    Drop
-	surgeV  decimal.Decimal
+	surgeV  decimal.NullDecimal
 	limited bool // a limit of drop is stated
 	w       working.Working
 }
 
 func (t trial) choice(governs []string) Choice {
-	return Choice{Size: t.size, Found: len(t.fails) == 0, Governs: governs, AmpacityA: t.a.AmpacityA,
-		DropV: t.drop.DropV, SurgeV: t.surgeV, Working: slices.Clip(t.w)}
+	c := Choice{Size: t.size, Found: len(t.fails) == 0, Governs: governs, SurgeV: t.surgeV, Working: slices.Clip(t.w)}
+	c.AmpacityA = decimal.NullDecimal{Decimal: t.a.AmpacityA, Valid: len(t.a.Working) > 0}
+	c.DropV = decimal.NullDecimal{Decimal: t.drop.DropV, Valid: len(t.drop.Working) > 0}
+	return c
 }
 
 // found adds the lines of the choice.
@@ -125,13 +125,13 @@ func (s Sizing) found(t, before trial) Choice {
 
 // try asks everything of one size. What the table does not list, being too
 // small for it, fails by ampacity.
-func (s Sizing) try(size tables.Size, column tables.Column, factors factors) (trial, error) {
+func (s Sizing) try(size tables.Size, l *laid) (trial, error) {
 	t := trial{size: size}
 	var err error
 	if t.area, err = size.Area(); err != nil {
 		return t, err
 	}
-	if _, _, err := column.NoLarger(size); err != nil {
+	if _, err := l.cable.figure(l.cable.column, size); err != nil {
 		t.fails = []string{ByAmpacity}
 		t.w.LookUp("S", t.area)
 		t.w.Note("smaller than the table's sizes")
@@ -139,7 +139,7 @@ func (s Sizing) try(size tables.Size, column tables.Column, factors factors) (tr
 	}
 	c := s.Lay
 	c.Size = size
-	if t.a, err = c.ampacityIn(column, factors); err != nil {
+	if t.a, err = l.ampacity(size, true); err != nil {
 		return t, err
 	}
 	if t.w, err = s.hot(c, &t); err != nil {
@@ -157,18 +157,10 @@ func (s Sizing) hot(c Conductor, t *trial) (working.Working, error) {
 		w.Given("I", s.CurrentA)
 		return w, nil
 	}
-	temperature, err := t.a.Temperature(s.CurrentA)
-	if err != nil {
-		return nil, err
-	}
-	r, err := c.Resistance(temperature.ConductorC)
-	if err != nil {
-		return nil, err
-	}
-	t.run = Run{CurrentA: s.CurrentA, LengthM: s.LengthM, MilliohmPerM: r.MilliohmPerM, JointsMilliohm: s.JointsMilliohm,
-		From: working.Start(temperature.Working, r.Working)}
-	if s.LengthM.IsZero() {
-		return t.run.From, nil
+	var err error
+	t.run, _, err = Cable{Conductor: c, CurrentA: s.CurrentA, LengthM: s.LengthM, JointsMilliohm: s.JointsMilliohm}.run(t.a)
+	if err != nil || s.LengthM.IsZero() {
+		return t.run.From, err
 	}
 	t.drop, err = t.run.Drop()
 	return t.drop.Working, err
@@ -199,8 +191,8 @@ func (s Sizing) weighDrop(t *trial) {
 		return
 	}
 	i := t.w.Given("I_sg", s.SurgeA.Decimal)
-	t.surgeV = t.w.Calc("ΔU_sg", "I_sg × R ÷ 1000", i.Mul(t.drop.LoopMilliohm).Shift(-3), ohm)
-	if t.surgeV.GreaterThan(limit) {
+	t.surgeV = decimal.NewNullDecimal(t.w.Calc("ΔU_sg", "I_sg × R ÷ 1000", i.Mul(t.drop.LoopMilliohm).Shift(-3), ohm))
+	if t.surgeV.Decimal.GreaterThan(limit) {
 		t.fails = append(t.fails, BySurge)
 	}
 }
@@ -210,10 +202,10 @@ func (s Sizing) check() error {
 	if all := tables.Sizes(s.System); len(all) > 0 {
 		known.Size = all[0]
 	}
-	current := checkFrom("current_a", s.CurrentA, leastAmpere, mostAmperes)
+	current := checkFrom("current_a", s.CurrentA, leastAmpere, greatestAmperes)
 	var surge, limit error
 	if s.SurgeA.Valid {
-		surge = working.Between("surge_a", s.SurgeA.Decimal, 0, mostAmperes)
+		surge = working.Between("surge_a", s.SurgeA.Decimal, 0, greatestAmperes)
 		if surge == nil && current == nil && s.SurgeA.Decimal.LessThan(s.CurrentA) {
 			surge = &working.InputError{Field: "surge_a", Got: s.SurgeA.Decimal.String(), Want: "not below current_a"}
 		}
@@ -230,10 +222,10 @@ func (s Sizing) check() error {
 	)
 }
 
-// Longest returns the longest one-way length of the size in Lay at which the
+// GreatestLength returns the longest one-way length of the size in Lay at which the
 // steady current and the surge stay within the drop; 0 where the ampacity does
 // not carry the current. LengthM does not count. The set must state a drop.
-func (s Sizing) Longest() (Length, error) {
+func (s Sizing) GreatestLength() (Length, error) {
 	s.LengthM = decimal.Zero
 	s.System = s.Lay.Size.System()
 	if err := errors.Join(s.check(), s.Lay.check(), s.checkLimit()); err != nil {
@@ -263,12 +255,12 @@ func (s Sizing) Longest() (Length, error) {
 	return t.run.longest(&t.w, limit), nil
 }
 
-// MostCurrent returns the most steady current of the size in Lay within both
+// GreatestCurrent returns the most steady current of the size in Lay within both
 // its ampacity and the drop, on a grid of 0.01 A: the drop is that at the
 // temperature which this very current gives. CurrentA, SurgeA and
 // Least do not count.
 // It is 0 where the joints alone lose too much.
-func (s Sizing) MostCurrent() (Current, error) {
+func (s Sizing) GreatestCurrent() (Current, error) {
 	s.CurrentA, s.SurgeA, s.Least = one, decimal.NullDecimal{}, tables.MinSize{}
 	s.System = s.Lay.Size.System()
 	if err := errors.Join(s.check(), s.Lay.check(), working.Above("length_m", s.LengthM, 0, 1000)); err != nil {
@@ -278,7 +270,7 @@ func (s Sizing) MostCurrent() (Current, error) {
 	if err != nil {
 		return Current{}, err
 	}
-	low, high := int64(0), quotientDown(a.AmpacityA, one, 2).Shift(2).IntPart()+1
+	low, high := int64(0), a.AmpacityA.RoundFloor(2).Shift(2).IntPart()+1
 	for high-low > 1 {
 		middle := (low + high) / 2
 		t, err := s.at(a, decimal.New(middle, -2))

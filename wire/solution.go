@@ -2,6 +2,7 @@ package wire
 
 import (
 	"errors"
+	"slices"
 
 	"github.com/shopspring/decimal"
 )
@@ -12,19 +13,28 @@ var ErrNoOperatingPoint = errors.New("no operating point exists")
 
 // Solution holds the currents of a network and what follows from them.
 // CollapsedAt is empty, or the node at which it showed that no operating point
-// exists; then nothing else is set.
+// exists; then nothing else is set. It remembers the network that it solves: what
+// is read back from JSON has the figures and answers no further questions.
 type Solution struct {
 	CollapsedAt string          `json:"collapsed_at,omitempty"`
-	Nodes       []NodeVoltage   `json:"nodes"`
-	Branches    []BranchCurrent `json:"branches"`
-	Sources     []SourceCurrent `json:"sources"`
-	Loads       []LoadState     `json:"loads"`
+	Nodes       []NodeVoltage   `json:"nodes,omitempty"`
+	Branches    []BranchCurrent `json:"branches,omitempty"`
+	Sources     []SourceCurrent `json:"sources,omitempty"`
+	Loads       []LoadState     `json:"loads,omitempty"`
 
 	network Network
 	circuit *circuit
+	found   found
 	tree    tree
 	volts   []decimal.Decimal // of each node of the circuit
 	flows   []decimal.Decimal // of each element, from its first end to its second
+}
+
+// found is what the solver found, of which the exported fields are a copy.
+type found struct {
+	collapsedAt string
+	sources     []SourceCurrent
+	loads       []LoadState
 }
 
 // NodeVoltage is the voltage of a node against the common return, or against
@@ -70,8 +80,11 @@ var solvedWithin = decimal.New(1, -6)
 // decimal arithmetic: the currents of loads and of what closes a loop are
 // rounded, those along the tree are sums, so that every node closes exactly,
 // and the voltages follow from them down the tree.
-func (n Network) solution(c *circuit, v []float64) Solution {
-	flows := n.flows(c, v)
+func (n Network) solution(c *circuit, v []float64) (Solution, error) {
+	flows, err := n.flows(c, v)
+	if err != nil {
+		return Solution{}, err
+	}
 	s := Solution{
 		network: n, circuit: c, tree: c.span(flows), flows: make([]decimal.Decimal, len(flows)),
 		Nodes: make([]NodeVoltage, len(c.nodes)-1), Sources: make([]SourceCurrent, 0, len(n.Sources)), Loads: make([]LoadState, 0, len(n.Loads)),
@@ -80,7 +93,7 @@ func (n Network) solution(c *circuit, v []float64) Solution {
 	for k, f := range flows {
 		s.flows[k] = f.ampere
 	}
-	s.volts = n.voltages(c, s.tree, flows, v)
+	s.volts = n.voltages(c, s.tree, flows)
 	for i, name := range c.nodes[1:] {
 		s.Nodes[i] = NodeVoltage{name, s.volts[i+1]}
 	}
@@ -98,7 +111,8 @@ func (n Network) solution(c *circuit, v []float64) Solution {
 		state.BelowTrip = l.TripV.Valid && state.VoltageV.LessThan(l.TripV.Decimal)
 		s.Loads = append(s.Loads, state)
 	}
-	return s
+	s.found = found{sources: slices.Clone(s.Sources), loads: slices.Clone(s.Loads)}
+	return s, nil
 }
 
 // across is the voltage between the ends of an element.
@@ -120,27 +134,35 @@ func (n Network) branchCurrents(flows []flow) []BranchCurrent {
 // flow is the current through an element, from its first end to its second.
 type flow struct {
 	ampere  decimal.Decimal
-	atLimit bool // a source that gives its limit
-	idle    bool // a limited source that gives nothing
+	atLimit bool            // a source that gives its limit
+	idle    bool            // a limited source that gives nothing
+	volts   decimal.Decimal // across one of these
 }
 
 // flows returns the current of every element at the solver's voltages.
-func (n Network) flows(c *circuit, v []float64) []flow {
+func (n Network) flows(c *circuit, v []float64) ([]flow, error) {
 	all := make([]flow, len(c.elements))
 	for k, e := range c.elements {
 		u := v[e.from] - v[e.to]
 		i, _ := e.through(u, 1)
-		all[k].ampere = fixed(i, solverPlaces)
+		ampere, err := fixed(i, solverPlaces)
+		all[k].ampere = ampere
 		switch {
 		case k >= c.sources+c.branches && n.Loads[k-c.sources-c.branches].CurrentA.Valid:
 			all[k].ampere = n.Loads[k-c.sources-c.branches].CurrentA.Decimal
 		case e.limited() && -i >= e.limit:
-			all[k] = flow{n.Sources[k].LimitA.Decimal.Neg(), true, false}
+			all[k].ampere, all[k].atLimit = n.Sources[k].LimitA.Decimal.Neg(), true
 		case e.limited() && i >= 0:
-			all[k] = flow{decimal.Zero, false, true}
+			all[k].ampere, all[k].idle = decimal.Zero, true
+		}
+		if err == nil && all[k].vague() {
+			all[k].volts, err = fixed(u, solverPlaces)
+		}
+		if err != nil {
+			return nil, errUnsettled
 		}
 	}
-	return all
+	return all, nil
 }
 
 // vague reports whether a source's current does not say what its voltage is.
@@ -148,7 +170,7 @@ func (f flow) vague() bool { return f.atLimit || f.idle }
 
 // voltages walks down the tree. Only where it passes a source that is at its
 // limit or idle the voltage is the solver's.
-func (n Network) voltages(c *circuit, t tree, flows []flow, v []float64) []decimal.Decimal {
+func (n Network) voltages(c *circuit, t tree, flows []flow) []decimal.Decimal {
 	volts := make([]decimal.Decimal, len(c.nodes))
 	for _, node := range t.order {
 		k := t.by[node]
@@ -161,7 +183,7 @@ func (n Network) voltages(c *circuit, t tree, flows []flow, v []float64) []decim
 		case k >= c.sources:
 			u = flows[k].ampere.Mul(n.Branches[k-c.sources].Milliohm).Shift(-3)
 		case flows[k].vague():
-			u = fixed(v[e.from]-v[e.to], solverPlaces)
+			u = flows[k].volts
 		default:
 			u = n.Sources[k].EMFV.Add(flows[k].ampere.Mul(n.Sources[k].Milliohm).Shift(-3))
 		}

@@ -55,7 +55,7 @@ func TestVoltageDropTable(t *testing.T) {
 	for _, row := range published(t, "voltage-drop-4e1b") {
 		size, err := tables.ParseSize(row["size"])
 		require.NoError(t, err)
-		r, err := wire.Conductor{Size: size, Class: tables.Stranded}.Resistance(d("90"))
+		r, err := wire.Conductor{Size: size, Class: tables.Stranded, PlainCopper: true}.Resistance(d("90"))
 		require.NoError(t, err)
 		printed := row["mv_per_a_per_m"]
 		within := lastPlace(printed)
@@ -90,7 +90,7 @@ func TestGaugeTable(t *testing.T) {
 		case "diameter mm":
 			agrees(t, v, g.DiameterMM, lastPlace(v), size, "mm")
 		default:
-			r, err := wire.Solid{Metal: "copper", AreaMM2: g.AreaMM2, AtC: d("20")}.Resistance()
+			r, err := wire.SolidConductor{Metal: "copper", AreaMM2: g.AreaMM2, ConductorC: some("20")}.Resistance()
 			require.NoError(t, err)
 			if row["source"] != "NBS Handbook 100" {
 				agrees(t, v, r.MilliohmPerM.Mul(d("0.3048")), lastPlace(v).Mul(d("2")), size, "resistance")
@@ -107,10 +107,10 @@ func TestResistanceAgainstArea(t *testing.T) {
 	for _, size := range tables.Sizes(tables.Metric) {
 		area, err := size.Area()
 		require.NoError(t, err)
-		solid, err := wire.Solid{Metal: "copper", AreaMM2: area.Value, AtC: d("20")}.Resistance()
+		solid, err := wire.SolidConductor{Metal: "copper", AreaMM2: area.Value, ConductorC: some("20")}.Resistance()
 		require.NoError(t, err)
 		for _, class := range []tables.Class{tables.Stranded, tables.Flexible} {
-			r, err := wire.Conductor{Size: size, Class: class}.Resistance(d("20"))
+			r, err := wire.Conductor{Size: size, Class: class, PlainCopper: true}.Resistance(d("20"))
 			require.NoError(t, err)
 			assert.Truef(t, r.MilliohmPerM.GreaterThan(solid.MilliohmPerM.Mul(d("0.98"))), "%s class %d", size, class)
 		}
@@ -121,7 +121,7 @@ func TestResistanceAgainstArea(t *testing.T) {
 // factors of IEC 60228: resistance at 20 °C ÷ resistance at the temperature.
 func TestTemperatureFactors(t *testing.T) {
 	for _, row := range published(t, "temperature-factors-60228") {
-		r, err := wire.Warm{Metal: "copper", MilliohmPerM: d("100000"), AtC: d("20"), ToC: d(row["conductor_c"]), PerK: some("0.004")}.Resistance()
+		r, err := wire.KnownResistance{Metal: "copper", MilliohmPerM: d("100000"), KnownC: some("20"), ConductorC: some(row["conductor_c"]), PerK: some("0.004")}.Resistance()
 		require.NoError(t, err)
 		agrees(t, row["factor"], d("100000").Div(r.MilliohmPerM), lastPlace(row["factor"]), row["conductor_c"])
 	}

@@ -37,9 +37,9 @@ func (a Ampacity) Temperature(currentA decimal.Decimal) (Temperature, error) {
 // checkCable refuses an ampacity that no conductor can have.
 func (a Ampacity) checkCable() error {
 	return errors.Join(
-		working.Above("cable_ampacity_a", a.CableA, 0, 100_000),
-		working.Between("ambient_c", a.AmbientC, -40, 120),
-		working.Between("insulation_c", a.InsulationC, 60, 250),
+		working.Above("cable_ampacity_a", a.CableA, 0, 100_000*20), a.stands("cable_ampacity_a", "I_c", a.CableA),
+		a.stands("ambient_c", "T_a", a.AmbientC),
+		a.stands("insulation_c", "T_r", a.InsulationC),
 	)
 }
 

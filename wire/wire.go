@@ -1,22 +1,12 @@
-// Package wire answers questions about conductors: resistance, ampacity,
-// conductor temperature, voltage drop, size, and circuits that share feeders.
-//
-// A [Conductor] is a cable as it lies; it answers ampacity and resistance. A
-// [Run] is one supply conductor and its return carrying a current; it answers
-// drop; a [CodeDrop] is the same by a rule set's own formula. A [Sizing] finds
-// the smallest size, the longest run or the most current. A [Network] is an
-// installation as one circuit: what every load sees when all of them draw, how
-// batteries share, what a fault draws. Lengths are one way unless a field says
-// loop. Resistance is that of the conductor at its real temperature, never the
-// cold one.
-//
-// Checks of this package: W01 ampacity, W02 voltage drop, W03 smallest size, W04
-// voltage at the load, W05 joint against its twins, W06 bend radius.
 package wire
 
 import (
+	"errors"
+	"fmt"
 	"math"
 
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
@@ -24,11 +14,11 @@ var one, two = decimal.NewFromInt(1), decimal.NewFromInt(2)
 
 // Ranges that several questions share.
 const (
-	mostVolts    = 1000
-	mostMilliohm = 1_000_000
-	mostAmperes  = 10_000
-	mostWatts    = 1_000_000
-	mostOhms     = 1_000_000_000
+	greatestVolts    = 1000
+	greatestMilliohm = 1_000_000
+	greatestAmperes  = 10_000
+	greatestWatts    = 1_000_000
+	greatestOhms     = 1_000_000_000
 )
 
 var (
@@ -40,17 +30,69 @@ var (
 	leastOhm      = decimal.RequireFromString("0.000001")
 )
 
+// errNoNumber: a formula left the range of numbers.
+var errNoNumber = errors.New("the answer is no finite number")
+
 // fixed turns a solver's float into a decimal of the places that its model can
-// claim. It is the only way out of float64; NaN and Inf become nought only
-// behind a caller that has refused them.
-func fixed(x float64, places int32) decimal.Decimal {
+// claim. It is the only way out of float64, and none for NaN and Inf.
+func fixed(x float64, places int32) (decimal.Decimal, error) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return decimal.Zero
+		return decimal.Zero, errNoNumber
 	}
 	scaled := x * math.Pow10(int(places))
 	whole := math.Round(scaled)
 	if off := math.Abs(scaled - whole); math.Abs(scaled) < 1<<40 && off < 0.499 {
-		return decimal.New(int64(whole), -places) // the product is out by less than 0.001
+		return decimal.New(int64(whole), -places), nil // the product is out by less than 0.001
 	}
-	return decimal.NewFromFloat(x).Round(places)
+	return decimal.NewFromFloat(x).Round(places), nil
+}
+
+// calcFixed adds a line that float64 worked out.
+func calcFixed(w *working.Working, symbol, formula string, x float64, places int32, from cite.Source) (decimal.Decimal, error) {
+	v, err := fixed(x, places)
+	if err != nil {
+		return v, err
+	}
+	return w.Calc(symbol, formula, v, from), nil
+}
+
+// floorTo rounds down to so many places, so that no rounding leads to a pass.
+func floorTo(x float64, places int) float64 {
+	return math.Floor(x*math.Pow10(places)) / math.Pow10(places)
+}
+
+// checkFrom checks a range whose low end is no whole number.
+func checkFrom(field string, v, low decimal.Decimal, high int64) error {
+	if err := working.Above(field, v, 0, high); err != nil || v.LessThan(low) {
+		got := "too small"
+		if bad, ok := errors.AsType[*working.InputError](err); ok {
+			got = bad.Got
+		} else {
+			got = v.String()
+		}
+		return &working.InputError{Field: field, Got: got, Want: fmt.Sprintf("%s to %d", low, high)}
+	}
+	return nil
+}
+
+func checkAbove(field string, v decimal.NullDecimal, high int64) error {
+	if !v.Valid {
+		return nil
+	}
+	return working.Above(field, v.Decimal, 0, high)
+}
+
+func checkOptional(field string, v decimal.NullDecimal, low, high int64) error {
+	if !v.Valid {
+		return nil
+	}
+	return working.Between(field, v.Decimal, low, high)
+}
+
+// checkStated wants a number that may be nought and has to be stated.
+func checkStated(field string, v decimal.NullDecimal, low, high int64) error {
+	if !v.Valid {
+		return &working.InputError{Field: field, Got: "unset", Want: fmt.Sprintf("%d to %d", low, high)}
+	}
+	return working.Between(field, v.Decimal, low, high)
 }

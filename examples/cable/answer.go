@@ -49,7 +49,7 @@ func (q question) answer() (answer, error) {
 		return a, err
 	}
 	var err error
-	if a.choice, err = q.Smallest(); err != nil {
+	if a.choice, err = q.LeastSize(); err != nil {
 		return a, err
 	}
 	if !q.inHand() {
@@ -89,8 +89,8 @@ func (a *answer) limits() error {
 		return nil
 	}
 	var long, most error
-	a.longest, long = a.question.Longest()
-	a.most, most = a.question.MostCurrent()
+	a.longest, long = a.question.GreatestLength()
+	a.most, most = a.question.GreatestCurrent()
 	return errors.Join(long, most)
 }
 
@@ -99,9 +99,8 @@ type judged struct {
 	lay         wire.Conductor
 	ampacity    wire.Ampacity
 	temperature wire.Temperature
-	run         wire.Run
 	drop        wire.Drop // zero where the ampacity fails already
-	left        wire.Left
+	left        wire.VoltageLeft
 	checks      []working.Check
 }
 
@@ -124,27 +123,24 @@ func (q question) judge(lay wire.Conductor) (judged, error) {
 	if err := j.lose(q); err != nil {
 		return j, err
 	}
-	j.left, err = j.drop.Left(q.supplyV)
+	j.left, err = j.drop.VoltageLeft(q.supplyV)
 	return j, err
 }
 
 // lose adds the drop, steady and in the surge.
 func (j *judged) lose(q question) error {
-	r, err := j.lay.Resistance(j.temperature.ConductorC)
+	cable := wire.Cable{Conductor: j.lay, CurrentA: q.CurrentA, LengthM: q.LengthM, JointsMilliohm: q.JointsMilliohm}
+	loop, err := cable.Loop(q.Ampacity)
 	if err != nil {
 		return err
 	}
-	j.run = wire.Run{CurrentA: q.CurrentA, LengthM: q.LengthM, MilliohmPerM: r.MilliohmPerM, JointsMilliohm: q.JointsMilliohm,
-		From: working.Start(j.temperature.Working, r.Working)}
-	if j.drop, err = j.run.Drop(); err != nil {
+	if j.drop, err = loop.Drop(q.CurrentA); err != nil {
 		return err
 	}
 	if err := j.check(q, j.drop, "Voltage drop, hot"); err != nil || !q.SurgeA.Valid {
 		return err
 	}
-	peak := j.run
-	peak.CurrentA = q.SurgeA.Decimal
-	surge, err := peak.Drop()
+	surge, err := loop.Drop(q.SurgeA.Decimal)
 	return cmp.Or(err, j.check(q, surge, "Voltage drop in the surge"))
 }
 
@@ -208,7 +204,7 @@ func (q question) dropAlone(of judged) string {
 
 // search finds the smallest size of the set and judges the one asked about.
 func (q question) search(o *opinion, lay wire.Conductor) error {
-	choice, err := q.Smallest()
+	choice, err := q.LeastSize()
 	if err != nil {
 		return err
 	}

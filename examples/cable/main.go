@@ -47,8 +47,9 @@ var entries = []form.Entry{
 	{Name: "insulation_c", Sample: "90", Means: "insulation bears, °C"},
 	{Name: "method", Sample: "B", Means: "of laying, IEC 60364-5-52"},
 	{Name: "ambient_c", Sample: "40", Means: "air round the cable, °C"},
+	{Name: "engine_space", Sample: "no", Means: "lies in one: yes or no"},
 	{Name: "grouped", Sample: "3", Means: "circuits together, itself too"},
-	{Name: "terminal_c", Sample: "70", Means: "terminals bear, °C"},
+	{Name: "terminal_c", Means: "terminals bear, °C; unset: as the set says"},
 	{Name: "joints_milliohm", Sample: "0.6", Means: "contacts of the loop, mΩ"},
 	{Name: "rules", Sample: "european", Means: "rule set that decides"},
 }
@@ -75,7 +76,7 @@ func run(args []string, out, errs io.Writer) int {
 	if *withWorking {
 		fmt.Fprintf(out, "\nWorking\n%s", a.lines())
 	}
-	fmt.Fprintln(out, "\nCaution: an undersized cable burns. Local codes and competent people decide.")
+	fmt.Fprintln(out, "\nCaution: undersized cable burns. Disconnect before work; local codes come first.")
 	return 0
 }
 
@@ -84,7 +85,7 @@ func read(f *form.Form) question {
 	q := question{
 		Sizing: wire.Sizing{
 			Lay: wire.Conductor{
-				Class: tables.Flexible, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
+				Class: tables.Flexible, PlainCopper: true, OutsideEngineSpace: f.Text("engine_space") != "yes", Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
 				AmbientC: decimal.NewNullDecimal(f.Number("ambient_c")), Grouped: f.Whole("grouped"), TerminalC: f.Optional("terminal_c"),
 			},
 			System: tables.System(f.Text("system")), CurrentA: f.Number("current_a"), SurgeA: f.Optional("surge_a"),
@@ -94,6 +95,7 @@ func read(f *form.Form) question {
 	}
 	f.Refuse(working.OneOf("system", f.Text("system"), string(tables.Metric), string(tables.AWG), string(tables.SAE)))
 	f.Refuse(working.OneOf("circuit", q.circuit, "charge", "critical", "other"))
+	f.Refuse(working.OneOf("engine_space", f.Text("engine_space"), "yes", "no"))
 	var err error
 	q.set, err = tables.RuleSetOf(f.Text("rules"))
 	f.Refuse(err)

@@ -49,7 +49,7 @@ cable: circuit is "big": want one of charge, critical, other
 cable: rules is "lunar": want one of european, iso-craft, us-boat, us-voluntary-craft, us-rv, au-nz
 `},
 		{[]string{"-length_m", "4m"}, `cable: length_m is "4m": want a number of plain digits, such as 12.5, without a unit` + "\n"},
-		{[]string{"-length_m", "1e9"}, `cable: length_m is "1e9": want a number of plain digits, such as 12.5, without a unit` + "\n"},
+		{[]string{"-length_m", "1e9"}, `cable: length_m is "1e9": want a number of plain digits, such as 12.5, without a unit; all digits written out, without an exponent` + "\n"},
 		{[]string{"-length_m", ""}, `cable: length_m is "": want a number of plain digits, such as 12.5, without a unit` + "\n"},
 		{[]string{"-insulation_c", "20", "-joints_milliohm", "-1"}, `cable: insulation_c is 20: want 60 to 250
 cable: joints_milliohm is -1: want 0 to 1000
@@ -126,7 +126,7 @@ func TestSetsStandAlone(t *testing.T) {
 		assert.Equal(t, silent, o.smallest == "-", o.key)
 		assert.NoError(t, o.trouble, o.key)
 	}
-	// in 40 °C air only us-voluntary-craft has neither a row for this cable's
-	// insulation nor a table of ambients, so that the heating law caps it
-	assert.Equal(t, "Strictest: us-voluntary-craft, with 25 mm2.", a.strictest())
+	// in 40 °C air the 70 °C table at the terminals rules for one set, the drop
+	// for the others
+	assert.Equal(t, "Strictest: european, iso-craft, us-voluntary-craft, with 16 mm2.", a.strictest())
 }

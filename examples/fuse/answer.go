@@ -23,7 +23,7 @@ type question struct {
 	ampacityA decimal.NullDecimal // in place of the one that lay has
 	bank      battery.Bank
 	path      battery.FaultPath
-	breaking  protect.Breaking
+	breaking  protect.BreakingDuty
 }
 
 // answer is the window and whether such a device breaks the bank's fault.
@@ -34,7 +34,7 @@ type answer struct {
 	ratings  []row // on both sides of the window and in it
 	larger   larger
 	fault    battery.Fault
-	breaks   []working.Check // of no use where the fault current is not known
+	breaks   []working.Check // none where the fault current is not known
 }
 
 // row is one rating and what each rule says of it.
@@ -66,7 +66,7 @@ func (q question) answer() (answer, error) {
 		a.larger = q.enlarge()
 	}
 	var err error
-	a.ratings, err = q.rows(a.window, a.ampacity.AmpacityA)
+	a.ratings, err = q.rows(a.window)
 	return a, err
 }
 
@@ -87,15 +87,14 @@ func (q question) windowFor(a wire.Ampacity) (protect.Window, error) {
 	return q.need.Window(q.set.Device, q.family)
 }
 
-// rows judges the ratings of the window as far as the conductor carries them,
-// and two on each side.
-func (q question) rows(w protect.Window, ampacityA decimal.Decimal) ([]row, error) {
+// rows judges the ratings of the window, and two on each side.
+func (q question) rows(w protect.Window) ([]row, error) {
 	ratings, err := tables.Ratings(q.family)
 	if err != nil {
 		return nil, err
 	}
 	first := countBelow(ratings, w.LeastA)
-	last := min(first+len(w.InsideA), countBelow(ratings, ampacityA))
+	last := first + len(w.InsideA)
 	var rows []row
 	for _, f := range ratings[max(0, first-2):min(len(ratings), max(first+1, last)+2)] {
 		rows = append(rows, row{f.Value, w.Checks(f.Value)})
@@ -137,7 +136,11 @@ func (q question) enlarge() larger {
 // bank's fault current.
 func (q question) breaksFault(fault battery.Fault) ([]working.Check, error) {
 	b := q.breaking
-	b.FaultA, b.From, b.Family = fault.GreatestA, fault.Working, q.family
-	b.Lithium = slices.Contains([]string{"LiFePO4", "NMC", "Li-ion"}, q.bank.Batteries[0].Chemistry)
+	b.GreatestFaultA = decimal.NullDecimal{Decimal: fault.GreatestA, Valid: fault.Missing == ""}
+	b.From, b.Family = fault.Working, q.family
+	if !b.GreatestFaultA.Valid {
+		return nil, nil
+	}
+	b.NoLithium = !slices.Contains([]string{"LiFePO4", "NMC", "Li-ion"}, q.bank.Batteries[0].Chemistry)
 	return b.Checks()
 }

@@ -75,6 +75,9 @@ var entries = []form.Entry{
 	{Name: "breaking_at_v", Means: "stated for, V d.c."},
 }
 
+const caution = `A wrong fuse burns or bursts, and none protects against a bad joint.
+Caution: a design aid. Disconnect first. Local codes and licensed people decide.`
+
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
@@ -98,7 +101,7 @@ func run(args []string, out, errs io.Writer) int {
 		fmt.Fprintf(out, "\nWorking of the window\n%s", a.window.Working)
 		fmt.Fprintf(out, "\nWorking of the fault current\n%s", a.fault.Working)
 	}
-	fmt.Fprintln(out, "\nCaution: a wrong fuse burns or bursts. Local codes and competent people decide.")
+	fmt.Fprintln(out, "\n"+caution)
 	return 0
 }
 
@@ -106,19 +109,19 @@ func run(args []string, out, errs io.Writer) int {
 func read(f *form.Form) question {
 	q := question{
 		need: protect.Need{
-			DesignA: f.Number("design_a"), Continuous: f.Text("continuous") == "yes", AmbientC: f.Optional("device_ambient_c"),
+			DesignA: f.Number("design_a"), Brief: f.Text("continuous") == "no", AmbientC: f.Optional("device_ambient_c"),
 			AmbientFactor: f.Optional("device_ambient_factor"), OperatingRatio: f.Optional("operating_ratio"),
 		},
 		family: f.Text("family"), ratingA: f.Optional("rating_a"), ampacityA: f.Optional("ampacity_a"),
 		lay: wire.Conductor{
-			Class: tables.Flexible, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
+			Class: tables.Flexible, PlainCopper: true, OutsideEngineSpace: true, Method: f.Text("method"), InsulationC: f.Number("insulation_c"),
 			AmbientC: decimal.NewNullDecimal(f.Number("ambient_c")), Grouped: f.Whole("grouped"), TerminalC: f.Optional("terminal_c"),
 		},
 		bank: readBank(f),
 		path: battery.FaultPath{
 			LowMilliohm: f.Number("path_low_milliohm"), HighMilliohm: f.Number("path_high_milliohm"), LimitedA: f.Number("source_limit_a"),
 		},
-		breaking: protect.Breaking{
+		breaking: protect.BreakingDuty{
 			HighestV: f.Number("highest_v"), RatedV: f.Optional("rated_v"), BreaksA: f.Optional("breaking_a"), BreaksAtV: f.Optional("breaking_at_v"),
 		},
 	}

@@ -93,7 +93,7 @@ func TestWindowOfGG(t *testing.T) {
 			q.need.DesignA, q.ampacityA = decimal.NewFromInt(load), decimal.NewNullDecimal(decimal.NewFromInt(ampacity))
 			a, err := q.answer()
 			require.NoError(t, err)
-			var want []decimal.Decimal
+			want := []decimal.Decimal{}
 			for _, f := range ratings {
 				carries := f.Value.Mul(d("0.8")).GreaterThanOrEqual(q.need.DesignA)
 				if carries && f.Value.Mul(d("1.6")).LessThanOrEqual(q.ampacityA.Decimal.Mul(d("1.45"))) {

@@ -39,11 +39,8 @@ func (a answer) printWindow(out io.Writer) {
 	} else {
 		para(out, 0, fmt.Sprintf("%s laid so carries %s A.", q.lay.Size, a.ampacity.AmpacityA))
 	}
-	most := "has no upper side in this rule set"
-	if w.MostA.Valid {
-		most = "at most " + show(w.MostA.Decimal) + " A"
-	}
-	para(out, 0, fmt.Sprintf("The rating must be at least %s A and %s.", show(w.LeastA), most))
+	para(out, 0, fmt.Sprintf("The rating must be at least %s A and at most %s A.", show(w.LeastA), show(w.GreatestA)))
+	a.printAllowed(out)
 	a.printChoice(out)
 	if w.Missing != "" {
 		para(out, 0, "Not judged yet: "+w.Missing+".")
@@ -53,27 +50,25 @@ func (a answer) printWindow(out io.Writer) {
 	}
 }
 
-// printChoice names the rating. One above the ampacity is never taken, also
-// where the rule set allows it.
-func (a answer) printChoice(out io.Writer) {
-	w := a.window
-	switch {
-	case !w.BestA.Valid:
-		para(out, 0, "NONE EXISTS: "+strings.TrimPrefix(w.Reason, "none exists: ")+".")
-		para(out, 0, "Smallest change: "+a.change())
-	case a.tooMuch(w.BestA.Decimal):
-		para(out, 0, fmt.Sprintf("DO NOT FIT %s A: it carries the load and this rule set does not forbid it, but it is more than the conductor carries. Take a larger conductor or divide the load.", w.BestA.Decimal))
-	default:
-		para(out, 0, "FITS: "+w.Reason+".")
-	}
-	if last := len(w.InsideA) - 1; last > 0 && a.tooMuch(w.InsideA[last]) && !a.tooMuch(w.InsideA[0]) {
-		para(out, 0, fmt.Sprintf("Do not fit more than %s A, what the conductor carries, although this rule set allows it.", a.ampacity.AmpacityA))
+// printAllowed says what the rule set alone has for an upper side, where that is not
+// what holds overall.
+func (a answer) printAllowed(out io.Writer) {
+	switch w := a.window; {
+	case !w.GreatestAllowedA.Valid:
+		para(out, 0, "The rule set has no upper side; what the conductor carries is one all the same.")
+	case w.GreatestAllowedA.Decimal.GreaterThan(w.GreatestA):
+		para(out, 0, fmt.Sprintf("The rule set alone allows %s A; what the conductor carries is less, and holds all the same.", show(w.GreatestAllowedA.Decimal)))
 	}
 }
 
-// tooMuch reports a rating above the ampacity.
-func (a answer) tooMuch(ratingA decimal.Decimal) bool {
-	return ratingA.GreaterThan(a.ampacity.AmpacityA)
+// printChoice names the rating.
+func (a answer) printChoice(out io.Writer) {
+	if w := a.window; w.BestA.Valid {
+		para(out, 0, "FITS: "+w.Reason+".")
+		return
+	}
+	para(out, 0, "NONE EXISTS: "+strings.TrimPrefix(a.window.Reason, "none exists: ")+".")
+	para(out, 0, "Smallest change: "+a.change())
 }
 
 // change is the smallest change of the conductor that makes a rating exist.
@@ -99,12 +94,20 @@ func (a answer) printRatings(out io.Writer) {
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
 	fmt.Fprintf(t, "  I_n\tcarries %s A?\tprotects?\t%s\n", a.question.need.DesignA, opens)
 	for _, r := range a.ratings {
-		fmt.Fprintf(t, "  %s A\t%s\t%s\t%s\n", r.ratingA, cell(r.checks[0]), cell(r.checks[1]), cell(r.checks[2]))
+		fmt.Fprintf(t, "  %s A\t%s\t%s\t%s\n", r.ratingA, cell(r.checks[0]), cell(r.protects()), cell(r.checks[2]))
 	}
 	t.Flush()
-	if k2, ok := a.window.Working.Value("k_2"); ok {
-		para(out, 0, fmt.Sprintf("The last rule: a device of this kind opens in its conventional time at I_2 = %s × I_n, which may be at most %s × I_z.", k2, ratio.Value))
+	if k2 := a.window.OperatingRatio; k2.Valid {
+		para(out, 0, fmt.Sprintf("The last rule: a device of this kind opens in its conventional time at I_2 = %s × I_n, which may be at most %s × I_z.", k2.Decimal, ratio.Value))
 	}
+}
+
+// protects is the stricter of what the rule set says of a rating against its
+// conductor and what holds overall.
+func (r row) protects() working.Check {
+	both := append([]working.Check{r.checks[1]}, r.checks[3:]...)
+	i, _ := working.Strictest(both...)
+	return both[i]
 }
 
 // cell is a check in a few words.
@@ -130,8 +133,8 @@ func (a answer) printInHand(out io.Writer) {
 	for _, c := range a.window.Checks(a.question.ratingA.Decimal) {
 		para(out, 2, sentence(c))
 	}
-	if a.tooMuch(a.question.ratingA.Decimal) {
-		para(out, 2, "DO NOT FIT it: its rating is more than the conductor carries")
+	if a.question.ratingA.Decimal.GreaterThan(a.window.GreatestA) {
+		para(out, 2, "DO NOT FIT it: its rating is more than protects the conductor")
 	}
 }
 

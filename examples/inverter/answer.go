@@ -70,9 +70,12 @@ func (q question) checkCutOut() error {
 // lay adds the path: the bank, the cables hot, and what lies in the loop.
 func (a *answer) lay(r wire.Resistance) error {
 	q := &a.question
-	q.run.CurrentA, q.run.MilliohmPerM, q.run.From = a.rest.CurrentA, r.MilliohmPerM, r.Working
-	var err error
-	if a.drop, err = q.run.Drop(); err != nil {
+	q.run.MilliohmPerM, q.run.From = r.MilliohmPerM, r.Working
+	loop, err := q.run.Loop()
+	if err != nil {
+		return err
+	}
+	if a.drop, err = loop.Drop(a.rest.CurrentA); err != nil {
 		return err
 	}
 	w := working.Start(a.drop.Working)

@@ -95,7 +95,7 @@ func read(f *form.Form) question {
 			SteadyW:  f.Number("power_w"), SurgeW: f.Number("surge_w"), SourceV: f.Number("emf_v"), CutOutV: decimal.NewNullDecimal(f.Number("cut_out_v")),
 		},
 		bankMilliohm: f.Number("bank_high_milliohm"),
-		conductor:    wire.Conductor{Class: tables.Flexible},
+		conductor:    wire.Conductor{Class: tables.Flexible, PlainCopper: true},
 		conductorC:   f.Number("conductor_c"),
 		run:          wire.Run{LengthM: f.Number("length_m"), JointsMilliohm: f.Number("joints_milliohm"), Cables: cables},
 		box: battery.Box{

@@ -19,7 +19,7 @@ func installed(size string, ambientC decimal.Decimal, grouped int, terminalC int
 		return wire.Ampacity{}, err
 	}
 	return wire.Conductor{
-		Size: s, Class: tables.Flexible, Method: "B", InsulationC: decimal.NewFromInt(90),
+		Size: s, Class: tables.Flexible, PlainCopper: true, OutsideEngineSpace: true, Method: "B", InsulationC: decimal.NewFromInt(90),
 		AmbientC: decimal.NewNullDecimal(ambientC), Grouped: grouped, TerminalC: decimal.NewNullDecimal(decimal.NewFromInt(terminalC)),
 	}.Ampacity(set.Ampacity)
 }

@@ -46,7 +46,7 @@ func dropHot(r dice) (question, error) {
 	if err != nil {
 		return question{}, err
 	}
-	c := wire.Conductor{Size: size, Class: tables.Flexible}
+	c := wire.Conductor{Size: size, Class: tables.Flexible, PlainCopper: true}
 	run := wire.Run{CurrentA: r.between(25, 60, 0), LengthM: r.between(20, 60, 1)}
 	at := r.number("60", "65", "70", "75", "80")
 	right, err := dropAt(c, run, at)

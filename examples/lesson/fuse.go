@@ -22,13 +22,13 @@ func windowOf(family string, n protect.Need) (protect.Window, error) {
 func fuseForLoad(r dice) (question, error) {
 	const family = "ISO 8820-3 C"
 	step := [][2]int64{{81, 100}, {121, 150}, {161, 200}, {201, 240}}[r.IntN(4)]
-	need := protect.Need{DesignA: r.between(step[0], step[1], 1), AmpacityA: r.between(320, 400, 1), Continuous: true}
+	need := protect.Need{DesignA: r.between(step[0], step[1], 1), AmpacityA: r.between(320, 400, 1)}
 	right, err := windowOf(family, need)
 	if err != nil {
 		return question{}, err
 	}
 	short := need
-	short.Continuous = false
+	short.Brief = true
 	wrong, err := windowOf(family, short)
 	if err != nil {
 		return question{}, err
@@ -50,7 +50,7 @@ func fuseForLoad(r dice) (question, error) {
 func fuseForCable(r dice) (question, error) {
 	const family = "IEC 60269 gG"
 	step := [][2]int64{{400, 440}, {500, 550}, {630, 690}, {800, 880}, {1000, 1100}}[r.IntN(5)]
-	need := protect.Need{DesignA: r.between(12, 20, 0), AmpacityA: r.between(step[0], step[1], 1)}
+	need := protect.Need{DesignA: r.between(12, 20, 0), AmpacityA: r.between(step[0], step[1], 1), Brief: true}
 	right, err := windowOf(family, need)
 	if err != nil {
 		return question{}, err

@@ -105,7 +105,7 @@ var drilled = []asked{
 	{
 		asks: pattern("A feeder of # mm2, flexible (class 5), is # m long one way, out and back in the same cable. It carries # A and works at # °C. How many volts does it lose, joints left out?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			r, err := wire.Conductor{Size: size(n[0]), Class: tables.Flexible}.Resistance(d(n[3]))
+			r, err := wire.Conductor{Size: size(n[0]), Class: tables.Flexible, PlainCopper: true}.Resistance(d(n[3]))
 			if err != nil {
 				return decimal.Decimal{}, err
 			}
@@ -133,7 +133,7 @@ var drilled = []asked{
 	{
 		asks: pattern("A fridge and its fan take # A for hours through a cable that may carry # A as installed. Which is the smallest blade fuse (ISO 8820-3 C) for it by the European rule set, loaded as practice does?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			w, err := window("ISO 8820-3 C", protect.Need{DesignA: d(n[0]), AmpacityA: d(n[1]), Continuous: true})
+			w, err := window("ISO 8820-3 C", protect.Need{DesignA: d(n[0]), AmpacityA: d(n[1])})
 			return w.BestA.Decimal, err
 		},
 		below: true,
@@ -141,7 +141,7 @@ var drilled = []asked{
 	{
 		asks: pattern("A cable may carry # A as installed; its load is # A. Which is the largest gG link (IEC 60269 gG) that protects it by the European rule set?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			w, err := window("IEC 60269 gG", protect.Need{DesignA: d(n[1]), AmpacityA: d(n[0])})
+			w, err := window("IEC 60269 gG", protect.Need{DesignA: d(n[1]), AmpacityA: d(n[0]), Brief: true})
 			return w.InsideA[len(w.InsideA)-1], err
 		},
 	},

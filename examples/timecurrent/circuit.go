@@ -37,7 +37,8 @@ type judged struct {
 type times struct {
 	name     string
 	currentA decimal.Decimal
-	opens    protect.Opening
+	opens    protect.OpeningTime
+	lasts    decimal.NullDecimal // until the device has opened, as P09 judges it; unset: it need not
 	bears    decimal.NullDecimal // until the cable is as hot as it bears; unset: it never is
 }
 
@@ -59,8 +60,8 @@ func (c circuit) judge() (judged, error) {
 	if err != nil {
 		return j, err
 	}
-	clears, err := c.device.Clears(protect.Fault{
-		SmallestA: c.leastA, LargestA: decimal.NewNullDecimal(c.mostA),
+	clears, err := c.device.Clears(protect.FarFault{
+		LeastFaultA: c.leastA, GreatestFaultA: decimal.NewNullDecimal(c.mostA),
 		AmpacityA: decimal.NewNullDecimal(j.ampacity.AmpacityA), Cable: j.cable, HeatsInS: heats, From: j.ampacity.Working,
 	})
 	if err != nil {
@@ -78,10 +79,12 @@ func (j *judged) atEach() error {
 	}
 	for i := range j.times {
 		t := &j.times[i]
+		let, energy := j.device.LetThrough(t.currentA)
+		t.lasts = let.TimeS
 		var device, cable error
-		t.opens, device = j.device.Opening(t.currentA)
+		t.opens, device = j.device.OpeningTime(t.currentA)
 		t.bears, cable = j.bears(t.currentA)
-		if err := errors.Join(device, cable); err != nil {
+		if err := errors.Join(device, energy, cable); err != nil {
 			return err
 		}
 	}
@@ -124,7 +127,7 @@ func (j *judged) window() error {
 		return err
 	}
 	w, err := protect.Need{
-		DesignA: j.loadA, AmpacityA: j.ampacity.AmpacityA, Continuous: true, SetName: rules.Name, From: j.ampacity.Working,
+		DesignA: j.loadA, AmpacityA: j.ampacity.AmpacityA, SetName: rules.Name, From: j.ampacity.Working,
 	}.Window(rules.Device, j.device.Family)
 	if errors.Is(err, tables.ErrNotListed) {
 		j.reason = "no window: " + err.Error()
@@ -142,10 +145,10 @@ func (j judged) heatsIn(currentA decimal.Decimal) (decimal.NullDecimal, error) {
 		Ampacity: j.ampacity, AreaMM2: j.cable.AreaMM2, CurrentA: currentA,
 		StartC: decimal.NewNullDecimal(j.ampacity.InsulationC),
 	}.TimeTo(j.finalC)
-	if err != nil || !t.Reached || !t.TimeS.IsPositive() {
+	if err != nil || !t.TimeS.Decimal.IsPositive() {
 		return decimal.NullDecimal{}, err
 	}
-	return decimal.NewNullDecimal(t.TimeS), nil
+	return t.TimeS, nil
 }
 
 // bears is how long the cable bears a fault: k²S² to 5 s, else the heating law.

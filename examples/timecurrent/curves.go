@@ -14,6 +14,7 @@ type point struct{ currentA, timeS decimal.Decimal }
 // from point to point.
 type curves struct {
 	least, most []point // of the device, gate by gate: opens not before, opens by
+	beyond      []point // behind the last gate that opens it: by what it lets through
 	band        []point // around what lies between both sides
 	adiabatic   []point // of the cable: k²S², from 5 s down
 	heating     []point // of the cable: the heating law, from 5 s up
@@ -30,6 +31,9 @@ func (j judged) curves() (curves, error) {
 		}
 	}
 	var err error
+	if c.beyond, err = j.beyond(c.most); err != nil {
+		return c, err
+	}
 	if c.band, err = j.band(c); err != nil {
 		return c, err
 	}
@@ -40,17 +44,33 @@ func (j judged) curves() (curves, error) {
 	return c, err
 }
 
+// beyond goes from the last gate as far as the paper may reach, in the time that the
+// energy let through lasts at each current: of a breaker always the same, of a fuse
+// less and less. Its two ends suffice.
+func (j judged) beyond(most []point) ([]point, error) {
+	if len(most) == 0 {
+		return nil, nil
+	}
+	last := most[len(most)-1]
+	far := decimal.Min(last.currentA.Mul(decimal.NewFromInt(1000)), decimal.NewFromInt(1_000_000))
+	let, err := j.device.LetThrough(far)
+	if err != nil {
+		return nil, err
+	}
+	return []point{last, {far, let.EnergyA2S.Decimal.DivRound(far.Mul(far), 12)}}, nil
+}
+
 // band goes along the later side and back along the earlier, over the currents
 // that both have gates for. It is empty where there are none.
 func (j judged) band(c curves) ([]point, error) {
 	var there, back []point
 	for _, g := range j.gates {
-		o, err := j.device.Opening(g.Current.Value)
+		o, err := j.device.OpeningTime(g.Current.Value)
 		if err != nil {
 			return nil, err
 		}
 		if covers(c.least, g.Current.Value) && covers(c.most, g.Current.Value) {
-			there = append(there, point{g.Current.Value, o.MostS.Decimal})
+			there = append(there, point{g.Current.Value, o.GreatestS.Decimal})
 			back = append(back, point{g.Current.Value, o.LeastS.Decimal})
 		}
 	}

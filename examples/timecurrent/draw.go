@@ -111,9 +111,8 @@ func (s paper) device(c curves) {
 		s.side(least, last)
 	}
 	if most := xys(c.most); len(most) > 0 {
-		first, last := most[0], most[len(most)-1]
-		s.Curve(boundStyle, plotter.XYs{last, {X: s.X.Max, Y: last.Y}})
-		s.side(most, first)
+		s.Curve(boundStyle, xys(c.beyond))
+		s.side(most, most[0])
 	}
 }
 

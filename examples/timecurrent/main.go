@@ -15,7 +15,9 @@
 //
 // The device's band runs from gate to gate of its standard. Beyond the gates
 // nothing is carried on: a side that ends in a ring is not known past it, and
-// what a gate still bounds is drawn in thin dashes. The cable bears k²S² up to 5
+// what a gate still bounds is drawn in thin dashes. Above the last gate that opens it a
+// fuse lets through no more than there, since what it lets through falls as the current
+// rises: its dashes fall with the square of the current, and that is what P09 judges. The cable bears k²S² up to 5
 // s, counted from full load; beyond that the heating law of package wire holds.
 //
 // A flag left out has the value of our sample. -insulation is a name of the

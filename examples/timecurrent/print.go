@@ -70,7 +70,7 @@ func (j judged) printTimes(out io.Writer) {
 	for _, row := range j.times {
 		fmt.Fprintf(t, "  %s\t%s\t%s\t%s\t%s\n", row.name, row.currentA,
 			orElse("not known", clock(row.opens.LeastS, down)),
-			orElse("need not", clock(row.opens.MostS, up)),
+			orElse("need not", clock(row.lasts, up)),
 			orElse("never", clock(row.bears, down)))
 	}
 	t.Flush()
@@ -173,7 +173,7 @@ func (j judged) remarks() []string {
 	}
 	var lines []string
 	for _, text := range []string{
-		"Grey: the device opens somewhere in here. Discs: gates, " + strings.Join(gates, " and ") + ". Ring: that side is not known further. Thin dashes: what its end gate still bounds.",
+		"Grey: the device opens somewhere in here. Discs: gates, " + strings.Join(gates, " and ") + ". Ring: that side is not known further. Thin dashes: what its end gates still bound; above the last a fuse lets through no more than there, so that it opens the sooner.",
 		fmt.Sprintf("Cable: from full load, k²S² to 5 s, k by %s, beyond that one thermal time constant of the copper alone (common practice), its resistance rising with the heat: keep a margin there.", document(j.cable.From[0].Source)),
 		"Verdicts: " + strings.Join(verdicts, ", ") + ".",
 		caution,

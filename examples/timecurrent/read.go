@@ -29,7 +29,7 @@ func read(f *form.Form) circuit {
 	c.device.Family = f.Text("family")
 	c.device.RatingA = f.Number("rating_a", amperes)
 	c.lay = wire.Conductor{
-		Class: tables.Flexible, Method: f.Text("method"), Grouped: f.Whole("grouped", form.Between(1, 60)),
+		Class: tables.Flexible, PlainCopper: true, OutsideEngineSpace: true, Method: f.Text("method"), Grouped: f.Whole("grouped", form.Between(1, 60)),
 		AmbientC: decimal.NewNullDecimal(f.Number("ambient_c", form.Between(-40, 120))),
 	}
 	c.loadA = f.Number("load_a", amperes)

@@ -423,7 +423,7 @@ func (m *model) atSurge(inv job.Inverter, of setting) (working.Check, error) {
 	if err != nil {
 		return working.Check{}, err
 	}
-	i := slices.IndexFunc(n.Loads, func(l wire.Load) bool { return l.Name == inv.Name })
+	i := slices.IndexFunc(n.Loads, func(l wire.NodeLoad) bool { return l.Name == inv.Name })
 	n.Loads[i].PowerW = decimal.NewNullDecimal(in)
 	solution, err := n.Solve()
 	if err != nil {

@@ -83,9 +83,9 @@ func (m *model) overrated(e end) (bool, error) {
 // farFault is the short circuit at the far end of a run, at its smallest:
 // batteries nearly empty and aged, one of them missing where there are more,
 // conductors warm, every contact in, no charger helping.
-func (m *model) farFault(e end, back backing) (protect.Fault, string, error) {
+func (m *model) farFault(e end, back backing) (protect.FarFault, string, error) {
 	if !back.battery {
-		return protect.Fault{
+		return protect.FarFault{
 			LimitedA: decimal.NewNullDecimal(decimal.Max(back.limitA, least)), AmpacityA: decimal.NewNullDecimal(e.carried()), From: e.ampacity.Working,
 		}, "", nil
 	}
@@ -144,18 +144,18 @@ func (m *model) clearedFor(e end, back backing) (c working.Check, corner string,
 
 // ofBattery is the fault that a battery drives into the far end of a run, and
 // what of it flows through the device of another, or of itself.
-func (m *model) ofBattery(e, guard end) (protect.Fault, string, error) {
+func (m *model) ofBattery(e, guard end) (protect.FarFault, string, error) {
 	w, smallest, corner, err := m.smallestThrough(e.far, guard.run)
 	if err != nil || smallest.IsZero() {
-		return protect.Fault{}, "", err
+		return protect.FarFault{}, "", err
 	}
 	largest, err := m.throughDevice(guard)
 	if err != nil {
-		return protect.Fault{}, "", err
+		return protect.FarFault{}, "", err
 	}
 	most, _ := largest.Value("I_k")
-	f := protect.Fault{
-		SmallestA: smallest, LargestA: decimal.NewNullDecimal(decimal.Max(most, smallest)),
+	f := protect.FarFault{
+		LeastFaultA: smallest, GreatestFaultA: decimal.NewNullDecimal(decimal.Max(most, smallest)),
 		AmpacityA: decimal.NewNullDecimal(e.carried()), From: w,
 	}
 	limits, err := e.bears()
@@ -176,7 +176,7 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 			missing = append(missing, b.Name)
 		}
 	}
-	var weakest wire.Fault
+	var weakest wire.NetworkFault
 	for _, open := range append([]string{""}, m.links()...) {
 		for _, name := range missing {
 			f, err := m.weakFault(name, open, node)
@@ -197,7 +197,7 @@ func (m *model) smallestThrough(node string, r *run) (w working.Working, smalles
 	}
 	w, law := working.Start(weakest.Working), cite.Kirchhoff.At("", cite.Published)
 	w.Part("Through " + r.Name)
-	w.Calc("I_k", "I_br", w.Step("I_br", smallest, law), law)
+	w.Calc("I_kl", "I_br", w.Step("I_br", smallest, law), law)
 	return w, smallest, corner, nil
 }
 
@@ -213,7 +213,7 @@ func weakCorner(missing, open string) string {
 }
 
 // weakFault is the smallest fault at a node, worked out once.
-func (m *model) weakFault(missing, open, node string) (wire.Fault, error) {
+func (m *model) weakFault(missing, open, node string) (wire.NetworkFault, error) {
 	key := missing + "\n" + open + "\n" + node
 	if f, ok := m.weakest[key]; ok {
 		return f, nil
@@ -230,7 +230,7 @@ func (m *model) weak(missing, open string) wire.Network {
 	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return m.milliohm(r, setting{open: open}) })}
 	for _, b := range m.job.Batteries {
 		if b.Name != missing {
-			n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
+			n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)})
 		}
 	}
 	return n
@@ -255,7 +255,7 @@ func (r *run) bears() (faultLimits, error) {
 		return faultLimits{}, err
 	}
 	if r.InsulationC.GreaterThan(k.InitialC) {
-		from, err := protect.Metal{Name: "copper", InitialC: r.InsulationC, FinalC: k.FinalC}.Constant()
+		from, err := protect.FaultHeating{Name: "copper", InitialC: decimal.NewNullDecimal(r.InsulationC), FinalC: k.FinalC}.Constant()
 		return faultLimits{protect.Cable{K: from.K, AreaMM2: area.Value, From: from.Working}, k.FinalC}, err
 	}
 	var w working.Working
@@ -298,10 +298,10 @@ func (e end) heatsIn(faultA, finalC decimal.Decimal) (decimal.NullDecimal, error
 		Ampacity: e.one, AreaMM2: area.Value, CurrentA: decimal.Min(faultA, decimal.NewFromInt(10_000)),
 		StartC: decimal.NewNullDecimal(decimal.Min(e.one.InsulationC, finalC)),
 	}.TimeTo(finalC)
-	if err != nil || !t.Reached || !t.TimeS.IsPositive() {
+	if err != nil || !t.TimeS.Decimal.IsPositive() {
 		return decimal.NullDecimal{}, err
 	}
-	return decimal.NewNullDecimal(t.TimeS), nil
+	return t.TimeS, nil
 }
 
 // ridesThrough asks of each device between a load that starts hard and every
@@ -420,9 +420,9 @@ func article(d *job.Device) protect.Device {
 	}
 	switch opens := d.OpensA.Valid && d.OpensByS.Valid; {
 	case opens && len(x.Gates) == 1 && d.OpensA.Decimal.Equal(d.HoldsA.Decimal):
-		x.Gates[0].MostS = d.OpensByS
+		x.Gates[0].GreatestS = d.OpensByS
 	case opens:
-		x.Gates = append(x.Gates, protect.Gate{CurrentA: d.OpensA.Decimal, MostS: d.OpensByS})
+		x.Gates = append(x.Gates, protect.Gate{CurrentA: d.OpensA.Decimal, GreatestS: d.OpensByS})
 	}
 	slices.SortFunc(x.Gates, func(a, b protect.Gate) int { return a.CurrentA.Cmp(b.CurrentA) })
 	return x

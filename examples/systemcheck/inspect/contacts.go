@@ -40,12 +40,13 @@ func isolates(m *model) ([]Finding, error) {
 }
 
 func (m *model) isolator(r *run) ([]working.Check, error) {
-	i := protect.Isolator{CurrentA: r.designA, RatingA: r.Switch.RatingA}
+	i := protect.Isolator{CurrentA: decimal.NewNullDecimal(r.designA), RatingA: r.Switch.RatingA}
 	full, err := i.Checks()
 	if err != nil {
 		return nil, err
 	}
-	i.StartA, i.From = m.hardestStart(r)
+	hardest, lines := m.hardestStart(r) // unset: nothing starts
+	i.StartA, i.From = decimal.NewNullDecimal(hardest.Decimal), lines
 	if i.ShortTimeA = r.Switch.ShortTimeA; !i.ShortTimeA.Valid && i.StartA.Decimal.LessThanOrEqual(i.RatingA) {
 		i.ShortTimeA = decimal.NewNullDecimal(i.RatingA) // what it bears without end it bears for a while
 	}

@@ -26,11 +26,11 @@ func deviceDue(m *model) ([]Finding, error) {
 			all = append(all, Finding{Check: working.Check{ID: "P07", Missing: noAmpacityText}, Where: e.where(), Path: e.run.path, RuleSet: m.set.Name})
 			continue
 		}
-		due := protect.End{Fitted: e.device != nil, Cranking: e.Cranking && m.cranks(e.run), AmpacityA: e.carried(), From: e.ampacity.Working}
+		due := protect.ConductorEnd{Fitted: e.device != nil, Cranking: e.Cranking && m.cranks(e.run), AmpacityA: e.carried(), From: e.ampacity.Working}
 		if !back.unlimited {
 			due.LimitA = decimal.NewNullDecimal(back.limitA)
 		}
-		c, err := due.Check()
+		c, err := due.Check(m.placeRule(e))
 		if err != nil {
 			return nil, working.In(e.run.path, err)
 		}
@@ -99,26 +99,14 @@ func (r *run) carried() decimal.Decimal {
 	return r.ampacity.AmpacityA
 }
 
-// ruled is the window of one fitted device and its three checks, and the second
-// as the rule set has it by name where that is the laxer.
+// ruled is the window of one fitted device and its three checks, the second as it
+// holds overall, and the second as the rule set has it by name where that is the
+// laxer.
 type ruled struct {
 	window   protect.Window
 	checks   []working.Check
 	named    *working.Check
 	allowedA decimal.Decimal // greatest rating on the conductor
-}
-
-// overall is the rule of the set, or that of IEC 60364-4-43 where the set lets a
-// device exceed the ampacity or is silent: one set's figure does not make up
-// for another's.
-func (m *model) overall() (rule tables.DeviceRule, name string) {
-	rule, name = m.set.Device, m.set.Name
-	one := decimal.NewFromInt(1)
-	if !rule.OfAmpacity.Stated() || rule.OfAmpacity.Value.GreaterThan(one) {
-		strict := tables.RuleSets()[0]
-		rule.OfAmpacity, name = strict.Device.OfAmpacity, strict.Name
-	}
-	return rule, name
 }
 
 // window returns the window of the device at an end; it is worked out once.
@@ -127,28 +115,21 @@ func (m *model) window(e end) (ruled, error) {
 		return r, nil
 	}
 	need := protect.Need{
-		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Continuous: m.continuous(e.run),
+		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Brief: !m.continuous(e.run),
 		AmbientC: e.deviceAmbient(), AmbientFactor: e.ambientFactor(), SetName: m.set.Name, From: e.ampacity.Working,
 		RatingsA: e.ownRatings(),
 	}
-	rule, name := m.overall()
-	if e.unrated() {
-		rule = m.set.Device
-	}
-	w, err := need.Window(rule, e.device.Family)
+	w, err := need.Window(m.set.Device, e.device.Family)
 	if err != nil {
 		return ruled{}, working.In(e.path, err)
 	}
 	r := ruled{window: w, checks: w.Checks(e.device.RatingA), allowedA: e.carried()}
-	if rule.OfAmpacity.Stated() {
-		r.allowedA = rule.OfAmpacity.Value.Mul(e.carried())
+	if of := m.set.Device.OfAmpacity; of.Stated() {
+		r.allowedA = decimal.Min(of.Value, one).Mul(e.carried())
 	}
-	if name != m.set.Name {
-		byName, err := need.Window(m.set.Device, e.device.Family)
-		if err != nil {
-			return ruled{}, working.In(e.path, err)
-		}
-		r.named = &byName.Checks(e.device.RatingA)[1]
+	if overall := r.checks[3:]; len(overall) > 0 {
+		named := r.checks[1]
+		r.checks[1], r.named = overall[0], &named
 	}
 	m.windows[e.path] = r
 	return r, nil
@@ -255,12 +236,11 @@ func protects(m *model) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	_, name := m.overall()
-	if name == m.set.Name {
+	if of := m.set.Device.OfAmpacity; of.Stated() && of.Value.LessThanOrEqual(one) {
 		return all, nil
 	}
 	for i := range all {
-		all[i].RuleSet = name
+		all[i].RuleSet = tables.RuleSets()[0].Name // whose clause it is
 		all[i].Where += ", overall"
 	}
 	named, err := m.fitted(func(e end) (working.Check, error) {
@@ -342,8 +322,8 @@ func (m *model) breaking(which int) ([]Finding, error) {
 			return working.Check{}, err
 		}
 		fault, _ := through.Value("I_k")
-		checks, err := protect.Breaking{
-			FaultA: fault, HighestV: m.highestV(e.node), Family: e.device.Family, Lithium: m.lithium(),
+		checks, err := protect.BreakingDuty{
+			GreatestFaultA: decimal.NewNullDecimal(fault), HighestV: m.highestV(e.node), Family: e.device.Family, NoLithium: !m.lithium(),
 			BreaksA: e.device.BreaksA, BreaksAtV: e.device.BreaksAtV, RatedV: e.device.RatedV,
 			BackedUpA: m.backedUp(e), BackedUpAtV: e.device.BackedUpAtV, From: through,
 		}.Checks()
@@ -392,7 +372,7 @@ func closeEnough(m *model) ([]Finding, error) {
 			continue
 		}
 		c, err := protect.Place{
-			AlongMM: e.device.AlongMM, Sheathed: e.Sheathed, AtBattery: m.isBattery(e.node), SetName: m.set.Name,
+			AlongMM: decimal.NewNullDecimal(e.device.AlongMM), Sheathed: e.Sheathed, AtBattery: m.isBattery(e.node), SetName: m.set.Name,
 		}.Check(m.placeRule(e))
 		if err != nil {
 			return nil, working.In(e.path, err)

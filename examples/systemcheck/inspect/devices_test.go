@@ -55,7 +55,7 @@ func TestUnsafeInstallationsDoNotPass(t *testing.T) {
 			add(j, "panel feed", "hub feed", "main bus", "hub").Device = &job.Device{Family: "ISO 8820-3 C", RatingA: d("10")}
 			add(j, "panel feed", "way one", "hub", "ring")
 			add(j, "panel feed", "way two", "hub", "ring")
-			add(j, "roof fan", "tail", "ring", "tail end").Grouped = d("6")
+			add(j, "roof fan", "tail", "ring", "tail end").Grouped = d("5")
 		}},
 		{"an air of the device that no table reaches", "P01", "fridge, at panel", working.CannotTell, func(t *testing.T, j *job.Job) {
 			circuit(j, "fridge").Device.AmbientPercent = decimal.NullDecimal{}

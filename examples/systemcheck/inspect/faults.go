@@ -12,7 +12,7 @@ import (
 
 // fault returns the greatest short-circuit current at a node: every source
 // connected, batteries full and new, conductors at 20 °C, no contacts.
-func (m *model) fault(node string) (wire.Fault, error) {
+func (m *model) fault(node string) (wire.NetworkFault, error) {
 	if f, ok := m.faults[node]; ok {
 		return f, nil
 	}
@@ -27,15 +27,15 @@ func (m *model) fault(node string) (wire.Fault, error) {
 func (m *model) strong() wire.Network {
 	n := wire.Network{Branches: m.branches(func(r *run) decimal.Decimal { return r.coldMilliohm })}
 	for _, b := range m.job.Batteries {
-		n.Sources = append(n.Sources, wire.Source{Name: b.Name, Node: b.Name, EMFV: b.FullV, Milliohm: m.low(b)})
+		n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.FullV, Milliohm: m.low(b)})
 	}
 	for _, a := range m.job.Alternators {
-		n.Sources = append(n.Sources, wire.Source{
+		n.Sources = append(n.Sources, wire.NodeSource{
 			Name: a.Name, Node: a.Name, EMFV: a.RunsAtV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(a.RatedA),
 		})
 	}
 	for _, c := range m.job.Chargers {
-		n.Sources = append(n.Sources, wire.Source{
+		n.Sources = append(n.Sources, wire.NodeSource{
 			Name: c.Name, Node: c.Name, EMFV: c.OutputV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(c.MaxA),
 		})
 	}

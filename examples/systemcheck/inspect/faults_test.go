@@ -24,9 +24,9 @@ func clinic(t *testing.T) *model {
 	return m
 }
 
-func source(t *testing.T, n wire.Network, name string) wire.Source {
+func source(t *testing.T, n wire.Network, name string) wire.NodeSource {
 	t.Helper()
-	i := slices.IndexFunc(n.Sources, func(s wire.Source) bool { return s.Name == name })
+	i := slices.IndexFunc(n.Sources, func(s wire.NodeSource) bool { return s.Name == name })
 	require.GreaterOrEqual(t, i, 0, name)
 	return n.Sources[i]
 }

@@ -136,7 +136,7 @@ func TestEachRuleHasASample(t *testing.T) {
 func TestNoFuseFits(t *testing.T) {
 	r := judge(t, read(t, "no-fuse-fits.yaml"))
 	assert.Equal(t, []string{"P01 extractor, at panel: fails"}, bad(r))
-	assert.Equal(t, "none exists: 30 A carries the load, but wants a conductor of 30 A and this one has 25.73 A; "+
+	assert.Equal(t, "none exists: 30 A carries the load, but wants a conductor of 30 A and this one has 25.6 A; "+
 		"25 A protects the conductor, but carries a load of 20 A at most. "+
 		"The smallest change: run extractor in 6 mm2 in place of 4 mm2, with 30 A at panel", r.Findings[0].Remedy)
 }
@@ -267,7 +267,7 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 			circuit(j, "fridge").Device.RatingA, circuit(j, "panel feed").Device.RatingA = d("16"), d("20")
 		}},
 		{"P12", "fridge, at panel, under panel feed, at main bus", func(j *job.Job) {
-			circuit(j, "fridge").Device.RatingA = d("20")
+			circuit(j, "fridge").Device.RatingA = d("15")
 			circuit(j, "panel feed").Device = &job.Device{Family: "ISO 8820-3 C", RatingA: d("5")}
 		}},
 		{"P25", "fridge, at panel, under panel feed, at main bus", func(j *job.Job) {

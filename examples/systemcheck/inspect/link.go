@@ -61,7 +61,7 @@ func linksBear(m *model) ([]Finding, error) {
 // standard fixes none. That it holds for a moment does not help: two banks
 // take minutes to come together.
 func (e end) carriesOn(closing working.Working) (working.Check, error) {
-	held, err := article(e.device).Conventional()
+	held, err := article(e.device).ConventionalCurrents()
 	if err != nil && !errors.Is(err, tables.ErrNotListed) {
 		return working.Check{}, err
 	}
@@ -234,7 +234,7 @@ func (m *model) closed(link *run, both, full map[string]bool, even bool) wire.Ne
 		within := both[b.From] && both[b.To] && full[b.From] == full[b.To]
 		return b.Name != link.Name && !within
 	})
-	n.Sources = slices.DeleteFunc(n.Sources, func(s wire.Source) bool {
+	n.Sources = slices.DeleteFunc(n.Sources, func(s wire.NodeSource) bool {
 		return !both[s.Node] || s.LimitA.Valid && (even || !full[s.Node])
 	})
 	high := m.fullOn(full)

@@ -19,12 +19,12 @@ type model struct {
 	runs []*run
 	kept
 	cases   []solved
-	faults  map[string]wire.Fault      // by node: the greatest there
-	weakest map[string]wire.Fault      // by battery missing, link open and node: the smallest there
-	through map[string]working.Working // by end: the greatest that a device there may have to break
-	windows map[string]ruled           // by end: its device's window
-	backs   map[string]backing         // by end: what stands behind it
-	only    map[string]bool            // the ends that are asked about; nil: every one
+	faults  map[string]wire.NetworkFault // by node: the greatest there
+	weakest map[string]wire.NetworkFault // by battery missing, link open and node: the smallest there
+	through map[string]working.Working   // by end: the greatest that a device there may have to break
+	windows map[string]ruled             // by end: its device's window
+	backs   map[string]backing           // by end: what stands behind it
+	only    map[string]bool              // the ends that are asked about; nil: every one
 }
 
 // kept is what stays as it is when a cable or a device is changed.
@@ -115,7 +115,7 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 	r := &run{Circuit: c, path: path, devices: [2]string{path + ".device", path + ".far_device"}, atC: c.InsulationC, conductor: wire.Conductor{
 		Size: c.Size, Class: tables.Class(c.Strands.IntPart()), Method: c.Method, InsulationC: c.InsulationC,
 		AmbientC: decimal.NewNullDecimal(c.AmbientC), Grouped: int(c.Grouped.IntPart()),
-		EngineSpace: c.EngineSpace, TerminalC: c.TerminalC,
+		OutsideEngineSpace: !c.EngineSpace, TerminalC: c.TerminalC, PlainCopper: true,
 	}}
 	var err error
 	r.one, err = r.conductor.Ampacity(set.Ampacity)
@@ -130,7 +130,7 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 	if err != nil {
 		return r, err
 	}
-	bare, err := r.carrying(decimal.Zero, cold.MilliohmPerM, decimal.Zero, r.count()).Drop()
+	bare, err := r.lying(cold.MilliohmPerM, decimal.Zero, r.count()).Loop()
 	if err != nil {
 		return r, err
 	}
@@ -138,9 +138,9 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 	return r, r.heat()
 }
 
-// carrying is the run with a current in so many of its cables.
-func (r *run) carrying(currentA, milliohmPerM, contacts decimal.Decimal, cables int) wire.Run {
-	x := wire.Run{CurrentA: currentA, LengthM: r.LengthM, MilliohmPerM: milliohmPerM, JointsMilliohm: contacts, Cables: cables}
+// lying is the run with so many of its cables.
+func (r *run) lying(milliohmPerM, contacts decimal.Decimal, cables int) wire.Run {
+	x := wire.Run{LengthM: r.LengthM, MilliohmPerM: milliohmPerM, JointsMilliohm: contacts, Cables: cables}
 	if r.Return == "chassis" {
 		x.ReturnMilliohm = r.ChassisMilliohm
 	}
@@ -155,17 +155,21 @@ func (r *run) heat() (err error) {
 	if r.hot, err = r.conductor.Resistance(decimal.Min(r.atC, hottest)); err != nil {
 		return err
 	}
-	d, err := r.carrying(r.designA, r.hot.MilliohmPerM, r.ContactsMilliohm, r.sharing()).Drop()
-	r.hotMilliohm = d.LoopMilliohm
+	loop, err := r.lying(r.hot.MilliohmPerM, r.ContactsMilliohm, r.sharing()).Loop()
+	r.hotMilliohm = loop.LoopMilliohm
 	return err
 }
 
 // drop is what the run loses at a current, at the temperature that its design
 // current makes it.
 func (r *run) drop(currentA decimal.Decimal) (wire.Drop, error) {
-	x := r.carrying(currentA, r.hot.MilliohmPerM, r.ContactsMilliohm, r.sharing())
+	x := r.lying(r.hot.MilliohmPerM, r.ContactsMilliohm, r.sharing())
 	x.From = r.warmth
-	return x.Drop()
+	loop, err := x.Loop()
+	if err != nil {
+		return wire.Drop{}, err
+	}
+	return loop.Drop(currentA)
 }
 
 // settle solves every case twice: first with every conductor as hot as its
@@ -180,7 +184,7 @@ func (m *model) settle() error {
 
 // warm solves every case the first time and sets the temperatures.
 func (m *model) warm() error {
-	m.faults, m.weakest = map[string]wire.Fault{}, map[string]wire.Fault{}
+	m.faults, m.weakest = map[string]wire.NetworkFault{}, map[string]wire.NetworkFault{}
 	m.through = map[string]working.Working{}
 	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
 	if err := m.solveCases(everyCase); err != nil {

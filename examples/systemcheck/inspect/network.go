@@ -272,8 +272,8 @@ func (m *model) network(s setting) (wire.Network, error) {
 }
 
 // source is a battery as it is in a case.
-func (m *model) source(b job.Battery, s setting) wire.Source {
-	x := wire.Source{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)}
+func (m *model) source(b job.Battery, s setting) wire.NodeSource {
+	x := wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.high(b)}
 	if s.full {
 		x.EMFV = b.FullV
 	}
@@ -308,12 +308,12 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 				held = a.RunsAtV
 			}
 			if most.IsPositive() { // some give nothing at idle
-				n.Sources = append(n.Sources, wire.Source{
+				n.Sources = append(n.Sources, wire.NodeSource{
 					Name: a.Name, Node: a.Name, EMFV: held, Milliohm: regulated(),
 					LimitA: decimal.NewNullDecimal(most),
 				})
 			}
-			n.Loads = append(n.Loads, wire.Load{
+			n.Loads = append(n.Loads, wire.NodeLoad{
 				Name: "the vehicle's own loads", Node: a.Name, CurrentA: decimal.NewNullDecimal(a.VehicleA),
 			})
 		}
@@ -322,11 +322,11 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 		if !slices.Contains(s.state.Sources, c.Name) {
 			continue
 		}
-		n.Sources = append(n.Sources, wire.Source{
+		n.Sources = append(n.Sources, wire.NodeSource{
 			Name: c.Name, Node: c.Name, EMFV: c.OutputV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(c.MaxA),
 		})
 		if c.Kind == "converter" {
-			n.Loads = append(n.Loads, wire.Load{
+			n.Loads = append(n.Loads, wire.NodeLoad{
 				Name: "input of " + c.Name, Node: c.FedAt, PowerW: decimal.NewNullDecimal(inputW(c)),
 			})
 		}
@@ -335,9 +335,9 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 }
 
 // loads returns what runs in a case. What an inverter feeds draws through it.
-func (m *model) loads(of setting) ([]wire.Load, error) {
+func (m *model) loads(of setting) ([]wire.NodeLoad, error) {
 	s := of.state
-	var all []wire.Load
+	var all []wire.NodeLoad
 	for _, l := range m.job.Loads {
 		if l.At != "" && slices.Contains(s.Loads, l.Name) {
 			if l.Name == of.starts {
@@ -355,16 +355,16 @@ func (m *model) loads(of setting) ([]wire.Load, error) {
 		if err != nil {
 			return nil, working.In(fmt.Sprintf("inverters[%d]", i), err)
 		}
-		all = append(all, wire.Load{Name: inv.Name, Node: inv.Name, PowerW: decimal.NewNullDecimal(in)})
+		all = append(all, wire.NodeLoad{Name: inv.Name, Node: inv.Name, PowerW: decimal.NewNullDecimal(in)})
 	}
 	return all, nil
 }
 
 // direct returns a load as the solver takes it; what is stated at the nominal
 // voltage is turned into what stays the same.
-func (m *model) direct(l job.Load) wire.Load {
+func (m *model) direct(l job.Load) wire.NodeLoad {
 	u := m.job.SystemV
-	w := wire.Load{Name: l.Name, Node: l.At, TripV: l.LeastV}
+	w := wire.NodeLoad{Name: l.Name, Node: l.At, TripV: l.LeastV}
 	power, current := l.PowerW.Decimal, l.CurrentA.Decimal
 	if l.PowerW.Valid {
 		current = power.DivRound(u, 4)

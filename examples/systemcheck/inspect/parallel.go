@@ -5,7 +5,6 @@ import (
 
 	"example.org/extralow/protect"
 	"example.org/extralow/tables"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
@@ -34,16 +33,7 @@ func (r *run) together() (wire.Ampacity, error) {
 	if r.noAmps != nil || r.sharing() == 1 {
 		return r.one, nil
 	}
-	sum, err := r.one.Together(r.sharing())
-	if err != nil {
-		return wire.Ampacity{}, err
-	}
-	all, w := r.one, working.Start(sum.Working)
-	law := cite.IEC6036443.At("433.4", cite.FromMemory)
-	all.CableA = w.Calc("I_c", "n_cb × I_c", r.Cables.Count.Mul(r.one.CableA), law)
-	all.AmpacityA = w.Calc("I_z", "I_zn", sum.CurrentA, law)
-	all.Working = working.Start(w)
-	return all, nil
+	return r.one.InParallel(r.sharing())
 }
 
 const parallelText = "its cables lie in parallel: see P24"
@@ -69,17 +59,20 @@ func guardsAll(m *model) ([]Finding, error) {
 }
 
 func (m *model) guardsEach(e end) (working.Check, error) {
-	rule, _ := m.overall()
 	switch {
 	case errors.Is(e.noAmps, tables.ErrOutside):
 		return working.Check{ID: "P24", Silent: "the air is too hot for the cable: see W01"}, nil
 	case e.noAmps != nil:
 		return working.Check{ID: "P24", Missing: noAmpacityText}, nil
 	}
-	return protect.Parallel{
+	checks, err := protect.Parallel{
 		Cables: e.count(), AmpacityA: decimal.Max(e.one.AmpacityA, least), Identical: e.Cables.Identical,
 		RatingA: e.device.RatingA, SetName: m.set.Name, From: e.one.Working,
-	}.Check(rule)
+	}.Checks(m.set.Device)
+	if err != nil {
+		return working.Check{}, err
+	}
+	return checks[len(checks)-1], nil // overall, where the set alone is the laxer
 }
 
 // notHere is the one finding of a rule that has nothing to judge in this job.

@@ -165,8 +165,8 @@ func (m *model) opensFirst(lower, upper end, left int64) (working.Check, error) 
 	if over, err := m.overrated(lower); over || err != nil {
 		return working.Check{ID: "P13", Silent: lower.overratedText()}, err
 	}
-	pair := protect.Pair{Upper: article(upper.device), Lower: article(lower.device)}
-	together := protect.Pair{Upper: sideBySide(pair.Upper, left), Lower: pair.Lower}
+	pair := protect.SeriesPair{Upper: article(upper.device), Lower: article(lower.device)}
+	together := protect.SeriesPair{Upper: sideBySide(pair.Upper, left), Lower: pair.Lower}
 	ratio, err := together.Ratio("gG16")
 	if err != nil || ratio.Verdict() == working.Fails {
 		return ratio, err
@@ -199,7 +199,7 @@ func sideBySide(d protect.Device, count int64) protect.Device {
 
 // byGates leaves a pair alone that its gates do not settle: they are wide, and
 // most pairs of good practice overlap in them.
-func (m *model) byGates(pair protect.Pair, lower end) (working.Check, error) {
+func (m *model) byGates(pair protect.SeriesPair, lower end) (working.Check, error) {
 	through, err := m.throughDevice(lower)
 	if err != nil {
 		return working.Check{}, err

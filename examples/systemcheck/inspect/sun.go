@@ -57,7 +57,7 @@ func coldString(m *model) ([]Finding, error) {
 // whether those fitted suit the modules.
 func stringDevices(m *model) ([]Finding, error) {
 	return m.arrays("P20", func(s job.Solar) ([]working.Check, error) {
-		return protect.Strings{
+		return protect.SolarArray{
 			Count: whole(s.Strings), ShortA: s.ShortA, ModuleFuseA: s.ModuleFuseA, FittedA: s.StringFuseA,
 		}.Checks()
 	})

@@ -69,8 +69,8 @@ func (m *model) supplied(u unit) (checks []working.Check, corner string, err err
 	case !ok:
 		return []working.Check{{ID: "P17", Silent: idleText}}, "", nil
 	}
-	x := protect.Unit{
-		SupplyLeastV: low, SupplyMostV: m.highestV(u.node), Code: u.SupplyCode, LeastV: u.WorksFromV, MostV: u.WorksToV,
+	x := protect.ConnectedUnit{
+		LeastSupplyV: decimal.NewNullDecimal(low), GreatestSupplyV: m.highestV(u.node), Code: u.SupplyCode, LeastV: u.WorksFromV, GreatestV: u.WorksToV,
 	}
 	high, err := x.Checks()
 	if err != nil {
@@ -100,7 +100,7 @@ func ladderTo(c solved, node string, low decimal.Decimal) working.Working {
 	if err != nil || c.CollapsedAt != "" {
 		return nil
 	}
-	w := working.Start(ladder)
+	w := working.Start(ladder.Working)
 	w.Calc("U_s1", "U_L", low, cite.Kirchhoff.At("", cite.Published))
 	return w
 }
@@ -146,7 +146,7 @@ func survivesMishaps(m *model) ([]Finding, error) {
 			if !x.bears.Valid || !x.may {
 				continue
 			}
-			c, err := protect.Mishap{NominalV: m.job.SystemV, Kind: x.kind, SurvivesV: x.bears}.Check()
+			c, err := protect.SupplyTest{NominalV: m.job.SystemV, Kind: x.kind, SurvivesV: x.bears}.Check()
 			if err != nil {
 				return nil, working.In(u.path, err)
 			}

@@ -20,11 +20,9 @@ func carries(m *model) ([]Finding, error) {
 		f := Finding{Where: r.Name, Path: r.path, RuleSet: m.set.Name, Corner: r.worst}
 		switch {
 		case r.noAmps == nil:
-			c, err := r.ampacity.Check(r.designA)
-			if err != nil {
-				return nil, working.In(r.path, err)
-			}
-			f.Check, f.Source = c, c.Working[0].Source
+			w := working.Start(r.ampacity.Working)
+			w.Given("I", r.designA) // nought where no case puts any on it
+			f.Check, f.Source = w.Check("W01", "", "I", "I_z"), w[0].Source
 		case errors.Is(r.noAmps, tables.ErrOutside):
 			f.Check = beyondTable(r)
 		default:
@@ -53,7 +51,7 @@ func bigEnough(m *model) ([]Finding, error) {
 		if r.Sheathed {
 			least = m.set.Size.Sheathed
 		}
-		c, err := wire.LeastSize(least, r.Size)
+		c, err := wire.CheckLeastSize(least, r.Size)
 		if err != nil {
 			return nil, working.In(r.path, err)
 		}
@@ -388,7 +386,7 @@ func voltsAt(c solved, node string, v, least decimal.Decimal) working.Check {
 		w.Note("no voltage holds: the loads ask more than the sources can give, at " + c.CollapsedAt)
 		return w.Check("W04", "", "U_lo", "U_L")
 	}
-	w := working.Start(ladder)
+	w := working.Start(ladder.Working)
 	w.Given("U_lo", least)
 	return w.Check("W04", "", "U_lo", "U_L")
 }

@@ -10,13 +10,13 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Row is a bank of batteries side by side: a link joins each plus terminal to
+// ParallelBank is a bank of batteries side by side: a link joins each plus terminal to
 // the next one's, and another each minus terminal.
-type Row struct {
-	EMFV            decimal.Decimal   `json:"emf_v"`              // of each battery, at no load
-	BatteryMilliohm []decimal.Decimal `json:"battery_milliohm"`   // of each, in order
-	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohm"` // of the links, one fewer
-	MinusMilliohm   []decimal.Decimal `json:"minus_link_milliohm"`
+type ParallelBank struct {
+	EMFV            decimal.Decimal   `json:"emf_v"`                        // of each battery, at no load
+	BatteryMilliohm []decimal.Decimal `json:"battery_milliohm,omitempty"`   // of each, in order
+	PlusMilliohm    []decimal.Decimal `json:"plus_link_milliohm,omitempty"` // of the links, one fewer
+	MinusMilliohm   []decimal.Decimal `json:"minus_link_milliohm,omitempty"`
 	CurrentA        decimal.Decimal   `json:"current_a"` // taken from the bank
 }
 
@@ -25,13 +25,13 @@ type Row struct {
 type TakeOff struct {
 	Plus      int               `json:"plus_at"`  // the battery, from 1
 	Minus     int               `json:"minus_at"` // the battery, from 1
-	ShareA    []decimal.Decimal `json:"source_a"`
+	ShareA    []decimal.Decimal `json:"source_a,omitempty"`
 	GreatestA decimal.Decimal   `json:"greatest_share_a"`
 	Working   working.Working   `json:"working"`
 }
 
-// mostInRow keeps every pair of terminals tried within a few milliseconds.
-const mostInRow = 16
+// greatestBank keeps every pair of terminals tried within a few milliseconds.
+const greatestBank = 16
 
 // TakeOff returns what each battery gives when the plus cable leaves at one
 // battery and the minus cable at another, both counted from 1:
@@ -42,7 +42,7 @@ const mostInRow = 16
 // 1000 V, resistances 0.001 to 1 000 000 mΩ, current above 0 to 10 000 A. Where
 // the bank cannot give the current it is [ErrNoOperatingPoint]. Sources:
 // Kirchhoff's laws, Ohm's law.
-func (r Row) TakeOff(plus, minus int) (TakeOff, error) {
+func (r ParallelBank) TakeOff(plus, minus int) (TakeOff, error) {
 	batteries := int64(len(r.BatteryMilliohm))
 	if err := errors.Join(
 		r.check(),
@@ -61,10 +61,10 @@ func (r Row) TakeOff(plus, minus int) (TakeOff, error) {
 	return takeOff(plus, minus, s), nil
 }
 
-// Even returns the take-off whose greatest share is the smallest: the one that
+// EvenTakeOff returns the take-off whose greatest share is the smallest: the one that
 // loads the batteries most evenly. Of equal ones it is the first. Ranges as for
-// [Row.TakeOff].
-func (r Row) Even() (TakeOff, error) {
+// [ParallelBank.TakeOff].
+func (r ParallelBank) EvenTakeOff() (TakeOff, error) {
 	var best TakeOff
 	for plus := range r.BatteryMilliohm {
 		for minus := range r.BatteryMilliohm {
@@ -97,12 +97,12 @@ func takeOff(plus, minus int, s Solution) TakeOff {
 }
 
 // network draws both poles of the row, the load between two of their terminals.
-func (r Row) network(plus, minus int) Network {
-	n := Network{Loads: []Load{{
+func (r ParallelBank) network(plus, minus int) Network {
+	n := Network{Loads: []NodeLoad{{
 		Name: "load", Node: post("plus", plus), Return: post("minus", minus), CurrentA: decimal.NewNullDecimal(r.CurrentA),
 	}}}
 	for i, milliohm := range r.BatteryMilliohm {
-		n.Sources = append(n.Sources, Source{
+		n.Sources = append(n.Sources, NodeSource{
 			Name: fmt.Sprint("battery ", i+1), Node: post("plus", i+1), Return: post("minus", i+1), EMFV: r.EMFV, Milliohm: milliohm,
 		})
 	}
@@ -122,12 +122,12 @@ func links(pole string, milliohm []decimal.Decimal) []Branch {
 	return b
 }
 
-func (r Row) check() error {
+func (r ParallelBank) check() error {
 	batteries := len(r.BatteryMilliohm)
 	faults := []error{
-		working.Between("battery_milliohm", decimal.NewFromInt(int64(batteries)), 2, mostInRow),
-		working.Above("emf_v", r.EMFV, 0, mostVolts),
-		working.Above("current_a", r.CurrentA, 0, mostAmperes),
+		working.Between("battery_milliohm", decimal.NewFromInt(int64(batteries)), 2, greatestBank),
+		working.Above("emf_v", r.EMFV, 0, greatestVolts),
+		working.Above("current_a", r.CurrentA, 0, greatestAmperes),
 		checkEach("battery_milliohm", r.BatteryMilliohm, batteries),
 		checkEach("plus_link_milliohm", r.PlusMilliohm, batteries-1),
 		checkEach("minus_link_milliohm", r.MinusMilliohm, batteries-1),
@@ -142,7 +142,7 @@ func checkEach(field string, milliohm []decimal.Decimal, length int) error {
 		faults = append(faults, &working.InputError{Field: field, Got: fmt.Sprint(len(milliohm)), Want: fmt.Sprintf("%d, as the batteries ask", length)})
 	}
 	for i, m := range milliohm {
-		faults = append(faults, checkFrom(fmt.Sprintf("%s[%d]", field, i), m, leastMilliohm, mostMilliohm))
+		faults = append(faults, checkFrom(fmt.Sprintf("%s[%d]", field, i), m, leastMilliohm, greatestMilliohm))
 	}
 	return errors.Join(faults...)
 }

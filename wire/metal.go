@@ -10,14 +10,14 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Warm is a resistance known at one temperature and wanted at another.
-type Warm struct {
+// KnownResistance is a resistance known at one temperature and wanted at another.
+type KnownResistance struct {
 	Metal        string              `json:"metal"` // copper or aluminium
 	MilliohmPerM decimal.Decimal     `json:"known_mohm_per_m"`
-	AtC          decimal.Decimal     `json:"known_c"`     // where it is known
-	ToC          decimal.Decimal     `json:"conductor_c"` // where it is wanted
-	PerK         decimal.NullDecimal `json:"per_k"`       // coefficient at AtC; unset: from the metal's temperature of zero resistance
-	From         working.Working     `json:"-"`           // the lines that gave MilliohmPerM
+	KnownC       decimal.NullDecimal `json:"known_c"`        // where it is known
+	ConductorC   decimal.NullDecimal `json:"conductor_c"`    // where it is wanted
+	PerK         decimal.NullDecimal `json:"per_k"`          // coefficient at AtC; unset: from the metal's temperature of zero resistance
+	From         working.Working     `json:"from,omitempty"` // the lines that gave MilliohmPerM
 }
 
 // Resistance returns the resistance at the other temperature:
@@ -29,12 +29,12 @@ type Warm struct {
 // 238.1 for aluminium, which does not follow from its coefficient. Resistance
 // above 0 to 1 000 000 mΩ/m, temperatures -60 to 250 °C, coefficient 0 to 1.
 // Sources: IEC 60028, IEC 60889; FAA AC 43.13-1B 11-66d(4).
-func (r Warm) Resistance() (Resistance, error) {
+func (r KnownResistance) Resistance() (Resistance, error) {
 	if err := r.check(); err != nil {
 		return Resistance{}, err
 	}
 	w := working.Start(r.From)
-	r1, t1, tc := w.Given("R_1", r.MilliohmPerM), w.Given("T_1", r.AtC), w.Given("T_c", r.ToC)
+	r1, t1, tc := w.Given("R_1", r.MilliohmPerM), w.Given("T_1", r.KnownC.Decimal), w.Given("T_c", r.ConductorC.Decimal)
 	if r.PerK.Valid {
 		a := w.Given("α_1", r.PerK.Decimal)
 		rT := r1.Mul(one.Add(a.Mul(tc.Sub(t1)))).Round(4)
@@ -45,12 +45,12 @@ func (r Warm) Resistance() (Resistance, error) {
 	return Resistance{rT, slices.Clip(w)}, err
 }
 
-func (r Warm) check() error {
+func (r KnownResistance) check() error {
 	return errors.Join(
 		working.OneOf("metal", r.Metal, "copper", "aluminium"),
 		working.Above("known_mohm_per_m", r.MilliohmPerM, 0, 1_000_000),
-		working.Between("known_c", r.AtC, -60, 250),
-		working.Between("conductor_c", r.ToC, -60, 250),
+		checkStated("known_c", r.KnownC, -60, hottest),
+		checkStated("conductor_c", r.ConductorC, -60, hottest),
 		checkOptional("per_k", r.PerK, 0, 1),
 	)
 }
@@ -70,13 +70,13 @@ func warmed(w *working.Working, metal, resistance, at string) (decimal.Decimal, 
 	return w.Calc("R_T", formula, rT, cite.AC4313.At("11-66d(4)", cite.Published)), nil
 }
 
-// Solid is a bar or wire of one metal.
-type Solid struct {
+// SolidConductor is a bar or wire of one metal.
+type SolidConductor struct {
 	Metal       string              `json:"metal"`                     // copper or aluminium
 	AreaMM2     decimal.Decimal     `json:"area_mm2"`                  // of metal
 	Resistivity decimal.NullDecimal `json:"resistivity_ohm_mm2_per_m"` // at 20 °C; unset: that of the metal
-	AtC         decimal.Decimal     `json:"conductor_c"`
-	From        working.Working     `json:"-"` // the lines that gave AreaMM2
+	ConductorC  decimal.NullDecimal `json:"conductor_c"`
+	From        working.Working     `json:"from,omitempty"` // the lines that gave AreaMM2
 }
 
 // Resistance returns the resistance of one metre from resistivity and area:
@@ -88,12 +88,12 @@ type Solid struct {
 // allows lies above it, by stranding and tolerance. Area 0.001 to 10 000 mm²,
 // resistivity above 0 to 10 Ω mm²/m, temperature -60 to 250 °C. Sources:
 // resistivity as shown, FAA AC 43.13-1B 11-66d(4) for the temperature.
-func (s Solid) Resistance() (Resistance, error) {
+func (s SolidConductor) Resistance() (Resistance, error) {
 	err := errors.Join(
 		working.OneOf("metal", s.Metal, "copper", "aluminium"),
 		checkFrom("area_mm2", s.AreaMM2, leastArea, 10_000),
 		checkAbove("resistivity_ohm_mm2_per_m", s.Resistivity, 10),
-		working.Between("conductor_c", s.AtC, -60, 250),
+		checkStated("conductor_c", s.ConductorC, -60, hottest),
 	)
 	if err != nil {
 		return Resistance{}, err
@@ -106,12 +106,12 @@ func (s Solid) Resistance() (Resistance, error) {
 	area := w.Given("S", s.AreaMM2)
 	w.Calc("R_20", "ρ_20 × 1000 ÷ S", rho.Shift(3).DivRound(area, 6), ohm)
 	w.Given("T_ref", decimal.NewFromInt(20))
-	w.Given("T_c", s.AtC)
+	w.Given("T_c", s.ConductorC.Decimal)
 	r, err := warmed(&w, s.Metal, "R_20", "T_ref")
 	return Resistance{r, slices.Clip(w)}, err
 }
 
-func (s Solid) resistivity(w *working.Working) (decimal.Decimal, error) {
+func (s SolidConductor) resistivity(w *working.Working) (decimal.Decimal, error) {
 	if s.Resistivity.Valid {
 		return w.Given("ρ_20", s.Resistivity.Decimal), nil
 	}

@@ -13,8 +13,8 @@ import (
 )
 
 // inARow is a bank of equal batteries of 1 mΩ and equal links.
-func inARow(batteries int, linkMilliohm string) wire.Row {
-	r := wire.Row{EMFV: d("12.8"), CurrentA: d("100")}
+func inARow(batteries int, linkMilliohm string) wire.ParallelBank {
+	r := wire.ParallelBank{EMFV: d("12.8"), CurrentA: d("100")}
 	for i := range batteries {
 		r.BatteryMilliohm = append(r.BatteryMilliohm, d("1"))
 		if i > 0 {
@@ -52,8 +52,8 @@ func TestRowShares(t *testing.T) {
 func TestEvenRow(t *testing.T) {
 	uneven := inARow(5, "0.4")
 	uneven.BatteryMilliohm[1], uneven.PlusMilliohm[2], uneven.MinusMilliohm[0] = d("2.5"), d("1.9"), d("0.05")
-	for _, r := range []wire.Row{inARow(2, "1"), inARow(4, "1"), inARow(4, "0.1"), uneven} {
-		best, err := r.Even()
+	for _, r := range []wire.ParallelBank{inARow(2, "1"), inARow(4, "1"), inARow(4, "0.1"), uneven} {
+		best, err := r.EvenTakeOff()
 		require.NoError(t, err)
 		for plus := range r.BatteryMilliohm {
 			for minus := range r.BatteryMilliohm {
@@ -68,20 +68,20 @@ func TestEvenRow(t *testing.T) {
 }
 
 func TestRowRefuses(t *testing.T) {
-	_, err := wire.Row{EMFV: d("0"), BatteryMilliohm: []decimal.Decimal{d("0")}, PlusMilliohm: []decimal.Decimal{d("1")}}.TakeOff(2, 0)
+	_, err := wire.ParallelBank{EMFV: d("0"), BatteryMilliohm: []decimal.Decimal{d("0")}, PlusMilliohm: []decimal.Decimal{d("1")}}.TakeOff(2, 0)
 	require.Error(t, err)
 	for _, field := range []string{"emf_v", "battery_milliohm", "battery_milliohm[0]", "plus_link_milliohm", "current_a", "plus_at", "minus_at"} {
 		assert.ErrorContains(t, err, field)
 	}
-	_, err = wire.Row{}.Even()
+	_, err = wire.ParallelBank{}.EvenTakeOff()
 	assert.Error(t, err)
 	tooMuch := inARow(3, "1")
 	tooMuch.CurrentA = d("10000")
-	_, err = tooMuch.Even()
+	_, err = tooMuch.EvenTakeOff()
 	assert.True(t, errors.Is(err, wire.ErrNoOperatingPoint), "%v", err)
 }
 
-func ExampleRow_TakeOff() {
+func ExampleParallelBank_TakeOff() {
 	r := inARow(4, "1") // four batteries of 1 mΩ, links of 1 mΩ, 100 A
 	t, err := r.TakeOff(1, 1)
 	printed(t.Working, err)
@@ -101,8 +101,8 @@ func ExampleRow_TakeOff() {
 	//                                       bank [Kirchhoff's laws]
 }
 
-func ExampleRow_Even() {
-	t, err := inARow(4, "1").Even()
+func ExampleParallelBank_EvenTakeOff() {
+	t, err := inARow(4, "1").EvenTakeOff()
 	fmt.Println("plus at", t.Plus, "minus at", t.Minus, "greatest share", t.GreatestA.StringFixed(1), "A", err)
 	// Output:
 	// plus at 1 minus at 4 greatest share 37.5 A <nil>
@@ -111,7 +111,7 @@ func ExampleRow_Even() {
 func BenchmarkRowEven(b *testing.B) {
 	r := inARow(16, "0.1")
 	for b.Loop() {
-		if _, err := r.Even(); err != nil {
+		if _, err := r.EvenTakeOff(); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -13,24 +13,24 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Bundle is one wire of an aircraft bundle, by the manner of FAA AC 43.13-1B.
-type Bundle struct {
+// AircraftBundle is one wire of an aircraft bundle, by the manner of FAA AC 43.13-1B.
+type AircraftBundle struct {
 	FreeAirA       decimal.Decimal     `json:"free_air_a"` // one wire in free air, read off figure 11-4
 	Wires          int                 `json:"wires"`
 	LoadingPercent decimal.Decimal     `json:"loading_percent"` // share of all wires' capacity in use
-	AltitudeM      decimal.Decimal     `json:"altitude_m"`
+	AltitudeM      decimal.NullDecimal `json:"altitude_m"`      // 0 at sea level
 	BundleFactor   decimal.NullDecimal `json:"bundle_factor"`   // read off figure 11-6; unset: the table
-	AltitudeFactor decimal.NullDecimal `json:"altitude_factor"` // read off figure 11-5; unset: 1 at sea level, else the table
+	AltitudeFactor decimal.NullDecimal `json:"altitude_factor"` // read off figure 11-5; unset: that of the altitude
 }
 
-// MostCurrent returns what the wire may carry in its bundle:
+// GreatestCurrent returns what the wire may carry in its bundle:
 //
 //	I_w = I_fa × k_bu × k_al      [A]
 //
 // Free-air current above 0 to 1000 A, 1 to 100 wires (19 in the table),
 // loading above 0 to 100 %, altitude 0 to 18 288 m, factors above 0 to 1.
 // Source: FAA AC 43.13-1B 11-66 to 11-69; bundle factors of MIL-W-5088L.
-func (b Bundle) MostCurrent() (Current, error) {
+func (b AircraftBundle) GreatestCurrent() (Current, error) {
 	if err := b.check(); err != nil {
 		return Current{}, err
 	}
@@ -43,9 +43,9 @@ func (b Bundle) MostCurrent() (Current, error) {
 		return Current{}, err
 	}
 	current, formula := i.Mul(bundle), "I_fa × k_bu"
-	if b.AltitudeFactor.Valid || b.AltitudeM.IsPositive() {
+	if b.AltitudeFactor.Valid || b.AltitudeM.Decimal.IsPositive() {
 		altitude, err := factorOr(&w, "k_al", b.AltitudeFactor, func() (working.Figure, error) {
-			return tables.AltitudeFactor(b.AltitudeM)
+			return tables.AltitudeFactor(b.AltitudeM.Decimal)
 		})
 		if err != nil {
 			return Current{}, err
@@ -68,19 +68,23 @@ func factorOr(w *working.Working, symbol string, stated decimal.NullDecimal, loo
 	return w.LookUp(symbol, f), nil
 }
 
-func (b Bundle) check() error {
+func (b AircraftBundle) check() error {
+	altitude := checkOptional("altitude_m", b.AltitudeM, 0, 18_288)
+	if !b.AltitudeFactor.Valid {
+		altitude = checkStated("altitude_m", b.AltitudeM, 0, 18_288)
+	}
 	return errors.Join(
 		working.Above("free_air_a", b.FreeAirA, 0, 1000),
 		working.Between("wires", decimal.NewFromInt(int64(b.Wires)), 1, 100),
 		working.Above("loading_percent", b.LoadingPercent, 0, 100),
-		working.Between("altitude_m", b.AltitudeM, 0, 18_288),
+		altitude,
 		checkAbove("bundle_factor", b.BundleFactor, 1),
 		checkAbove("altitude_factor", b.AltitudeFactor, 1),
 	)
 }
 
-// Kind is so many wires of a harness with one current each.
-type Kind struct {
+// HarnessWires is so many wires of a harness with one current each.
+type HarnessWires struct {
 	Wires    int             `json:"wires"`
 	CurrentA decimal.Decimal `json:"current_a"` // of each
 }
@@ -91,7 +95,7 @@ type Kind struct {
 //	I_hs = (n_k1 × I_w1 + n_k2 × I_w2 + ...) × p_l ÷ 100      [A]
 //
 // 1 to 20 kinds of wire. Source: FAA AC 43.13-1B 11-69.
-func HarnessCurrent(loadingPercent decimal.Decimal, kinds ...Kind) (Current, error) {
+func HarnessCurrent(loadingPercent decimal.Decimal, kinds ...HarnessWires) (Current, error) {
 	faults := []error{
 		working.Above("loading_percent", loadingPercent, 0, 100),
 		working.Between("kinds", decimal.NewFromInt(int64(len(kinds))), 1, 20),
@@ -117,10 +121,10 @@ func HarnessCurrent(loadingPercent decimal.Decimal, kinds ...Kind) (Current, err
 
 // AircraftWire is a wire in a bundle and the most that it may carry there.
 type AircraftWire struct {
-	AmbientC decimal.Decimal `json:"ambient_c"`
-	RatingC  decimal.Decimal `json:"insulation_c"`
-	CurrentA decimal.Decimal `json:"current_a"`
-	MostA    decimal.Decimal `json:"ampacity_a"`
+	AmbientC    decimal.NullDecimal `json:"ambient_c"`
+	InsulationC decimal.Decimal     `json:"insulation_c"`
+	CurrentA    decimal.Decimal     `json:"current_a"`
+	GreatestA   decimal.Decimal     `json:"ampacity_a"`
 }
 
 // Temperature estimates how hot the wire is by the manner of FAA AC 43.13-1B:
@@ -128,29 +132,29 @@ type AircraftWire struct {
 //	T_c = T_a + (T_r − T_a) × √(I ÷ I_z)      [°C], to 0.1
 //
 // The root in place of the square of [Ampacity.Temperature] makes it hotter
-// below the rating and cooler above it, where it must not be used: current 0 to
+// below the rating and cooler above it, where it must not be used: current above 0 to
 // the most it may carry, which is above 0 to 1000 A. Ambient -60 to 250 °C,
 // rating above it to 260 °C. Source: FAA AC 43.13-1B 11-66d(6).
 func (a AircraftWire) Temperature() (Temperature, error) {
 	err := errors.Join(
-		working.Between("ambient_c", a.AmbientC, -60, 250),
-		working.Between("insulation_c", a.RatingC, -60, 260),
-		working.Between("current_a", a.CurrentA, 0, 1000),
-		working.Above("ampacity_a", a.MostA, 0, 1000),
+		checkStated("ambient_c", a.AmbientC, -60, 250),
+		working.Between("insulation_c", a.InsulationC, -60, 260),
+		working.Above("current_a", a.CurrentA, 0, 1000),
+		working.Above("ampacity_a", a.GreatestA, 0, 1000),
 	)
 	switch {
 	case err != nil:
 		return Temperature{}, err
-	case a.CurrentA.GreaterThan(a.MostA):
-		return Temperature{}, &working.InputError{Field: "current_a", Got: a.CurrentA.String(), Want: "at most ampacity_a, " + a.MostA.String()}
-	case !a.RatingC.GreaterThan(a.AmbientC):
-		return Temperature{}, &working.InputError{Field: "insulation_c", Got: a.RatingC.String(), Want: "above ambient_c, " + a.AmbientC.String()}
+	case a.CurrentA.GreaterThan(a.GreatestA):
+		return Temperature{}, &working.InputError{Field: "current_a", Got: a.CurrentA.String(), Want: "at most ampacity_a, " + a.GreatestA.String()}
+	case !a.InsulationC.GreaterThan(a.AmbientC.Decimal):
+		return Temperature{}, &working.InputError{Field: "insulation_c", Got: a.InsulationC.String(), Want: "above ambient_c, " + a.AmbientC.Decimal.String()}
 	}
 	var w working.Working
-	ta, tr := w.Given("T_a", a.AmbientC), w.Given("T_r", a.RatingC)
-	i, most := w.Given("I", a.CurrentA), w.Given("I_z", a.MostA)
+	ta, tr := w.Given("T_a", a.AmbientC.Decimal), w.Given("T_r", a.InsulationC)
+	i, most := w.Given("I", a.CurrentA), w.Given("I_z", a.GreatestA)
 	share := math.Sqrt(i.InexactFloat64() / most.InexactFloat64())
-	t := fixed(ta.InexactFloat64()+tr.Sub(ta).InexactFloat64()*share, 1)
-	w.Calc("T_c", "T_a + (T_r − T_a) × sqrt(I ÷ I_z)", t, cite.AC4313.At("11-66d(6)", cite.Published))
-	return Temperature{t, slices.Clip(w)}, nil
+	hot := ta.InexactFloat64() + tr.Sub(ta).InexactFloat64()*share
+	t, err := calcFixed(&w, "T_c", "T_a + (T_r − T_a) × sqrt(I ÷ I_z)", hot, 1, cite.AC4313.At("11-66d(6)", cite.Published))
+	return Temperature{t, slices.Clip(w)}, err
 }
