@@ -225,7 +225,7 @@ func (y *year) minute(sourceA, loadA float64) {
 	if y.shed {
 		loadA = 0
 	}
-	y.m.sourceA, y.m.loadA = sourceA, loadA
+	y.m.sourceA, y.m.loadA, y.settled = sourceA, loadA, false
 	end := y.hours + 1.0/60
 	for steps := 0; y.hours < end-tick; steps++ {
 		if steps > y.mostSteps {
@@ -233,7 +233,7 @@ func (y *year) minute(sourceA, loadA float64) {
 			break
 		}
 		if y.here().by == byEmptiness {
-			y.m.loadA = y.givenToLoads()
+			y.m.loadA, y.settled = y.givenToLoads(), false
 			y.shed = true
 			y.here()
 		}

@@ -143,6 +143,22 @@ func area(spans []span, from, to float64) float64 {
 	return sum
 }
 
+// TestPower holds the powers of the time loop to those of package math, along a charge
+// and back and by leaps.
+func TestPower(t *testing.T) {
+	for _, y := range []float64{0.86, -1.2, 2, 0.5} {
+		p := newPower(y)
+		assert.Zero(t, p.of(0))
+		for i := range 20_000 {
+			x := math.Abs(math.Cos(float64(i)/3000)) + 1e-9
+			if i%97 == 0 {
+				x *= 1000
+			}
+			assert.InEpsilon(t, math.Pow(x, y), p.of(x), 1e-9)
+		}
+	}
+}
+
 // TestAgainstODESolver compares times, energy and states with the golden numbers
 // of another program: testdata/ode.py, which has scipy's solver integrate an
 // independent statement of the model.

@@ -108,6 +108,8 @@ type chargeLaw struct {
 	gassingWarmth  float64
 	cells, strings float64
 	tenHourAh      float64 // of a string
+	ofAmps         power   // I^v_3
+	ofMissing      power   // (1 − s)^−v_5
 }
 
 // newChargeLaw adds the lines of the law's constants.
@@ -122,6 +124,7 @@ func newChargeLaw(w *working.Working, t decimal.Decimal) (*chargeLaw, error) {
 	if err := lookUp(w, into); err != nil {
 		return nil, err
 	}
+	l.ofAmps, l.ofMissing = newPower(l.v[3]), newPower(-l.v[5])
 	l.warmth, l.finalWarmth = warmth(ofRising, t), warmth(ofFinal, t)
 	return l, nil
 }
@@ -161,7 +164,7 @@ func (l *chargeLaw) steepness(missing float64) float64 { return l.v[4] * math.Po
 
 // rising is U_cr of a string's current.
 func (l *chargeLaw) rising(amps, missing, steepness float64) float64 {
-	return l.v[0] + l.v[1]*(1-missing) + amps/l.tenHourAh*(l.v[2]/(1+power(amps, l.v[3]))+steepness+l.v[6])*l.warmth
+	return l.v[0] + l.v[1]*(1-missing) + amps/l.tenHourAh*(l.v[2]/(1+math.Pow(amps, l.v[3]))+steepness+l.v[6])*l.warmth
 }
 
 // ofCurrent is U_cf or U_cg of a string's current.
@@ -169,12 +172,33 @@ func (l *chargeLaw) ofCurrent(still, moving, warmth, amps float64) float64 {
 	return (still + moving*math.Log1p(amps/l.tenHourAh)) * warmth
 }
 
-// power is x^y of a current; the logarithm is twice as fast as the general power.
-func power(x, y float64) float64 {
-	if x <= 0 {
+// power is x^y of arguments of which each comes near the last: as far as a fiftieth
+// from where it was worked out the binomial series serves, to 1e-9 of it.
+type power struct {
+	y, x, value float64
+	series      [5]float64
+}
+
+func newPower(y float64) power {
+	p := power{y: y}
+	term := 1.0
+	for i := range p.series {
+		term *= (y - float64(i)) / float64(i+1)
+		p.series[i] = term
+	}
+	return p
+}
+
+func (p *power) of(x float64) float64 {
+	if x == 0 {
 		return 0
 	}
-	return math.Exp(y * math.Log(x))
+	d := (x - p.x) / p.x
+	if !(math.Abs(d) < 0.02) {
+		p.x, p.value, d = x, math.Pow(x, p.y), 0
+	}
+	c := &p.series
+	return p.value * (1 + d*(c[0]+d*(c[1]+d*(c[2]+d*(c[3]+d*c[4])))))
 }
 
 // terminal is a voltage at the battery, and how it changes with an ampere and with
@@ -185,13 +209,15 @@ type terminal struct{ volts, perA, perAh float64 }
 // charge is missing.
 func (l *chargeLaw) at(amps, missing, steepness float64) terminal {
 	amps /= l.strings
-	x, p := amps/l.tenHourAh, power(amps, l.v[3])
+	x, p := amps/l.tenHourAh, l.ofAmps.of(amps)
 	bracket := l.v[2]/(1+p) + steepness + l.v[6]
 	rising := l.v[0] + l.v[1]*(1-missing) + x*bracket*l.warmth
 	perA := l.warmth / l.tenHourAh * (bracket - l.v[2]*l.v[3]*p/((1+p)*(1+p)))
 	perShare := l.v[1] + x*l.warmth*l.v[5]*steepness/missing
-	if highest := l.ofCurrent(l.e0, l.e1, l.finalWarmth, amps); !(rising < highest) {
-		rising, perA, perShare = highest, l.finalWarmth*l.e1/(l.tenHourAh+amps), 0
+	if rising >= l.e0*l.finalWarmth { // the final voltage is no less than that
+		if highest := l.ofCurrent(l.e0, l.e1, l.finalWarmth, amps); rising >= highest {
+			rising, perA, perShare = highest, l.finalWarmth*l.e1/(l.tenHourAh+amps), 0
+		}
 	}
 	return terminal{l.cells * rising, l.cells * perA / l.strings, l.cells * perShare / (l.tenHourAh * l.strings)}
 }

@@ -44,7 +44,7 @@ type model struct {
 	stageV, stageA           float64
 	loadA                    float64 // taken off at the battery
 	full, flat               bool    // at the end of the last span, at the start of the first
-	guess                    float64 // where the next search for a current begins: where the last ended
+	guess                    guess
 }
 
 // point is what flows at one state of charge.
@@ -74,7 +74,7 @@ func (m *model) at(p *point, s *span, ah float64) {
 	p.by, p.amps, p.change = bySource, min(m.sourceA, m.stageA)-m.loadA, 0
 	if m.law != nil {
 		p.missing = max(1-ah/m.capacityAh, leastMissing)
-		p.steepness = m.law.steepness(p.missing)
+		p.steepness = m.law.v[4] * m.law.ofMissing.of(p.missing)
 	}
 	m.holdVoltage(p, s, byVoltage, m.stageV, m.remote)
 	if m.sourceV < unlimited {
@@ -101,11 +101,11 @@ func (m *model) at(p *point, s *span, ah float64) {
 		p.by, p.amps, p.change = byEmptiness, 0, 0
 	}
 	p.volts = p.emf + p.amps*m.ri
-	if m.law != nil {
-		p.volts = m.terminal(p, s, p.amps).volts
-	}
-	if p.by == byBattery && m.controlled() {
+	switch {
+	case p.by == byBattery && m.controlled(), m.law != nil && p.amps > 0 && (p.by == byVoltage || p.by == byOwnVoltage || p.by == byPower):
 		p.volts = m.raised(p.amps)
+	case m.law != nil:
+		p.volts = m.terminal(p, s, p.amps).volts
 	}
 }
 
@@ -176,44 +176,46 @@ func (m *model) excess(p *point, b bound, amps float64) terminal {
 
 // holdRisen lowers the current to what a bound lets into a lead-acid battery by the
 // law of its voltage; to nought where the law's voltage is above it without current.
+// It goes by Newton's steps from where the last current leads to, within the bracket
+// that shrinks around the answer; an end of the bracket is asked when a step gets there.
 func (m *model) holdRisen(p *point, by limit, b bound) {
 	if p.amps <= 0 || math.IsInf(b.volts, 1) {
 		return
 	}
-	if e := m.excess(p, b, p.amps); e.volts <= 0 {
-		return
-	}
-	if e := m.excess(p, b, 0); e.volts >= 0 {
-		p.by, p.amps, p.change = by, 0, 0
-		return
-	}
-	amps, e := m.solve(p, b)
-	p.by, p.amps, p.change = by, amps, -e.perAh/e.perA
-}
-
-// solve finds the current at which there is no excess, by Newton's steps kept
-// within the bracket that shrinks around it.
-func (m *model) solve(p *point, b bound) (amps float64, e terminal) {
-	low, high := 0.0, p.amps
-	amps = m.guess
-	for range 100 {
-		if !(amps > low && amps < high) {
-			amps = (low + high) / 2
-		}
-		if e = m.excess(p, b, amps); e.volts > 0 {
+	low, high := -1.0, math.Inf(1)
+	amps := min(m.guess.at(p.missing), p.amps)
+	for n := 0; ; n++ {
+		e := m.excess(p, b, amps)
+		switch {
+		case e.volts >= 0 && amps == 0:
+			p.by, p.amps, p.change = by, 0, 0
+			m.guess = guess{}
+			return
+		case e.volts > 0:
 			high = amps
-		} else {
+		case amps == p.amps:
+			return
+		default:
 			low = amps
 		}
 		step := e.volts / e.perA
-		amps -= step
-		if math.Abs(step) <= 1e-7*math.Abs(amps) || high-low <= 1e-13*high { // the next step would be its square
-			break
+		next := min(max(amps-step, 0), p.amps)
+		if math.Abs(step) <= 1e-5*amps || high-low <= 1e-13*p.amps || n == 100 { // the next step would be as its square
+			p.by, p.amps, p.change = by, next, -e.perAh/e.perA
+			m.guess = guess{next, p.change * m.capacityAh, p.missing}
+			return
 		}
+		if !(next > low && next < high) {
+			next = (max(low, 0) + min(high, p.amps)) / 2
+		}
+		amps = next
 	}
-	m.guess = amps
-	return amps, e
 }
+
+// guess is where the next search for a current begins: on the tangent of the last.
+type guess struct{ amps, perShare, missing float64 }
+
+func (g guess) at(missing float64) float64 { return max(0, g.amps+g.perShare*(g.missing-missing)) }
 
 // raised is the terminal voltage where the battery takes less than it is
 // offered: the source brings it up to the first voltage or power limit.

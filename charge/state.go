@@ -14,7 +14,7 @@ type state struct {
 	ah, hours float64
 	tally     flows
 	from, to  point // what flows at the ends of the present step
-	settled   bool  // from is what flows now
+	settled   bool  // from is what flows now; who changes the model says that it is not
 
 	endsAtVoltage bool    // the stage ends when its voltage is reached
 	tailA         float64 // or when the current has fallen to this; -Inf: never
@@ -41,7 +41,7 @@ func (x *state) here() *point {
 	if x.settled {
 		return &x.from
 	}
-	x.settled = x.m.law != nil // whose answer is dear; nothing but a step or a stage changes it
+	x.settled = true
 	x.m.full = x.ah >= x.m.capacityAh
 	x.m.flat = x.ah <= 0
 	x.m.at(&x.from, &x.m.spans[x.span], x.ah)
@@ -84,12 +84,14 @@ func (x *state) advance(hours float64) {
 		hours, next, edge = c.until(min(0, s.fromAh-x.ah)), s.fromAh, -1
 	}
 	x.m.at(&x.to, s, next)
-	if x.differs() {
+	turns := x.differs()
+	if turns {
 		hours = x.turn(s, c, hours)
 		next, edge = x.ah+c.gained(hours), 0
 	}
-	x.count(s, c, hours, next)
-	x.ah, x.hours, x.settled = next, x.hours+hours, false
+	x.count(s, c, hours)
+	x.ah, x.hours = next, x.hours+hours
+	x.from, x.settled = x.to, edge == 0 && !turns
 	x.span = min(max(x.span+edge, 0), len(x.m.spans)-1)
 }
 
@@ -113,15 +115,12 @@ func (x *state) turn(s *span, c pace, hours float64) float64 {
 	return max(high, tick/1000)
 }
 
-// count adds what has flowed in a step that ends at a state of charge. Without a
+// count adds what has flowed in a step. Without a
 // change of current every power is a straight line over the step, and its middle
 // tells all; else it is a quadratic of the state of charge.
-func (x *state) count(s *span, c pace, hours, endAh float64) {
+func (x *state) count(s *span, c pace, hours float64) {
 	middle := point{
 		by: x.from.by, emf: (x.from.emf + x.to.emf) / 2, amps: (x.from.amps + x.to.amps) / 2, volts: (x.from.volts + x.to.volts) / 2,
-	}
-	if x.bent() {
-		x.m.at(&middle, s, (x.ah+endAh)/2)
 	}
 	if c.rate == 0 {
 		x.tally.count(&x.m, s, &middle, hours)
