@@ -49,10 +49,15 @@ func TestStatedVoltagesWin(t *testing.T) {
 // TestSeriesControllerLoses: behind a series controller the same day gives less,
 // by the ratio of the voltages.
 func TestSeriesControllerLoses(t *testing.T) {
-	y := charge.SolarYield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("25"), LossesPercent: d("50"), Efficiency: d("1"), Tracking: true}
+	y := charge.SolarYield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("25"), LossesPercent: some("50"), Efficiency: d("1"), Tracking: true}
 	tracking, err := y.Day()
 	require.NoError(t, err)
 	assert.Equal(t, "400", tracking.EnergyWh.String(), "half of 200 W for four hours at full sun")
+	whole := y
+	whole.LossesPercent = some("0")
+	all, err := whole.Day()
+	require.NoError(t, err)
+	assert.Equal(t, "800", all.EnergyWh.String(), "no loss is a loss that can be stated")
 	y.BatteryV, y.Tracking = some("13.6"), false
 	series, err := y.Day()
 	require.NoError(t, err)
@@ -96,6 +101,7 @@ func TestRefusals(t *testing.T) {
 		"supplies is 0":                          second(charge.CombinedSources{}.Checks()),
 		"short_circuit_a is 0":                   second(charge.Module{}.Circuit(1)),
 		"tap_h is 25":                            second(charge.CentreTap{TapH: d("25")}.Check()),
+		"losses_percent is unset":                second(charge.SolarYield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("25"), Efficiency: d("1"), Tracking: true}.Day()),
 		"losses is 0":                            second(charge.CombinedLosses()),
 		"soc_percent is 101":                     second(charge.LeadAcidEfficiency(d("101"), d("1"), d("1"))),
 		"ten_hour_a is 0":                        second(charge.LeadAcidSteps(d("1"), d("0"))),

@@ -404,7 +404,7 @@ func ExampleSolarYield_Day() {
 		w.LookUp("H_d", place.Months[m.month-1])
 		e, err := charge.SolarYield{
 			From: w, Module: module(), SunKWhPerM2: place.Months[m.month-1].Value, DayCellC: d(m.cellC),
-			LossesPercent: d("10"), Efficiency: d("0.95"), Tracking: true,
+			LossesPercent: some("10"), Efficiency: d("0.95"), Tracking: true,
 		}.Day()
 		page(e.Working, err)
 	}

@@ -104,7 +104,7 @@ func questions() []workingtest.Question {
 		{Ask: charge.Tracking, With: []any{d("200"), d("13.5"), d("0.95")}, Unset: workingtest.Keys{"power_w": "no sun"}},
 		{Ask: charge.Module.Series, With: []any{module(), d("80"), d("13.5")}, Unset: workingtest.Keys{"power_w": "no sun"}},
 		{Ask: charge.CombinedLosses, With: []any{[]decimal.Decimal{d("2"), d("3")}}, Unset: workingtest.Keys{"percent": "a loss of nought"}, Any: workingtest.Keys{"percent": "the list names its place"}},
-		{Ask: charge.SolarYield.Day, With: []any{charge.SolarYield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("40"), LossesPercent: d("14"), Efficiency: d("0.95"), BatteryV: some("13.5")}}, Unset: workingtest.Keys{"sun_kwh_per_m2": "no sun", "day_cell_c": "0 °C is a temperature"}},
+		{Ask: charge.SolarYield.Day, With: []any{charge.SolarYield{Module: module(), SunKWhPerM2: d("4"), DayCellC: d("40"), LossesPercent: some("14"), Efficiency: d("0.95"), BatteryV: some("13.5")}}, Unset: workingtest.Keys{"sun_kwh_per_m2": "no sun", "day_cell_c": "0 °C is a temperature"}},
 	}
 }
 

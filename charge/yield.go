@@ -101,7 +101,7 @@ type SolarYield struct {
 	Module        Module              `json:"module"`
 	SunKWhPerM2   decimal.Decimal     `json:"sun_kwh_per_m2"` // on the module; kWh/m² is hours at 1000 W/m²
 	DayCellC      decimal.Decimal     `json:"day_cell_c"`
-	LossesPercent decimal.Decimal     `json:"losses_percent"`    // shading, dirt, wires; [CombinedLosses]
+	LossesPercent decimal.NullDecimal `json:"losses_percent"`    // shading, dirt, wires; [CombinedLosses]; has to be stated
 	Efficiency    decimal.Decimal     `json:"source_efficiency"` // of the controller
 	Tracking      bool                `json:"tracking"`          // the controller seeks the module's greatest power; else it is a series one, which wastes the voltage above the battery's
 	BatteryV      decimal.NullDecimal `json:"charging_v"`        // behind a series controller
@@ -120,7 +120,7 @@ type SolarDay struct {
 //
 // k_pwm = U_bat ÷ U_mp for a series controller, else it is left out. It is what
 // the sun offers: a full battery takes less. Radiation 0 to 15 kWh/m², cells -60
-// to 120 °C, losses above 0 to 100 %: no system is without. Source: PVWatts.
+// to 120 °C, losses 0 to 100 %, stated where they are nought too. Source: PVWatts.
 func (y SolarYield) Day() (SolarDay, error) {
 	if err := y.check(); err != nil {
 		return SolarDay{}, err
@@ -128,7 +128,7 @@ func (y SolarYield) Day() (SolarDay, error) {
 	w := working.Start(y.From)
 	p, h := w.Given("P_stc", y.Module.PowerW), w.Given("H_d", y.SunKWhPerM2)
 	γ, t := w.Given("γ_P", y.Module.PowerPercentPerC), w.Given("T_day", y.DayCellC)
-	l, η := w.Given("l_sys", y.LossesPercent), w.Given("η_s", y.Efficiency)
+	l, η := w.Given("l_sys", y.LossesPercent.Decimal), w.Given("η_s", y.Efficiency)
 	formula := "P_stc × H_d × (1 + γ_P ÷ 100 × (T_day − 25)) × (1 − l_sys ÷ 100) × η_s"
 	e := p.Mul(h).Mul(one.Add(γ.Shift(-2).Mul(t.Sub(roomC)))).Mul(one.Sub(l.Shift(-2))).Mul(η)
 	if !y.Tracking {
@@ -144,7 +144,7 @@ func (y SolarYield) check() error {
 	errs := []error{
 		y.Module.checkPower(),
 		working.Between("sun_kwh_per_m2", y.SunKWhPerM2, 0, 15), working.Between("day_cell_c", y.DayCellC, -60, 120),
-		working.Above("losses_percent", y.LossesPercent, 0, 100), working.Above("source_efficiency", y.Efficiency, 0, 1),
+		demanded("losses_percent", y.LossesPercent, 0, 100), working.Above("source_efficiency", y.Efficiency, 0, 1),
 	}
 	if !y.Tracking {
 		errs = append(errs, working.Above("charging_v", y.BatteryV.Decimal, 0, 100), working.Above("working_v", y.Module.WorkingV, 0, 1500))

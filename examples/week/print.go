@@ -202,7 +202,7 @@ func (a answer) byMonth() []stretch {
 func (a answer) counted() []string {
 	return []string{
 		fmt.Sprintf("Bank: voltage at rest by the rows %q of table %s; of the charge put in it keeps %s.", restRows, restTable, a.battery.Efficiency[0].Efficiency),
-		fmt.Sprintf("Sun: modules flat, cells at %s °C by day and %s %%/°C, losses %s %%, controller %s; half a sine about 12 h, at the voltage held.", dayCellC, percentPerC, a.sun.module.LossesPercent, a.sun.module.Efficiency),
+		fmt.Sprintf("Sun: modules flat, cells at %s °C by day and %s %%/°C, losses %s %%, controller %s; half a sine about 12 h, at the voltage held.", dayCellC, percentPerC, a.sun.module.LossesPercent.Decimal, a.sun.module.Efficiency),
 		fmt.Sprintf("Driving: %s a day, shared out among the drives.", clock(a.drivingMin)),
 	}
 }

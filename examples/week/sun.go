@@ -93,7 +93,7 @@ func flatModule(powerW decimal.Decimal) (charge.SolarYield, error) {
 	w.LookUp("η_s", controller.Least)
 	return charge.SolarYield{
 		Module:   charge.Module{PowerW: powerW, PowerPercentPerC: percentPerC},
-		DayCellC: dayCellC, LossesPercent: losses.Percent, Efficiency: controller.Least.Value, Tracking: true, From: w,
+		DayCellC: dayCellC, LossesPercent: decimal.NewNullDecimal(losses.Percent), Efficiency: controller.Least.Value, Tracking: true, From: w,
 	}, errors.Join(err, noController)
 }
 

@@ -343,7 +343,7 @@ func freezes(m *model) ([]Finding, error) {
 		}
 		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
 		f.Check = working.Check{ID: "B07", Silent: "no acid in it"}
-		if strings.HasPrefix(b.Chemistry, "lead-acid") {
+		if leadAcid(b.Chemistry) {
 			var err error
 			left := decimal.NewFromInt(100).Sub(b.DepthPercent)
 			if f.Check, err = battery.CheckFreezing(left, m.stoodC()); err != nil {

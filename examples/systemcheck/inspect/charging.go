@@ -3,6 +3,7 @@ package inspect
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/systemcheck/job"
@@ -545,9 +546,12 @@ func refills(m *model) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	cold, err := m.tooCold(bank)
+	unknown, err := m.tooCold(bank)
 	if err != nil {
 		return nil, err
+	}
+	if unknown == "" {
+		unknown = beyondLaw(bank)
 	}
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -558,8 +562,8 @@ func refills(m *model) ([]Finding, error) {
 		if len(supplies) == 0 {
 			continue
 		}
-		if cold != "" {
-			best.Check = working.Check{ID: "C06", Missing: cold}
+		if unknown != "" {
+			best.Check = working.Check{ID: "C06", Missing: unknown}
 			return []Finding{best}, nil
 		}
 		c, never, err := m.refillIn(s, sum.ChargeAh)
@@ -576,8 +580,26 @@ func refills(m *model) ([]Finding, error) {
 // aged is the corner of what is judged with the capacity that is left then.
 const aged = "with the bank at the end of its life"
 
-// nearlyFull is where a refill ends: the rest is a tail that never quite ends.
+// nearlyFull is where a refill ends at the latest: the rest is a tail that never quite
+// ends.
 var nearlyFull = decimal.NewFromInt(98)
+
+// beyondLaw says what to do where no law tells how the voltage of the house bank
+// climbs under charge; "" where one does, or none is needed.
+func beyondLaw(bank charge.BatteryOnCharge) string {
+	if !leadAcid(bank.Chemistry) {
+		return ""
+	}
+	ah := bank.CapacityAh.DivRound(decimal.NewFromInt(int64(bank.Strings)), 6)
+	_, err := charge.LeadAcidCell{TenHourAh: ah, SoCPercent: decimal.NewFromInt(50), BatteryC: bank.BatteryC}.Voltage()
+	if err == nil {
+		return ""
+	}
+	return fmt.Sprintf("charge the bank after a day's use and note the hours by a clock until an ammeter at it shows the tail current: "+
+		"the law of lead-acid under charge does not reach %s Ah a string at %s °C", ah.Round(1), bank.BatteryC)
+}
+
+func leadAcid(chemistry string) bool { return strings.HasPrefix(chemistry, "lead-acid") }
 
 // refillIn compares the time of a refill with the hours asked. One that never ends
 // is judged by the state of charge that it comes to; never says why.
@@ -600,7 +622,9 @@ func (m *model) refillIn(s *job.State, dayAh decimal.Decimal) (c working.Check, 
 	if !sim.Source.CurrentA.IsPositive() {
 		never = "; it is never full: the vehicle takes all that the alternator gives"
 	}
-	w.Choose("s_nf", "s_e ≤ s_nf", nearlyFull, cite.Practice.At("a full charge", cite.CommonPractice))
+	if _, known := w.Value("s_nf"); !known {
+		w.Choose("s_nf", "s_e ≤ s_nf", nearlyFull, cite.Practice.At("a full charge", cite.CommonPractice))
+	}
 	c = w.Check("C06", "", "s_nf", "s_e")
 	c.Below = true
 	return c, never, nil
@@ -615,7 +639,8 @@ func sooner(a, b working.Check) bool {
 	return a.Margin().GreaterThan(b.Margin())
 }
 
-// refill is the charge of a day's use with the chargers and loads of a state.
+// refill is the charge of a day's use with the chargers and loads of a state, up to
+// where the bank counts as full.
 func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, error) {
 	hundred := decimal.NewFromInt(100)
 	b, err := m.chargedBank()
@@ -633,20 +658,46 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 			volts = x.volts
 		}
 	}
-	used := dayAh.Mul(hundred).DivRound(b.CapacityAh, 2)
-	return charge.Simulation{
+	sim := charge.Simulation{
 		Battery: b,
 		Source:  charge.ChargingSource{CurrentA: amps, VoltageV: decimal.NewNullDecimal(volts), Efficiency: efficiency.Shift(-2)},
 		Stages: []charge.Stage{
 			{Name: "bulk", Letter: "I", VoltageV: decimal.NewNullDecimal(volts)},
 			{Name: "absorption", Letter: "U", VoltageV: decimal.NewNullDecimal(volts)},
 		},
-		LoadA:        m.average(s),
-		StartPercent: decimal.Max(decimal.Zero, decimal.Min(hundred.Sub(used), nearlyFull)),
-		StopPercent:  decimal.NewNullDecimal(nearlyFull),
-		WithinH:      decimal.NewFromInt(200),
-		StepS:        60,
-	}, nil
+		LoadA:   m.average(s),
+		WithinH: decimal.NewFromInt(200),
+		StepS:   60,
+	}
+	full := nearlyFull
+	if leadAcid(b.Chemistry) && amps.IsPositive() && beyondLaw(b) == "" {
+		if full, sim.Battery.From, err = absorbed(sim); err != nil {
+			return sim, err
+		}
+	}
+	used := dayAh.Mul(hundred).DivRound(b.CapacityAh, 2)
+	sim.StartPercent, sim.StopPercent = decimal.Max(decimal.Zero, full.Sub(used)), decimal.NewNullDecimal(full)
+	return sim, nil
+}
+
+// absorbed is the state of charge to which a charge brings a lead-acid bank day by day:
+// where absorption ends by its tail current, and the charger goes over to float. The
+// last tenth, which takes the float as long as all before, is no matter of hours given.
+func absorbed(sim charge.Simulation) (percent decimal.Decimal, from working.Working, err error) {
+	rule, err := tables.AbsorptionRule(sim.Battery.Chemistry, "tail current")
+	if err != nil {
+		return percent, nil, err
+	}
+	tail := from.Calc("I_tail", "r_t × C", from.LookUp("r_t", rule).Mul(from.Given("C", sim.Battery.CapacityAh)), cite.Arithmetic.At("", cite.Published))
+	sim.StartPercent, sim.Stages = decimal.Zero, slices.Clone(sim.Stages)
+	sim.Stages[1].TailA = decimal.NewNullDecimal(tail)
+	went, err := sim.Run()
+	if err != nil || !went.Reached || went.EndPercent.GreaterThan(nearlyFull) {
+		return nearlyFull, nil, err
+	}
+	percent = from.Step("s_nf", went.EndPercent, cite.Kirchhoff.At("EMF behind a resistance, stepped through time", cite.Published))
+	from.Note("where absorption ends by its tail current, from empty")
+	return percent, from, nil
 }
 
 // average is what the loads of a state draw from the house bank on average, at

@@ -129,7 +129,7 @@ func staysClosed(m *model) ([]Finding, error) {
 		if f.Verdict() == working.NotApplicable {
 			f.Corner = ""
 		}
-		if strings.HasPrefix(b.Chemistry, "lead-acid") && !b.ChargeCutOutV.Valid {
+		if leadAcid(b.Chemistry) && !b.ChargeCutOutV.Valid {
 			f.Silent = "no management unit is stated, and lead-acid needs none"
 		}
 		all = append(all, f)

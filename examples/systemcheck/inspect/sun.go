@@ -277,7 +277,7 @@ func (m *model) moduleDay(s job.Solar, i, month int) (charge.SolarDay, error) {
 	}
 	y := charge.SolarYield{
 		Module: moduleOf(s), SunKWhPerM2: sun.Months[month-1].Value, DayCellC: s.CellC,
-		LossesPercent: s.LossesPercent, Efficiency: s.EfficiencyPercent.Shift(-2), Tracking: s.Tracking,
+		LossesPercent: decimal.NewNullDecimal(s.LossesPercent), Efficiency: s.EfficiencyPercent.Shift(-2), Tracking: s.Tracking,
 	}
 	y.From.LookUp("H_d", sun.Months[month-1])
 	if !s.Tracking {
