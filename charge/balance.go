@@ -29,6 +29,7 @@ type Balance struct {
 	VoltageV      decimal.Decimal     `json:"stage_v"` // that the sources hold and do not pass
 	Sources       []DutyPeriod        `json:"sources,omitempty"`
 	Loads         []DutyPeriod        `json:"loads,omitempty"`
+	NoLoads       bool                `json:"no_loads"` // nothing is drawn: a bank without loads has to be stated
 	StartPercent  decimal.Decimal     `json:"start_percent"`
 	CutOutPercent decimal.NullDecimal `json:"cut_out_percent"` // the loads are shed here; unset: never
 	ResumePercent decimal.NullDecimal `json:"resume_percent"`  // and come back here
@@ -79,8 +80,9 @@ type LedgerLine struct {
 // full, where the law lets less in, the ampere-hour law is on the fast side: a bank
 // that is to be full by evening is asked of [Simulation.Run].
 //
-// Days 1 to 366, at most 50 sources of 0 to 10 000 A and 50 loads of more than 0. Hours are whole minutes. It ends to the
-// minute; the state of charge is given to 0.001 %, energy to 0.1 Wh.
+// Days 1 to 366, at most 50 sources of 0 to 10 000 A and 50 loads of more than 0, or
+// NoLoads. Hours are whole minutes. It ends to the minute; the state of charge is given
+// to 0.001 %, energy to 0.1 Wh.
 func (b Balance) Run() (Ledger, error) {
 	if err := b.check(); err != nil {
 		return Ledger{}, err
@@ -327,7 +329,7 @@ func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		demanded("floor_percent", floorPercent, 0, 100),
 		stands("least_percent", l.LeastPercent, l.Working, "s_min"), stands("shed_h", l.ShedH, l.Working, "t_shed"),
-		l.checkLoads(),
+		stands("load_wh", l.LoadWh, l.Working, "E_ld"),
 	)
 	if err != nil {
 		return working.Check{}, err
@@ -339,17 +341,6 @@ func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
 	}
 	w.Calc("t_no", "0", decimal.Zero, sums)
 	return w.Check("C08", "Energy balance, loads served", "t_shed", "t_no"), nil
-}
-
-// checkLoads refuses to judge a bank of which nothing was asked.
-func (l Ledger) checkLoads() error {
-	if err := stands("load_wh", l.LoadWh, l.Working, "E_ld"); err != nil {
-		return err
-	}
-	if l.LoadWh.IsPositive() || l.UnmetWh.IsPositive() || l.ShedH.IsPositive() {
-		return nil
-	}
-	return &working.InputError{Field: "load_wh", Got: l.LoadWh.String(), Want: "a balance with loads: without them every bank holds"}
 }
 
 // CheckWeek checks (C08) that the last week ended with no less charge than it
@@ -365,7 +356,7 @@ func (l Ledger) CheckWeek() (working.Check, error) {
 	if !l.WeekBeforePercent.Valid {
 		return working.Check{}, &working.InputError{Field: "days", Got: "less than a week", Want: "a balance of 7 days or more"}
 	}
-	if err := errors.Join(l.checkLoads(), stands("week_before_percent", l.WeekBeforePercent.Decimal, l.Working, "s_w"), stands("end_percent", l.EndPercent, l.Working, "s_e")); err != nil {
+	if err := errors.Join(stands("load_wh", l.LoadWh, l.Working, "E_ld"), stands("week_before_percent", l.WeekBeforePercent.Decimal, l.Working, "s_w"), stands("end_percent", l.EndPercent, l.Working, "s_e")); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(l.Working)
@@ -380,7 +371,7 @@ func (b Balance) check() error {
 		working.Between("start_percent", b.StartPercent, 0, 100),
 		working.Between("days", count(b.Days), 1, 366), working.Between("first_month", count(b.FirstMonth), 1, 12),
 		working.Between("trace_every_h", count(b.TraceEveryH), 0, 8784),
-		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads), checkLoads(b.Loads),
+		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads), b.checkLoads(),
 	}
 	return errors.Join(errs...)
 }
@@ -396,10 +387,13 @@ func (b Balance) checkCutOut() error {
 	return err
 }
 
-// checkLoads finds a load that takes nothing: its current was forgotten.
-func checkLoads(loads []DutyPeriod) error {
+// checkLoads finds loads that were forgotten: all of them, or what one takes.
+func (b Balance) checkLoads() error {
+	if b.NoLoads != (len(b.Loads) == 0) {
+		return &working.InputError{Field: "loads", Got: fmt.Sprintf("%d, and no_loads is %t", len(b.Loads), b.NoLoads), Want: "what is drawn, or no_loads where nothing is"}
+	}
 	var errs []error
-	for i, l := range loads[:min(len(loads), 50)] {
+	for i, l := range b.Loads[:min(len(b.Loads), 50)] {
 		if l.CurrentA.IsZero() {
 			errs = append(errs, &working.InputError{Field: fmt.Sprintf("loads[%d].duty_a", i), Got: "0", Want: "more than 0: a load that takes nothing is none"})
 		}

@@ -12,6 +12,28 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// TestNoLoadsAreStated: loads that were forgotten would let any bank hold; that there
+// are none is a question too, of what the sources give.
+func TestNoLoadsAreStated(t *testing.T) {
+	b := workshopVan()
+	b.NoLoads = true
+	_, err := b.Run()
+	assert.ErrorContains(t, err, "loads is ", "loads, and none")
+	b.Loads, b.NoLoads = nil, false
+	_, err = b.Run()
+	assert.ErrorContains(t, err, "loads is 0, and no_loads is false: want what is drawn, or no_loads where nothing is")
+	b.NoLoads = true
+	l, err := b.Run()
+	require.NoError(t, err)
+	assert.True(t, l.LoadWh.IsZero() && l.InWh.IsPositive())
+	c, err := l.Check(some("20"))
+	require.NoError(t, err)
+	assert.Equal(t, working.Passes, c.Verdict())
+	l.LoadWh = d("1")
+	_, err = l.Check(some("20"))
+	assert.Error(t, err, "not what the balance said")
+}
+
 // Loads that a cut-out sheds are not served, though the bank stays above its
 // floor.
 func TestLedgerFailsWhereLoadsAreShed(t *testing.T) {

@@ -28,7 +28,7 @@ type plan struct {
 func (p plan) balance(month int) charge.Balance {
 	return charge.Balance{
 		Battery: p.battery, VoltageV: p.stageV,
-		Sources: slices.Concat(p.driving(), p.mains, p.sun.spells(p.stageV)), Loads: p.loads,
+		Sources: slices.Concat(p.driving(), p.mains, p.sun.spells(p.stageV)), Loads: p.loads, NoLoads: len(p.loads) == 0,
 		StartPercent: p.startPercent, CutOutPercent: p.cutOut, ResumePercent: p.resume,
 		Days: p.days, FirstMonth: month, TraceEveryH: 1,
 	}
