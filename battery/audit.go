@@ -9,50 +9,50 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Load is one consumer. It states its watts, or its amperes at a voltage.
-type Load struct {
+// AuditLoad is one consumer. It states its watts, or its amperes at a voltage.
+type AuditLoad struct {
 	Name        string              `json:"name"`
-	PowerW      decimal.NullDecimal `json:"power_w"`   // at its own input; through an inverter its a.c. watts
-	CurrentA    decimal.NullDecimal `json:"current_a"` // in place of PowerW
-	AtV         decimal.NullDecimal `json:"at_v"`      // where CurrentA is stated
-	HoursADay   decimal.Decimal     `json:"hours_a_day"`
+	PowerW      decimal.NullDecimal `json:"power_w"`      // at its own input; through an inverter its a.c. watts
+	CurrentA    decimal.NullDecimal `json:"current_a"`    // in place of PowerW
+	AtV         decimal.NullDecimal `json:"at_v"`         // where CurrentA is stated
+	HoursADay   decimal.NullDecimal `json:"hours_a_day"`  // 0: not on such a day
 	DutyPercent decimal.Decimal     `json:"duty_percent"` // share of those hours that it runs: 100 for a lamp
-	StandbyW    decimal.NullDecimal `json:"standby_w"`    // through the rest of the day
-	SurgeW      decimal.NullDecimal `json:"surge_w"`      // while it starts
+	StandbyW    decimal.NullDecimal `json:"standby_w"`    // through the rest of the day; unset: none
+	SurgeW      decimal.NullDecimal `json:"surge_w"`      // while it starts; unset: no more than PowerW
 	Inverter    string              `json:"inverter"`     // the name of the one that feeds it; empty: fed directly
 	Isolated    bool                `json:"isolated"`     // dead while parked: a switch cuts its standby
 }
 
 // Audit is the loads of one installation.
 type Audit struct {
-	Loads     []Load          `json:"loads"`
-	Inverters []AuditInverter `json:"inverters"`
+	Loads     []AuditLoad     `json:"loads,omitempty"`
+	Inverters []AuditInverter `json:"inverters,omitempty"`
 	SystemV   decimal.Decimal `json:"system_v"`
-	LowestV   decimal.Decimal `json:"lowest_v"` // lowest working voltage: currents are summed there
-	Together  []StateOfUse    `json:"together"` // sets that run together; none stated: all loads at once
-	From      working.Working `json:"-"`        // the lines that gave the inputs
+	LowestV   decimal.Decimal `json:"lowest_v"`           // lowest working voltage: currents are summed there
+	Together  []StateOfUse    `json:"together,omitempty"` // sets that run together; none stated: all loads at once
+	From      working.Working `json:"from,omitempty"`     // the lines that gave the inputs
 }
 
 // AuditInverter is an inverter and how long a day it is switched on.
 type AuditInverter struct {
 	Inverter
-	OnHours  decimal.Decimal `json:"inverter_on_h"` // it draws its idle power for all of them
-	Isolated bool            `json:"isolated"`      // off while parked
+	OnHours  decimal.NullDecimal `json:"inverter_on_h"` // it draws its idle power for all of them
+	Isolated bool                `json:"isolated"`      // off while parked
 }
 
 // StateOfUse names loads that run together.
 type StateOfUse struct {
 	Name  string   `json:"name"`
-	Loads []string `json:"loads"`
+	Loads []string `json:"loads,omitempty"`
 }
 
-// Sum is what the loads of an audit take.
-type Sum struct {
+// AuditSum is what the loads of an audit take.
+type AuditSum struct {
 	EnergyWh decimal.Decimal `json:"energy_wh_a_day"`
 	ChargeAh decimal.Decimal `json:"charge_ah_a_day"` // at the nominal voltage
-	Loads    []LoadSum       `json:"loads"`           // in the order of the audit
-	Idle     []IdleSum       `json:"idle"`            // of each inverter, in the order of the audit
-	Together []Coincident    `json:"together"`
+	Loads    []LoadSum       `json:"loads,omitempty"` // in the order of the audit
+	Idle     []IdleSum       `json:"idle,omitempty"`  // of each inverter, in the order of the audit
+	Together []Coincident    `json:"together,omitempty"`
 	ParkedW  decimal.Decimal `json:"parked_w"`
 	ParkedA  decimal.Decimal `json:"parked_a"` // at the nominal voltage
 	Working  working.Working `json:"working"`
@@ -99,33 +99,33 @@ type Coincident struct {
 // at its surge. A curve must reach all of these outputs, the one with all loads
 // starting at once included. Each quotient is rounded up to 0.01.
 //
-// Loads 1 to 200, powers 0 to 100 000 W, 0 to 24 h, duty 0 to 100 %, voltages
-// above 0 to 60 V (AtV to 400 V). VA is not W: see [PowerFromVA]. Source:
+// Loads 1 to 200, inverters to 50, states to 100, powers 0 to 100 000 W, 0 to 24 h,
+// duty above 0 to 100 %, voltages 1 to 100 V (AtV to 400 V). VA is not W: see [PowerFromVA]. Source:
 // arithmetic; the list of what to sum is common practice.
-func (a Audit) Sum() (Sum, error) {
+func (a Audit) Sum() (AuditSum, error) {
 	if err := a.check(); err != nil {
-		return Sum{}, err
+		return AuditSum{}, err
 	}
 	w := working.Start(a.From)
 	w.Given("U_n", a.SystemV)
 	w.Given("U_lo", a.LowestV)
-	var s Sum
+	var s AuditSum
 	energies := a.idle(&w, &s)
 	for i, l := range a.Loads {
 		one, err := a.load(&w, i, l)
 		if err != nil {
-			return Sum{}, working.In(at("loads", i), err)
+			return AuditSum{}, working.In(at("loads", i), err)
 		}
 		s.Loads = append(s.Loads, one)
 		energies = append(energies, nth("E_l", i))
 	}
 	w.Part("a day")
 	s.EnergyWh = addUp(&w, "E_d", energies...)
-	s.ChargeAh = w.Calc("Q_d", upOf("E_d ÷ U_n"), up(s.EnergyWh, a.SystemV), arithmetic)
+	s.ChargeAh = w.CalcUp("Q_d", "E_d ÷ U_n", s.EnergyWh, a.SystemV, 2, arithmetic)
 	for k, state := range a.states() {
 		together, err := a.coincident(&w, k, state, s.Loads)
 		if err != nil {
-			return Sum{}, working.In(at("together", k), err)
+			return AuditSum{}, working.In(at("together", k), err)
 		}
 		s.Together = append(s.Together, together)
 	}
@@ -136,44 +136,47 @@ func (a Audit) Sum() (Sum, error) {
 
 // idle adds what each inverter draws with no load, and returns the symbols of
 // its energy a day.
-func (a Audit) idle(w *working.Working, s *Sum) []string {
+func (a Audit) idle(w *working.Working, s *AuditSum) []string {
 	var energies []string
 	for k, inverter := range a.Inverters {
 		w.Part(inverter.Name + ", idle")
-		p := w.Given(nth("P_0", k), inverter.IdleW)
-		t := w.Given(nth("t_on", k), inverter.OnHours)
+		p := w.Given(nth("P_0", k), inverter.IdleW.Decimal)
+		t := w.Given(nth("t_on", k), inverter.OnHours.Decimal)
 		e := w.Calc(nth("E_i", k), nth("P_0", k)+" × "+nth("t_on", k), p.Mul(t), arithmetic)
 		s.Idle = append(s.Idle, IdleSum{inverter.Name, e})
-		w.Calc(nth("I_0", k), upOf(nth("P_0", k)+" ÷ U_lo"), up(p, a.LowestV), ohm)
+		w.CalcUp(nth("I_0", k), nth("P_0", k)+" ÷ U_lo", p, a.LowestV, 2, ohm)
 		energies = append(energies, nth("E_i", k))
 	}
 	return energies
 }
 
 // load adds the lines of one load.
-func (a Audit) load(w *working.Working, i int, l Load) (LoadSum, error) {
+func (a Audit) load(w *working.Working, i int, l AuditLoad) (LoadSum, error) {
 	w.Part(l.Name)
 	p := l.power(w, i)
 	sum := LoadSum{Name: l.Name}
 	through, share := "", one // what the inverter makes of it
 	if k := a.inverter(l.Inverter); k >= 0 {
-		percent, err := a.Inverters[k].efficiency(w, nth("η", i), p, a.mostBeside(l))
+		percent, err := a.Inverters[k].efficiency(w, nth("η", i), p, a.greatestBeside(l))
 		if err != nil {
 			return LoadSum{}, err
 		}
 		through, share = " × 100 ÷ "+nth("η", i), percent.Shift(-2)
 	}
-	hours := w.Given(nth("t_d", i), l.HoursADay)
+	hours := w.Given(nth("t_d", i), l.HoursADay.Decimal)
 	duty := w.Given(nth("d_c", i), l.DutyPercent)
 	running := w.Calc(nth("t_r", i), nth("t_d", i)+" × "+nth("d_c", i)+" ÷ 100", hours.Mul(duty).Shift(-2), arithmetic)
 	energy, formula := p.Mul(running), nth("P", i)+" × "+nth("t_r", i)
 	if l.StandbyW.Valid {
 		standby := w.Given(nth("P_sb", i), l.StandbyW.Decimal)
 		energy = energy.Add(standby.Mul(day.Sub(running)))
-		formula = "(" + formula + " + " + nth("P_sb", i) + " × (24 − " + nth("t_r", i) + "))"
+		formula += " + " + nth("P_sb", i) + " × (24 − " + nth("t_r", i) + ")"
+		if through != "" {
+			formula = "(" + formula + ")"
+		}
 	}
-	sum.EnergyWh = w.Calc(nth("E_l", i), upOf(formula+through), up(energy, share), arithmetic)
-	sum.CurrentA = w.Calc(nth("I_l", i), upOf(nth("P", i)+through+" ÷ U_lo"), up(p, share.Mul(a.LowestV)), ohm)
+	sum.EnergyWh = w.CalcUp(nth("E_l", i), formula+through, energy, share, 2, arithmetic)
+	sum.CurrentA = w.CalcUp(nth("I_l", i), nth("P", i)+through+" ÷ U_lo", p, share.Mul(a.LowestV), 2, ohm)
 	sum.StartA = sum.CurrentA
 	if l.SurgeW.Valid {
 		surge := w.Given(nth("P_su", i), l.SurgeW.Decimal)
@@ -184,23 +187,23 @@ func (a Audit) load(w *working.Working, i int, l Load) (LoadSum, error) {
 			}
 			share = percent.Shift(-2)
 		}
-		sum.StartA = w.Calc(nth("I_st", i), upOf(nth("P_su", i)+through+" ÷ U_lo"), up(surge, share.Mul(a.LowestV)), ohm)
+		sum.StartA = w.CalcUp(nth("I_st", i), nth("P_su", i)+through+" ÷ U_lo", surge, share.Mul(a.LowestV), 2, ohm)
 	}
 	return sum, nil
 }
 
 // watts is what a load draws while it runs.
-func (l Load) watts() decimal.Decimal {
+func (l AuditLoad) watts() decimal.Decimal {
 	if l.PowerW.Valid {
 		return l.PowerW.Decimal
 	}
 	return l.CurrentA.Decimal.Mul(l.AtV.Decimal)
 }
 
-// mostBeside is the greatest output of a load's inverter in any state of use
+// greatestBeside is the greatest output of a load's inverter in any state of use
 // that the load is in; its own where it is in none.
-func (a Audit) mostBeside(l Load) decimal.Decimal {
-	most := l.watts()
+func (a Audit) greatestBeside(l AuditLoad) decimal.Decimal {
+	greatest := l.watts()
 	for _, state := range a.states() {
 		if !slices.Contains(state.Loads, l.Name) {
 			continue
@@ -211,13 +214,13 @@ func (a Audit) mostBeside(l Load) decimal.Decimal {
 				sum = sum.Add(other.watts())
 			}
 		}
-		most = decimal.Max(most, sum)
+		greatest = decimal.Max(greatest, sum)
 	}
-	return most
+	return greatest
 }
 
 // power adds the watts of a load, worked out where it states amperes.
-func (l Load) power(w *working.Working, i int) decimal.Decimal {
+func (l AuditLoad) power(w *working.Working, i int) decimal.Decimal {
 	if l.PowerW.Valid {
 		return w.Given(nth("P", i), l.PowerW.Decimal)
 	}
@@ -315,9 +318,8 @@ func (a Audit) converted(w *working.Working, n int, state StateOfUse) (decimal.D
 		if err != nil {
 			return decimal.Decimal{}, err
 		}
-		input := up(output.outputW.Mul(hundred).Add(inverter.IdleW.Mul(percent)), percent)
-		formula := "ceil((" + p + " × 100 ÷ " + eta + " + " + nth("P_0", n) + ") × 100) ÷ 100"
-		amps[m] = w.Calc(nth("I_"+output.letter+"u", n), upOf("("+formula+") ÷ U_lo"), up(input, a.LowestV), ohm)
+		drawn := output.outputW.Mul(hundred).Add(inverter.IdleW.Decimal.Mul(percent))
+		amps[m] = w.CalcUp(nth("I_"+output.letter+"u", n), "("+p+" × 100 ÷ "+eta+" + "+nth("P_0", n)+") ÷ U_lo", drawn, percent.Mul(a.LowestV), 2, ohm)
 	}
 	return amps[1].Sub(amps[0]), nil
 }
@@ -333,7 +335,7 @@ func surgeFormula(together string, excess []string) string {
 func (a Audit) idling(state StateOfUse) []int {
 	var all []int
 	for k, inverter := range a.Inverters {
-		needed := slices.ContainsFunc(a.Loads, func(l Load) bool {
+		needed := slices.ContainsFunc(a.Loads, func(l AuditLoad) bool {
 			return l.Inverter == inverter.Name && slices.Contains(state.Loads, l.Name)
 		})
 		if needed {
@@ -358,20 +360,22 @@ func (a Audit) parked(w *working.Working) (watts, amps decimal.Decimal) {
 		}
 	}
 	watts = addUp(w, "P_pk", drains...)
-	amps = w.Calc("I_pk", "ceil(P_pk ÷ U_n × 1000) ÷ 1000", upTo(watts, a.SystemV, 3), ohm)
+	amps = w.CalcUp("I_pk", "P_pk ÷ U_n", watts, a.SystemV, 3, ohm)
 	return watts, amps
 }
 
 func (a Audit) check() error {
 	faults := []error{
-		working.Above("system_v", a.SystemV, 0, 60),
-		working.Above("lowest_v", a.LowestV, 0, 60),
-		working.Between("loads", decimal.NewFromInt(int64(len(a.Loads))), 1, 200),
+		working.Between("system_v", a.SystemV, 1, 100),
+		working.Between("lowest_v", a.LowestV, 1, 100),
+		working.Between("loads", whole(len(a.Loads)), 1, 200),
+		working.Between("inverters", whole(len(a.Inverters)), 0, 50),
+		working.Between("together", whole(len(a.Together)), 0, 100),
 	}
 	var inverters, names []string
 	for k, inverter := range a.Inverters {
 		faults = append(faults, working.In(at("inverters", k), errors.Join(
-			inverter.check(), working.Between("inverter_on_h", inverter.OnHours, 0, 24), once("name", inverter.Name, inverters))))
+			inverter.check(), stated("inverter_on_h", inverter.OnHours, 0, 24), once("name", inverter.Name, inverters))))
 		inverters = append(inverters, inverter.Name)
 	}
 	for i, l := range a.Loads {
@@ -386,7 +390,7 @@ func (a Audit) check() error {
 	return errors.Join(faults...)
 }
 
-func (a Audit) checkFeed(l Load) error {
+func (a Audit) checkFeed(l AuditLoad) error {
 	if l.Inverter == "" || a.inverter(l.Inverter) >= 0 {
 		return nil
 	}
@@ -397,31 +401,31 @@ func (a Audit) checkFeed(l Load) error {
 	return working.OneOf("inverter", l.Inverter, names...)
 }
 
-func (l Load) check() error {
+func (l AuditLoad) check() error {
 	return errors.Join(
 		l.checkDraw(),
-		working.Between("hours_a_day", l.HoursADay, 0, 24),
-		working.Between("duty_percent", l.DutyPercent, 0, 100),
+		stated("hours_a_day", l.HoursADay, 0, 24),
+		working.Above("duty_percent", l.DutyPercent, 0, 100),
 		betweenIf("standby_w", l.StandbyW, 0, 100_000),
 		betweenIf("surge_w", l.SurgeW, 0, 100_000),
 	)
 }
 
 // checkDraw wants watts, or amperes with their voltage.
-func (l Load) checkDraw() error {
-	switch {
-	case l.PowerW.Valid == l.CurrentA.Valid:
-		return &working.InputError{Field: "power_w", Got: fmt.Sprintf("%s beside current_a %s", orUnset(l.PowerW), orUnset(l.CurrentA)),
-			Want: "one of power_w and current_a"}
-	case l.PowerW.Valid:
-		return working.Between("power_w", l.PowerW.Decimal, 0, 100_000)
-	case !l.AtV.Valid:
-		return &working.InputError{Field: "at_v", Got: "unset", Want: "the voltage at which current_a is stated"}
+func (l AuditLoad) checkDraw() error {
+	faults := []error{
+		betweenIf("power_w", l.PowerW, 0, 100_000),
+		betweenIf("current_a", l.CurrentA, 0, 10_000),
+		betweenIf("at_v", l.AtV, 1, 400),
 	}
-	return errors.Join(
-		working.Between("current_a", l.CurrentA.Decimal, 0, 10_000),
-		working.Above("at_v", l.AtV.Decimal, 0, 400),
-	)
+	if l.PowerW.Valid == l.CurrentA.Valid {
+		faults = append(faults, &working.InputError{Field: "power_w", Got: fmt.Sprintf("%s beside current_a %s", orUnset(l.PowerW), orUnset(l.CurrentA)),
+			Want: "one of power_w and current_a"})
+	}
+	if !l.PowerW.Valid && !l.AtV.Valid && l.CurrentA.Valid {
+		faults = append(faults, &working.InputError{Field: "at_v", Got: "unset", Want: "the voltage at which current_a is stated"})
+	}
+	return errors.Join(faults...)
 }
 
 // Power is a power in watts.
@@ -435,11 +439,11 @@ type Power struct {
 //	P = S_va × λ   [W]
 //
 // VA is not W, and the power factor λ has no default: ask the maker, or measure
-// both. Apparent power 0 to 100 000 VA, power factor above 0 to 1. Source: the
+// both. Apparent power above 0 to 100 000 VA, power factor above 0 to 1. Source: the
 // definition of the power factor.
 func PowerFromVA(apparentVA, powerFactor decimal.Decimal) (Power, error) {
 	if err := errors.Join(
-		working.Between("apparent_va", apparentVA, 0, 100_000),
+		working.Above("apparent_va", apparentVA, 0, 100_000),
 		working.Above("power_factor", powerFactor, 0, 1),
 	); err != nil {
 		return Power{}, err

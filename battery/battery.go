@@ -1,16 +1,11 @@
-// Package battery answers questions about loads and the batteries that carry
-// them: what a day takes, what an inverter draws, what a bank gives at a rate
-// and a temperature, what it feeds into a fault, and what its bay must bear.
-//
-// An [Audit] sums loads. A [Bank] is batteries in series and parallel, each
-// [Battery] with two resistances: the low one for the greatest fault, the high
-// one for volts and the smallest fault. Demands are rounded up and supplies
-// down, so that no rounding leads to a pass.
 package battery
 
 import (
+	"errors"
+	"fmt"
 	"math"
-	"slices"
+	"math/big"
+	X "slices"
 	"strconv"
 	"strings"
 
@@ -33,40 +28,30 @@ var (
 )
 
 // fixed turns a solver's float into a decimal of the places that its model can
-// claim. It is the only way out of float64; NaN and Inf become nought only
-// behind a caller that has refused them.
-func fixed(x float64, places int32) decimal.Decimal {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return decimal.Zero
+// claim. It is the only way out of float64. NaN and Inf are no answer: the error
+// names the input that leads there.
+func fixed(field string, x float64, places int32) (decimal.Decimal, error) {
+	if math.IsNaN(x) || math.IsInf(x, 0) || math.Abs(x) > 1e15 {
+		return decimal.Decimal{}, &working.InputError{Field: field, Got: "beyond what can be reckoned", Want: "figures that have a finite answer"}
 	}
-	return decimal.NewFromFloat(x).Round(places)
+	return decimal.NewFromFloat(x).Round(places), nil
 }
 
-// up returns a ÷ b rounded up to two places; neither is negative.
-func up(a, b decimal.Decimal) decimal.Decimal { return upTo(a, b, 2) }
-
-func upTo(a, b decimal.Decimal, places int32) decimal.Decimal {
-	quotient, rest := a.QuoRem(b, places)
-	if rest.IsPositive() {
-		return quotient.Add(decimal.New(1, -places))
-	}
-	return quotient
+// calcUp and calcDown add a fraction as [working.Working.CalcUp] and
+// [working.Working.CalcDown] do.
+func calcUp(w *working.Working, symbol, formula string, r *big.Rat, places int32, from cite.Source) decimal.Decimal {
+	above, below := fraction(r)
+	return w.CalcUp(symbol, formula, above, below, places, from)
 }
 
-// down returns a ÷ b rounded down to two places; neither is negative.
-func down(a, b decimal.Decimal) decimal.Decimal { return downTo(a, b, 2) }
-
-func downTo(a, b decimal.Decimal, places int32) decimal.Decimal {
-	quotient, _ := a.QuoRem(b, places)
-	return quotient
+func calcDown(w *working.Working, symbol, formula string, r *big.Rat, places int32, from cite.Source) decimal.Decimal {
+	above, below := fraction(r)
+	return w.CalcDown(symbol, formula, above, below, places, from)
 }
 
-// upOf and downOf write what up and down do.
-func upOf(product string) string   { return "ceil(" + product + " × 100) ÷ 100" }
-func downOf(product string) string { return "floor(" + product + " × 100) ÷ 100" }
-
-func upOf4(product string) string   { return "ceil(" + product + " × 10000) ÷ 10000" }
-func downOf4(product string) string { return "floor(" + product + " × 10000) ÷ 10000" }
+func fraction(r *big.Rat) (above, below decimal.Decimal) {
+	return decimal.NewFromBigInt(r.Num(), 0), decimal.NewFromBigInt(r.Denom(), 0)
+}
 
 // nth returns the numbered symbol of the i-th of its kind: "I.1" for 0.
 func nth(symbol string, i int) string { return symbol + "." + strconv.Itoa(i+1) }
@@ -107,16 +92,62 @@ func addUp(w *working.Working, symbol string, terms ...string) decimal.Decimal {
 	return w.Calc(symbol, formula, sum, arithmetic)
 }
 
-func orUnset(v decimal.NullDecimal) string {
+// fromTo checks that v is at least low, a part of one or one, and at most high.
+func fromTo(field string, v decimal.Decimal, low string, high int64) error {
+	err := working.Between(field, v, 0, high)
+	if err == nil && (v.GreaterThanOrEqual(one) || v.GreaterThanOrEqual(decimal.RequireFromString(low))) {
+		return nil
+	}
+	bad, refused := errors.AsType[*working.InputError](err)
+	if !refused {
+		bad = &working.InputError{Field: field, Got: v.String()}
+	}
+	bad.Want = fmt.Sprintf("%s to %d", low, high)
+	return bad
+}
+
+func fromToIf(field string, v decimal.NullDecimal, low string, high int64) error {
 	if !v.Valid {
+		return nil
+	}
+	return fromTo(field, v.Decimal, low, high)
+}
+
+// stated checks a demand of which nought is a value: it has to be said.
+func stated(field string, v decimal.NullDecimal, low, high int64) error {
+	if !v.Valid {
+		return &working.InputError{Field: field, Got: "unset", Want: fmt.Sprintf("%d to %d", low, high)}
+	}
+	return working.Between(field, v.Decimal, low, high)
+}
+
+// ordinary reports whether numbers are small enough to compare: one with an
+// exponent of a million takes seconds.
+func ordinary(all ...decimal.Decimal) bool {
+	for _, v := range all {
+		if working.Between("", v, -1_000_000_000, 1_000_000_000) != nil {
+			return false
+		}
+	}
+	return true
+}
+
+func whole(n int) decimal.Decimal { return decimal.NewFromInt(int64(n)) }
+
+// orUnset shows a number that may be unset, or absurd.
+func orUnset(v decimal.NullDecimal) string {
+	switch {
+	case !v.Valid:
 		return "unset"
+	case !ordinary(v.Decimal):
+		return "a number of absurd size"
 	}
 	return v.Decimal.String()
 }
 
 // once refuses a name that is empty or taken.
 func once(field, name string, taken []string) error {
-	if name == "" || slices.Contains(taken, name) {
+	if name == "" || X.Contains(taken, name) {
 		return &working.InputError{Field: field, Got: strconv.Quote(name), Want: "a name of its own"}
 	}
 	return nil

@@ -7,7 +7,7 @@ import (
 )
 
 func BenchmarkInverterDraw(b *testing.B) {
-	i := battery.Inverter{EfficiencyPercent: n("90"), IdleW: d("12")}
+	i := battery.Inverter{EfficiencyPercent: n("90"), IdleW: n("12")}
 	out, at := d("2000"), d("11")
 	b.ReportAllocs()
 	for b.Loop() {
@@ -19,7 +19,7 @@ func BenchmarkInverterDraw(b *testing.B) {
 
 func BenchmarkFeedTerminals(b *testing.B) {
 	feed := battery.Feed{
-		Inverter: battery.Inverter{EfficiencyPercent: n("90"), IdleW: d("12")},
+		Inverter: battery.Inverter{EfficiencyPercent: n("90"), IdleW: n("12")},
 		SteadyW:  d("2000"), SurgeW: d("4000"), SourceV: d("12.6"), PathMilliohm: d("4.94"),
 	}
 	b.ReportAllocs()
@@ -34,7 +34,7 @@ func BenchmarkBankFault(b *testing.B) {
 	bank := bankOf(4, "0.5")
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := bank.Fault(battery.FaultPath{}); err != nil {
+		if _, err := bank.Fault(atPosts); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -58,7 +58,7 @@ func BenchmarkKineticStep(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	step := battery.KineticStep{From: state, CurrentA: d("5"), TimeH: d("0.1")}
+	step := battery.KineticStep{State: state, CurrentA: d("5"), TimeH: d("0.1")}
 	for b.Loop() {
 		if _, err := m.Step(step); err != nil {
 			b.Fatal(err)

@@ -22,7 +22,7 @@ type HourRating struct {
 type Peukert struct {
 	Slow HourRating      `json:"slow"` // the usual one: 20 h, say
 	Fast HourRating      `json:"fast"`
-	From working.Working `json:"-"` // the lines that gave the ratings
+	From working.Working `json:"from,omitempty"` // the lines that gave the ratings
 }
 
 // Exponent is Peukert's exponent, with the currents between which it holds.
@@ -36,22 +36,28 @@ type Exponent struct {
 // Exponent returns the exponent that ties two ratings:
 //
 //	I_1h = C ÷ H                                       of each [A]
-//	k_P  = ln(H.1 ÷ H.2) ÷ ln(I_1h.2 ÷ I_1h.1)         to 0.0001
+//	k_P  = ln(H.1 ÷ H.2) ÷ ln(C.2 × H.1 ÷ (C.1 × H.2))
 //
-// It depends on which two ratings are taken. Capacities above 0 to 10 000 Ah,
-// hours above 0 to 1000; the fast rating has fewer hours and no more capacity.
+// to 12 places, so that what rests on it is rounded once. It depends on which two
+// ratings are taken. Capacities 0.1 to 10 000 Ah, hours 0.01 to 1000; the fast
+// rating has fewer hours and no more capacity; an exponent above 5 is an error.
 // Source: Peukert's law.
 func (p Peukert) Exponent() (Exponent, error) {
 	if err := p.check(); err != nil {
 		return Exponent{}, err
 	}
 	w := working.Start(p.From)
-	e := p.exponent(&w)
+	e, err := p.exponent(&w)
 	e.Working = slices.Clip(w)
+	if err != nil {
+		return Exponent{}, err
+	}
 	return e, nil
 }
 
-func (p Peukert) exponent(w *working.Working) Exponent {
+// exponent adds the ratings and the exponent, to far more places than it is known
+// to: what rests on it is rounded once, last.
+func (p Peukert) exponent(w *working.Working) (Exponent, error) {
 	law := cite.Peukert.At("", cite.Published)
 	var e Exponent
 	for i, r := range []struct {
@@ -63,10 +69,21 @@ func (p Peukert) exponent(w *working.Working) Exponent {
 		*r.amps = w.Calc(nth("I_1h", i), nth("C", i)+" ÷ "+nth("H", i), c.DivRound(h, 6), arithmetic)
 	}
 	hours := ratio(p.Slow.RateH, p.Fast.RateH)
-	amps := ratio(e.FastA, e.SlowA)
-	e.Exponent = w.Calc("k_P", "ln(H.1 ÷ H.2) ÷ ln(I_1h.2 ÷ I_1h.1)", fixed(math.Log(hours)/math.Log(amps), 4), law)
-	return e
+	amps := ratio(p.Fast.CapacityAh.Mul(p.Slow.RateH), p.Slow.CapacityAh.Mul(p.Fast.RateH))
+	k, err := fixed("fast", math.Log(hours)/math.Log(amps), 12)
+	if err != nil {
+		return Exponent{}, err
+	}
+	if k.GreaterThan(steepest) {
+		return Exponent{}, &working.InputError{Field: "fast", Got: p.Fast.text() + " beside " + p.Slow.text(), Want: "ratings further apart: by these the exponent is above " + steepest.String()}
+	}
+	e.Exponent = w.Calc("k_P", "ln(H.1 ÷ H.2) ÷ ln(C.2 × H.1 ÷ (C.1 × H.2))", k, law)
+	return e, nil
 }
+
+// steepest is an exponent that no battery has: published ones end below 2
+// (common practice).
+var steepest = decimal.NewFromInt(5)
 
 // ratio returns a ÷ b for a logarithm or a power.
 func ratio(a, b decimal.Decimal) float64 {
@@ -83,45 +100,57 @@ type Discharge struct {
 
 // At returns how long the battery lasts at a current, and what it gives:
 //
-//	t_e = H.1 × (C.1 ÷ (I × H.1)) ^ k_P   [h], rounded down to 0.01
-//	C_I = I × t_e                         [Ah]
+//	t_e = H.1 × (C.1 ÷ (I × H.1)) ^ k_P         [h], rounded down to 0.01
+//	C_I = C.1 × (C.1 ÷ (I × H.1)) ^ (k_P − 1)   [Ah], rounded down to 0.01
 //
-// Below the current of the slow rating it gives no more than that rating (the
-// exponent would promise more); above that of the fast one it is
-// [tables.ErrOutside]. Current 0.01 to 10 000 A. Source: Peukert's law in the
-// form referred to a rating.
+// At the current of either rating it gives that rating. Below that of the slow
+// one it gives no more than that (the exponent would promise more); above that of
+// the fast one it is [tables.ErrOutside]. Current 0.01 to 10 000 A. Source:
+// Peukert's law in the form referred to a rating.
 func (p Peukert) At(currentA decimal.Decimal) (Discharge, error) {
 	if err := errors.Join(p.check(), checkCurrent(currentA)); err != nil {
 		return Discharge{}, err
 	}
 	w := working.Start(p.From)
-	e := p.exponent(&w)
-	if currentA.Mul(p.Fast.RateH).GreaterThan(p.Fast.CapacityAh) {
-		return Discharge{}, outside("current_a", currentA, "at most "+e.FastA.String()+" A, that of the fast rating")
+	e, err := p.exponent(&w)
+	if err != nil {
+		return Discharge{}, err
 	}
 	i := w.Given("I", currentA)
-	law := cite.Peukert.At("referred to a rating", cite.FromMemory)
-	var hours decimal.Decimal
-	if i.Mul(p.Slow.RateH).LessThan(p.Slow.CapacityAh) {
-		hours = w.Calc("t_e", downOf("C.1 ÷ I"), down(p.Slow.CapacityAh, i), arithmetic)
-		w.Note("slower than the slow rating: no more than its capacity")
-	} else {
-		share := ratio(p.Slow.CapacityAh, i.Mul(p.Slow.RateH))
-		t := p.Slow.RateH.InexactFloat64() * math.Pow(share, e.Exponent.InexactFloat64())
-		hours = w.Calc("t_e", downOf("H.1 × (C.1 ÷ (I × H.1)) ^ k_P"), fixed(math.Floor(t*100)/100, 2), law)
+	var d Discharge
+	switch against := i.Mul(p.Fast.RateH).Cmp(p.Fast.CapacityAh); {
+	case against > 0:
+		return Discharge{}, outside("current_a", currentA, "at most "+e.FastA.String()+" A, that of the fast rating")
+	case against == 0:
+		d.TimeH, d.CapacityAh = w.Calc("t_e", "H.2", p.Fast.RateH, arithmetic), w.Calc("C_I", "C.2", p.Fast.CapacityAh, arithmetic)
+		w.Note("the fast rating itself")
+	case i.Mul(p.Slow.RateH).LessThanOrEqual(p.Slow.CapacityAh):
+		d.TimeH = w.CalcDown("t_e", "C.1 ÷ I", p.Slow.CapacityAh, i, 2, arithmetic)
+		d.CapacityAh = w.Calc("C_I", "C.1", p.Slow.CapacityAh, arithmetic)
+		w.Note("no faster than the slow rating: its capacity, and no more")
+	default:
+		if err := p.between(&w, e, &d); err != nil {
+			return Discharge{}, err
+		}
 	}
-	c := w.Calc("C_I", "I × t_e", i.Mul(hours), arithmetic)
-	return Discharge{TimeH: hours, CapacityAh: c, Working: slices.Clip(w)}, nil
+	d.Working = slices.Clip(w)
+	return d, nil
+}
+
+// between adds what the battery gives at a current between those of its ratings.
+func (p Peukert) between(w *working.Working, e Exponent, d *Discharge) error {
+	i, _ := w.Value("I")
+	share, k := ratio(p.Slow.CapacityAh, i.Mul(p.Slow.RateH)), e.Exponent.InexactFloat64()
+	hours, errH := fixed("current_a", p.Slow.RateH.InexactFloat64()*math.Pow(share, k), 12)
+	gives, errG := fixed("current_a", p.Slow.CapacityAh.InexactFloat64()*math.Pow(share, k-1), 12)
+	law := cite.Peukert.At("referred to a rating", cite.FromMemory)
+	d.TimeH = w.CalcDown("t_e", "H.1 × (C.1 ÷ (I × H.1)) ^ k_P", hours, one, 2, law)
+	d.CapacityAh = w.CalcDown("C_I", "C.1 × (C.1 ÷ (I × H.1)) ^ (k_P − 1)", gives, one, 2, law)
+	return errors.Join(errH, errG)
 }
 
 func checkCurrent(a decimal.Decimal) error {
-	if err := working.Above("current_a", a, 0, 10_000); err != nil {
-		return err
-	}
-	if a.LessThan(decimal.New(1, -2)) {
-		return &working.InputError{Field: "current_a", Got: a.String(), Want: "0.01 to 10000"}
-	}
-	return nil
+	return fromTo("current_a", a, "0.01", 10_000)
 }
 
 // outside is a current or condition that a table or law does not reach.
@@ -137,20 +166,20 @@ func (p Peukert) check() error {
 		p.Fast.CapacityAh.Mul(p.Slow.RateH).GreaterThan(p.Slow.CapacityAh.Mul(p.Fast.RateH)) {
 		return nil
 	}
-	return &working.InputError{Field: "fast", Got: p.Fast.CapacityAh.String() + " Ah in " + p.Fast.RateH.String() + " h",
+	return &working.InputError{Field: "fast", Got: p.Fast.text(),
 		Want: "fewer hours and no more capacity than the slow rating, at a greater current"}
 }
 
 func (r HourRating) check() error {
 	return errors.Join(
-		working.Above("capacity_ah", r.CapacityAh, 0, 10_000),
-		working.Above("rate_h", r.RateH, 0, 1000),
+		fromTo("capacity_ah", r.CapacityAh, "0.1", 10_000),
+		fromTo("rate_h", r.RateH, "0.01", 1000),
 	)
 }
 
-// atRating is the share or factor of a battery at the temperature of its rating.
-func atRating(v decimal.Decimal) working.Figure {
-	return working.Figure{Value: v, Source: cite.DataSheet.At("rated capacity", cite.Given), Note: "no temperature stated: that of the rating"}
+// text writes the rating as a label does: "100 Ah in 20 h".
+func (r HourRating) text() string {
+	return r.CapacityAh.String() + " Ah in " + r.RateH.String() + " h"
 }
 
 // capacityShare adds the share of the rated capacity that is there at a
@@ -165,5 +194,5 @@ func capacityShare(w *working.Working, chemistry string, atC decimal.Decimal) (d
 		return w.LookUp("c_T", f), nil
 	}
 	k := w.LookUp("k_T", f)
-	return w.Calc("c_T", downOf("100 ÷ k_T"), down(hundred, k), arithmetic), nil
+	return w.CalcDown("c_T", "100 ÷ k_T", hundred, k, 2, arithmetic), nil
 }

@@ -9,12 +9,12 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Cranking is a starter battery by its cranking rating.
-type Cranking struct {
+// CrankingRating is a starter battery by its cranking rating.
+type CrankingRating struct {
 	Rating  string          `json:"cranking_test"` // [tables.CrankingTestOf]: "SAE CCA", "EN1" ...
 	RatedA  decimal.Decimal `json:"cranking_rating_a"`
 	RestedV decimal.Decimal `json:"rested_v"` // of a full 12 V battery, in the cold
-	From    working.Working `json:"-"`
+	From    working.Working `json:"from,omitempty"`
 }
 
 // CrankingResistance is the resistance that a rating implies.
@@ -30,18 +30,19 @@ type CrankingResistance struct {
 //	R_cr = (U_rs − U_e) × 1000 ÷ I_cr   [mΩ], rounded up to 0.01
 //
 // It holds for a 12 V battery at the temperature of the test, after its
-// seconds. A warm battery has about half of it or less, so this is the high
-// figure: never take it for a fault current. Ratings of different tests must
-// not be compared by their amperes. Current above 0 to 10 000 A, voltage 10 to
+// seconds. A warm battery has about half of it or less, so this is
+// HighMilliohm of a [BankBattery]: never take it for a fault current. LowMilliohm
+// left unset beside it takes the share that the tables have of it. Ratings of different tests must
+// not be compared by their amperes. Current 1 to 10 000 A, voltage 10 to
 // 15 V. Sources: the test in the lines, Ohm's law.
-func (c Cranking) Resistance() (CrankingResistance, error) {
+func (c CrankingRating) Resistance() (CrankingResistance, error) {
 	test, err := tables.CrankingTestOf(c.Rating)
-	if err = errors.Join(err, working.Above("cranking_rating_a", c.RatedA, 0, 10_000), working.Between("rested_v", c.RestedV, 10, 15)); err != nil {
+	if err = errors.Join(err, working.Between("cranking_rating_a", c.RatedA, 1, 10_000), working.Between("rested_v", c.RestedV, 10, 15)); err != nil {
 		return CrankingResistance{}, err
 	}
 	w := working.Start(c.From)
 	i, u := w.Given("I_cr", c.RatedA), w.Given("U_rs", c.RestedV)
 	at, end := w.LookUp("T_b", test.AtC), w.LookUp("U_e", test.EndV)
-	r := w.Calc("R_cr", upOf("(U_rs − U_e) × 1000 ÷ I_cr"), up(u.Sub(end).Shift(3), i), ohm)
+	r := w.CalcUp("R_cr", "(U_rs − U_e) × 1000 ÷ I_cr", u.Sub(end).Shift(3), i, 2, ohm)
 	return CrankingResistance{Milliohm: r, AtC: at, Working: slices.Clip(w)}, nil
 }

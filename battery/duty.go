@@ -13,15 +13,15 @@ import (
 // DutyCycle is a load that changes by periods, on cells whose maker states what
 // capacity each ampere takes for a time.
 type DutyCycle struct {
-	Periods []Period         `json:"periods"` // in the order of time
-	Factors []CapacityFactor `json:"factors"` // rising in time
-	From    working.Working  `json:"-"`
+	Periods []Period         `json:"periods,omitempty"` // in the order of time
+	Factors []CapacityFactor `json:"factors,omitempty"` // rising in time
+	From    working.Working  `json:"from,omitempty"`
 }
 
 // Period is a steady current through some hours.
 type Period struct {
-	CurrentA decimal.Decimal `json:"current_a"`
-	TimeH    decimal.Decimal `json:"period_h"`
+	CurrentA decimal.NullDecimal `json:"current_a"` // 0: a rest
+	TimeH    decimal.Decimal     `json:"period_h"`
 }
 
 // CapacityFactor is the rated capacity that each ampere of a discharge takes,
@@ -56,7 +56,7 @@ func (d DutyCycle) Uncorrected() (Uncorrected, error) {
 	}
 	w := working.Start(d.From)
 	for p, period := range d.Periods {
-		w.Given(nth("I", p), period.CurrentA)
+		w.Given(nth("I", p), period.CurrentA.Decimal)
 		w.Given(nth("t_p", p), period.TimeH)
 	}
 	var u Uncorrected
@@ -84,9 +84,9 @@ func (d DutyCycle) section(w *working.Working, s int, factors *int) (decimal.Dec
 	var terms []string
 	for p := s; p >= 0; p-- {
 		left = left.Add(d.Periods[p].TimeH)
-		rise, formula := d.Periods[p].CurrentA, nth("I", p)
+		rise, formula := d.Periods[p].CurrentA.Decimal, nth("I", p)
 		if p > 0 {
-			rise = rise.Sub(d.Periods[p-1].CurrentA)
+			rise = rise.Sub(d.Periods[p-1].CurrentA.Decimal)
 			formula = "(" + formula + " − " + nth("I", p-1) + ")"
 		}
 		f, err := d.factor(left, !rise.IsNegative())
@@ -129,12 +129,12 @@ func (d DutyCycle) factor(h decimal.Decimal, rise bool) (working.Figure, error) 
 
 func (d DutyCycle) check() error {
 	faults := []error{
-		working.Between("periods", decimal.NewFromInt(int64(len(d.Periods))), 1, 24),
-		working.Between("factors", decimal.NewFromInt(int64(len(d.Factors))), 1, 100),
+		working.Between("periods", whole(len(d.Periods)), 1, 24),
+		working.Between("factors", whole(len(d.Factors)), 1, 100),
 	}
 	for i, p := range d.Periods {
 		faults = append(faults, working.In(at("periods", i), errors.Join(
-			working.Between("current_a", p.CurrentA, 0, 10_000), working.Above("period_h", p.TimeH, 0, 200))))
+			stated("current_a", p.CurrentA, 0, 10_000), working.Above("period_h", p.TimeH, 0, 200))))
 	}
 	for i, f := range d.Factors {
 		faults = append(faults, working.In(at("factors", i), errors.Join(

@@ -12,18 +12,21 @@ var d = decimal.RequireFromString
 // n is a number that may be left out.
 func n(s string) decimal.NullDecimal { return decimal.NewNullDecimal(d(s)) }
 
+// atPosts is a fault on the terminals of a bank, with no other source.
+var atPosts = battery.FaultPath{HighMilliohm: n("0"), LimitedA: n("0")}
+
 // A day in a mobile sharpening workshop.
 func ExampleAudit_Sum() {
 	audit := battery.Audit{
 		SystemV: d("12.8"), LowestV: d("11.5"),
-		Loads: []battery.Load{
-			{Name: "bench grinder", PowerW: n("420"), HoursADay: d("2"), DutyPercent: d("60"), SurgeW: n("1300"), Inverter: "inverter"},
-			{Name: "lights", CurrentA: n("2.5"), AtV: n("12"), HoursADay: d("6"), DutyPercent: d("100")},
-			{Name: "card reader", PowerW: n("6"), HoursADay: d("8"), DutyPercent: d("100"), StandbyW: n("0.8")},
+		Loads: []battery.AuditLoad{
+			{Name: "bench grinder", PowerW: n("420"), HoursADay: n("2"), DutyPercent: d("60"), SurgeW: n("1300"), Inverter: "inverter"},
+			{Name: "lights", CurrentA: n("2.5"), AtV: n("12"), HoursADay: n("6"), DutyPercent: d("100")},
+			{Name: "card reader", PowerW: n("6"), HoursADay: n("8"), DutyPercent: d("100"), StandbyW: n("0.8")},
 		},
 		Inverters: []battery.AuditInverter{{
-			Inverter: battery.Inverter{Name: "inverter", EfficiencyPercent: n("90"), IdleW: d("9")},
-			OnHours:  d("8"), Isolated: true,
+			Inverter: battery.Inverter{Name: "inverter", EfficiencyPercent: n("90"), IdleW: n("9")},
+			OnHours:  n("8"), Isolated: true,
 		}},
 		Together: []battery.StateOfUse{{Name: "grinding", Loads: []string{"bench grinder", "lights", "card reader"}}},
 	}
@@ -115,29 +118,26 @@ func ExampleAudit_Sum() {
 	//        = 420
 	//        = 420 W
 	// η_au.1 = 90 %                         efficiency at that output (1) (given)
-	// I_au.1 = ceil((ceil((P_au.1 × 100 ÷ η_au.1 + P_0.1) × 100) ÷ 100) ÷
-	//       U_lo × 100) ÷ 100               what the inverter takes for the loads
-	//        = ceil((ceil((420 × 100 ÷ 90 + 9) × 100) ÷ 100) ÷ 11.5 × 100) ÷
-	//       100                             that run together (1) [Ohm's law]
-	//        = 41.37 A
+	// I_au.1 = ceil(((P_au.1 × 100 ÷ η_au.1 + P_0.1) ÷ U_lo) × 100) ÷ 100
+	//        = ceil(((420 × 100 ÷ 90 + 9) ÷ 11.5) × 100) ÷ 100
+	//        = 41.37 A                      what the inverter takes for the loads
+	//                                       that run together (1) [Ohm's law]
 	// P_bu.1 = P_au.1 + max(0, P_su.1 − P.1)
 	//        = 420 + max(0, 1300 − 420)     output while the worst load starts (1)
 	//        = 1300 W                       [arithmetic]
 	// η_bu.1 = 90 %                         efficiency at that output (1) (given)
-	// I_bu.1 = ceil((ceil((P_bu.1 × 100 ÷ η_bu.1 + P_0.1) × 100) ÷ 100) ÷
-	//       U_lo × 100) ÷ 100               what it takes while the worst of them
-	//        = ceil((ceil((1300 × 100 ÷ 90 + 9) × 100) ÷ 100) ÷ 11.5 × 100)
-	//       ÷ 100                           starts (1) [Ohm's law]
-	//        = 126.39 A
+	// I_bu.1 = ceil(((P_bu.1 × 100 ÷ η_bu.1 + P_0.1) ÷ U_lo) × 100) ÷ 100
+	//        = ceil(((1300 × 100 ÷ 90 + 9) ÷ 11.5) × 100) ÷ 100
+	//        = 126.39 A                     what it takes while the worst of them
+	//                                       starts (1) [Ohm's law]
 	// P_cu.1 = P_su.1                       output while all start (1)
 	//        = 1300                         [arithmetic]
 	//        = 1300 W
 	// η_cu.1 = 90 %                         efficiency at that output (1) (given)
-	// I_cu.1 = ceil((ceil((P_cu.1 × 100 ÷ η_cu.1 + P_0.1) × 100) ÷ 100) ÷
-	//       U_lo × 100) ÷ 100               what it takes while all of them start
-	//        = ceil((ceil((1300 × 100 ÷ 90 + 9) × 100) ÷ 100) ÷ 11.5 × 100)
-	//       ÷ 100                           (1) [Ohm's law]
-	//        = 126.39 A
+	// I_cu.1 = ceil(((P_cu.1 × 100 ÷ η_cu.1 + P_0.1) ÷ U_lo) × 100) ÷ 100
+	//        = ceil(((1300 × 100 ÷ 90 + 9) ÷ 11.5) × 100) ÷ 100
+	//        = 126.39 A                     what it takes while all of them start
+	//                                       (1) [Ohm's law]
 	// grinding:
 	// I_co.1 = I_au.1 + I_l.2 + I_l.3       current of the loads that run together
 	//        = 41.37 + 2.61 + 0.53          (1) [arithmetic]
@@ -178,7 +178,7 @@ func ExamplePowerFromVA() {
 // (common practice: the current is shown there, where it is greatest). It is
 // more than most 12 V switches, fuses and batteries are made for.
 func ExampleInverter_Draw() {
-	pair := battery.Inverter{Name: "two of 3 kW", EfficiencyPercent: n("90"), IdleW: d("40")}
+	pair := battery.Inverter{Name: "two of 3 kW", EfficiencyPercent: n("90"), IdleW: n("40")}
 	draw, err := pair.Draw(d("6000"), d("10.5"))
 	if err != nil {
 		fmt.Println(err)
@@ -205,7 +205,7 @@ func ExampleInverter_Draw() {
 // The same 2 kW inverter on a bank that is nearly empty, with its cables.
 func ExampleFeed_Terminals() {
 	feed := battery.Feed{
-		Inverter: battery.Inverter{Name: "inverter", EfficiencyPercent: n("90"), IdleW: d("12")},
+		Inverter: battery.Inverter{Name: "inverter", EfficiencyPercent: n("90"), IdleW: n("12")},
 		SteadyW:  d("2000"), SurgeW: d("4000"), SourceV: d("12.6"), PathMilliohm: d("4.94"),
 	}
 	t, err := feed.Terminals()
@@ -249,7 +249,7 @@ func ExampleFeed_Terminals() {
 // At 4.5 kW for a second this bank still holds, but below the cut-out.
 func ExampleFeed_Check() {
 	feed := battery.Feed{
-		Inverter: battery.Inverter{Name: "inverter", EfficiencyPercent: n("90"), IdleW: d("12")},
+		Inverter: battery.Inverter{Name: "inverter", EfficiencyPercent: n("90"), IdleW: n("12")},
 		SteadyW:  d("2000"), SurgeW: d("4500"), SourceV: d("12.6"), PathMilliohm: d("4.94"), CutOutV: n("10.5"),
 	}
 	c, err := feed.Check()
@@ -265,15 +265,15 @@ func ExampleFeed_Check() {
 // pair is two lithium iron phosphate batteries side by side, the second on
 // longer leads.
 func pair() battery.Bank {
-	one := battery.Battery{
+	one := battery.BankBattery{
 		Name: "left", Chemistry: "LiFePO4", NominalV: d("12.8"), CapacityAh: d("150"),
 		LowMilliohm: n("3"), HighMilliohm: n("8"), FullV: d("13.6"), EmptyV: d("12.9"),
-		DepthPercent: n("80"), AgeingPercent: n("80"), MaxDischargeA: n("150"), MaxChargeA: n("75"),
-		CutOutV: n("10"), LeadMilliohm: d("0.5"),
+		DepthPercent: n("80"), AgeingPercent: n("80"), GreatestDischargeA: n("150"), GreatestChargeA: n("75"),
+		CutOutV: n("10"), LeadMilliohm: n("0.5"),
 	}
 	other := one
-	other.Name, other.LeadMilliohm = "right", d("1.5")
-	return battery.Bank{Batteries: []battery.Battery{one, other}, Series: 1}
+	other.Name, other.LeadMilliohm = "right", n("1.5")
+	return battery.Bank{Batteries: []battery.BankBattery{one, other}, Series: 1, BatteryC: n("25")}
 }
 
 func ExampleBank_Rating() {
@@ -351,10 +351,10 @@ func ExampleBank_Discharge() {
 	}
 	fmt.Print(limits.Working)
 	// Output:
-	// R_lo.1 = 3 mΩ                         lowest resistance of a battery: full,
-	//                                       new, warm (1) (given)
 	// R_hi.1 = 8 mΩ                         highest resistance of a battery:
 	//                                       empty, aged, cold (1) (given)
+	// R_lo.1 = 3 mΩ                         lowest resistance of a battery: full,
+	//                                       new, warm (1) (given)
 	// R_l.1 = 0.5 mΩ                        leads of one battery (1) (given)
 	// R_sl.1 = R_lo.1 + R_l.1               lowest resistance of a string with its
 	//        = 3 + 0.5                      leads (1) [arithmetic]
@@ -362,10 +362,10 @@ func ExampleBank_Discharge() {
 	// R_sg.1 = R_hi.1 + R_l.1               highest resistance of a string with
 	//        = 8 + 0.5                      its leads (1) [arithmetic]
 	//        = 8.5 mΩ
-	// R_lo.2 = 3 mΩ                         lowest resistance of a battery: full,
-	//                                       new, warm (2) (given)
 	// R_hi.2 = 8 mΩ                         highest resistance of a battery:
 	//                                       empty, aged, cold (2) (given)
+	// R_lo.2 = 3 mΩ                         lowest resistance of a battery: full,
+	//                                       new, warm (2) (given)
 	// R_l.2 = 1.5 mΩ                        leads of one battery (2) (given)
 	// R_sl.2 = R_lo.2 + R_l.2               lowest resistance of a string with its
 	//        = 3 + 1.5                      leads (2) [arithmetic]
@@ -380,32 +380,32 @@ func ExampleBank_Discharge() {
 	// I_sum = I_m.1 + I_m.2                 limits of the strings together
 	//       = 150 + 150                     [arithmetic]
 	//       = 300 A
-	// I_mx.1 = floor(I_m.1 × (1 + R_sl.1 ÷ R_sg.2) × 100) ÷ 100
-	//        = floor(150 × (1 + 3.5 ÷ 9.5) × 100) ÷ 100
+	// I_mx.1 = floor((I_m.1 × (1 + R_sl.1 ÷ R_sg.2)) × 100) ÷ 100
+	//        = floor((150 × (1 + 3.5 ÷ 9.5)) × 100) ÷ 100
 	//        = 205.26 A                     current of the bank at which this
 	//                                       string, new among aged ones, reaches
 	//                                       its limit (1) [Kirchhoff's laws]
-	// I_mx.2 = floor(I_m.2 × (1 + R_sl.2 ÷ R_sg.1) × 100) ÷ 100
-	//        = floor(150 × (1 + 4.5 ÷ 8.5) × 100) ÷ 100
+	// I_mx.2 = floor((I_m.2 × (1 + R_sl.2 ÷ R_sg.1)) × 100) ÷ 100
+	//        = floor((150 × (1 + 4.5 ÷ 8.5)) × 100) ÷ 100
 	//        = 229.41 A                     current of the bank at which this
 	//                                       string, new among aged ones, reaches
 	//                                       its limit (2) [Kirchhoff's laws]
 	// I_ad = min(I_mx.1, I_mx.2)            greatest current of the bank with one
 	//      = min(205.26, 229.41)            string new beside aged ones
 	//      = 205.26 A                       [Kirchhoff's laws]
-	// I_sh.1 = floor(I_m.1 × (1 + R_sl.1 ÷ R_sl.2) × 100) ÷ 100
-	//        = floor(150 × (1 + 3.5 ÷ 4.5) × 100) ÷ 100
+	// I_sh.1 = floor((I_m.1 × (1 + R_sl.1 ÷ R_sl.2)) × 100) ÷ 100
+	//        = floor((150 × (1 + 3.5 ÷ 4.5)) × 100) ÷ 100
 	//        = 266.66 A                     current of the bank at which this
 	//                                       string reaches its limit (1)
 	//                                       [Kirchhoff's laws]
-	// I_sh.2 = floor(I_m.2 × (1 + R_sl.2 ÷ R_sl.1) × 100) ÷ 100
-	//        = floor(150 × (1 + 4.5 ÷ 3.5) × 100) ÷ 100
+	// I_sh.2 = floor((I_m.2 × (1 + R_sl.2 ÷ R_sl.1)) × 100) ÷ 100
+	//        = floor((150 × (1 + 4.5 ÷ 3.5)) × 100) ÷ 100
 	//        = 342.85 A                     current of the bank at which this
 	//                                       string reaches its limit (2)
 	//                                       [Kirchhoff's laws]
-	// I_dm = min(I_sh.1, I_sh.2)            greatest discharge current of the bank
-	//      = min(266.66, 342.85)            [Kirchhoff's laws]
-	//      = 266.66 A
+	// I_lim = min(I_sh.1, I_sh.2)           greatest current of the bank, as its
+	//       = min(266.66, 342.85)           strings share it [Kirchhoff's laws]
+	//       = 266.66 A
 }
 
 func ExampleBank_Charge() {
@@ -414,7 +414,7 @@ func ExampleBank_Charge() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println("limits added up", limits.SumA, "A, by shares", limits.LimitA, "A, a new one among aged ones", limits.MixedA, "A")
+	fmt.Println("limits added up", limits.SumA.Decimal, "A, by shares", limits.LimitA.Decimal, "A, a new one among aged ones", limits.MixedA.Decimal, "A")
 	// Output:
 	// limits added up 150 A, by shares 133.33 A, a new one among aged ones 102.63 A
 }
@@ -423,9 +423,13 @@ func ExampleBank_Charge() {
 // resistance nobody knows, the answer says what to measure.
 func ExampleBank_Without() {
 	bank := pair()
-	left := bank.Without(1)
+	left, err := bank.Without(1)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
 	limits, err := left.Discharge()
-	fmt.Println(len(left.Batteries), "left,", limits.LimitA, "A", err)
+	fmt.Println(len(left.Batteries), "left,", limits.LimitA.Decimal, "A", err)
 	bank.Batteries[0].LowMilliohm, bank.Batteries[0].HighMilliohm = decimal.NullDecimal{}, decimal.NullDecimal{}
 	limits, err = bank.Discharge()
 	fmt.Println(limits.Missing, err)
@@ -437,17 +441,17 @@ func ExampleBank_Without() {
 // What a short circuit at the end of 2 m of cable draws, and what the device on
 // each battery may have to break.
 func ExampleBank_Fault() {
-	f, err := pair().Fault(battery.FaultPath{LowMilliohm: d("0.6"), HighMilliohm: d("0.9"), LimitedA: d("50")})
+	f, err := pair().Fault(battery.FaultPath{LowMilliohm: d("0.6"), HighMilliohm: n("0.9"), LimitedA: n("50")})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	fmt.Print(f.Working)
 	// Output:
-	// R_lo.1 = 3 mΩ                         lowest resistance of a battery: full,
-	//                                       new, warm (1) (given)
 	// R_hi.1 = 8 mΩ                         highest resistance of a battery:
 	//                                       empty, aged, cold (1) (given)
+	// R_lo.1 = 3 mΩ                         lowest resistance of a battery: full,
+	//                                       new, warm (1) (given)
 	// R_l.1 = 0.5 mΩ                        leads of one battery (1) (given)
 	// R_sl.1 = R_lo.1 + R_l.1               lowest resistance of a string with its
 	//        = 3 + 0.5                      leads (1) [arithmetic]
@@ -455,10 +459,10 @@ func ExampleBank_Fault() {
 	// R_sg.1 = R_hi.1 + R_l.1               highest resistance of a string with
 	//        = 8 + 0.5                      its leads (1) [arithmetic]
 	//        = 8.5 mΩ
-	// R_lo.2 = 3 mΩ                         lowest resistance of a battery: full,
-	//                                       new, warm (2) (given)
 	// R_hi.2 = 8 mΩ                         highest resistance of a battery:
 	//                                       empty, aged, cold (2) (given)
+	// R_lo.2 = 3 mΩ                         lowest resistance of a battery: full,
+	//                                       new, warm (2) (given)
 	// R_l.2 = 1.5 mΩ                        leads of one battery (2) (given)
 	// R_sl.2 = R_lo.2 + R_l.2               lowest resistance of a string with its
 	//        = 3 + 1.5                      leads (2) [arithmetic]
@@ -481,10 +485,10 @@ func ExampleBank_Fault() {
 	//     = ceil(((13.6 ÷ 3.5 + 13.6 ÷ 4.5) × 1000 ÷ (1 + 0.6 × (1 ÷ 3.5 + 1
 	//       ÷ 4.5)) + 50) × 100) ÷ 100      prospective fault current [Kirchhoff's
 	//     ≈ 5344.4 A                        laws]
-	// I_kl = floor((E_e.1 ÷ R_sg.1 + E_e.2 ÷ R_sg.2) × 1000 ÷ (1 + R_ch × (1
-	//       ÷ R_sg.1 + 1 ÷ R_sg.2)) × 100) ÷ 100
-	//      = floor((12.9 ÷ 8.5 + 12.9 ÷ 9.5) × 1000 ÷ (1 + 0.9 × (1 ÷ 8.5 +
-	//       1 ÷ 9.5)) × 100) ÷ 100          least prospective fault current
+	// I_kl = floor(((E_e.1 ÷ R_sg.1 + E_e.2 ÷ R_sg.2) × 1000 ÷ (1 + R_ch ×
+	//       (1 ÷ R_sg.1 + 1 ÷ R_sg.2))) × 100) ÷ 100
+	//      = floor(((12.9 ÷ 8.5 + 12.9 ÷ 9.5) × 1000 ÷ (1 + 0.9 × (1 ÷ 8.5 +
+	//       1 ÷ 9.5))) × 100) ÷ 100         least prospective fault current
 	//      ≈ 2395 A                         [Kirchhoff's laws]
 	// I_ow.1 = ceil(E_f.1 × 1000 ÷ R_lo.1 × 100) ÷ 100
 	//        = ceil(13.6 × 1000 ÷ 3 × 100) ÷ 100
@@ -520,25 +524,25 @@ func ExampleBank_Source() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("full %s V behind %s milliohm, empty %s V behind %s milliohm\n", s.FullV, s.LowMilliohm, s.EmptyV, s.HighMilliohm)
+	fmt.Printf("full %s V behind %s milliohm, empty %s V behind %s milliohm\n", s.FullV.Decimal, s.LowMilliohm.Decimal, s.EmptyV.Decimal, s.HighMilliohm.Decimal)
 	// Output:
 	// full 13.6 V behind 1.9687 milliohm, empty 12.9 V behind 4.4862 milliohm
 }
 
-func ExampleAutonomy_Reserve() {
-	a := battery.Autonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
+func ExampleBankAutonomy_Reserve() {
+	a := battery.BankAutonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
 	r, err := a.Reserve()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println("lasts", r.Days, "days")
+	fmt.Println("lasts", r.Days.Decimal, "days")
 	// Output:
 	// lasts 2.58 days
 }
 
-func ExampleAutonomy_Check() {
-	a := battery.Autonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
+func ExampleBankAutonomy_Check() {
+	a := battery.BankAutonomy{Bank: pair(), EnergyWh: d("950"), Days: d("3")}
 	c, err := a.Check()
 	if err != nil {
 		fmt.Println(err)
@@ -550,9 +554,14 @@ func ExampleAutonomy_Check() {
 }
 
 // A day and a half that ends with a working day's morning.
-func ExampleAutonomy_Wanted() {
-	a := battery.Autonomy{Bank: pair(), EnergyWh: d("950"), Days: d("1.5"), PartWh: n("700")}
-	fmt.Println(a.Wanted(), "Wh")
+func ExampleBankAutonomy_Wanted() {
+	a := battery.BankAutonomy{Bank: pair(), EnergyWh: d("950"), Days: d("1.5"), PartWh: n("700")}
+	z, err := a.Wanted()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(z.EnergyWh, "Wh")
 	// Output:
 	// 1650 Wh
 }
@@ -560,13 +569,13 @@ func ExampleAutonomy_Wanted() {
 // rated is two lead-acid batteries side by side, the first rated in 100 h and
 // again in 10 h, the second in 20 h.
 func rated() battery.Bank {
-	one := battery.Battery{
+	one := battery.BankBattery{
 		Name: "front", Chemistry: "lead-acid AGM", NominalV: d("12"), CapacityAh: d("200"), RateH: n("100"), FastAh: n("170"), FastH: n("10"),
 		FullV: d("12.8"), EmptyV: d("12.2"), DepthPercent: n("50"), AgeingPercent: n("80"),
 	}
 	other := one
 	other.Name, other.CapacityAh, other.RateH, other.FastAh, other.FastH = "rear", d("100"), n("20"), decimal.NullDecimal{}, decimal.NullDecimal{}
-	return battery.Bank{Batteries: []battery.Battery{one, other}, Series: 1}
+	return battery.Bank{Batteries: []battery.BankBattery{one, other}, Series: 1, BatteryC: n("27")}
 }
 
 // A day at 6 A: the first battery is emptied faster than in its 100 h.
@@ -608,40 +617,40 @@ func ExampleBank_CapacityAt() {
 	// I_1h.2 = C.2 ÷ H.2                    current of the rating (2) [arithmetic]
 	//        = 170 ÷ 10
 	//        = 17 A
-	// k_P = ln(H.1 ÷ H.2) ÷ ln(I_1h.2 ÷ I_1h.1)
-	//     = ln(100 ÷ 10) ÷ ln(17 ÷ 2)       Peukert's exponent [Peukert's law]
-	//     = 1.0759
+	// k_P = ln(H.1 ÷ H.2) ÷ ln(C.2 × H.1 ÷ (C.1 × H.2))
+	//     = ln(100 ÷ 10) ÷ ln(170 × 100 ÷ (200 × 10))
+	//     ≈ 1.0759                          Peukert's exponent [Peukert's law]
 	// t_e = floor(H.1 × (C.1 ÷ (I × H.1)) ^ k_P × 100) ÷ 100
 	//     = floor(100 × (200 ÷ (4 × 100)) ^ 1.0759 × 100) ÷ 100
 	//     = 47.43 h                         time until empty [Peukert's law,
 	//                                       referred to a rating; from memory]
-	// C_I = I × t_e                         capacity at the current [arithmetic]
-	//     = 4 × 47.43
-	//     = 189.72 Ah
+	// C_I = floor((C.1 × (C.1 ÷ (I × H.1)) ^ (k_P − 1)) × 100) ÷ 100
+	//     = floor((200 × (200 ÷ (4 × 100)) ^ (1.0759 − 1)) × 100) ÷ 100
+	//     = 189.74 Ah                       capacity at the current [Peukert's
+	//                                       law, referred to a rating; from
+	//                                       memory]
 	// C_s.1 = C_I                           capacity of one string (1)
-	//       = 189.72                        [arithmetic]
-	//       = 189.72 Ah
+	//       = 189.74                        [arithmetic]
+	//       = 189.74 Ah
 	// C = C_s.1 + C_s.2                     capacity [arithmetic]
-	//   = 189.72 + 100
-	//   = 289.72 Ah
+	//   = 189.74 + 100
+	//   = 289.74 Ah
 	// ask the maker of front for its capacity at 20 A or more (in at most 10 h): none that is stated, 200 Ah in 100 h or 170 Ah in 10 h, tells what it gives at that current <nil>
 }
 
-func ExampleAutonomy_Usable() {
-	a := battery.Autonomy{Bank: rated(), EnergyWh: d("1300"), Days: d("1")}
+func ExampleBankAutonomy_Usable() {
+	a := battery.BankAutonomy{Bank: rated(), EnergyWh: d("1300"), Days: d("1")}
 	u, err := a.Usable()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	at, _ := u.Working.Value("I_mn")
-	ah, _ := u.Working.Value("C")
-	fmt.Println(ah, "Ah at", at, "A; usable:", u.ChargeAh, "Ah")
+	fmt.Println(u.CapacityAh.Decimal, "Ah at", u.MeanA.Decimal, "A; usable:", u.ChargeAh.Decimal, "Ah")
 	a.EnergyWh = d("9000")
 	u, err = a.Usable()
 	fmt.Println(u.Missing, err)
 	// Output:
-	// 293.8236 Ah at 4.52 A; usable: 117.52944 Ah
+	// 293.83 Ah at 4.52 A; usable: 117.532 Ah
 	// ask the maker of front for its capacity at 20.84 A or more (in at most 9.59 h): none that is stated, 200 Ah in 100 h or 170 Ah in 10 h, tells what it gives at that current <nil>
 }
 
@@ -690,8 +699,8 @@ func ExampleBank_CheckCutOut() {
 // An inverter and the lamps are off before the fridge starves; nothing sheds the
 // fan.
 func ExampleBank_CheckOutlasts() {
-	fridge := battery.MustRun{Name: "fridge", LeastV: n("10.4"), DropV: d("0.3")}
-	rest := []battery.LetsGo{{Name: "inverter", AtV: n("10.8"), DropV: d("0.2")}, {Name: "lamps", AtV: n("11.5")}, {Name: "fan"}}
+	fridge := battery.MustRun{Name: "fridge", LowestV: n("10.4"), DropV: n("0.3")}
+	rest := []battery.ShedLoad{{Name: "inverter", AtV: n("10.8"), DropV: d("0.2")}, {Name: "lamps", AtV: n("11.5")}, {Name: "fan"}}
 	c, err := pair().CheckOutlasts(fridge, rest)
 	if err != nil {
 		fmt.Println(err)
@@ -757,9 +766,9 @@ func ExamplePeukert_Exponent() {
 	// I_1h.2 = C.2 ÷ H.2                    current of the rating (2) [arithmetic]
 	//        = 60 ÷ 1
 	//        = 60 A
-	// k_P = ln(H.1 ÷ H.2) ÷ ln(I_1h.2 ÷ I_1h.1)
-	//     = ln(20 ÷ 1) ÷ ln(60 ÷ 5)         Peukert's exponent [Peukert's law]
-	//     = 1.2056
+	// k_P = ln(H.1 ÷ H.2) ÷ ln(C.2 × H.1 ÷ (C.1 × H.2))
+	//     = ln(20 ÷ 1) ÷ ln(60 × 20 ÷ (100 × 1))
+	//     ≈ 1.2056                          Peukert's exponent [Peukert's law]
 }
 
 func ExamplePeukert_At() {
@@ -773,18 +782,18 @@ func ExamplePeukert_At() {
 	_, err = p.At(d("90"))
 	fmt.Println(err)
 	// Output:
-	// 2.87 h, 71.75 Ah
+	// 2.87 h, 71.83 Ah
 	// current_a is 90: want at most 60 A, that of the fast rating
 	// outside the table
 }
 
 // A fridge that runs half of the day and a lamp: 480 of 600 Wh are 80 %.
-func ExampleSum_Shares() {
+func ExampleAuditSum_Shares() {
 	sum, err := battery.Audit{
 		SystemV: d("12"), LowestV: d("12"),
-		Loads: []battery.Load{
-			{Name: "fridge", PowerW: n("40"), HoursADay: d("24"), DutyPercent: d("50")},
-			{Name: "lamp", PowerW: n("20"), HoursADay: d("6"), DutyPercent: d("100")},
+		Loads: []battery.AuditLoad{
+			{Name: "fridge", PowerW: n("40"), HoursADay: n("24"), DutyPercent: d("50")},
+			{Name: "lamp", PowerW: n("20"), HoursADay: n("6"), DutyPercent: d("100")},
 		},
 	}.Sum()
 	if err != nil {
@@ -809,7 +818,7 @@ func ExampleSum_Shares() {
 func ExampleStandAlone_Size() {
 	s := battery.StandAlone{
 		EnergyWh: d("1200"), SystemV: d("24"), Days: d("3"), Chemistry: "lead-acid gel", BatteryC: n("-5"),
-		LoadA: d("100"), LoadRateH: d("4"), ChargeA: d("45"), ChargeRateH: d("10"), BlockV: n("12"), BlockAh: n("110"),
+		LoadA: n("100"), LoadRateH: d("4"), ChargeA: n("45"), ChargeRateH: d("10"), BlockV: n("12"), BlockAh: n("110"),
 	}
 	z, err := s.Size()
 	if err != nil {
@@ -835,10 +844,14 @@ func ExampleStandAlone_Size() {
 	// c_T = floor(100 ÷ k_T × 100) ÷ 100    share of the capacity at the
 	//     = floor(100 ÷ 1.59 × 100) ÷ 100   temperature [arithmetic]
 	//     = 62.89 %
+	// a_g = 80 %                            share of the capacity left when it is
+	//                                       replaced [UFC 3-520-01:2002, appendix
+	//                                       E, lead-acid]; not given: the smallest
+	//                                       listed
 	// energy:
-	// C_en = ceil(E_d × N_d × 10000 ÷ (U_n × d_u × c_T) × 100) ÷ 100
-	//      = ceil(1200 × 3 × 10000 ÷ (24 × 50 × 62.89) × 100) ÷ 100
-	//      = 477.03 Ah                      capacity for the energy [PV sizing
+	// C_en = ceil(E_d × N_d × 1000000 ÷ (U_n × d_u × c_T × a_g) × 100) ÷ 100
+	//      = ceil(1200 × 3 × 1000000 ÷ (24 × 50 × 62.89 × 80) × 100) ÷ 100
+	//      = 596.28 Ah                      capacity for the energy [PV sizing
 	//                                       worksheet, battery]
 	// power:
 	// I_l = 100 A                           current of the load at the lowest
@@ -859,7 +872,7 @@ func ExampleStandAlone_Size() {
 	//     = 715.54 Ah                       capacity for the greatest charge
 	//                                       current [PV sizing worksheet, battery]
 	// C_w = max(C_en, C_p, C_c)             capacity wanted [PV sizing worksheet,
-	//     = max(477.03, 636.04, 715.54)     battery]; charge governs
+	//     = max(596.28, 636.04, 715.54)     battery]; charge governs
 	//     = 715.54 Ah
 	// U_bn = 12 V                           nominal voltage of one battery (given)
 	// C = 110 Ah                            capacity (given)
@@ -873,7 +886,7 @@ func ExampleStandAlone_Size() {
 
 // A 600 W communications rack for two hours on twelve lead-acid cells.
 func ExampleBackup_Size() {
-	b := battery.Backup{PowerW: d("600"), EfficiencyPercent: d("88"), TimeH: d("2"), EndCellV: d("1.75"), Cells: 12}
+	b := battery.Backup{PowerW: d("600"), EfficiencyPercent: d("88"), TimeH: d("2"), EndCellV: d("1.75"), Cells: 12, TemperatureFactor: d("1")}
 	z, err := b.Size()
 	if err != nil {
 		fmt.Println(err)
@@ -893,9 +906,8 @@ func ExampleBackup_Size() {
 	//     = 21 V
 	// t_b = 2 h                             time to carry the load (given)
 	// k_T = 1                               capacity wanted at the temperature ÷
-	//                                       capacity wanted at the reference [data
-	//                                       sheet, rated capacity]; no temperature
-	//                                       stated: that of the rating
+	//                                       capacity wanted at the reference
+	//                                       (given)
 	// k_ag = 1.25                           factor for ageing [UFC 3-520-01:2002,
 	//                                       appendix E-2, lead-acid]
 	// k_d = 1.1                             design margin [industrial UPS
@@ -993,7 +1005,7 @@ func ExampleKinetic_Step() {
 			fmt.Println(err)
 			return
 		}
-		state, err = m.Step(battery.KineticStep{From: state, CurrentA: d(amps), TimeH: d("1")})
+		state, err = m.Step(battery.KineticStep{State: state, CurrentA: d(amps), TimeH: d("1")})
 		fmt.Println(amps, "A wanted,", state.DeliveredA, "A delivered, at hand", state.AvailableAh, "Ah, bound", state.BoundAh, "Ah")
 	}
 	// Output:
@@ -1004,14 +1016,14 @@ func ExampleKinetic_Step() {
 // A flooded battery at rest: a quarter of its charge is all that a voltmeter
 // can tell apart.
 func ExampleRested_StateOfCharge() {
-	r := battery.Rested{Chemistry: "lead-acid flooded", VoltageV: d("12.32"), Cells: 6, MeterV: d("0.02")}
+	r := battery.Rested{Chemistry: "lead-acid flooded", VoltageV: d("12.32"), Cells: 6, MeterV: n("0.02")}
 	s, err := r.StateOfCharge()
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	fmt.Print(s.Working)
-	flat := battery.Rested{Chemistry: "LiFePO4", VoltageV: d("13.2"), Cells: 4, MeterV: d("0.02")}
+	flat := battery.Rested{Chemistry: "LiFePO4", VoltageV: d("13.2"), Cells: 4, MeterV: n("0.02")}
 	s, err = flat.StateOfCharge()
 	fmt.Println(s.Missing, err)
 	// Output:
@@ -1052,7 +1064,7 @@ func ExampleRested_StateOfCharge() {
 
 // A hydrometer in a cold cell reads high.
 func ExampleElectrolyte_Density() {
-	e := battery.Electrolyte{Reading: d("1.245"), AtC: d("-5")}
+	e := battery.Electrolyte{Reading: d("1.245"), AtC: n("-5")}
 	density, err := e.Density()
 	if err != nil {
 		fmt.Println(err)
@@ -1075,19 +1087,19 @@ func ExampleElectrolyte_Density() {
 }
 
 func ExampleElectrolyte_StateOfCharge() {
-	e := battery.Electrolyte{Reading: d("1.245"), AtC: d("-5")}
+	e := battery.Electrolyte{Reading: d("1.245"), AtC: n("-5")}
 	s, err := e.StateOfCharge()
-	fmt.Println(s.LeastPercent, "to", s.MostPercent, "%", s.Missing, err)
-	e = battery.Electrolyte{Reading: d("1.21"), AtC: d("27"), Table: "full 1.265"}
+	fmt.Println(s.LeastPercent, "to", s.GreatestPercent, "%", s.Missing, err)
+	e = battery.Electrolyte{Reading: d("1.21"), AtC: n("27"), Table: "full 1.265"}
 	s, err = e.StateOfCharge()
-	fmt.Println(s.LeastPercent, "to", s.MostPercent, "% of a battery that has 1.265 when full", err)
+	fmt.Println(s.LeastPercent, "to", s.GreatestPercent, "% of a battery that has 1.265 when full", err)
 	// Output:
 	// 50 to 75 %  <nil>
 	// 50 to 75 % of a battery that has 1.265 when full <nil>
 }
 
 func ExampleElectrolyte_Freezing() {
-	e := battery.Electrolyte{Reading: d("1.160"), AtC: d("20")}
+	e := battery.Electrolyte{Reading: d("1.160"), AtC: n("20")}
 	f, err := e.Freezing()
 	fmt.Println(f.FreezingC, "°C", err)
 	// Output:
@@ -1096,8 +1108,8 @@ func ExampleElectrolyte_Freezing() {
 
 // A battery left flat over the winter.
 func ExampleElectrolyte_CheckFreezing() {
-	e := battery.Electrolyte{Reading: d("1.115"), AtC: d("20")}
-	c, err := e.CheckFreezing(d("-12"))
+	e := battery.Electrolyte{Reading: d("1.115"), AtC: n("20")}
+	c, err := e.CheckFreezing(n("-12"))
 	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit, err)
 	// Output:
 	// B07 Electrolyte does not freeze: fails by -4.8 °C <nil>
@@ -1105,7 +1117,7 @@ func ExampleElectrolyte_CheckFreezing() {
 
 // A battery half empty in a hard winter.
 func ExampleCheckFreezing() {
-	c, err := battery.CheckFreezing(d("50"), d("-18"))
+	c, err := battery.CheckFreezing(d("50"), n("-18"))
 	fmt.Println(c.Verdict(), err)
 	fmt.Print(c.Working)
 	// Output:
@@ -1117,8 +1129,8 @@ func ExampleCheckFreezing() {
 	// T_fF = 5 °F                           freezing point [OD1002, tropical
 	//                                       climates, density 1.15]; the next
 	//                                       lower density for 1.19
-	// T_fz = ceil((T_fF − 32) × 5 ÷ 9 × 10) ÷ 10
-	//      = ceil((5 − 32) × 5 ÷ 9 × 10) ÷ 10
+	// T_fz = ceil(((T_fF − 32) × 5 ÷ 9) × 10) ÷ 10
+	//      = ceil(((5 − 32) × 5 ÷ 9) × 10) ÷ 10
 	//      = -15 °C                         freezing point in °C [arithmetic]
 	// T_b = -18 °C                          temperature of the battery (given)
 }
@@ -1140,11 +1152,12 @@ func ExampleTwoLoads_Resistance() {
 	//     = 12.603 V                        voltage of the source at rest [IEC
 	//                                       60896-21, short-circuit current and
 	//                                       internal resistance; from memory]
-	// I_k = (U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)
-	//     = (12.58 × 105 − 12.12 × 5) ÷ (12.58 − 12.12)
-	//     ≈ 2739.8 A                        prospective fault current [IEC
-	//                                       60896-21, short-circuit current and
-	//                                       internal resistance; from memory]
+	// I_kb = (U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)
+	//      = (12.58 × 105 − 12.12 × 5) ÷ (12.58 − 12.12)
+	//      ≈ 2739.8 A                       current of the battery into a short
+	//                                       circuit [IEC 60896-21, short-circuit
+	//                                       current and internal resistance; from
+	//                                       memory]
 	// R_m = (U_t.1 − U_t.2) × 1000 ÷ (I.2 − I.1)
 	//     = (12.58 − 12.12) × 1000 ÷ (105 − 5)
 	//     = 4.6 mΩ                          internal resistance as measured [IEC
@@ -1179,8 +1192,8 @@ func ExampleCircuit_Loaded() {
 }
 
 // What a plate of 680 A says about the resistance in the cold.
-func ExampleCranking_Resistance() {
-	r, err := battery.Cranking{Rating: "EN1", RatedA: d("680"), RestedV: d("12.6")}.Resistance()
+func ExampleCrankingRating_Resistance() {
+	r, err := battery.CrankingRating{Rating: "EN1", RatedA: d("680"), RestedV: d("12.6")}.Resistance()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -1194,15 +1207,15 @@ func ExampleCranking_Resistance() {
 	//                                       50342-1, cranking performance, EN1]
 	// U_e = 7.5 V                           voltage at the end [EN 50342-1,
 	//                                       cranking performance, EN1]
-	// R_cr = ceil((U_rs − U_e) × 1000 ÷ I_cr × 100) ÷ 100
-	//      = ceil((12.6 − 7.5) × 1000 ÷ 680 × 100) ÷ 100
+	// R_cr = ceil(((U_rs − U_e) × 1000 ÷ I_cr) × 100) ÷ 100
+	//      = ceil(((12.6 − 7.5) × 1000 ÷ 680) × 100) ÷ 100
 	//      = 7.5 mΩ                         greatest resistance that the rating
 	//                                       allows [Ohm's law]
 }
 
 // A starter battery that may lose 25 Ah before the engine no longer starts.
 func ExampleParked_Days() {
-	p := battery.Parked{Chemistry: "lead-acid AGM", CapacityAh: d("80"), SpareAh: d("25"), DrainA: d("0.035")}
+	p := battery.Parked{Chemistry: "lead-acid AGM", CapacityAh: d("80"), SpareAh: d("25"), DrainA: n("0.035")}
 	s, err := p.Days()
 	if err != nil {
 		fmt.Println(err)
@@ -1216,8 +1229,8 @@ func ExampleParked_Days() {
 	//                                       sheets, typical values, lead-acid
 	//                                       VRLA, AGM or gel; from memory]
 	// Q_sp = 25 Ah                          charge that may be lost (given)
-	// N_pk = floor(Q_sp ÷ (I_pk × 24 + C × p_sd ÷ 3000) × 100) ÷ 100
-	//      = floor(25 ÷ (0.035 × 24 + 80 × 4 ÷ 3000) × 100) ÷ 100
+	// N_pk = floor((Q_sp ÷ (I_pk × 24 + C × p_sd ÷ 3000)) × 100) ÷ 100
+	//      = floor((25 ÷ (0.035 × 24 + 80 × 4 ÷ 3000)) × 100) ÷ 100
 	//      = 26.4 d                         days that it may stand [arithmetic]
 }
 
@@ -1243,8 +1256,8 @@ func ExampleCycling_Life() {
 	//     = 6 a
 }
 
-func ExampleCount_After() {
-	c := battery.Count{CapacityAh: d("200"), ChargeAh: d("120"), ColdPercent: n("85"), LeastPercent: d("20"), CurrentA: d("60"), TimeH: d("2")}
+func ExampleAmpereHourCount_After() {
+	c := battery.AmpereHourCount{CapacityAh: d("200"), ChargeAh: d("120"), ColdPercent: d("85"), FloorPercent: n("20"), CurrentA: d("60"), TimeH: d("2")}
 	z, err := c.After()
 	if err != nil {
 		fmt.Println(err)
@@ -1265,10 +1278,12 @@ func ExampleCount_After() {
 	// Q_a = min(Q_st, C_T)                  charge within reach [arithmetic, the
 	//     = min(120, 170)                   rest waits for warmth]
 	//     = 120 Ah
-	// I_del = min(I, floor(max(0, Q_a − C_T × s_fl ÷ 100) ÷ t_s × 10000) ÷
-	//       10000)                          current delivered [arithmetic]
-	//       = min(60, floor(max(0, 120 − 170 × 20 ÷ 100) ÷ 2 × 10000) ÷
-	//       10000)
+	// I_la = floor((max(0, Q_a − C_T × s_fl ÷ 100) ÷ t_s) × 10000) ÷ 10000
+	//      = floor((max(0, 120 − 170 × 20 ÷ 100) ÷ 2) × 10000) ÷ 10000
+	//      = 43 A                           greatest current that lasts the step
+	//                                       [arithmetic]
+	// I_del = min(I, I_la)                  current delivered [arithmetic]
+	//       = min(60, 43)
 	//       = 43 A
 	// Q_b = Q_a − I_del × t_s               charge left [arithmetic]
 	//     = 120 − 43 × 2
@@ -1406,8 +1421,8 @@ func ExampleBox_Cooling() {
 }
 
 // An inverter and a converter that lose 95 W in it, on a day of 35 °C.
-func ExampleBox_Warmth() {
-	inside, err := locker().Warmth(d("95"), d("35"))
+func ExampleBox_Temperature() {
+	inside, err := locker().Temperature(n("95"), n("35"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -1417,8 +1432,8 @@ func ExampleBox_Warmth() {
 	// 12.39 K warmer: 47.39 °C
 }
 
-func ExampleBox_CheckWarmth() {
-	c, err := locker().CheckWarmth(d("95"), d("35"), d("45"))
+func ExampleBox_CheckTemperature() {
+	c, err := locker().CheckTemperature(n("95"), n("35"), n("45"))
 	fmt.Println(c.ID, c.Title+":", c.Verdict(), "by", c.Margin(), c.Unit, err)
 	// Output:
 	// B09 Bay no warmer than its cables and devices were judged at: fails by -2.39 °C <nil>
@@ -1456,10 +1471,10 @@ func ExampleAirflow_Flow() {
 // the drawing. Measure the article first (common practice).
 func ExampleFit_Fit() {
 	drawn := battery.Fit{
-		Case:  battery.Case{LengthMM: d("330"), WidthMM: d("172"), HeightMM: d("215"), ToleranceMM: d("2")},
-		Space: battery.Space{LengthMM: d("820"), WidthMM: d("210"), HeightMM: d("275"), ToleranceMM: d("3")},
-		Along: 2, Across: 1, GapMM: d("10"), WallMM: d("12"), AboveMM: d("50"),
-		CableMM: d("15"), BendTimes: d("4"), LugMM: d("20"),
+		Case:  battery.Case{LengthMM: d("330"), WidthMM: d("172"), HeightMM: d("215"), ToleranceMM: n("2")},
+		Space: battery.Space{LengthMM: d("820"), WidthMM: d("210"), HeightMM: d("275"), ToleranceMM: n("3")},
+		Along: 2, Across: 1, GapMM: n("10"), WallMM: n("12"), AboveMM: n("50"),
+		CableMM: n("15"), BendTimes: d("4"), LugMM: n("20"),
 	}
 	fitted, err := drawn.Fit()
 	if err != nil {
@@ -1528,7 +1543,7 @@ func ExampleFit_Fit() {
 
 // A 27 kg battery at 10 g on four fixings.
 func ExampleHoldDown_Forces() {
-	f, err := battery.HoldDown{MassKg: d("27"), Times: d("10"), Fixings: 4, HeightMM: d("110"), SpacingMM: d("200")}.Forces()
+	f, err := battery.HoldDown{MassKg: d("27"), Times: d("10"), Fixings: 4, HeightMM: n("110"), SpacingMM: d("200")}.Forces()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -1558,7 +1573,7 @@ func ExampleHoldDown_Forces() {
 }
 
 func ExampleHoldDown_Check() {
-	c, err := battery.HoldDown{MassKg: d("27"), Times: d("10"), Fixings: 4, HeightMM: d("110"), SpacingMM: d("200")}.Check()
+	c, err := battery.HoldDown{MassKg: d("27"), Times: d("10"), Fixings: 4, HeightMM: n("110"), SpacingMM: d("200")}.Check()
 	fmt.Println(c.ID, c.Title+":", c.Verdict(), "-", c.Missing, err)
 	// Output:
 	// B13 Force on each fixing: cannot tell - what one fixing and the structure under it bear, from a structural engineer or the maker of the kit <nil>
@@ -1582,8 +1597,8 @@ func ExampleCraftPull() {
 func ExampleVehicle_Axles() {
 	a, err := battery.Vehicle{
 		WheelbaseM: d("3.6"), FrontKg: d("1420"), RearKg: d("1510"),
-		FrontMostKg: d("1850"), RearMostKg: d("1650"), GrossMostKg: d("3300"),
-		Items: []battery.Item{{Name: "batteries", MassKg: d("60"), BehindM: d("3.6")}, {Name: "tank", MassKg: d("80"), BehindM: d("4.5")}},
+		FrontLimitKg: d("1850"), RearLimitKg: d("1650"), GrossLimitKg: d("3300"),
+		Items: []battery.AddedMass{{Name: "batteries", MassKg: d("60"), BehindM: n("3.6")}, {Name: "tank", MassKg: d("80"), BehindM: n("4.5")}},
 	}.Axles()
 	if err != nil {
 		fmt.Println(err)
@@ -1629,8 +1644,8 @@ func ExampleVehicle_Axles() {
 func ExampleVehicle_Axles_trailer() {
 	a, err := battery.Vehicle{
 		WheelbaseM: d("3.0"), FrontKg: d("60"), RearKg: d("740"),
-		FrontMostKg: d("75"), RearMostKg: d("1000"), GrossMostKg: d("1000"), FrontLeastKg: n("50"),
-		Items: []battery.Item{{Name: "tool chest", MassKg: d("88"), BehindM: d("3.75")}},
+		FrontLimitKg: d("75"), RearLimitKg: d("1000"), GrossLimitKg: d("1000"), LeastFrontKg: n("50"),
+		Items: []battery.AddedMass{{Name: "tool chest", MassKg: d("88"), BehindM: n("3.75")}},
 	}.Axles()
 	if err != nil {
 		fmt.Println(err)
@@ -1750,8 +1765,8 @@ func ExampleCellCurve_Voltage() {
 }
 
 // 94 % at full load, at a fifth of its input.
-func ExampleShape_Output() {
-	p, err := battery.Shape{RatedInputW: d("2000"), EfficiencyPercent: d("94")}.Output(d("400"))
+func ExamplePartLoadCurve_Output() {
+	p, err := battery.PartLoadCurve{RatedInputW: d("2000"), EfficiencyPercent: d("94")}.Output(d("400"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -1775,7 +1790,7 @@ func ExampleShape_Output() {
 // capacity for each ampere.
 func ExampleDutyCycle_Uncorrected() {
 	u, err := battery.DutyCycle{
-		Periods: []battery.Period{{CurrentA: d("120"), TimeH: d("0.1")}, {CurrentA: d("25"), TimeH: d("2.9")}},
+		Periods: []battery.Period{{CurrentA: n("120"), TimeH: d("0.1")}, {CurrentA: n("25"), TimeH: d("2.9")}},
 		Factors: []battery.CapacityFactor{{TimeH: d("0.25"), AhPerA: d("0.7")}, {TimeH: d("1"), AhPerA: d("1.6")}, {TimeH: d("3"), AhPerA: d("3.9")}},
 	}.Uncorrected()
 	if err != nil {
@@ -1814,13 +1829,126 @@ func ExampleDutyCycle_Uncorrected() {
 }
 
 // 180 A from the nearly empty pair: the shorter leads carry more.
-func ExampleBank_Under() {
-	u, err := pair().Under(d("180"))
+func ExampleBank_UnderLoad() {
+	u, err := pair().UnderLoad(d("180"))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(u.VoltageV, "V, left", u.StringA[0], "A, right", u.StringA[1], "A")
+	fmt.Println(u.VoltageV.Decimal, "V, left", u.StringA[0], "A, right", u.StringA[1], "A")
 	// Output:
 	// 12.0925 V, left 95 A, right 85 A
+}
+
+// A fortnight by the monitor of a workshop trailer, from full to full.
+func ExampleChargeCycle_Efficiency() {
+	c := battery.ChargeCycle{ChargedAh: d("412"), DischargedAh: d("361"), ChargedWh: n("5810"), DischargedWh: n("4480")}
+	e, err := c.Efficiency()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(e.Working)
+	// Output:
+	// Q_ci = 412 Ah                         charge put in (given)
+	// Q_di = 361 Ah                         charge taken out (given)
+	// η_Q = floor(Q_di × 100 ÷ Q_ci × 100) ÷ 100
+	//     = floor(361 × 100 ÷ 412 × 100) ÷ 100
+	//     = 87.62 %                         share of the charge that comes back
+	//                                       [arithmetic]
+	// E_ci = 5810 Wh                        energy put in (given)
+	// E_di = 4480 Wh                        energy taken out (given)
+	// η_E = floor(E_di × 100 ÷ E_ci × 100) ÷ 100
+	//     = floor(4480 × 100 ÷ 5810 × 100) ÷ 100
+	//     = 77.1 %                          share of the energy that comes back
+	//                                       [IEC 61427-1, energy efficiency;
+	//                                       second hand]
+}
+
+// Flooded traction batteries and a sealed one charge in one locker; its designer
+// adds a quarter, because air finds its way badly behind the shelf.
+func ExampleGasRoom_Ventilation() {
+	locker := battery.GasRoom{
+		Batteries: []battery.Gassing{
+			{Chemistry: "lead-acid flooded", Cells: 12, CapacityAh: d("210"), Charge: "boost"},
+			{Chemistry: "lead-acid AGM", Cells: 6, CapacityAh: d("95"), Charge: "boost"},
+		},
+		DesignFactor: d("1.25"),
+	}
+	v, err := locker.Ventilation()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Print(v.Working)
+	// Output:
+	// battery 1:
+	// n_c = 12                              cells in series (given)
+	// C = 210 Ah                            capacity (given)
+	// I_gas = 20 mA/Ah                      current that makes gas, safety factor
+	//                                       included [IEC 62485-2, table 1,
+	//                                       lead-acid flooded, boost]; half with
+	//                                       recombination plugs
+	// I_gs = I_gas × C ÷ 1000               current that makes gas [IEC 62485-2,
+	//      = 20 × 210 ÷ 1000                8.2, flow constant]
+	//      = 4.2 A
+	// k_v = 0.05 m³/Ah                      air for each ampere-hour of gassing in
+	//                                       one cell [IEC 62485-2, 8.2, flow
+	//                                       constant]; the product 0.0504, rounded
+	// Q_v = k_v × n_c × I_gs                air flow [IEC 62485-2, 8.2, flow
+	//     = 0.05 × 12 × 4.2                 constant]
+	//     = 2.52 m³/h
+	// k_A = 28 cm²/m³/h                     opening for each flow [IEC 62485-2,
+	//                                       8.3, opening area per flow]; each of
+	//                                       inlet and outlet; air at 0.1 m/s
+	// A_v = k_A × Q_v                       free area of each opening [IEC
+	//     = 28 × 2.52                       62485-2, 8.3, opening area per flow]
+	//     = 70.56 cm²
+	// Q_vs.1 = Q_v                          air flow for one battery (1)
+	//        = 2.52                         [arithmetic]
+	//        = 2.52 m³/h
+	// battery 2:
+	// n_c = 6                               cells in series (given)
+	// C = 95 Ah                             capacity (given)
+	// I_gas = 8 mA/Ah                       current that makes gas, safety factor
+	//                                       included [IEC 62485-2, table 1,
+	//                                       lead-acid VRLA, boost]; another page
+	//                                       has 50 in this column
+	// I_gs = I_gas × C ÷ 1000               current that makes gas [IEC 62485-2,
+	//      = 8 × 95 ÷ 1000                  8.2, flow constant]
+	//      = 0.76 A
+	// k_v = 0.05 m³/Ah                      air for each ampere-hour of gassing in
+	//                                       one cell [IEC 62485-2, 8.2, flow
+	//                                       constant]; the product 0.0504, rounded
+	// Q_v = k_v × n_c × I_gs                air flow [IEC 62485-2, 8.2, flow
+	//     = 0.05 × 6 × 0.76                 constant]
+	//     = 0.228 m³/h
+	// k_A = 28 cm²/m³/h                     opening for each flow [IEC 62485-2,
+	//                                       8.3, opening area per flow]; each of
+	//                                       inlet and outlet; air at 0.1 m/s
+	// A_v = k_A × Q_v                       free area of each opening [IEC
+	//     = 28 × 0.228                      62485-2, 8.3, opening area per flow]
+	//     = 6.384 cm²
+	// Q_vs.2 = Q_v                          air flow for one battery (2)
+	//        = 0.228                        [arithmetic]
+	//        = 0.228 m³/h
+	// the room:
+	// k_ds = 1.25                           design factor (given)
+	// Q_v = k_ds × (Q_vs.1 + Q_vs.2)        air flow [IEC 62485-2, 8.2, flow
+	//     = 1.25 × (2.52 + 0.228)           constant]
+	//     = 3.435 m³/h
+	// k_A = 28 cm²/m³/h                     opening for each flow [IEC 62485-2,
+	//                                       8.3, opening area per flow]; each of
+	//                                       inlet and outlet; air at 0.1 m/s
+	// A_v = k_A × Q_v                       free area of each opening [IEC
+	//     = 28 × 3.435                      62485-2, 8.3, opening area per flow]
+	//     = 96.18 cm²
+}
+
+func ExampleGasRoom_CheckOpening() {
+	locker := battery.GasRoom{Batteries: []battery.Gassing{{Chemistry: "lead-acid AGM", Cells: 6, CapacityAh: d("95"), Charge: "boost"}}, DesignFactor: d("1")}
+	c, err := locker.CheckOpening(d("150"))
+	fmt.Println(c, err)
+	// Output:
+	// B08 Opening for ventilation passes: 6.384 cm² against 150 cm² <nil>
 }

@@ -15,7 +15,7 @@ import (
 // °F full, -62 °F at 75 %, -31 °F at 50 % and 1 °F at 25 %: never a colder answer.
 func TestDrainedFreezes(t *testing.T) {
 	for soc, book := range map[string]string{"100": "-95", "75": "-62", "50": "-31", "25": "1"} {
-		c, err := battery.CheckFreezing(d(soc), d("0"))
+		c, err := battery.CheckFreezing(d(soc), n("0"))
 		require.NoError(t, err)
 		workingtest.Guard(t, c.Working)
 		at, ok := c.Working.Value("T_fF")
@@ -28,7 +28,7 @@ func TestDrainedFreezes(t *testing.T) {
 func TestEmptierFreezesSooner(t *testing.T) {
 	last := d("32")
 	for soc := range int64(101) {
-		c, err := battery.CheckFreezing(decimal.NewFromInt(soc), d("0"))
+		c, err := battery.CheckFreezing(decimal.NewFromInt(soc), n("0"))
 		require.NoError(t, err)
 		at, _ := c.Working.Value("T_fF")
 		assert.True(t, at.LessThanOrEqual(last), "%d %%", soc)
@@ -37,6 +37,6 @@ func TestEmptierFreezesSooner(t *testing.T) {
 }
 
 func TestFreezingRefuses(t *testing.T) {
-	_, err := battery.CheckFreezing(d("-1"), d("90"))
+	_, err := battery.CheckFreezing(d("-1"), n("90"))
 	assert.Len(t, working.Inputs(err), 2)
 }

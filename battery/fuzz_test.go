@@ -42,18 +42,19 @@ func FuzzFeed(f *testing.F) {
 	f.Add("2000", "4000", "12.6", "4.94", "90", "12")
 	f.Add("360", "360.01", "12", "100", "100", "0")
 	f.Add("1e30", "-1", "0", "1e-40", "0.0001", "x")
+	f.Add("1", "1", "0.0000000001", "1e-9", "90", "0")
 	f.Fuzz(func(t *testing.T, steady, surge, emf, path, eta, idle string) {
 		v, ok := all(steady, surge, emf, path, eta, idle)
 		if !ok {
 			return
 		}
 		got, err := battery.Feed{
-			Inverter: battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(v[4]), IdleW: v[5]},
+			Inverter: battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(v[4]), IdleW: decimal.NewNullDecimal(v[5])},
 			SteadyW:  v[0], SurgeW: v[1], SourceV: v[2], PathMilliohm: v[3],
 		}.Terminals()
 		guard(t, got.Working, err)
-		if err == nil && !got.Steady.Collapses && got.Steady.VoltageV.GreaterThan(v[2]) {
-			t.Errorf("%s V out of %s V", got.Steady.VoltageV, v[2])
+		if err == nil && !got.Steady.Collapses && got.Steady.VoltageV.Decimal.GreaterThan(v[2]) {
+			t.Errorf("%s V out of %s V", got.Steady.VoltageV.Decimal, v[2])
 		}
 	})
 }
@@ -66,21 +67,21 @@ func FuzzBank(f *testing.F) {
 		if !ok {
 			return
 		}
-		one := battery.Battery{
+		one := battery.BankBattery{
 			Chemistry: "LiFePO4", NominalV: v[0], CapacityAh: v[1],
 			LowMilliohm: decimal.NewNullDecimal(v[2]), HighMilliohm: decimal.NewNullDecimal(v[3]),
-			FullV: v[4], EmptyV: v[5], LeadMilliohm: v[6], MaxDischargeA: decimal.NewNullDecimal(v[7]),
+			FullV: v[4], EmptyV: v[5], LeadMilliohm: decimal.NewNullDecimal(v[6]), GreatestDischargeA: decimal.NewNullDecimal(v[7]),
 			AgeingPercent: n("80"),
 		}
 		other := one
-		other.LeadMilliohm = other.LeadMilliohm.Add(d("0.37"))
-		b := battery.Bank{Batteries: []battery.Battery{one, one, other, other}, Series: 2, BatteryC: n("0")}
-		fault, err := b.Fault(battery.FaultPath{LowMilliohm: d("0.3"), HighMilliohm: d("0.4"), LimitedA: d("30")})
+		other.LeadMilliohm = decimal.NewNullDecimal(v[6].Add(d("0.37")))
+		b := battery.Bank{Batteries: []battery.BankBattery{one, one, other, other}, Series: 2, BatteryC: n("0")}
+		fault, err := b.Fault(battery.FaultPath{LowMilliohm: d("0.3"), HighMilliohm: n("0.4"), LimitedA: n("30")})
 		guard(t, fault.Working, err)
 		limits, err := b.Discharge()
 		guard(t, limits.Working, err)
-		if err == nil && limits.MixedA.GreaterThan(limits.LimitA) {
-			t.Errorf("mixed %s above %s", limits.MixedA, limits.LimitA)
+		if err == nil && limits.MixedA.Decimal.GreaterThan(limits.LimitA.Decimal) {
+			t.Errorf("mixed %s above %s", limits.MixedA.Decimal, limits.LimitA.Decimal)
 		}
 		source, err := b.Source()
 		guard(t, source.Working, err)
@@ -98,12 +99,12 @@ func FuzzAudit(f *testing.F) {
 		}
 		sum, err := battery.Audit{
 			SystemV: d("12"), LowestV: v[7],
-			Loads: []battery.Load{
-				{Name: "a", PowerW: decimal.NewNullDecimal(v[0]), HoursADay: v[1], DutyPercent: v[2],
+			Loads: []battery.AuditLoad{
+				{Name: "a", PowerW: decimal.NewNullDecimal(v[0]), HoursADay: decimal.NewNullDecimal(v[1]), DutyPercent: v[2],
 					StandbyW: decimal.NewNullDecimal(v[3]), SurgeW: decimal.NewNullDecimal(v[4]), Inverter: "i"},
-				{Name: "b", CurrentA: decimal.NewNullDecimal(v[0]), AtV: n("12"), HoursADay: v[1], DutyPercent: v[2]},
+				{Name: "b", CurrentA: decimal.NewNullDecimal(v[0]), AtV: n("12"), HoursADay: decimal.NewNullDecimal(v[1]), DutyPercent: v[2]},
 			},
-			Inverters: []battery.AuditInverter{{Inverter: battery.Inverter{Name: "i", EfficiencyPercent: decimal.NewNullDecimal(v[5]), IdleW: v[6]}, OnHours: d("24")}},
+			Inverters: []battery.AuditInverter{{Inverter: battery.Inverter{Name: "i", EfficiencyPercent: decimal.NewNullDecimal(v[5]), IdleW: decimal.NewNullDecimal(v[6])}, OnHours: n("24")}},
 		}.Sum()
 		guard(t, sum.Working, err)
 	})
@@ -111,6 +112,8 @@ func FuzzAudit(f *testing.F) {
 
 func FuzzPeukert(f *testing.F) {
 	f.Add("100", "20", "60", "1", "25")
+	f.Add("0.00000001", "1000", "0.00000001", "999", "1")
+	f.Add("100", "20", "60.0000001", "12", "5.000000001")
 	f.Fuzz(func(t *testing.T, c1, h1, c2, h2, amps string) {
 		v, ok := all(c1, h1, c2, h2, amps)
 		if !ok {
@@ -123,6 +126,8 @@ func FuzzPeukert(f *testing.F) {
 
 func FuzzKinetic(f *testing.F) {
 	f.Add("100", "20", "93", "10", "60", "1", "35", "0.5")
+	f.Add("100", "20", "50.5", "10", "2.7425", "0.5", "35", "0.5") // a share of 0.000003, which rounds to nought
+	f.Add("0.000001", "20", "0.0000009", "10", "0.0000006", "1", "0", "0.001")
 	f.Fuzz(func(t *testing.T, c1, h1, c2, h2, c3, h3, amps, hours string) {
 		v, ok := all(c1, h1, c2, h2, c3, h3, amps, hours)
 		if !ok {
@@ -138,7 +143,7 @@ func FuzzKinetic(f *testing.F) {
 		}
 		full, err := m.At(d("100"))
 		guard(t, full.Working, err)
-		next, err := m.Step(battery.KineticStep{From: full, CurrentA: v[6], TimeH: v[7]})
+		next, err := m.Step(battery.KineticStep{State: full, CurrentA: v[6], TimeH: v[7]})
 		guard(t, next.Working, err)
 	})
 }
@@ -150,12 +155,12 @@ func FuzzElectrolyte(f *testing.F) {
 		if !ok {
 			return
 		}
-		e := battery.Electrolyte{Reading: v[0], AtC: v[1]}
+		e := battery.Electrolyte{Reading: v[0], AtC: decimal.NewNullDecimal(v[1])}
 		s, err := e.StateOfCharge()
 		guard(t, s.Working, err)
 		c, err := e.Freezing()
 		guard(t, c.Working, err)
-		r, err := battery.Rested{Chemistry: "lead-acid gel", VoltageV: v[2], Cells: 6, MeterV: d("0.01")}.StateOfCharge()
+		r, err := battery.Rested{Chemistry: "lead-acid gel", VoltageV: v[2], Cells: 6, MeterV: n("0.01")}.StateOfCharge()
 		guard(t, r.Working, err)
 	})
 }
@@ -169,7 +174,7 @@ func FuzzSizes(f *testing.F) {
 		}
 		z, err := battery.StandAlone{
 			EnergyWh: v[0], SystemV: v[1], Days: v[2], Chemistry: "LiFePO4", BatteryC: decimal.NewNullDecimal(v[7]),
-			LoadA: v[3], LoadRateH: v[4], ChargeA: v[5], ChargeRateH: v[6], BlockV: n("12.8"), BlockAh: n("100"),
+			LoadA: decimal.NewNullDecimal(v[3]), LoadRateH: v[4], ChargeA: decimal.NewNullDecimal(v[5]), ChargeRateH: v[6], BlockV: n("12.8"), BlockAh: n("100"),
 		}.Size()
 		guard(t, z.Working, err)
 		b, err := battery.Backup{PowerW: v[0], EfficiencyPercent: v[1], TimeH: v[2], EndCellV: v[3], Cells: 6}.Size()
@@ -187,12 +192,12 @@ func FuzzBay(f *testing.F) {
 		air, err := battery.Gassing{Chemistry: "lead-acid AGM", Cells: 12, CapacityAh: v[0], Charge: "boost", GasA: decimal.NewNullDecimal(v[1])}.Ventilation()
 		guard(t, air.Working, err)
 		if err == nil {
-			hole, err := battery.RoundOpening(air.OpeningCM2)
+			hole, err := battery.RoundOpening(air.OpeningCM2.Decimal)
 			guard(t, hole.Working, err)
 		}
-		inside, err := battery.Box{HeightM: v[1], WidthM: v[2], DepthM: v[3], Position: "free on all sides", Material: "plastic"}.Warmth(v[4], d("30"))
+		inside, err := battery.Box{HeightM: v[1], WidthM: v[2], DepthM: v[3], Position: "free on all sides", Material: "plastic"}.Temperature(decimal.NewNullDecimal(v[4]), n("30"))
 		guard(t, inside.Working, err)
-		forces, err := battery.HoldDown{MassKg: v[5], Times: v[6], Fixings: 4, HeightMM: v[0], SpacingMM: v[7]}.Forces()
+		forces, err := battery.HoldDown{MassKg: v[5], Times: v[6], Fixings: 4, HeightMM: decimal.NewNullDecimal(v[0]), SpacingMM: v[7]}.Forces()
 		guard(t, forces.Working, err)
 		flow, err := battery.Airflow{LossW: v[4], RiseC: v[7]}.Flow()
 		guard(t, flow.Working, err)

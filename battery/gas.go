@@ -20,17 +20,17 @@ type Gassing struct {
 	Charge     string              `json:"charge"`  // "float" or "boost": the highest stage that the charger has
 	Charger    string              `json:"charger"` // in place of Charge: a traction charger, [tables.TractionGasCurrent]
 	GasA       decimal.NullDecimal `json:"gas_a"`   // current that makes gas, where the charger's is known and higher
-	From       working.Working     `json:"-"`
+	From       working.Working     `json:"from,omitempty"`
 }
 
 // Ventilation is the air that keeps hydrogen harmless. It is for lead-acid and
 // nickel-cadmium; a sealed lithium battery makes no gas in service, and what it
 // vents in failure is no matter of air flow: Silent says so.
 type Ventilation struct {
-	FlowM3H    decimal.Decimal `json:"flow_m3_per_h"`
-	OpeningCM2 decimal.Decimal `json:"opening_cm2"` // each of inlet and outlet
-	Silent     string          `json:"silent"`
-	Working    working.Working `json:"working"`
+	FlowM3H    decimal.NullDecimal `json:"flow_m3_per_h"`
+	OpeningCM2 decimal.NullDecimal `json:"opening_cm2"` // each of inlet and outlet
+	Silent     string              `json:"silent,omitempty"`
+	Working    working.Working     `json:"working"`
 }
 
 // Ventilation returns the air flow and the natural openings:
@@ -56,30 +56,44 @@ func (g Gassing) Ventilation() (Ventilation, error) {
 	if err != nil {
 		return Ventilation{}, err
 	}
-	constants, err := tables.GasConstants("flow_constant")
-	if err != nil {
-		return Ventilation{}, err
-	}
-	areas, err := tables.GasConstants("opening_area_per_flow")
+	constant, err := flowConstant()
 	if err != nil {
 		return Ventilation{}, err
 	}
 	w := working.Start(g.From)
-	n, c := w.Given("n_c", decimal.NewFromInt(int64(g.Cells))), w.Given("C", g.CapacityAh)
+	n, c := w.Given("n_c", whole(g.Cells)), w.Given("C", g.CapacityAh)
 	symbol := "I_gas"
 	if per == "100" {
 		symbol = "I_g100"
 	}
 	i := w.LookUp(symbol, f)
-	amps := w.Calc("I_gs", symbol+" × C ÷ "+per, i.Mul(c).Shift(map[string]int32{"1000": -3, "100": -2}[per]), constants[0].Source)
+	amps := w.Calc("I_gs", symbol+" × C ÷ "+per, i.Mul(c).Shift(map[string]int32{"1000": -3, "100": -2}[per]), constant.Source)
 	if g.GasA.Valid {
 		real := w.Given("I_gr", g.GasA.Decimal)
-		amps = w.Calc("I_gs", "max(I_gs, I_gr)", decimal.Max(amps, real), constants[0].Source)
+		amps = w.Calc("I_gs", "max(I_gs, I_gr)", decimal.Max(amps, real), constant.Source)
 	}
-	k := w.LookUp("k_v", constants[0])
-	flow := w.Calc("Q_v", "k_v × n_c × I_gs", k.Mul(n).Mul(amps), constants[0].Source)
+	k := w.LookUp("k_v", constant)
+	flow := w.Calc("Q_v", "k_v × n_c × I_gs", k.Mul(n).Mul(amps), constant.Source)
+	return opened(w, flow)
+}
+
+// flowConstant is the air for each ampere-hour of gassing in one cell.
+func flowConstant() (working.Figure, error) {
+	all, err := tables.GasConstants("flow_constant")
+	if err != nil {
+		return working.Figure{}, err
+	}
+	return all[0], nil
+}
+
+// opened goes on from the air flow to the openings.
+func opened(w working.Working, flow decimal.Decimal) (Ventilation, error) {
+	areas, err := tables.GasConstants("opening_area_per_flow")
+	if err != nil {
+		return Ventilation{}, err
+	}
 	area := w.Calc("A_v", "k_A × Q_v", w.LookUp("k_A", areas[0]).Mul(flow), areas[0].Source)
-	return Ventilation{FlowM3H: flow, OpeningCM2: area, Working: slices.Clip(w)}, nil
+	return Ventilation{FlowM3H: decimal.NewNullDecimal(flow), OpeningCM2: decimal.NewNullDecimal(area), Working: slices.Clip(w)}, nil
 }
 
 // gasCurrent returns the figure of the table and what it is divided by.
@@ -95,6 +109,10 @@ func (g Gassing) gasCurrent() (f working.Figure, per string, err error) {
 // CheckOpening judges the free area of the smaller of both openings: B08.
 func (g Gassing) CheckOpening(fittedCM2 decimal.Decimal) (working.Check, error) {
 	v, err := g.Ventilation()
+	return checkOpening(v, err, fittedCM2)
+}
+
+func checkOpening(v Ventilation, err error, fittedCM2 decimal.Decimal) (working.Check, error) {
 	if err = errors.Join(err, working.Between("fitted_cm2", fittedCM2, 0, 100_000)); err != nil {
 		return working.Check{}, err
 	}
@@ -110,8 +128,8 @@ func (g Gassing) CheckOpening(fittedCM2 decimal.Decimal) (working.Check, error) 
 func (g Gassing) check() error {
 	faults := []error{
 		working.OneOf("chemistry", g.Chemistry, tables.Chemistries()...),
-		working.Between("cells", decimal.NewFromInt(int64(g.Cells)), 1, 200),
-		working.Above("capacity_ah", g.CapacityAh, 0, 10_000),
+		working.Between("cells", whole(g.Cells), 1, 200),
+		fromTo("capacity_ah", g.CapacityAh, "0.1", 10_000),
 		betweenIf("gas_a", g.GasA, 0, 1000),
 	}
 	switch {
@@ -119,6 +137,10 @@ func (g Gassing) check() error {
 		faults = append(faults, &working.InputError{Field: "charge", Got: fmt.Sprintf("%q beside charger %q", short60(g.Charge), short60(g.Charger)), Want: "one of both"})
 	case g.Charge != "":
 		faults = append(faults, working.OneOf("charge", g.Charge, "float", "boost"))
+	}
+	if g.Charger != "" {
+		_, err := tables.TractionGasCurrent("lead-acid flooded", g.Charger)
+		faults = append(faults, err)
 	}
 	return errors.Join(faults...)
 }
@@ -130,8 +152,8 @@ func short60(s string) string {
 	return s
 }
 
-// Opening is a round hole of an area.
-type Opening struct {
+// VentOpening is a round hole of an area.
+type VentOpening struct {
 	DiameterCM decimal.Decimal `json:"diameter_cm"`
 	Working    working.Working `json:"working"`
 }
@@ -140,17 +162,20 @@ type Opening struct {
 //
 //	d_o = sqrt(4 × A_v ÷ π)   [cm], rounded up to 0.01
 //
-// Area above 0 to 100 000 cm². A grille or a mesh takes part of it: allow for
+// Area 0.01 to 100 000 cm². A grille or a mesh takes part of it: allow for
 // its free share. Source: geometry.
-func RoundOpening(areaCM2 decimal.Decimal) (Opening, error) {
-	if err := working.Above("opening_cm2", areaCM2, 0, 100_000); err != nil {
-		return Opening{}, err
+func RoundOpening(areaCM2 decimal.Decimal) (VentOpening, error) {
+	if err := fromTo("opening_cm2", areaCM2, "0.01", 100_000); err != nil {
+		return VentOpening{}, err
 	}
 	var w working.Working
 	a := w.Given("A_v", areaCM2)
-	x := math.Sqrt(4 * a.InexactFloat64() / math.Pi)
-	d := w.Calc("d_o", "ceil(sqrt(4 × A_v ÷ pi) × 100) ÷ 100", fixed(math.Ceil(x*100)/100, 2), arithmetic)
-	return Opening{DiameterCM: d, Working: slices.Clip(w)}, nil
+	x, err := fixed("opening_cm2", math.Sqrt(4*a.InexactFloat64()/math.Pi), 12)
+	if err != nil {
+		return VentOpening{}, err
+	}
+	d := w.CalcUp("d_o", "sqrt(4 × A_v ÷ pi)", x, one, 2, arithmetic)
+	return VentOpening{DiameterCM: d, Working: slices.Clip(w)}, nil
 }
 
 // HydrogenRoom is a room with batteries on float charge, by the manual of the
@@ -162,7 +187,7 @@ type HydrogenRoom struct {
 	Cells             int             `json:"cells"`
 	LimitPercent      decimal.Decimal `json:"hydrogen_limit_percent"` // of the volume: 1 to 4
 	RoomM3            decimal.Decimal `json:"room_m3"`
-	From              working.Working `json:"-"`
+	From              working.Working `json:"from,omitempty"`
 }
 
 // HydrogenAir is the air that keeps such a room below its limit.
@@ -182,17 +207,17 @@ var cubicFoot = decimal.RequireFromString("0.028316846592")
 //	Q_v = H_v × 100 ÷ p_H                      [m³/h], rounded up to 0.0001
 //	n_v = Q_v ÷ V_r                            [1/h], to 0.0001
 //
-// k_H is the hydrogen of an ampere-hour in one cell, 0.016 ft³. Float current 0
-// to 10 A for each 100 Ah, factor above 0 to 20, limit above 0 to 4 %,
-// room above 0 to 10 000 m³. Source: UFC 3-410-04N, 8-3.1.
+// k_H is the hydrogen of an ampere-hour in one cell, 0.016 ft³. Float current above 0
+// to 10 A for each 100 Ah, factor above 0 to 20, limit 0.1 to 4 %,
+// room 0.01 to 10 000 m³. Source: UFC 3-410-04N, 8-3.1.
 func (r HydrogenRoom) Air() (HydrogenAir, error) {
 	if err := errors.Join(
-		working.Between("float_a_per_100ah", r.FloatAPer100Ah, 0, 10),
+		working.Above("float_a_per_100ah", r.FloatAPer100Ah, 0, 10),
 		working.Above("float_factor", r.TemperatureFactor, 0, 20),
 		working.Above("capacity_ah", r.CapacityAh, 0, 10_000),
-		working.Between("cells", decimal.NewFromInt(int64(r.Cells)), 1, 500),
-		working.Above("hydrogen_limit_percent", r.LimitPercent, 0, 4),
-		working.Above("room_m3", r.RoomM3, 0, 10_000),
+		working.Between("cells", whole(r.Cells), 1, 500),
+		fromTo("hydrogen_limit_percent", r.LimitPercent, "0.1", 4),
+		fromTo("room_m3", r.RoomM3, "0.01", 10_000),
 	); err != nil {
 		return HydrogenAir{}, err
 	}
@@ -205,12 +230,12 @@ func (r HydrogenRoom) Air() (HydrogenAir, error) {
 	w := working.Start(r.From)
 	law := cite.UFC341004.At("8-3.1", cite.Published)
 	i, k := w.Given("I_100", r.FloatAPer100Ah), w.Given("k_fl", r.TemperatureFactor)
-	c, n := w.Given("C", r.CapacityAh), w.Given("n_c", decimal.NewFromInt(int64(r.Cells)))
+	c, n := w.Given("C", r.CapacityAh), w.Given("n_c", whole(r.Cells))
 	per := w.LookUp("k_H", feet)
 	var a HydrogenAir
 	a.HydrogenM3H = w.Calc("H_v", "I_100 × k_fl ÷ 100 × C × k_H × n_c", i.Mul(k).Mul(c).Mul(per).Mul(n).Shift(-2).Round(6), law)
 	limit, room := w.Given("p_H", r.LimitPercent), w.Given("V_r", r.RoomM3)
-	a.FlowM3H = w.Calc("Q_v", upOf4("H_v × 100 ÷ p_H"), upTo(a.HydrogenM3H.Mul(hundred), limit, 4), law)
+	a.FlowM3H = w.CalcUp("Q_v", "H_v × 100 ÷ p_H", a.HydrogenM3H.Mul(hundred), limit, 4, law)
 	a.ChangesPerH = w.Calc("n_v", "Q_v ÷ V_r", a.FlowM3H.DivRound(room, 4), law)
 	a.Working = slices.Clip(w)
 	return a, nil
@@ -261,11 +286,11 @@ type FlowConstant struct {
 //	k_v = v × k_H × k_sf   [m³]
 //
 // v to 0.0001. IEC 62485-2 takes 4 %, 0.00042 m³ and 5 and rounds 0.0504 to 0.05.
-// Limit above 0 to 4 %, hydrogen above 0 to 1 m³, factor above 0 to 20. Source:
+// Limit 0.1 to 4 %, hydrogen above 0 to 1 m³, factor above 0 to 20. Source:
 // IEC 62485-2 clause 8.2.
 func (d Dilution) Constant() (FlowConstant, error) {
 	if err := errors.Join(
-		working.Above("hydrogen_limit_percent", d.LimitPercent, 0, 4),
+		fromTo("hydrogen_limit_percent", d.LimitPercent, "0.1", 4),
 		working.Above("hydrogen_m3_per_ah", d.HydrogenM3PerAh, 0, 1),
 		working.Above("dilution_safety", d.SafetyFactor, 0, 20),
 	); err != nil {

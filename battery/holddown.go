@@ -17,10 +17,10 @@ type HoldDown struct {
 	MassKg    decimal.Decimal     `json:"mass_kg"`
 	Times     decimal.Decimal     `json:"g_times"`    // acceleration in multiples of g, in the worst direction
 	Fixings   int                 `json:"fixings"`    // that share the force
-	HeightMM  decimal.Decimal     `json:"centre_mm"`  // centre of mass above the fixings
+	HeightMM  decimal.NullDecimal `json:"centre_mm"`  // centre of mass above the fixings; 0: level with them
 	SpacingMM decimal.Decimal     `json:"spacing_mm"` // between the two rows of fixings, in that direction
 	StrengthN decimal.NullDecimal `json:"fixing_n"`   // what one fixing and the floor under it bear
-	From      working.Working     `json:"-"`
+	From      working.Working     `json:"from,omitempty"`
 }
 
 // Forces are those of a sideways acceleration.
@@ -44,7 +44,7 @@ var gravity = decimal.RequireFromString("9.80665")
 //
 // each rounded up to 0.01 N. Of an odd number the row behind is the one with
 // fewer: of three fixings the lone one takes the whole lift. The weight that holds it down is left out, which
-// is on the safe side. Mass above 0 to 2000 kg, 0 to 30 g, 2 to 48 fixings,
+// is on the safe side. Mass above 0 to 2000 kg, 0.1 to 30 g, 2 to 48 fixings,
 // centre 0 to 2000 mm up, rows 1 to 3000 mm apart. Source: the law of moments.
 // Accelerations: 10 g for ambulances and 20 g and 8 g for traction batteries of
 // light vehicles (from memory); the approval body says which.
@@ -55,12 +55,12 @@ func (h HoldDown) Forces() (Forces, error) {
 	w := working.Start(h.From)
 	law := cite.Moments.At("", cite.Published)
 	m, k := w.Given("m", h.MassKg), w.Given("k_g", h.Times)
-	n := w.Given("n_fx", decimal.NewFromInt(int64(h.Fixings)))
+	n := w.Given("n_fx", whole(h.Fixings))
 	var f Forces
-	f.ForceN = w.Calc("F", upOf("m × 9.80665 × k_g"), up(m.Mul(gravity).Mul(k), one), law)
-	f.ShearN = w.Calc("F_s", upOf("F ÷ n_fx"), up(f.ForceN, n), law)
-	height, rows := w.Given("h_m", h.HeightMM), w.Given("b_f", h.SpacingMM)
-	f.LiftN = w.Calc("F_l", upOf("F × h_m ÷ (b_f × floor(n_fx ÷ 2))"), up(f.ForceN.Mul(height), rows.Mul(n.Div(two).Floor())), law)
+	f.ForceN = w.CalcUp("F", "m × 9.80665 × k_g", m.Mul(gravity).Mul(k), one, 2, law)
+	f.ShearN = w.CalcUp("F_s", "F ÷ n_fx", f.ForceN, n, 2, law)
+	height, rows := w.Given("h_m", h.HeightMM.Decimal), w.Given("b_f", h.SpacingMM)
+	f.LiftN = w.CalcUp("F_l", "F × h_m ÷ (b_f × floor(n_fx ÷ 2))", f.ForceN.Mul(height), rows.Mul(n.Div(two).Floor()), 2, law)
 	w.Note("on the row with fewer fixings")
 	f.EachN = w.Choose("F_e", "F_e × F_e ≥ F_s × F_s + F_l × F_l", resultant(f.ShearN, f.LiftN), law)
 	f.Working = slices.Clip(w)
@@ -98,9 +98,9 @@ func (h HoldDown) Check() (working.Check, error) {
 func (h HoldDown) check() error {
 	return errors.Join(
 		working.Above("mass_kg", h.MassKg, 0, 2000),
-		working.Between("g_times", h.Times, 0, 30),
-		working.Between("fixings", decimal.NewFromInt(int64(h.Fixings)), 2, 48),
-		working.Between("centre_mm", h.HeightMM, 0, 2000),
+		fromTo("g_times", h.Times, "0.1", 30),
+		working.Between("fixings", whole(h.Fixings), 2, 48),
+		stated("centre_mm", h.HeightMM, 0, 2000),
 		working.Between("spacing_mm", h.SpacingMM, 1, 3000),
 		aboveIf("fixing_n", h.StrengthN, 0, 1_000_000),
 	)
@@ -134,8 +134,8 @@ func CraftPull(massKg decimal.Decimal) (Pull, error) {
 	return pull(massKg, "iso10133-pull-weight", "iso10133-movement", "")
 }
 
-// pull reads a rule; most is the id of a greatest force, "" where there is none.
-func pull(massKg decimal.Decimal, weight, movement, most string) (Pull, error) {
+// pull reads a rule; greatest is the id of a greatest force, "" where there is none.
+func pull(massKg decimal.Decimal, weight, movement, greatest string) (Pull, error) {
 	if err := working.Above("mass_kg", massKg, 0, 2000); err != nil {
 		return Pull{}, err
 	}
@@ -150,14 +150,14 @@ func pull(massKg decimal.Decimal, weight, movement, most string) (Pull, error) {
 	var w working.Working
 	m, k := w.Given("m", massKg), w.LookUp("k_g", times)
 	force, formula := m.Mul(gravity).Mul(k), "m × 9.80665 × k_g"
-	if most != "" {
-		limit, err := tables.InstallationRule(most)
+	if greatest != "" {
+		limit, err := tables.InstallationRule(greatest)
 		if err != nil {
 			return Pull{}, err
 		}
 		force, formula = decimal.Min(w.LookUp("F_pm", limit), force), "min(F_pm, "+formula+")"
 	}
 	moved := w.LookUp("s_m", allowed)
-	p := w.Calc("F_p", upOf(formula), up(force, one), times.Source.Document())
+	p := w.CalcUp("F_p", formula, force, one, 2, times.Source.Document())
 	return Pull{ForceN: p, MovementMM: moved, Working: slices.Clip(w)}, nil
 }

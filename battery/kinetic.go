@@ -25,7 +25,7 @@ type KineticRatings struct {
 	Slow   HourRating      `json:"slow"`
 	Middle HourRating      `json:"middle"`
 	Fast   HourRating      `json:"fast"`
-	From   working.Working `json:"-"`
+	From   working.Working `json:"from,omitempty"`
 }
 
 // Fit returns the two wells that give the three ratings:
@@ -37,8 +37,8 @@ type KineticRatings struct {
 // k is the one, to 0.001 per hour up to 5, for which the fast rating with the
 // middle one and the fast with the slow one give the same c; c is their mean,
 // and q_max follows from the slow rating. Ratings that no k fits to 0.02 in c
-// are an error: the battery is not of this kind. Capacities above 0 to 10 000
-// Ah, hours above 0 to 1000. Source: Manwell and McGowan, fitted as in NREL ssc.
+// are an error: the battery is not of this kind, and so are those that leave one
+// well less than a thousandth. Capacities 0.1 to 10 000 Ah, hours 0.01 to 1000. Source: Manwell and McGowan, fitted as in NREL ssc.
 func (r KineticRatings) Fit() (Kinetic, error) {
 	if err := r.check(); err != nil {
 		return Kinetic{}, err
@@ -55,9 +55,19 @@ func (r KineticRatings) Fit() (Kinetic, error) {
 			best, k, c = apart, try, (c1+c2)/2
 		}
 	}
-	if best > 0.02 || !(c > 0) || !(c < 1) {
+	if best > 0.02 || !(c > leastShare) || !(c < 1-leastShare) {
 		return Kinetic{}, &working.InputError{Field: "middle", Got: r.Middle.CapacityAh.String() + " Ah in " + r.Middle.RateH.String() + " h",
 			Want: "three ratings that two wells can give"}
+	}
+	return r.fitted(k, c)
+}
+
+// fitted lays the two wells out and works out what both hold.
+func (r KineticRatings) fitted(k, c float64) (Kinetic, error) {
+	rate, errK := fixed("middle", k, 3)
+	share, errC := fixed("middle", c, 5)
+	if err := errors.Join(errK, errC); err != nil {
+		return Kinetic{}, err
 	}
 	w := working.Start(r.From)
 	law := cite.Kinetic.At("as fitted in NREL ssc", cite.Published)
@@ -68,16 +78,25 @@ func (r KineticRatings) Fit() (Kinetic, error) {
 	w.Given("C.3", r.Fast.CapacityAh)
 	w.Given("H.3", r.Fast.RateH)
 	m := Kinetic{
-		RatePerHour: w.Step("k_w", fixed(k, 3), law),
-		Share:       w.Step("c_w", fixed(c, 5), law),
+		RatePerHour: w.Step("k_w", rate, law),
+		Share:       w.Step("c_w", share, law),
 	}
 	const formula = "C.1 × (1 − exp(−k_w × H.1) + c_w × (k_w × H.1 − 1 + exp(−k_w × H.1))) ÷ (k_w × c_w × H.1)"
 	k, c = m.RatePerHour.InexactFloat64(), m.Share.InexactFloat64()
-	e := math.Exp(-k * slow.h)
-	m.WholeAh = w.Calc("q_max", formula, fixed(slow.c*(1-e+c*(k*slow.h-1+e))/(k*c*slow.h), 4), law)
+	gives, hours := r.Slow.CapacityAh.InexactFloat64(), r.Slow.RateH.InexactFloat64()
+	e := math.Exp(-k * hours)
+	both, err := fixed("slow", gives*(1-e+c*(k*hours-1+e))/(k*c*hours), 4)
+	if err != nil {
+		return Kinetic{}, err
+	}
+	m.WholeAh = w.Calc("q_max", formula, both, law)
 	m.Working = slices.Clip(w)
 	return m, nil
 }
+
+// leastShare is what a well must hold at least: the share is stored to five
+// places, and what rests on it divides by it.
+const leastShare = 0.001
 
 // availableShare is the c for which capacities at t1 and t2 hours stand as f.
 func availableShare(k, t1, t2, f float64) float64 {
@@ -96,8 +115,8 @@ func (r KineticRatings) check() error {
 	)
 }
 
-// Wells is the state of both wells.
-type Wells struct {
+// KineticState is the state of both wells.
+type KineticState struct {
 	AvailableAh decimal.Decimal `json:"available_ah"`
 	BoundAh     decimal.Decimal `json:"bound_ah"`
 	DeliveredA  decimal.Decimal `json:"delivered_a"` // through the step that led here
@@ -109,15 +128,15 @@ type Wells struct {
 //	q_1 = q_max × c × s ÷ 100,  q_2 = q_max × (1 − c) × s ÷ 100   [Ah], to 0.0001
 //
 // State of charge 0 to 100 %. Source: Manwell and McGowan.
-func (m Kinetic) At(socPercent decimal.Decimal) (Wells, error) {
+func (m Kinetic) At(socPercent decimal.Decimal) (KineticState, error) {
 	if err := errors.Join(m.check(), working.Between("soc_percent", socPercent, 0, 100)); err != nil {
-		return Wells{}, err
+		return KineticState{}, err
 	}
 	w := m.lines()
 	law := cite.Kinetic.At("", cite.FromMemory)
 	s := w.Given("s", socPercent)
 	q := m.WholeAh.Mul(s).Shift(-2)
-	var z Wells
+	var z KineticState
 	z.BoundAh = w.Calc("q_2", "q_max × (1 − c_w) × s ÷ 100", q.Mul(one.Sub(m.Share)).Round(4), law)
 	z.AvailableAh = w.Calc("q_1", "q_max × c_w × s ÷ 100", q.Mul(m.Share).Round(4), law)
 	z.Working = slices.Clip(w)
@@ -134,7 +153,7 @@ func (m Kinetic) lines() working.Working {
 
 // KineticStep is one step: a current through some hours.
 type KineticStep struct {
-	From     Wells           `json:"from"`
+	State    KineticState    `json:"state"`     // at its beginning
 	CurrentA decimal.Decimal `json:"current_a"` // wanted; 0 is a rest
 	TimeH    decimal.Decimal `json:"step_h"`
 }
@@ -149,12 +168,12 @@ type KineticStep struct {
 // available well before the time is over, the greatest that lasts is delivered.
 // Currents 0 to 10 000 A, steps 0.001 to 1000 h; answers to 0.0001. Source:
 // Manwell and McGowan.
-func (m Kinetic) Step(s KineticStep) (Wells, error) {
+func (m Kinetic) Step(s KineticStep) (KineticState, error) {
 	if err := errors.Join(m.check(), s.check()); err != nil {
-		return Wells{}, err
+		return KineticState{}, err
 	}
 	k, c := m.RatePerHour.InexactFloat64(), m.Share.InexactFloat64()
-	q1, q2 := s.From.AvailableAh.InexactFloat64(), s.From.BoundAh.InexactFloat64()
+	q1, q2 := s.State.AvailableAh.InexactFloat64(), s.State.BoundAh.InexactFloat64()
 	t := s.TimeH.InexactFloat64()
 	e, q := math.Exp(-k*t), q1+q2
 	flow := k*t - 1 + e
@@ -163,44 +182,37 @@ func (m Kinetic) Step(s KineticStep) (Wells, error) {
 	next2 := q2*e + q*(1-c)*(1-e) - amps*(1-c)*flow/k
 	w := m.lines()
 	law := cite.Kinetic.At("", cite.FromMemory)
-	w.Given("q_1", s.From.AvailableAh)
-	w.Given("q_2", s.From.BoundAh)
+	w.Given("q_1", s.State.AvailableAh)
+	w.Given("q_2", s.State.BoundAh)
 	w.Given("I", s.CurrentA)
 	w.Given("t_s", s.TimeH)
-	var z Wells
-	z.DeliveredA = w.Step("I_del", fixed(amps, 4), law)
-	z.BoundAh = w.Step("q_2", decimal.Max(decimal.Zero, fixed(next2, 4)), law)
-	z.AvailableAh = w.Step("q_1", decimal.Max(decimal.Zero, fixed(next1, 4)), law)
+	delivered, errD := fixed("state", amps, 4)
+	bound, errB := fixed("state", next2, 4)
+	available, errA := fixed("state", next1, 4)
+	if err := errors.Join(errD, errB, errA); err != nil {
+		return KineticState{}, err
+	}
+	var z KineticState
+	z.DeliveredA = w.Step("I_del", decimal.Max(decimal.Zero, delivered), law)
+	z.BoundAh = w.Step("q_2", decimal.Max(decimal.Zero, bound), law)
+	z.AvailableAh = w.Step("q_1", decimal.Max(decimal.Zero, available), law)
 	z.Working = slices.Clip(w)
 	return z, nil
 }
 
 func (m Kinetic) check() error {
-	faults := []error{
-		working.Above("flow_per_hour", m.RatePerHour, 0, 10),
-		working.Above("whole_ah", m.WholeAh, 0, 100_000),
-		working.Above("available_share", m.Share, 0, 1),
+	err := fromTo("available_share", m.Share, "0.001", 1)
+	if err == nil && m.Share.GreaterThan(decimal.New(999, -3)) {
+		err = &working.InputError{Field: "available_share", Got: m.Share.String(), Want: "0.001 to 0.999"}
 	}
-	if faults[0] == nil && m.RatePerHour.LessThan(decimal.New(1, -3)) {
-		faults = append(faults, &working.InputError{Field: "flow_per_hour", Got: m.RatePerHour.String(), Want: "0.001 to 10"})
-	}
-	return errors.Join(faults...)
+	return errors.Join(fromTo("flow_per_hour", m.RatePerHour, "0.001", 10), fromTo("whole_ah", m.WholeAh, "0.1", 100_000), err)
 }
 
 func (s KineticStep) check() error {
 	return errors.Join(
-		working.Between("from.available_ah", s.From.AvailableAh, 0, 100_000),
-		working.Between("from.bound_ah", s.From.BoundAh, 0, 100_000),
+		working.Between("state.available_ah", s.State.AvailableAh, 0, 100_000),
+		working.Between("state.bound_ah", s.State.BoundAh, 0, 100_000),
 		working.Between("current_a", s.CurrentA, 0, 10_000),
-		working.Above("step_h", s.TimeH, 0, 1000),
-		s.checkShort(),
+		fromTo("step_h", s.TimeH, "0.001", 1000), // below, the model loses its digits
 	)
-}
-
-// checkShort refuses steps in which the model loses its digits.
-func (s KineticStep) checkShort() error {
-	if working.Above("", s.TimeH, 0, 1000) == nil && s.TimeH.LessThan(decimal.New(1, -3)) {
-		return &working.InputError{Field: "step_h", Got: s.TimeH.String(), Want: "0.001 to 1000"}
-	}
-	return nil
 }

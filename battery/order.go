@@ -10,20 +10,20 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// LetsGo is something that leaves the bank as its voltage falls.
-type LetsGo struct {
+// ShedLoad is something that leaves the bank as its voltage falls.
+type ShedLoad struct {
 	Name  string              `json:"name"`
-	AtV   decimal.NullDecimal `json:"cut_out_v"`   // where it switches off, or a device switches it off; unset: nothing does
-	DropV decimal.Decimal     `json:"path_drop_v"` // lost between the bank and where that voltage is measured
-	From  working.Working     `json:"-"`           // the lines that gave the drop
+	AtV   decimal.NullDecimal `json:"cut_out_v"`      // where it switches off, or a device switches it off; unset: nothing does
+	DropV decimal.Decimal     `json:"path_drop_v"`    // lost between the bank and where that voltage is measured
+	From  working.Working     `json:"from,omitempty"` // the lines that gave the drop
 }
 
 // MustRun is a load that has to outlast the rest at its bank.
 type MustRun struct {
-	Name   string              `json:"name"`
-	LeastV decimal.NullDecimal `json:"lowest_v"`    // lowest voltage at which it works; of an inverter its cut-out
-	DropV  decimal.Decimal     `json:"path_drop_v"` // lost between the bank and the load
-	From   working.Working     `json:"-"`           // the lines that gave the drop
+	Name    string              `json:"name"`
+	LowestV decimal.NullDecimal `json:"lowest_v"`       // lowest voltage at which it works; of an inverter its cut-out
+	DropV   decimal.NullDecimal `json:"path_drop_v"`    // lost between the bank and the load; 0: it hangs on the posts
+	From    working.Working     `json:"from,omitempty"` // the lines that gave the drop
 }
 
 // CheckOutlasts judges the order in which loads leave the bank as its voltage
@@ -44,13 +44,13 @@ type MustRun struct {
 // Where that is all there is, the check does not apply. On a chemistry with a
 // flat curve a note says that no voltage guards the charge.
 //
-// Voltages above 0 to 60 V, drops 0 to 1 000 000 V. Source: Kirchhoff's laws.
-func (b Bank) CheckOutlasts(last MustRun, rest []LetsGo) (working.Check, error) {
+// Voltages 1 to 100 V, drops 0 to 1 000 000 V. Source: Kirchhoff's laws.
+func (b Bank) CheckOutlasts(last MustRun, rest []ShedLoad) (working.Check, error) {
 	if err := errors.Join(b.check(), last.check(), checkRest(rest)); err != nil {
 		return working.Check{}, err
 	}
 	c := working.Check{ID: "B20", Title: "What must run outlasts the rest"}
-	var switched []LetsGo
+	var switched []ShedLoad
 	var stay []string
 	for _, x := range rest {
 		if x.AtV.Valid {
@@ -66,7 +66,7 @@ func (b Bank) CheckOutlasts(last MustRun, rest []LetsGo) (working.Check, error) 
 	case len(switched) == 0:
 		c.Silent = unswitched(stay)
 		return c, nil
-	case !last.LeastV.Valid:
+	case !last.LowestV.Valid:
 		c.Missing = "the lowest voltage at which " + last.Name + " works, from its data sheet"
 		return c, nil
 	}
@@ -79,7 +79,7 @@ func (b Bank) CheckOutlasts(last MustRun, rest []LetsGo) (working.Check, error) 
 	w.Note(remarks(unswitched(stay), b.flatCurve()))
 	w.Part(last.Name)
 	w = append(w, last.From...)
-	lo, drop := w.Given("U_lo", last.LeastV.Decimal), w.Given("ΔU_p", last.DropV)
+	lo, drop := w.Given("U_lo", last.LowestV.Decimal), w.Given("ΔU_p", last.DropV.Decimal)
 	w.Calc("U_ms", "U_lo + ΔU_p", lo.Add(drop), kirchhoff)
 	c = w.Check(c.ID, c.Title, "U_ms", "U_sh")
 	c.Below = true
@@ -87,7 +87,7 @@ func (b Bank) CheckOutlasts(last MustRun, rest []LetsGo) (working.Check, error) 
 }
 
 // letsGo adds the voltage of the bank at which the i-th switch lets go.
-func (x LetsGo) letsGo(w *working.Working, i int) (symbol string) {
+func (x ShedLoad) letsGo(w *working.Working, i int) (symbol string) {
 	w.Part(x.Name)
 	*w = append(*w, x.From...)
 	cut, drop := w.Given(nth("U_c", i), x.AtV.Decimal), w.Given("ΔU_p", x.DropV)
@@ -117,7 +117,7 @@ func (b Bank) flatCurve() string {
 	if b.Batteries[0].Chemistry != "LiFePO4" {
 		return ""
 	}
-	s, err := Rested{Chemistry: b.Batteries[0].Chemistry, VoltageV: halfFull, Cells: 1}.StateOfCharge()
+	s, err := Rested{Chemistry: b.Batteries[0].Chemistry, VoltageV: halfFull, Cells: 1, MeterV: decimal.NewNullDecimal(decimal.Zero)}.StateOfCharge()
 	if err != nil || s.Missing == "" {
 		return ""
 	}
@@ -126,14 +126,14 @@ func (b Bank) flatCurve() string {
 }
 
 func (x MustRun) check() error {
-	return errors.Join(aboveIf("lowest_v", x.LeastV, 0, 60), working.Between("path_drop_v", x.DropV, 0, 1_000_000))
+	return errors.Join(betweenIf("lowest_v", x.LowestV, 1, 100), stated("path_drop_v", x.DropV, 0, 1_000_000))
 }
 
-func checkRest(rest []LetsGo) error {
+func checkRest(rest []ShedLoad) error {
 	var faults []error
 	for i, x := range rest {
 		faults = append(faults, working.In(at("rest", i), errors.Join(
-			aboveIf("cut_out_v", x.AtV, 0, 60), working.Between("path_drop_v", x.DropV, 0, 1_000_000))))
+			betweenIf("cut_out_v", x.AtV, 1, 100), working.Between("path_drop_v", x.DropV, 0, 1_000_000))))
 	}
 	return errors.Join(faults...)
 }

@@ -14,12 +14,12 @@ import (
 // TestMustRunOutlasts: by hand, a fridge that works from 10.4 V and loses 0.25 V
 // on its way starves at 10.65 V at the bank. What lets go there goes too late.
 func TestMustRunOutlasts(t *testing.T) {
-	fridge := battery.MustRun{Name: "fridge", LeastV: n("10.4"), DropV: d("0.25")}
+	fridge := battery.MustRun{Name: "fridge", LowestV: n("10.4"), DropV: n("0.25")}
 	for cutOut, want := range map[string]working.Verdict{
 		"11": working.Passes, "10.66": working.Passes, "10.65": working.Fails, "10.5": working.Fails, "9": working.Fails,
 	} {
 		for _, bank := range []battery.Bank{pair(), inParallel(leadAcid("100", "20", "60", "1"))} {
-			c, err := bank.CheckOutlasts(fridge, []battery.LetsGo{{Name: "lamps", AtV: n("12")}, {Name: "fan"}, {Name: "inverter", AtV: n(cutOut)}})
+			c, err := bank.CheckOutlasts(fridge, []battery.ShedLoad{{Name: "lamps", AtV: n("12")}, {Name: "fan"}, {Name: "inverter", AtV: n(cutOut)}})
 			require.NoError(t, err)
 			assert.Equal(t, want, c.Verdict(), cutOut)
 			workingtest.Guard(t, c.Working)
@@ -32,8 +32,8 @@ func TestMustRunOutlasts(t *testing.T) {
 // changes nothing.
 func TestWhatIsLostOnTheWay(t *testing.T) {
 	margin := func(fridgeV, inverterV string) string {
-		c, err := pair().CheckOutlasts(battery.MustRun{Name: "fridge", LeastV: n("10.4"), DropV: d(fridgeV)},
-			[]battery.LetsGo{{Name: "inverter", AtV: n("10.5"), DropV: d(inverterV)}})
+		c, err := pair().CheckOutlasts(battery.MustRun{Name: "fridge", LowestV: n("10.4"), DropV: n(fridgeV)},
+			[]battery.ShedLoad{{Name: "inverter", AtV: n("10.5"), DropV: d(inverterV)}})
 		require.NoError(t, err)
 		return c.Margin().String()
 	}
@@ -46,15 +46,15 @@ func TestWhatIsLostOnTheWay(t *testing.T) {
 // there, there is no order to judge; a lowest voltage that nobody knows is asked
 // for only where it would decide something.
 func TestNothingToShed(t *testing.T) {
-	pump := battery.MustRun{Name: "bilge pump"}
+	pump := battery.MustRun{Name: "bilge pump", DropV: n("0")}
 	c, err := pair().CheckOutlasts(pump, nil)
 	require.NoError(t, err)
 	assert.Equal(t, working.NotApplicable, c.Verdict())
-	c, err = pair().CheckOutlasts(pump, []battery.LetsGo{{Name: "radio"}, {Name: "floods"}})
+	c, err = pair().CheckOutlasts(pump, []battery.ShedLoad{{Name: "radio"}, {Name: "floods"}})
 	require.NoError(t, err)
 	assert.Equal(t, working.NotApplicable, c.Verdict())
 	assert.Contains(t, c.Silent, "radio, floods")
-	c, err = pair().CheckOutlasts(pump, []battery.LetsGo{{Name: "radio", AtV: n("11")}})
+	c, err = pair().CheckOutlasts(pump, []battery.ShedLoad{{Name: "radio", AtV: n("11")}})
 	require.NoError(t, err)
 	assert.Equal(t, working.CannotTell, c.Verdict())
 	assert.Contains(t, c.Missing, "bilge pump")
@@ -76,6 +76,6 @@ func TestFlatCurveIsSaid(t *testing.T) {
 }
 
 func TestOutlastsRefuses(t *testing.T) {
-	_, err := pair().CheckOutlasts(battery.MustRun{LeastV: n("0"), DropV: d("-1")}, []battery.LetsGo{{AtV: n("61")}, {AtV: decimal.NullDecimal{}}})
+	_, err := pair().CheckOutlasts(battery.MustRun{LowestV: n("0"), DropV: n("-1")}, []battery.ShedLoad{{AtV: n("101")}, {AtV: decimal.NullDecimal{}}})
 	assert.Len(t, working.Inputs(err), 3)
 }

@@ -12,10 +12,10 @@ import (
 
 // RateCapacity is what a bank gives at the mean current of a use.
 type RateCapacity struct {
-	CapacityAh decimal.Decimal `json:"at_rate_ah"`
-	Bank       Bank            `json:"-"`       // with that capacity: ask it whatever the bank is asked
-	Missing    string          `json:"missing"` // the rating to ask the maker for; then the rest says nothing
-	Working    working.Working `json:"working"`
+	CapacityAh decimal.NullDecimal `json:"at_rate_ah"`
+	Bank       Bank                `json:"bank"`              // with that capacity: ask it whatever the bank is asked
+	Missing    string              `json:"missing,omitempty"` // the rating to ask the maker for; then the rest is unset
+	Working    working.Working     `json:"working"`
 }
 
 // CapacityAt returns the capacity of the bank at the mean current of a use that
@@ -25,11 +25,12 @@ type RateCapacity struct {
 //	I_s1 = I_mn × C_s ÷ C   [A], rounded up to 0.01
 //	C_s  = C_I              of [Peukert.At] at that share [Ah]
 //
-// Rated capacity stands where RateH is unset; where it is no more than the
-// hours (as long as the charge lasts them, the current is below that of the
-// rating); where the share is no more than the current of the rating; and of
-// lithium without a second rating. Of any other string whose second rating is
-// missing, or slower than its share, Missing says what to ask. A mean current
+// Rated capacity stands where RateH is no more than the hours (as long as the
+// charge lasts them, the current is below that of the rating); where the share is
+// no more than the current of the rating; and of a chemistry whose capacity does
+// not fall with the rate, without a second rating. Of any other string whose hours
+// or second rating are missing, or slower than its share, Missing says what to ask.
+// A mean current
 // hides peaks: of short heavy loads less is there at once, and more after a rest
 // ([Kinetic]). Current 0.01 to 10 000 A, hours 0 to 10 000. Source: Peukert's
 // law.
@@ -52,7 +53,7 @@ func (b Bank) capacityAt(w working.Working, meanA, hours decimal.Decimal) (RateC
 	for k, s := range b.strings() {
 		gives := s[0].CapacityAh
 		if s[0].slowerThan(hours) {
-			share := w.Calc(nth("I_s1", k), upOf("I_mn × "+nth("C_s", k)+" ÷ C"), up(meanA.Mul(gives), rated), kirchhoff)
+			share := w.CalcUp(nth("I_s1", k), "I_mn × "+nth("C_s", k)+" ÷ C", meanA.Mul(gives), rated, 2, kirchhoff)
 			var err error
 			if gives, c.Missing, err = s[0].capacityAt(&w, k, share); err != nil || c.Missing != "" {
 				return RateCapacity{Missing: c.Missing}, err
@@ -65,29 +66,35 @@ func (b Bank) capacityAt(w working.Working, meanA, hours decimal.Decimal) (RateC
 		each = append(each, nth("C_s", k))
 	}
 	c.Bank.From = slices.Clip(w)
-	c.CapacityAh = addUp(&w, "C", each...)
+	c.CapacityAh = decimal.NewNullDecimal(addUp(&w, "C", each...))
 	c.Working = slices.Clip(w)
 	return c, nil
 }
 
-// slowerThan reports whether the battery is rated in more hours.
-func (x Battery) slowerThan(hours decimal.Decimal) bool {
-	return x.RateH.Valid && x.RateH.Decimal.GreaterThan(hours)
+// slowerThan reports whether the battery is rated in more hours, or may be.
+func (x BankBattery) slowerThan(hours decimal.Decimal) bool {
+	if !x.RateH.Valid {
+		return x.fallsWithRate()
+	}
+	return x.RateH.Decimal.GreaterThan(hours)
 }
 
 // capacityAt adds what string k gives at its share of the current.
-func (x Battery) capacityAt(w *working.Working, k int, shareA decimal.Decimal) (gives decimal.Decimal, missing string, err error) {
+func (x BankBattery) capacityAt(w *working.Working, k int, shareA decimal.Decimal) (gives decimal.Decimal, missing string, err error) {
 	above := func(ah, h decimal.Decimal) bool { return shareA.Mul(h).GreaterThan(ah) }
 	switch {
+	case !x.RateH.Valid:
+		return decimal.Decimal{}, fmt.Sprintf("ask the maker of %s in how many hours its %s Ah are drawn, and what it gives faster", cmp.Or(x.Name, fmt.Sprintf("string %d", k+1)), x.CapacityAh), nil
 	case !above(x.CapacityAh, x.RateH.Decimal):
 		w.Note("no more than the current of the rating: the rated capacity stands")
 		return x.CapacityAh, "", nil
-	case !x.FastAh.Valid && x.lithium():
-		w.Note("lithium: the rated capacity stands")
+	case !x.FastAh.Valid && !x.fallsWithRate():
+		w.Note(x.Chemistry + ": the rated capacity stands")
 		return x.CapacityAh, "", nil
 	case !x.FastAh.Valid || above(x.FastAh.Decimal, x.FastH.Decimal):
+		hours, _ := x.CapacityAh.QuoRem(shareA, 2)
 		return decimal.Decimal{}, fmt.Sprintf("ask the maker of %s for its capacity at %s A or more (in at most %s h): none that is stated, %s, tells what it gives at that current",
-			cmp.Or(x.Name, fmt.Sprintf("string %d", k+1)), shareA, down(x.CapacityAh, shareA), x.ratings()), nil
+			cmp.Or(x.Name, fmt.Sprintf("string %d", k+1)), shareA, hours, x.ratings()), nil
 	}
 	w.Calc("I", nth("I_s1", k), shareA, arithmetic)
 	d, err := Peukert{
@@ -101,7 +108,7 @@ func (x Battery) capacityAt(w *working.Working, k int, shareA decimal.Decimal) (
 }
 
 // ratings writes the ratings of a battery that states its hours.
-func (x Battery) ratings() string {
+func (x BankBattery) ratings() string {
 	slow := x.CapacityAh.String() + " Ah in " + x.RateH.Decimal.String() + " h"
 	if !x.FastAh.Valid {
 		return slow
@@ -111,7 +118,7 @@ func (x Battery) ratings() string {
 
 // checkRatings wants a second rating whole and faster than the first, by the
 // rules of [Peukert].
-func (x Battery) checkRatings() error {
+func (x BankBattery) checkRatings() error {
 	if !x.FastAh.Valid && !x.FastH.Valid {
 		return nil
 	}

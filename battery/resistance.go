@@ -18,11 +18,11 @@ type TwoLoads struct {
 	SecondV decimal.Decimal `json:"second_v"`
 }
 
-// Measured is a battery's resistance as measured.
-type Measured struct {
+// MeasuredResistance is a battery's resistance as measured.
+type MeasuredResistance struct {
 	Milliohm decimal.Decimal `json:"measured_milliohm"`
-	EmfV     decimal.Decimal `json:"emf_v"`   // where the line through both points meets no current
-	FaultA   decimal.Decimal `json:"fault_a"` // where it meets no voltage
+	EmfV     decimal.Decimal `json:"emf_v"`                   // where the line through both points meets no current
+	FaultA   decimal.Decimal `json:"short_circuit_current_a"` // where it meets no voltage
 	Working  working.Working `json:"working"`
 }
 
@@ -31,25 +31,24 @@ type Measured struct {
 //
 //	R_m = (U.1 − U.2) × 1000 ÷ (I.2 − I.1)               [mΩ]
 //	E_0 = (U.1 × I.2 − U.2 × I.1) ÷ (I.2 − I.1)          [V]
-//	I_k = (U.1 × I.2 − U.2 × I.1) ÷ (U.1 − U.2)          [A]
+//	I_kb = (U.1 × I.2 − U.2 × I.1) ÷ (U.1 − U.2)          [A]
 //
 // each to 0.0001. The test of the standard takes the first point at 4 to 6 times
 // the 10 h current after 20 s and the second at 20 to 40 times after 5 s. A
 // resistance measured warm and full is the low one; measure again cold and
-// nearly empty for the high one. Currents 0 to 10 000 A, voltages above 0 to
-// 70 V. Source: IEC 60896-21.
-func (t TwoLoads) Resistance() (Measured, error) {
+// nearly empty for the high one. Currents 0 to 10 000 A, voltages 1 to 100 V. Source: IEC 60896-21.
+func (t TwoLoads) Resistance() (MeasuredResistance, error) {
 	if err := t.check(); err != nil {
-		return Measured{}, err
+		return MeasuredResistance{}, err
 	}
 	var w working.Working
 	i1, u1 := w.Given("I.1", t.FirstA), w.Given("U_t.1", t.FirstV)
 	i2, u2 := w.Given("I.2", t.SecondA), w.Given("U_t.2", t.SecondV)
 	law := cite.IEC6089621.At("short-circuit current and internal resistance", cite.FromMemory)
 	di, du, cross := i2.Sub(i1), u1.Sub(u2), u1.Mul(i2).Sub(u2.Mul(i1))
-	var m Measured
+	var m MeasuredResistance
 	m.EmfV = w.Calc("E_0", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (I.2 − I.1)", cross.DivRound(di, 4), law)
-	m.FaultA = w.Calc("I_k", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)", cross.DivRound(du, 4), law)
+	m.FaultA = w.Calc("I_kb", "(U_t.1 × I.2 − U_t.2 × I.1) ÷ (U_t.1 − U_t.2)", cross.DivRound(du, 4), law)
 	m.Milliohm = w.Calc("R_m", "(U_t.1 − U_t.2) × 1000 ÷ (I.2 − I.1)", du.Shift(3).DivRound(di, 4), law)
 	m.Working = slices.Clip(w)
 	return m, nil
@@ -58,9 +57,9 @@ func (t TwoLoads) Resistance() (Measured, error) {
 func (t TwoLoads) check() error {
 	if err := errors.Join(
 		working.Between("first_a", t.FirstA, 0, 10_000),
-		working.Above("first_v", t.FirstV, 0, 70),
-		working.Between("second_a", t.SecondA, 0, 10_000),
-		working.Above("second_v", t.SecondV, 0, 70),
+		working.Between("first_v", t.FirstV, 1, 100),
+		working.Above("second_a", t.SecondA, 0, 10_000),
+		working.Between("second_v", t.SecondV, 1, 100),
 	); err != nil {
 		return err
 	}
@@ -79,11 +78,11 @@ type Circuit struct {
 	EmfV         decimal.Decimal `json:"emf_v"`
 	PathMilliohm decimal.Decimal `json:"path_milliohm"` // the source's own and the cables'
 	LoadOhm      decimal.Decimal `json:"load_ohm"`
-	From         working.Working `json:"-"`
+	From         working.Working `json:"from,omitempty"`
 }
 
-// Loaded is what the load finds.
-type Loaded struct {
+// LoadedCircuit is what the load finds.
+type LoadedCircuit struct {
 	CurrentA  decimal.Decimal `json:"current_a"`
 	TerminalV decimal.Decimal `json:"terminal_v"`
 	LoadW     decimal.Decimal `json:"power_w"`
@@ -98,19 +97,19 @@ type Loaded struct {
 //	P   = U_t × I                    [W]
 //	P_h = I × I × R_p ÷ 1000         [W]
 //
-// Current to 0.0001, the others follow from it. Voltage above 0 to 70 V, path 0
-// to 10 000 mΩ, load above 0 to 10 000 Ω. Source: Ohm's law.
-func (c Circuit) Loaded() (Loaded, error) {
+// Current to 0.0001, the others follow from it. Voltage 1 to 100 V, path
+// above 0 to 10 000 mΩ, load 0.001 to 10 000 Ω. Source: Ohm's law.
+func (c Circuit) Loaded() (LoadedCircuit, error) {
 	if err := errors.Join(
-		working.Above("emf_v", c.EmfV, 0, 70),
-		working.Between("path_milliohm", c.PathMilliohm, 0, 10_000),
-		working.Above("load_ohm", c.LoadOhm, 0, 10_000),
+		working.Between("emf_v", c.EmfV, 1, 100),
+		working.Above("path_milliohm", c.PathMilliohm, 0, 10_000),
+		fromTo("load_ohm", c.LoadOhm, "0.001", 10_000),
 	); err != nil {
-		return Loaded{}, err
+		return LoadedCircuit{}, err
 	}
 	w := working.Start(c.From)
 	e, p, r := w.Given("E_0", c.EmfV), w.Given("R_p", c.PathMilliohm), w.Given("R_L", c.LoadOhm)
-	var l Loaded
+	var l LoadedCircuit
 	l.CurrentA = w.Calc("I", "E_0 ÷ (R_L + R_p ÷ 1000)", e.DivRound(r.Add(p.Shift(-3)), 4), ohm)
 	drop := l.CurrentA.Mul(p).Shift(-3)
 	l.HeatW = w.Calc("P_h", "I × I × R_p ÷ 1000", l.CurrentA.Mul(drop), ohm)

@@ -10,8 +10,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Size is the capacity that a worksheet asks for.
-type Size struct {
+// StandAloneSize is the capacity that a worksheet asks for.
+type StandAloneSize struct {
 	NeedAh   decimal.Decimal `json:"need_ah"`
 	EnergyAh decimal.Decimal `json:"for_energy_ah"`
 	PowerAh  decimal.Decimal `json:"for_power_ah"`
@@ -32,14 +32,14 @@ type StandAlone struct {
 	DepthPercent  decimal.NullDecimal `json:"depth_percent"`  // unset: the shallowest design depth in the tables
 	BatteryC      decimal.NullDecimal `json:"battery_c"`      // coldest
 	ColdPercent   decimal.NullDecimal `json:"cold_percent"`   // capacity there, in place of BatteryC
-	AgeingPercent decimal.NullDecimal `json:"ageing_percent"` // capacity at the end of its life; unset: 100, as the worksheet has no step for age
-	LoadA         decimal.Decimal     `json:"load_a"`         // greatest steady discharge
+	AgeingPercent decimal.NullDecimal `json:"ageing_percent"` // capacity at the end of its life; unset: that of the tables
+	LoadA         decimal.NullDecimal `json:"load_a"`         // greatest steady discharge; 0: that limit is not asked
 	LoadRateH     decimal.Decimal     `json:"load_rate_h"`    // fastest hours in which the battery may be emptied
-	ChargeA       decimal.Decimal     `json:"charger_a"`      // greatest charge current
+	ChargeA       decimal.NullDecimal `json:"charger_a"`      // greatest charge current; 0: that limit is not asked
 	ChargeRateH   decimal.Decimal     `json:"charge_rate_h"`  // fastest hours in which it may be filled: 10 in the worksheet
 	BlockV        decimal.NullDecimal `json:"battery_v"`      // of one battery, where it is chosen
 	BlockAh       decimal.NullDecimal `json:"battery_ah"`
-	From          working.Working     `json:"-"`
+	From          working.Working     `json:"from,omitempty"`
 }
 
 // Size returns the capacity wanted, each of three limits by itself, and which
@@ -51,41 +51,40 @@ type StandAlone struct {
 //	C_w = max(C_en, C_p, C_c)                        [Ah]
 //
 // and, for a block, n_s = ceil(U_n ÷ U_bn) in series and n_par = ceil(C_w ÷ C)
-// strings. Each is rounded up. Energy 0 to 1 000 000 Wh a day, days 0 to 365,
-// currents 0 to 10 000 A, hours 0 to 200. Source: PV sizing worksheet (three
-// limits); the shares name theirs. The worksheet takes nothing off for age: a bank
-// that is to last its days at the end of its life wants AgeingPercent, as
-// [Bank.Usable] counts it.
-func (s StandAlone) Size() (Size, error) {
+// strings. Each is rounded up. Energy above 0 to 1 000 000 Wh a day, days above 0
+// to 365, currents 0 to 10 000 A, hours above 0 to 200 where a current is asked.
+// Source: PV sizing worksheet (three limits); the shares name theirs. The worksheet
+// takes nothing off for age: 100 % is a statement, and a bank so sized does not last
+// its days at the end of its life.
+func (s StandAlone) Size() (StandAloneSize, error) {
 	if err := s.check(); err != nil {
-		return Size{}, err
+		return StandAloneSize{}, err
 	}
 	w := working.Start(s.From)
 	sheet := cite.PVWorksheet.At("battery", cite.Published)
 	e, u, n := w.Given("E_d", s.EnergyWh), w.Given("U_n", s.SystemV), w.Given("N_d", s.Days)
 	depth, err := share(&w, "d_u", s.DepthPercent, s.Chemistry, "depth_of_discharge_design", "depth_percent")
 	if err != nil {
-		return Size{}, err
+		return StandAloneSize{}, err
 	}
 	cold, err := s.cold(&w)
 	if err != nil {
-		return Size{}, err
+		return StandAloneSize{}, err
 	}
-	var z Size
+	ageing, err := share(&w, "a_g", s.AgeingPercent, s.Chemistry, "end_of_life_capacity", "ageing_percent")
+	if err != nil {
+		return StandAloneSize{}, err
+	}
+	var z StandAloneSize
 	w.Part("energy")
-	tenThousand := decimal.New(1, 4)
-	if s.AgeingPercent.Valid {
-		ageing := w.Given("a_g", s.AgeingPercent.Decimal)
-		z.EnergyAh = w.Calc("C_en", upOf("E_d × N_d × 1000000 ÷ (U_n × d_u × c_T × a_g)"), up(e.Mul(n).Mul(tenThousand).Mul(hundred), u.Mul(depth).Mul(cold).Mul(ageing)), sheet)
-	} else {
-		z.EnergyAh = w.Calc("C_en", upOf("E_d × N_d × 10000 ÷ (U_n × d_u × c_T)"), up(e.Mul(n).Mul(tenThousand), u.Mul(depth).Mul(cold)), sheet)
-	}
+	million := decimal.New(1, 6)
+	z.EnergyAh = w.CalcUp("C_en", "E_d × N_d × 1000000 ÷ (U_n × d_u × c_T × a_g)", e.Mul(n).Mul(million), u.Mul(depth).Mul(cold).Mul(ageing), 2, sheet)
 	w.Part("power")
-	i, h := w.Given("I_l", s.LoadA), w.Given("H_p", s.LoadRateH)
-	z.PowerAh = w.Calc("C_p", upOf("I_l × H_p × 100 ÷ c_T"), up(i.Mul(h).Mul(hundred), cold), sheet)
+	i, h := w.Given("I_l", s.LoadA.Decimal), w.Given("H_p", s.LoadRateH)
+	z.PowerAh = w.CalcUp("C_p", "I_l × H_p × 100 ÷ c_T", i.Mul(h).Mul(hundred), cold, 2, sheet)
 	w.Part("charge")
-	i, h = w.Given("I_ch", s.ChargeA), w.Given("H_c", s.ChargeRateH)
-	z.ChargeAh = w.Calc("C_c", upOf("I_ch × H_c × 100 ÷ c_T"), up(i.Mul(h).Mul(hundred), cold), sheet)
+	i, h = w.Given("I_ch", s.ChargeA.Decimal), w.Given("H_c", s.ChargeRateH)
+	z.ChargeAh = w.CalcUp("C_c", "I_ch × H_c × 100 ÷ c_T", i.Mul(h).Mul(hundred), cold, 2, sheet)
 	z.NeedAh = w.Calc("C_w", "max(C_en, C_p, C_c)", decimal.Max(z.EnergyAh, z.PowerAh, z.ChargeAh), sheet)
 	z.Governs = z.governing()
 	w.Note(z.Governs + " governs")
@@ -94,7 +93,7 @@ func (s StandAlone) Size() (Size, error) {
 	return z, nil
 }
 
-func (z Size) governing() string {
+func (z StandAloneSize) governing() string {
 	switch {
 	case z.NeedAh.Equal(z.EnergyAh):
 		return "energy"
@@ -106,49 +105,45 @@ func (z Size) governing() string {
 }
 
 // blocks adds how many blocks make the bank, where a block is chosen.
-func (s StandAlone) blocks(w *working.Working, z *Size) {
+func (s StandAlone) blocks(w *working.Working, z *StandAloneSize) {
 	if !s.BlockV.Valid {
 		return
 	}
+	sheet := cite.PVWorksheet.At("battery", cite.Published)
 	v := w.Given("U_bn", s.BlockV.Decimal)
 	c := w.Given("C", s.BlockAh.Decimal)
-	series := w.Calc("n_s", "ceil(U_n ÷ U_bn)", upTo(s.SystemV, v, 0), cite.PVWorksheet.At("battery", cite.Published))
-	strings := w.Calc("n_par", "ceil(C_w ÷ C)", upTo(z.NeedAh, c, 0), cite.PVWorksheet.At("battery", cite.Published))
+	series := w.CalcUp("n_s", "U_n ÷ U_bn", s.SystemV, v, 0, sheet)
+	strings := w.CalcUp("n_par", "C_w ÷ C", z.NeedAh, c, 0, sheet)
 	z.Series, z.Strings = int(series.IntPart()), int(strings.IntPart())
 }
 
 func (s StandAlone) cold(w *working.Working) (decimal.Decimal, error) {
-	switch {
-	case s.ColdPercent.Valid:
+	if s.ColdPercent.Valid {
 		return w.Given("c_T", s.ColdPercent.Decimal), nil
-	case s.BatteryC.Valid:
-		return capacityShare(w, s.Chemistry, s.BatteryC.Decimal)
 	}
-	return w.LookUp("c_T", atRating(hundred)), nil
+	return capacityShare(w, s.Chemistry, s.BatteryC.Decimal)
 }
 
 func (s StandAlone) check() error {
 	faults := []error{
-		working.Between("energy_wh_a_day", s.EnergyWh, 0, 1_000_000),
-		working.Above("system_v", s.SystemV, 0, 60),
-		working.Between("days", s.Days, 0, 365),
+		working.Above("energy_wh_a_day", s.EnergyWh, 0, 1_000_000),
+		working.Between("system_v", s.SystemV, 1, 100),
+		working.Above("days", s.Days, 0, 365),
 		working.OneOf("chemistry", s.Chemistry, tables.Chemistries()...),
-		aboveIf("depth_percent", s.DepthPercent, 0, 100),
+		betweenIf("depth_percent", s.DepthPercent, 1, 100),
 		betweenIf("battery_c", s.BatteryC, -40, 80),
-		aboveIf("cold_percent", s.ColdPercent, 0, 100),
-		aboveIf("ageing_percent", s.AgeingPercent, 0, 100),
-		working.Between("load_a", s.LoadA, 0, 10_000),
-		working.Between("load_rate_h", s.LoadRateH, 0, 200),
-		working.Between("charger_a", s.ChargeA, 0, 10_000),
-		working.Between("charge_rate_h", s.ChargeRateH, 0, 200),
+		betweenIf("cold_percent", s.ColdPercent, 1, 100),
+		betweenIf("ageing_percent", s.AgeingPercent, 1, 100),
+		checkRate("load_a", s.LoadA, "load_rate_h", s.LoadRateH),
+		checkRate("charger_a", s.ChargeA, "charge_rate_h", s.ChargeRateH),
 	}
-	if s.BatteryC.Valid && s.ColdPercent.Valid {
-		faults = append(faults, &working.InputError{Field: "cold_percent", Got: "set beside battery_c", Want: "one of both"})
+	if s.BatteryC.Valid == s.ColdPercent.Valid {
+		faults = append(faults, &working.InputError{Field: "cold_percent", Got: orUnset(s.ColdPercent) + " beside battery_c " + orUnset(s.BatteryC), Want: "one of both"})
 	}
 	if s.BlockV.Valid || s.BlockAh.Valid {
 		faults = append(faults,
-			working.Above("battery_v", s.BlockV.Decimal, 0, 60),
-			working.Above("battery_ah", s.BlockAh.Decimal, 0, 5000))
+			working.Between("battery_v", s.BlockV.Decimal, 1, 100),
+			fromTo("battery_ah", s.BlockAh.Decimal, "0.1", 5000))
 	}
 	return errors.Join(faults...)
 }
@@ -161,10 +156,10 @@ type Backup struct {
 	TimeH             decimal.Decimal     `json:"backup_h"`
 	EndCellV          decimal.Decimal     `json:"end_cell_v"` // volts a cell at the end
 	Cells             int                 `json:"cells"`
-	TemperatureFactor decimal.NullDecimal `json:"temperature_multiplier"` // unset: 1, at the temperature of the rating
+	TemperatureFactor decimal.Decimal     `json:"temperature_multiplier"` // 1 at the temperature of the rating
 	AgeingFactor      decimal.NullDecimal `json:"ageing_factor"`          // unset: that of UFC 3-520-01
 	DesignMargin      decimal.NullDecimal `json:"design_margin"`          // unset: that of the industrial UPS worksheet
-	From              working.Working     `json:"-"`
+	From              working.Working     `json:"from,omitempty"`
 }
 
 // BackupSize is what a backup battery has to be.
@@ -181,8 +176,8 @@ type BackupSize struct {
 //	U_e = U_ce × n_c                                    [V]
 //	C_w = P × 100 × t_b × k_T × k_ag × k_d ÷ (η × U_e)   [Ah], rounded up to 0.01
 //
-// Power 0 to 100 000 W, time above 0 to 200 h, 1 to 200 cells, cell voltage
-// above 0 to 5 V, factors 0.5 to 3. Sources: UFC 3-520-01 appendix E-2 for
+// Power above 0 to 100 000 W, time above 0 to 200 h, 1 to 200 cells, cell voltage
+// 0.5 to 5 V, factors 0.5 to 3. Sources: UFC 3-520-01 appendix E-2 for
 // efficiency and ageing, industrial UPS worksheet for the formula and the margin.
 func (b Backup) Size() (BackupSize, error) {
 	if err := b.check(); err != nil {
@@ -191,32 +186,28 @@ func (b Backup) Size() (BackupSize, error) {
 	w := working.Start(b.From)
 	p, eta := w.Given("P", b.PowerW), w.Given("η", b.EfficiencyPercent)
 	in := w.Calc("P_i", "P × 100 ÷ η", p.Mul(hundred).DivRound(eta, 4), cite.UFC352001.At("appendix E-2.2", cite.Published))
-	cell, n := w.Given("U_ce", b.EndCellV), w.Given("n_c", decimal.NewFromInt(int64(b.Cells)))
+	cell, n := w.Given("U_ce", b.EndCellV), w.Given("n_c", whole(b.Cells))
 	end := w.Calc("U_e", "U_ce × n_c", cell.Mul(n), kirchhoff)
 	t := w.Given("t_b", b.TimeH)
 	product := p.Mul(hundred).Mul(t)
 	for _, f := range []struct {
 		symbol, parameter string
 		given             decimal.NullDecimal
-	}{{"k_T", "", b.TemperatureFactor}, {"k_ag", "ageing_factor", b.AgeingFactor}, {"k_d", "design_margin", b.DesignMargin}} {
+	}{{"k_T", "", decimal.NewNullDecimal(b.TemperatureFactor)}, {"k_ag", "ageing_factor", b.AgeingFactor}, {"k_d", "design_margin", b.DesignMargin}} {
 		v, err := factor(&w, f.symbol, f.parameter, f.given)
 		if err != nil {
 			return BackupSize{}, err
 		}
 		product = product.Mul(v)
 	}
-	need := w.Calc("C_w", upOf("P × 100 × t_b × k_T × k_ag × k_d ÷ (η × U_e)"), up(product, eta.Mul(end)), cite.UPSWorksheet.At("worksheet", cite.SecondHand))
+	need := w.CalcUp("C_w", "P × 100 × t_b × k_T × k_ag × k_d ÷ (η × U_e)", product, eta.Mul(end), 2, cite.UPSWorksheet.At("worksheet", cite.SecondHand))
 	return BackupSize{BatteryW: in, EndV: end, CapacityAh: need, Working: slices.Clip(w)}, nil
 }
 
-// factor adds a factor as given, else that of the tables; with no parameter it
-// is 1, and the line says so.
+// factor adds a factor as given, else that of the tables.
 func factor(w *working.Working, symbol, parameter string, given decimal.NullDecimal) (decimal.Decimal, error) {
 	if given.Valid {
 		return w.Given(symbol, given.Decimal), nil
-	}
-	if parameter == "" {
-		return w.LookUp(symbol, atRating(one)), nil
 	}
 	f, err := tables.SizingFigure(parameter)
 	if err != nil {
@@ -227,28 +218,25 @@ func factor(w *working.Working, symbol, parameter string, given decimal.NullDeci
 
 func (b Backup) check() error {
 	return errors.Join(
-		working.Between("power_w", b.PowerW, 0, 100_000),
-		working.Above("efficiency_percent", b.EfficiencyPercent, 0, 100),
+		working.Above("power_w", b.PowerW, 0, 100_000),
+		working.Between("efficiency_percent", b.EfficiencyPercent, 1, 100),
 		working.Above("backup_h", b.TimeH, 0, 200),
-		working.Above("end_cell_v", b.EndCellV, 0, 5),
-		working.Between("cells", decimal.NewFromInt(int64(b.Cells)), 1, 200),
-		checkFactor("temperature_multiplier", b.TemperatureFactor),
-		checkFactor("ageing_factor", b.AgeingFactor),
-		checkFactor("design_margin", b.DesignMargin),
+		fromTo("end_cell_v", b.EndCellV, "0.5", 5),
+		working.Between("cells", whole(b.Cells), 1, 200),
+		fromTo("temperature_multiplier", b.TemperatureFactor, "0.5", 3),
+		fromToIf("ageing_factor", b.AgeingFactor, "0.5", 3),
+		fromToIf("design_margin", b.DesignMargin, "0.5", 3),
 	)
 }
 
-func checkFactor(field string, v decimal.NullDecimal) error {
-	if !v.Valid {
-		return nil
+// checkRate wants a limit by current: the current, nought where it is not asked, and
+// the fewest hours that the battery bears.
+func checkRate(field string, amps decimal.NullDecimal, hoursField string, hours decimal.Decimal) error {
+	err := stated(field, amps, 0, 10_000)
+	if err == nil && amps.Decimal.IsZero() {
+		return working.Between(hoursField, hours, 0, 200)
 	}
-	if err := working.Above(field, v.Decimal, 0, 3); err != nil {
-		return err
-	}
-	if v.Decimal.LessThan(decimal.New(5, -1)) {
-		return &working.InputError{Field: field, Got: v.Decimal.String(), Want: "0.5 to 3"}
-	}
-	return nil
+	return errors.Join(err, working.Above(hoursField, hours, 0, 200))
 }
 
 // Corrections turn the capacity that a duty cycle asks for into the one to buy.
@@ -257,7 +245,7 @@ type Corrections struct {
 	ElectrolyteF  decimal.Decimal     `json:"electrolyte_f"`
 	AgeingFactor  decimal.NullDecimal `json:"ageing_factor"` // unset: that of UFC 3-520-01
 	DesignMargin  decimal.NullDecimal `json:"design_margin"` // unset: that of the industrial UPS worksheet
-	From          working.Working     `json:"-"`
+	From          working.Working     `json:"from,omitempty"`
 }
 
 // CorrectedSize is the capacity to buy.
@@ -274,10 +262,10 @@ type CorrectedSize struct {
 // colder is [tables.ErrOutside]. Source: IEEE 485 clause 6.2 (from memory).
 func (c Corrections) Size() (CorrectedSize, error) {
 	if err := errors.Join(
-		working.Between("uncorrected_ah", c.UncorrectedAh, 0, 100_000),
+		working.Above("uncorrected_ah", c.UncorrectedAh, 0, 100_000),
 		working.Between("electrolyte_f", c.ElectrolyteF, -100, 200),
-		checkFactor("ageing_factor", c.AgeingFactor),
-		checkFactor("design_margin", c.DesignMargin),
+		fromToIf("ageing_factor", c.AgeingFactor, "0.5", 3),
+		fromToIf("design_margin", c.DesignMargin, "0.5", 3),
 	); err != nil {
 		return CorrectedSize{}, err
 	}
@@ -297,6 +285,6 @@ func (c Corrections) Size() (CorrectedSize, error) {
 	if err != nil {
 		return CorrectedSize{}, err
 	}
-	need := w.Calc("C_w", upOf("C_un × k_T × k_d × k_ag"), up(product.Mul(margin).Mul(ageing), one), cite.IEEE485.At("6.2", cite.FromMemory))
+	need := w.CalcUp("C_w", "C_un × k_T × k_d × k_ag", product.Mul(margin).Mul(ageing), one, 2, cite.IEEE485.At("6.2", cite.FromMemory))
 	return CorrectedSize{CapacityAh: need, Working: slices.Clip(w)}, nil
 }

@@ -15,6 +15,7 @@ import (
 func TestStandAloneAged(t *testing.T) {
 	s := battery.StandAlone{
 		EnergyWh: d("1000"), SystemV: d("12"), Days: d("1"), Chemistry: "lead-acid AGM", DepthPercent: n("50"),
+		ColdPercent: n("100"), AgeingPercent: n("100"), LoadA: n("0"), ChargeA: n("0"),
 	}
 	fresh, err := s.Size()
 	require.NoError(t, err)
@@ -24,12 +25,12 @@ func TestStandAloneAged(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "208.34", aged.NeedAh.String())
 	workingtest.Guard(t, aged.Working)
-	usable, err := battery.Bank{Series: 1, Batteries: []battery.Battery{{
+	usable, err := battery.Bank{Series: 1, BatteryC: n("27"), Batteries: []battery.BankBattery{{
 		Name: "bank", Chemistry: "lead-acid AGM", NominalV: d("12"), CapacityAh: aged.NeedAh, FullV: d("12.8"), EmptyV: d("12.2"),
 		DepthPercent: n("50"), AgeingPercent: n("80"),
 	}}}.Usable()
 	require.NoError(t, err)
-	assert.True(t, usable.EnergyWh.GreaterThanOrEqual(s.EnergyWh), usable.EnergyWh)
+	assert.True(t, usable.EnergyWh.Decimal.GreaterThanOrEqual(s.EnergyWh), usable.EnergyWh.Decimal)
 	s.AgeingPercent = n("101")
 	_, err = s.Size()
 	assert.ErrorContains(t, err, "ageing_percent")

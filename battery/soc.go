@@ -12,20 +12,20 @@ import (
 
 // Rested is a battery long at rest, with a voltmeter on its posts.
 type Rested struct {
-	Chemistry string          `json:"chemistry"`
-	VoltageV  decimal.Decimal `json:"rested_v"`
-	Cells     int             `json:"cells"`   // in series: 6 of a 12 V lead-acid battery, 4 of a 12.8 V LiFePO4 one
-	MeterV    decimal.Decimal `json:"meter_v"` // how far the meter may be wrong, either way
-	Table     string          `json:"table"`   // one of the tables by name; empty: all that are published
-	From      working.Working `json:"-"`
+	Chemistry string              `json:"chemistry"`
+	VoltageV  decimal.Decimal     `json:"rested_v"`
+	Cells     int                 `json:"cells"`           // in series: 6 of a 12 V lead-acid battery, 4 of a 12.8 V LiFePO4 one
+	MeterV    decimal.NullDecimal `json:"meter_v"`         // how far the meter may be wrong, either way
+	Table     string              `json:"table,omitempty"` // one of the tables by name; empty: all that are published
+	From      working.Working     `json:"from,omitempty"`
 }
 
 // StateOfCharge is a range, as narrow as the tables allow.
 type StateOfCharge struct {
-	LeastPercent decimal.Decimal `json:"least_soc_percent"`
-	MostPercent  decimal.Decimal `json:"most_soc_percent"`
-	Missing      string          `json:"missing"` // what to do instead, where the range says too little
-	Working      working.Working `json:"working"`
+	LeastPercent    decimal.Decimal `json:"least_soc_percent"`
+	GreatestPercent decimal.Decimal `json:"greatest_soc_percent"`
+	Missing         string          `json:"missing,omitempty"` // what to do instead, where the range says too little
+	Working         working.Working `json:"working"`
 }
 
 // StateOfCharge returns the range of charge that the rested voltage leaves
@@ -38,14 +38,14 @@ type StateOfCharge struct {
 // Nothing is interpolated, and tables that differ widen the range. A range of
 // more than 35 points is no answer: Missing says what to do. That is so on the
 // flat part of lithium iron phosphate, and soon after charging or discharging.
-// Voltage above 0 to 70 V, 1 to 30 cells, meter 0 to 1 V. Sources: each line.
+// Voltage 1 to 100 V, 1 to 30 cells, meter 0 to 1 V. Sources: each line.
 func (r Rested) StateOfCharge() (StateOfCharge, error) {
 	if err := r.check(); err != nil {
 		return StateOfCharge{}, err
 	}
 	w := working.Start(r.From)
-	u, m := w.Given("U_rs", r.VoltageV), w.Given("U_mt", r.MeterV)
-	cells := w.Given("n_c", decimal.NewFromInt(int64(r.Cells)))
+	u, m := w.Given("U_rs", r.VoltageV), w.Given("U_mt", r.MeterV.Decimal)
+	cells := w.Given("n_c", whole(r.Cells))
 	differ := w.LookUp("U_sp", tables.RestedSpread(r.Chemistry))
 	low := w.Calc("U_c1", "(U_rs − U_mt) ÷ n_c − U_sp", u.Sub(m).DivRound(cells, 6).Sub(differ), arithmetic)
 	high := w.Calc("U_c2", "(U_rs + U_mt) ÷ n_c + U_sp", u.Add(m).DivRound(cells, 6).Add(differ), arithmetic)
@@ -73,9 +73,9 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 	}
 	var s StateOfCharge
 	s.LeastPercent = w.Calc("s_1", "min("+joined(lows)+")", least(w, lows), arithmetic)
-	s.MostPercent = w.Calc("s_2", "max("+joined(highs)+")", most(w, highs), arithmetic)
-	if s.MostPercent.Sub(s.LeastPercent).GreaterThan(tables.WidestCharge().Value) {
-		s.Missing = fmt.Sprintf("%s to %s %% is no answer: %s", s.LeastPercent, s.MostPercent, instead)
+	s.GreatestPercent = w.Calc("s_2", "max("+joined(highs)+")", greatest(w, highs), arithmetic)
+	if s.GreatestPercent.Sub(s.LeastPercent).GreaterThan(tables.WidestCharge().Value) {
+		s.Missing = fmt.Sprintf("%s to %s %% is no answer: %s", s.LeastPercent, s.GreatestPercent, instead)
 	}
 	s.Working = slices.Clip(w)
 	return s, nil
@@ -84,19 +84,19 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 func (r Rested) check() error {
 	return errors.Join(
 		working.OneOf("chemistry", r.Chemistry, tables.Chemistries()...),
-		working.Above("rested_v", r.VoltageV, 0, 70),
-		working.Between("cells", decimal.NewFromInt(int64(r.Cells)), 1, 30),
-		working.Between("meter_v", r.MeterV, 0, 1),
+		working.Between("rested_v", r.VoltageV, 1, 100),
+		working.Between("cells", whole(r.Cells), 1, 30),
+		stated("meter_v", r.MeterV, 0, 1),
 	)
 }
 
 // Electrolyte is what a hydrometer and a thermometer show in a flooded
 // lead-acid cell.
 type Electrolyte struct {
-	Reading decimal.Decimal `json:"density_reading"` // relative density, 1.250
-	Table   string          `json:"table"`           // of the state of charge: "full 1.265" where that is its density when full; empty: all
-	AtC     decimal.Decimal `json:"electrolyte_c"`
-	From    working.Working `json:"-"`
+	Reading decimal.Decimal     `json:"density_reading"` // relative density, 1.250
+	Table   string              `json:"table"`           // of the state of charge: "full 1.265" where that is its density when full; empty: all
+	AtC     decimal.NullDecimal `json:"electrolyte_c"`
+	From    working.Working     `json:"from,omitempty"`
 }
 
 // Density is a relative density referred to 80 °F (26.7 °C).
@@ -123,7 +123,7 @@ func (e Electrolyte) Density() (Density, error) {
 }
 
 func (e Electrolyte) density(w *working.Working) decimal.Decimal {
-	reading, c := w.Given("D_m", e.Reading), w.Given("T_el", e.AtC)
+	reading, c := w.Given("D_m", e.Reading), w.Given("T_el", e.AtC.Decimal)
 	f := w.Calc("T_F", "T_el × 9 ÷ 5 + 32", c.Mul(decimal.New(18, -1)).Add(decimal.NewFromInt(32)), arithmetic)
 	slope := tables.DensitySlope()
 	k := w.LookUp("k_D", slope)
@@ -164,7 +164,10 @@ func (e Electrolyte) Freezing() (Freezing, error) {
 	}
 	w := working.Start(e.From)
 	c, err := freezing(e.density(&w), &w)
-	return Freezing{FreezingC: c, Working: slices.Clip(w)}, err
+	if err != nil {
+		return Freezing{}, err
+	}
+	return Freezing{FreezingC: c, Working: slices.Clip(w)}, nil
 }
 
 // freezing adds the freezing point of a density.
@@ -174,25 +177,25 @@ func freezing(density decimal.Decimal, w *working.Working) (decimal.Decimal, err
 		return decimal.Decimal{}, err
 	}
 	at := w.LookUp("T_fF", f)
-	c := at.Sub(decimal.NewFromInt(32)).Mul(decimal.NewFromInt(5)).DivRound(decimal.NewFromInt(9), 9).RoundCeil(1)
-	return w.Calc("T_fz", "ceil((T_fF − 32) × 5 ÷ 9 × 10) ÷ 10", c, arithmetic), nil
+	above := at.Sub(decimal.NewFromInt(32)).Mul(decimal.NewFromInt(5))
+	return w.CalcUp("T_fz", "(T_fF − 32) × 5 ÷ 9", above, decimal.NewFromInt(9), 1, arithmetic), nil
 }
 
 // CheckFreezing judges the freezing point against the coldest that the battery
 // stands in: B07.
-func (e Electrolyte) CheckFreezing(coldestC decimal.Decimal) (working.Check, error) {
-	if err := errors.Join(e.check(), working.Between("battery_c", coldestC, -60, 80)); err != nil {
+func (e Electrolyte) CheckFreezing(coldestC decimal.NullDecimal) (working.Check, error) {
+	if err := errors.Join(e.check(), stated("battery_c", coldestC, -60, 80)); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(e.From)
-	return checkFreezing(e.density(&w), coldestC, w)
+	return checkFreezing(e.density(&w), coldestC.Decimal, w)
 }
 
 // CheckFreezing judges a lead-acid battery run down to a state of charge, as
 // [Electrolyte.CheckFreezing] does, by the lowest density that a table gives it
 // there: 0 to 100 %. Source: [tables.LeastDensity].
-func CheckFreezing(socPercent, coldestC decimal.Decimal) (working.Check, error) {
-	if err := errors.Join(working.Between("soc_percent", socPercent, 0, 100), working.Between("battery_c", coldestC, -60, 80)); err != nil {
+func CheckFreezing(socPercent decimal.Decimal, coldestC decimal.NullDecimal) (working.Check, error) {
+	if err := errors.Join(working.Between("soc_percent", socPercent, 0, 100), stated("battery_c", coldestC, -60, 80)); err != nil {
 		return working.Check{}, err
 	}
 	least, err := tables.LeastDensity(socPercent)
@@ -201,7 +204,7 @@ func CheckFreezing(socPercent, coldestC decimal.Decimal) (working.Check, error) 
 	}
 	var w working.Working
 	w.Given("s", socPercent)
-	return checkFreezing(w.LookUp("D", least), coldestC, w)
+	return checkFreezing(w.LookUp("D", least), coldestC.Decimal, w)
 }
 
 func checkFreezing(density, coldestC decimal.Decimal, w working.Working) (working.Check, error) {
@@ -215,9 +218,9 @@ func checkFreezing(density, coldestC decimal.Decimal, w working.Working) (workin
 }
 
 func (e Electrolyte) check() error {
-	err := errors.Join(working.Between("density_reading", e.Reading, 1, 2), working.Between("electrolyte_c", e.AtC, -60, 80))
+	err := working.Between("density_reading", e.Reading, 1, 2)
 	if err == nil && e.Reading.GreaterThan(decimal.New(14, -1)) {
 		err = &working.InputError{Field: "density_reading", Got: e.Reading.String(), Want: "1 to 1.4"}
 	}
-	return err
+	return errors.Join(err, stated("electrolyte_c", e.AtC, -60, 80))
 }

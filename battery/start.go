@@ -16,15 +16,15 @@ type Motor struct {
 	CodeLetter string          `json:"code_letter"` // of the plate
 	PowerHP    decimal.Decimal `json:"power_hp"`
 	VoltageV   decimal.Decimal `json:"motor_v"` // a.c., single phase
-	From       working.Working `json:"-"`
+	From       working.Working `json:"from,omitempty"`
 }
 
 // LockedRotor is what a motor draws while its rotor stands.
 type LockedRotor struct {
-	MiddleA decimal.Decimal `json:"locked_a"`      // middle of the letter; nought where none is printed
-	MostA   decimal.Decimal `json:"locked_most_a"` // end of the letter; nought where it has none
-	MostVA  decimal.Decimal `json:"locked_va"`
-	Working working.Working `json:"working"`
+	MiddleA    decimal.NullDecimal `json:"locked_a"`          // middle of the letter; unset where none is printed
+	GreatestA  decimal.Decimal     `json:"greatest_locked_a"` // end of the letter
+	GreatestVA decimal.Decimal     `json:"greatest_locked_va"`
+	Working    working.Working     `json:"working"`
 }
 
 // LockedRotor returns the starting current and apparent power of the code
@@ -36,14 +36,11 @@ type LockedRotor struct {
 //
 // each rounded up to 0.01. An inverter's surge rating in W is no match for VA:
 // ask its maker which motor it starts. Letters from T on have no middle and V
-// has no end: V is an error. Power above 0 to 100 hp, 50 to 480 V. Source: NFPA
+// has no end: V is an error. Power 0.01 to 100 hp, 50 to 480 V. Source: NFPA
 // 70 430.7(B).
 func (m Motor) LockedRotor() (LockedRotor, error) {
-	if err := errors.Join(working.Above("power_hp", m.PowerHP, 0, 100), working.Between("motor_v", m.VoltageV, 50, 480)); err != nil {
-		return LockedRotor{}, err
-	}
 	_, middle, end, err := tables.LockedRotor(m.CodeLetter)
-	if err != nil {
+	if err = errors.Join(err, fromTo("power_hp", m.PowerHP, "0.01", 100), working.Between("motor_v", m.VoltageV, 50, 480)); err != nil {
 		return LockedRotor{}, err
 	}
 	if !end.Stated() {
@@ -56,11 +53,11 @@ func (m Motor) LockedRotor() (LockedRotor, error) {
 	var l LockedRotor
 	if middle.Stated() {
 		k := w.LookUp("k_lm", middle)
-		l.MiddleA = w.Calc("I_lm", upOf("1000 × k_lm × P_hp ÷ U_m"), up(thousand.Mul(k).Mul(hp), u), law)
+		l.MiddleA = decimal.NewNullDecimal(w.CalcUp("I_lm", "1000 × k_lm × P_hp ÷ U_m", thousand.Mul(k).Mul(hp), u, 2, law))
 	}
 	k := w.LookUp("k_lr", end)
-	l.MostVA = w.Calc("S_lr", upOf("1000 × k_lr × P_hp"), up(thousand.Mul(k).Mul(hp), one), law)
-	l.MostA = w.Calc("I_lr", upOf("S_lr ÷ U_m"), up(l.MostVA, u), law)
+	l.GreatestVA = w.CalcUp("S_lr", "1000 × k_lr × P_hp", thousand.Mul(k).Mul(hp), one, 2, law)
+	l.GreatestA = w.CalcUp("I_lr", "S_lr ÷ U_m", l.GreatestVA, u, 2, law)
 	l.Working = slices.Clip(w)
 	return l, nil
 }

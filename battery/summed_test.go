@@ -12,7 +12,7 @@ import (
 // TestOddFixings: by hand 10 kg at 10 g is 980.665 N; as high as the rows are
 // apart, the lone fixing of three bears that as lift, each of a pair half.
 func TestOddFixings(t *testing.T) {
-	h := battery.HoldDown{MassKg: d("10"), Times: d("10"), HeightMM: d("100"), SpacingMM: d("100")}
+	h := battery.HoldDown{MassKg: d("10"), Times: d("10"), HeightMM: n("100"), SpacingMM: d("100")}
 	for fixings, want := range map[int]string{2: "980.67", 3: "980.67", 4: "490.34", 5: "490.34"} {
 		h.Fixings = fixings
 		f, err := h.Forces()
@@ -24,11 +24,11 @@ func TestOddFixings(t *testing.T) {
 // TestSummedEfficiency: ten loads of 100 W on a curve of 90 % at 100 W and 80 %
 // at 1000 W. By hand 1000 ÷ 0.8 + 5 = 1255 W, 104.59 A at 12 V.
 func TestSummedEfficiency(t *testing.T) {
-	inverter := battery.Inverter{Name: "i", RatingW: n("1000"), IdleW: d("5"), Curve: []battery.EfficiencyPoint{
+	inverter := battery.Inverter{Name: "i", RatingW: n("1000"), IdleW: n("5"), Curve: []battery.EfficiencyPoint{
 		{LoadPercent: d("10"), EfficiencyPercent: d("90")}, {LoadPercent: d("100"), EfficiencyPercent: d("80")}}}
-	a := battery.Audit{SystemV: d("12"), LowestV: d("12"), Inverters: []battery.AuditInverter{{Inverter: inverter}}}
+	a := battery.Audit{SystemV: d("12"), LowestV: d("12"), Inverters: []battery.AuditInverter{{Inverter: inverter, OnHours: n("0")}}}
 	for i := range 10 {
-		a.Loads = append(a.Loads, battery.Load{Name: fmt.Sprint(i), PowerW: n("100"), DutyPercent: d("100"), Inverter: "i"})
+		a.Loads = append(a.Loads, battery.AuditLoad{Name: fmt.Sprint(i), PowerW: n("100"), HoursADay: n("0"), DutyPercent: d("100"), Inverter: "i"})
 	}
 	sum, err := a.Sum()
 	require.NoError(t, err)

@@ -21,11 +21,11 @@ type CellCurve struct {
 	NominalAh    decimal.Decimal `json:"curve_nominal_ah"`    // drawn at the nominal point
 	RatePerHour  decimal.Decimal `json:"curve_rate_per_hour"` // of the curve: 0.2 is five hours
 	MilliohmEach decimal.Decimal `json:"curve_milliohm"`      // internal resistance
-	From         working.Working `json:"-"`
+	From         working.Working `json:"from,omitempty"`
 }
 
-// CellVoltage is a cell under load.
-type CellVoltage struct {
+// CurveVoltage is a cell under load.
+type CurveVoltage struct {
 	VoltageV decimal.Decimal `json:"curve_cell_v"`
 	Working  working.Working `json:"working"`
 }
@@ -40,15 +40,15 @@ type CellVoltage struct {
 //	U_kc = E_k − K × Q_fu ÷ Q_l + A × exp(−B × (Q_fu − Q_l)) − R_k × I ÷ 1000
 //
 // to 0.0001 V. The model knows no temperature and no ageing, and one resistance;
-// it is for a course of discharge, not for a fault. Voltages above 0 to 5,
-// falling; charges above 0 to 1000 Ah, rising; charge left from 1 % of the whole
+// it is for a course of discharge, not for a fault. Voltages 0.5 to 5,
+// falling; charges 0.001 to 1000 Ah, rising; charge left from 1 % of the whole
 // to all of it. Source: Tremblay and Dessaint, as in NREL ssc.
-func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CellVoltage, error) {
+func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CurveVoltage, error) {
 	if err := errors.Join(c.check(), working.Between("current_a", currentA, -10_000, 10_000)); err != nil {
-		return CellVoltage{}, err
+		return CurveVoltage{}, err
 	}
 	if err := c.checkLeft(leftAh); err != nil {
-		return CellVoltage{}, err
+		return CurveVoltage{}, err
 	}
 	w := working.Start(c.From)
 	law := cite.Tremblay.At("as in NREL ssc", cite.SecondHand)
@@ -58,15 +58,21 @@ func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CellVoltage, error
 	left, i := w.Given("Q_l", leftAh), w.Given("I", currentA)
 	a := w.Calc("A_k", "U_fu − U_be", full.Sub(bend), law)
 	b := w.Calc("B_k", "3 ÷ Q_be", decimal.NewFromInt(3).DivRound(qb, 8), law)
-	fade := fixed(math.Exp(-b.InexactFloat64()*qn.InexactFloat64()), 12)
+	fade, err := fixed("curve_bend_ah", math.Exp(-b.InexactFloat64()*qn.InexactFloat64()), 12)
+	if err != nil {
+		return CurveVoltage{}, err
+	}
 	k := full.Sub(nominal).Add(a.Mul(fade.Sub(one))).Mul(qf.Sub(qn)).DivRound(qn, 8)
 	w.Calc("K_k", "(U_fu − U_no + A_k × (exp(−B_k × Q_no) − 1)) × (Q_fu − Q_no) ÷ Q_no", k, law)
 	e := w.Calc("E_k", "U_fu + K_k + R_k × k_C × Q_fu ÷ 1000 − A_k", full.Add(k).Add(r.Mul(rate).Mul(qf).Shift(-3)).Sub(a), law)
-	rise := a.InexactFloat64() * math.Exp(-b.InexactFloat64()*qf.Sub(left).InexactFloat64())
+	rise, err := fixed("curve_bend_ah", a.InexactFloat64()*math.Exp(-b.InexactFloat64()*qf.Sub(left).InexactFloat64()), 12)
+	if err != nil {
+		return CurveVoltage{}, err
+	}
 	fall := k.Mul(qf).DivRound(left, 12)
-	u := e.Sub(fall).Add(fixed(rise, 12)).Sub(r.Mul(i).Shift(-3)).Round(4)
+	u := e.Sub(fall).Add(rise).Sub(r.Mul(i).Shift(-3)).Round(4)
 	w.Calc("U_kc", "E_k − K_k × Q_fu ÷ Q_l + A_k × exp(−B_k × (Q_fu − Q_l)) − R_k × I ÷ 1000", u, law)
-	return CellVoltage{VoltageV: u, Working: slices.Clip(w)}, nil
+	return CurveVoltage{VoltageV: u, Working: slices.Clip(w)}, nil
 }
 
 func (c CellCurve) checkLeft(leftAh decimal.Decimal) error {
@@ -81,14 +87,14 @@ func (c CellCurve) checkLeft(leftAh decimal.Decimal) error {
 
 func (c CellCurve) check() error {
 	if err := errors.Join(
-		working.Above("curve_full_v", c.FullV, 0, 5),
-		working.Above("curve_bend_v", c.BendV, 0, 5),
-		working.Above("curve_nominal_v", c.NominalV, 0, 5),
-		working.Above("curve_full_ah", c.FullAh, 0, 1000),
-		working.Above("curve_bend_ah", c.BendAh, 0, 1000),
-		working.Above("curve_nominal_ah", c.NominalAh, 0, 1000),
-		working.Between("curve_rate_per_hour", c.RatePerHour, 0, 10),
-		working.Between("curve_milliohm", c.MilliohmEach, 0, 1000),
+		fromTo("curve_full_v", c.FullV, "0.5", 5),
+		fromTo("curve_bend_v", c.BendV, "0.5", 5),
+		fromTo("curve_nominal_v", c.NominalV, "0.5", 5),
+		fromTo("curve_full_ah", c.FullAh, "0.001", 1000),
+		fromTo("curve_bend_ah", c.BendAh, "0.001", 1000),
+		fromTo("curve_nominal_ah", c.NominalAh, "0.001", 1000),
+		working.Above("curve_rate_per_hour", c.RatePerHour, 0, 10),
+		working.Above("curve_milliohm", c.MilliohmEach, 0, 1000),
 	); err != nil {
 		return err
 	}

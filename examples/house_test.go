@@ -16,6 +16,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/extralow/tables/working"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -172,6 +173,56 @@ func TestJSONKeys(t *testing.T) {
 		}
 	}
 	golden(t, "json-keys.txt", lines)
+}
+
+// numbers visits every exported field that holds numbers, with its key in JSON.
+func numbers(t *testing.T, visit func(dir, kind, field, key string)) {
+	t.Helper()
+	for dir := range libraries {
+		for _, f := range parse(t, dir) {
+			ast.Inspect(f, func(n ast.Node) bool {
+				spec, ok := n.(*ast.TypeSpec)
+				if !ok {
+					return true
+				}
+				of, ok := spec.Type.(*ast.StructType)
+				if !ok || !ast.IsExported(spec.Name.Name) {
+					return false
+				}
+				for _, field := range of.Fields.List {
+					if len(field.Names) == 1 && field.Tag != nil && isNumber(field.Type) {
+						tag := reflect.StructTag(strings.Trim(field.Tag.Value, "`")).Get("json")
+						key, _, _ := strings.Cut(tag, ",")
+						visit(dir, spec.Name.Name, field.Names[0].Name, key)
+					}
+				}
+				return false
+			})
+		}
+	}
+}
+
+func isNumber(e ast.Expr) bool {
+	if list, ok := e.(*ast.ArrayType); ok {
+		e = list.Elt
+	}
+	sel, ok := e.(*ast.SelectorExpr)
+	return ok && (sel.Sel.Name == "Decimal" || sel.Sel.Name == "NullDecimal")
+}
+
+// TestOneKeyOneMeaning: the key of a number stands in the vocabulary, which ties it
+// to one symbol and one unit for the whole library, and ends as its field does.
+func TestOneKeyOneMeaning(t *testing.T) {
+	known := map[string]working.Name{}
+	for _, n := range working.Vocabulary() {
+		other, taken := known[n.Key]
+		assert.False(t, taken, "%s is the key of %q and of %q", n.Key, other.Symbol, n.Symbol)
+		known[n.Key] = n
+	}
+	numbers(t, func(dir, kind, field, key string) {
+		_, ok := known[key]
+		assert.True(t, ok, "%s.%s: the key %s stands in no line of tables/working/names.go", dir, kind, key)
+	})
 }
 
 // TestEveryDecimalFieldNamesItsUnit walks the exported structs: the name of a

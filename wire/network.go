@@ -32,8 +32,8 @@ type NodeSource struct {
 // lies between its two nodes.
 type Branch struct {
 	Name     string          `json:"name"`
-	From     string          `json:"from"`
-	To       string          `json:"to"`
+	From     string          `json:"from_node"`
+	To       string          `json:"to_node"`
 	Milliohm decimal.Decimal `json:"milliohm"`
 }
 

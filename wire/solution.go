@@ -47,8 +47,8 @@ type NodeVoltage struct {
 // BranchCurrent is what flows in a branch, positive from From to To.
 type BranchCurrent struct {
 	Name     string          `json:"name"`
-	From     string          `json:"from"`
-	To       string          `json:"to"`
+	From     string          `json:"from_node"`
+	To       string          `json:"to_node"`
 	CurrentA decimal.Decimal `json:"current_a"`
 	DropV    decimal.Decimal `json:"drop_v"`
 	LossW    decimal.Decimal `json:"loss_w"`

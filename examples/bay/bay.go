@@ -33,14 +33,14 @@ type question struct {
 type layout struct {
 	name string
 	battery.Fit
-	battery.Fitted
+	battery.FitMargins
 }
 
 // answer is all that the package says.
 type answer struct {
 	question
 	laid    []layout
-	warmth  battery.Warmth
+	warmth  battery.BoxTemperature
 	warm    working.Check
 	fan     *battery.Flow // that takes what the walls do not, where the bay becomes too warm
 	vent    battery.Ventilation
@@ -73,7 +73,7 @@ func (a *answer) lay() error {
 			l.From = slices.Clip(w)
 		}
 		var err error
-		if l.Fitted, err = l.Fit.Fit(); err != nil {
+		if l.FitMargins, err = l.Fit.Fit(); err != nil {
 			return err
 		}
 		a.laid = append(a.laid, l)
@@ -104,10 +104,10 @@ func (q question) box() battery.Box {
 // heat judges the closed bay, and asks for a fan where it becomes too warm.
 func (a *answer) heat() (err error) {
 	box := a.box()
-	if a.warm, err = box.CheckWarmth(a.lossW, a.outsideC, a.ambientC); err != nil {
+	if a.warm, err = box.CheckTemperature(decimal.NewNullDecimal(a.lossW), decimal.NewNullDecimal(a.outsideC), decimal.NewNullDecimal(a.ambientC)); err != nil {
 		return err
 	}
-	if a.warmth, err = box.Warmth(a.lossW, a.outsideC); err != nil {
+	if a.warmth, err = box.Temperature(decimal.NewNullDecimal(a.lossW), decimal.NewNullDecimal(a.outsideC)); err != nil {
 		return err
 	}
 	rise := a.ambientC.Sub(a.outsideC)
@@ -137,13 +137,13 @@ func (a *answer) hold() (err error) {
 	c, one, w := a.fit, decimal.NewFromInt(1), a.mass("m")
 	massKg, _ := w.Value("m")
 	rows := w.Given("n_yr", decimal.NewFromInt(int64(c.Across)))
-	width, gap := w.Given("w_c", c.Case.WidthMM), w.Given("g_c", c.GapMM)
+	width, gap := w.Given("w_c", c.Case.WidthMM), w.Given("g_c", c.GapMM.Decimal)
 	spacing := w.Calc("b_f", "n_yr × w_c + (n_yr − 1) × g_c", rows.Mul(width).Add(rows.Sub(one).Mul(gap)), arithmetic)
 	height := w.Calc("h_m", "h_c ÷ 2", w.Given("h_c", c.Case.HeightMM).Div(decimal.NewFromInt(2)), arithmetic)
 	fixings := 2 * c.Along * a.straps
 	w.Calc("n_fx", fmt.Sprintf("2 × n_x × %d", a.straps), decimal.NewFromInt(int64(fixings)), arithmetic)
 	w.Note("two to a strap")
-	a.holds = battery.HoldDown{MassKg: massKg, Times: a.times, Fixings: fixings, HeightMM: height, SpacingMM: spacing, StrengthN: a.strengthN, From: slices.Clip(w)}
+	a.holds = battery.HoldDown{MassKg: massKg, Times: a.times, Fixings: fixings, HeightMM: decimal.NewNullDecimal(height), SpacingMM: spacing, StrengthN: a.strengthN, From: slices.Clip(w)}
 	if a.forces, err = a.holds.Forces(); err != nil {
 		return err
 	}
@@ -167,7 +167,7 @@ func (a *answer) mass(symbol string) working.Working {
 func (a *answer) weigh() (err error) {
 	w := a.mass("m.1")
 	massKg, _ := w.Value("m.1")
-	a.vehicle.Items = []battery.Item{{Name: "batteries", MassKg: massKg, BehindM: a.behindM}}
+	a.vehicle.Items = []battery.AddedMass{{Name: "batteries", MassKg: massKg, BehindM: decimal.NewNullDecimal(a.behindM)}}
 	a.vehicle.From = slices.Clip(w)
 	a.axles, err = a.vehicle.Axles()
 	return err
@@ -193,39 +193,38 @@ func plain(kind string, mm decimal.Decimal) span {
 // inRow is n cases with their gaps.
 func (l layout) inRow(n int, side decimal.Decimal) []span {
 	text := show(side)
-	if t := l.Case.ToleranceMM; !t.IsZero() {
+	if t := l.Case.ToleranceMM.Decimal; !t.IsZero() {
 		text += " + " + show(t)
 	}
 	var all []span
 	for i := range n {
 		if i > 0 {
-			all = append(all, plain("gap", l.GapMM))
+			all = append(all, plain("gap", l.GapMM.Decimal))
 		}
-		all = append(all, span{"case", side.Add(l.Case.ToleranceMM), text})
+		all = append(all, span{"case", side.Add(l.Case.ToleranceMM.Decimal), text})
 	}
 	return all
 }
 
 // lengths run from the wall with the openings to the one beyond the cables.
 func (l layout) lengths() []span {
-	bend, _ := l.Working.Value("x_b")
-	all := append([]span{plain("wall", l.WallMM)}, l.inRow(l.Along, l.Case.LengthMM)...)
-	return chain(append(all, plain("bend", bend), plain("wall", l.WallMM), plain("left", l.Fitted.LengthMM))...)
+	all := append([]span{plain("wall", l.WallMM.Decimal)}, l.inRow(l.Along, l.Case.LengthMM)...)
+	return chain(append(all, plain("bend", l.BendMM), plain("wall", l.WallMM.Decimal), plain("left", l.FitMargins.LengthMM))...)
 }
 
 func (l layout) widths() []span {
-	all := append([]span{plain("wall", l.WallMM)}, l.inRow(l.Across, l.Case.WidthMM)...)
-	return chain(append(all, plain("wall", l.WallMM), plain("left", l.Fitted.WidthMM))...)
+	all := append([]span{plain("wall", l.WallMM.Decimal)}, l.inRow(l.Across, l.Case.WidthMM)...)
+	return chain(append(all, plain("wall", l.WallMM.Decimal), plain("left", l.FitMargins.WidthMM))...)
 }
 
 // heights run from the floor up.
 func (l layout) heights() []span {
-	return chain(append(l.inRow(1, l.Case.HeightMM), plain("above", l.AboveMM), plain("left", l.Fitted.HeightMM))...)
+	return chain(append(l.inRow(1, l.Case.HeightMM), plain("above", l.AboveMM.Decimal), plain("left", l.FitMargins.HeightMM))...)
 }
 
 // axes names the three directions with what is left of each.
 func (l layout) axes() []axis {
-	return []axis{{"length", l.Fitted.LengthMM, l.Checks[0]}, {"width", l.Fitted.WidthMM, l.Checks[1]}, {"height", l.Fitted.HeightMM, l.Checks[2]}}
+	return []axis{{"length", l.FitMargins.LengthMM, l.Checks[0]}, {"width", l.FitMargins.WidthMM, l.Checks[1]}, {"height", l.FitMargins.HeightMM, l.Checks[2]}}
 }
 
 type axis struct {

@@ -114,10 +114,10 @@ func (p part) wanted(i int) float64 { return p.Checks[i].Demand.InexactFloat64()
 
 // measured is the text of an overall dimension.
 func (p part) measured(side decimal.Decimal) string {
-	if p.Space.ToleranceMM.IsZero() {
+	if p.Space.ToleranceMM.Decimal.IsZero() {
 		return show(side)
 	}
-	return show(side) + " − " + show(p.Space.ToleranceMM)
+	return show(side) + " − " + show(p.Space.ToleranceMM.Decimal)
 }
 
 // box is the walls round a view of the space.
@@ -152,9 +152,9 @@ func (p part) starts(spans []span) []float64 {
 
 func number(v decimal.Decimal) float64 { return v.InexactFloat64() }
 
-func (p part) length() float64 { return number(p.Case.LengthMM.Add(p.Case.ToleranceMM)) }
-func (p part) width() float64  { return number(p.Case.WidthMM.Add(p.Case.ToleranceMM)) }
-func (p part) height() float64 { return number(p.Case.HeightMM.Add(p.Case.ToleranceMM)) }
+func (p part) length() float64 { return number(p.Case.LengthMM.Add(p.Case.ToleranceMM.Decimal)) }
+func (p part) width() float64  { return number(p.Case.WidthMM.Add(p.Case.ToleranceMM.Decimal)) }
+func (p part) height() float64 { return number(p.Case.HeightMM.Add(p.Case.ToleranceMM.Decimal)) }
 
 // strapMiddles are where straps cross a case, from its end.
 func (p part) strapMiddles() []float64 {
@@ -207,7 +207,7 @@ func (p part) strapsOver(v view, column float64, rows []float64) {
 	for _, middle := range p.strapMiddles() {
 		x := column + middle
 		p.rect(strapPen, v.x(x-strapMM/2), v.y(from), v.x(x+strapMM/2), v.y(to))
-		for _, edge := range []float64{from - number(p.WallMM)/2, to + number(p.WallMM)/2} {
+		for _, edge := range []float64{from - number(p.WallMM.Decimal)/2, to + number(p.WallMM.Decimal)/2} {
 			p.circle(solid, v.x(x), v.y(edge), 0.6)
 		}
 	}
@@ -224,20 +224,19 @@ func (p part) posts(v view, x, y float64) {
 
 // bend is the room that the cable takes beyond the case.
 func (p part) bend() float64 {
-	x, _ := p.Working.Value("x_b")
-	return number(x)
+	return number(p.BendMM)
 }
 
 // leaving draws the cables of a case from above: straight over lug and bend.
 func (p part) leaving(v view, x, y float64) {
-	if p.CableMM.IsZero() {
+	if p.CableMM.Decimal.IsZero() {
 		return
 	}
-	half, end := number(p.CableMM)/2, x+p.length()
+	half, end := number(p.CableMM.Decimal)/2, x+p.length()
 	for _, share := range []float64{0.22, 0.78} {
 		at := y + p.width()*share
 		p.rect(cablePen, v.x(end-postInMM), v.y(at-half), v.x(end+p.bend()), v.y(at+half))
-		p.line(hair, v.x(end+number(p.LugMM)), v.y(at-half), v.x(end+number(p.LugMM)), v.y(at+half))
+		p.line(hair, v.x(end+number(p.LugMM.Decimal)), v.y(at-half), v.x(end+number(p.LugMM.Decimal)), v.y(at+half))
 	}
 }
 
@@ -251,16 +250,16 @@ func (p part) front(v view) {
 	}
 	end := columns[len(columns)-1] + p.length()
 	p.within(p.id, v.x(0), v.y(0), v.x(reach(p.Checks[0])), v.y(reach(p.Checks[2])), func(s *drawing) { p.falling(s, v, end) })
-	clear := p.height() + number(p.AboveMM)
+	clear := p.height() + number(p.AboveMM.Decimal)
 	p.line(keepClear, v.x(0), v.y(clear), v.x(p.there(0)), v.y(clear))
 	p.over(v, 2)
-	if !p.CableMM.IsZero() {
+	if !p.CableMM.Decimal.IsZero() {
 		p.ball(3, v.x(end+p.bend()*0.4), v.y(p.body()*0.35))
 	}
 	if p.openingCM2.IsPositive() {
 		p.ball(4, v.x(0)-5, v.y(p.there(2)/2))
 	}
-	p.ball(5, v.x(columns[0]+p.length()/2), v.y(p.height()+number(p.AboveMM)/2))
+	p.ball(5, v.x(columns[0]+p.length()/2), v.y(p.height()+number(p.AboveMM.Decimal)/2))
 	p.overLeft(v, v.x(0)-9, p.there(2), p.measured(p.Space.HeightMM))
 	p.down(v, v.x(reach(p.Checks[0]))+5, p.heights())
 }
@@ -292,12 +291,12 @@ func (p part) frontVents(v view) {
 // falling draws the cable from the side: straight over the lug, then down by
 // its least radius.
 func (p part) falling(s *drawing, v view, end float64) {
-	if p.CableMM.IsZero() {
+	if p.CableMM.Decimal.IsZero() {
 		return
 	}
-	d := number(p.CableMM)
+	d := number(p.CableMM.Decimal)
 	inner := d * number(p.BendTimes)
-	z, x := p.body()+number(p.terminalMM)/2, end+number(p.LugMM)
+	z, x := p.body()+number(p.terminalMM)/2, end+number(p.LugMM.Decimal)
 	s.path(cablePen,
 		"M", v.x(end-postInMM), v.y(z+d/2), "H", v.x(x),
 		"A", (inner+d)/v.scale, (inner+d)/v.scale, "0 0 1", v.x(x+inner+d), v.y(z-d/2-inner), "V", v.y(-d),
@@ -342,11 +341,11 @@ func (a answer) keys() []string {
 		fmt.Sprintf("1 case, %d of %s kg", c.Along*c.Across, show(a.eachKg)),
 		fmt.Sprintf("2 strap; each fixing bears %s N at %s g", show(a.forces.EachN), show(a.times)),
 	}
-	if !c.CableMM.IsZero() {
-		all = append(all, fmt.Sprintf("3 cable %s, straight for %s, radius %s inside", show(c.CableMM), show(c.LugMM), show(c.CableMM.Mul(c.BendTimes))))
+	if !c.CableMM.Decimal.IsZero() {
+		all = append(all, fmt.Sprintf("3 cable %s, straight for %s, radius %s inside", show(c.CableMM.Decimal), show(c.LugMM.Decimal), show(c.CableMM.Decimal.Mul(c.BendTimes))))
 	}
 	if a.openingCM2.IsPositive() {
 		all = append(all, fmt.Sprintf("4 opening, low and high, %s cm² free", show(a.openingCM2)))
 	}
-	return append(all, "5 free over the terminals, "+show(c.AboveMM), "hatched: reaches into the wall")
+	return append(all, "5 free over the terminals, "+show(c.AboveMM.Decimal), "hatched: reaches into the wall")
 }

@@ -80,7 +80,7 @@ func TestBadInput(t *testing.T) {
 		{[]string{"-case", "brown"}, []string{`case is "brown": want one of drawn, delivered, both`}},
 		{[]string{"-gap_mm", "1 cm"}, []string{`gap_mm is "1 cm": want a number of plain digits, such as 12.5, without a unit`}},
 		{[]string{"-gap_mm", ""}, []string{`gap_mm is "": want a number of plain digits, such as 12.5, without a unit`}},
-		{[]string{"-gap_mm", "-1", "-space_height_mm", "0"}, []string{"space_height_mm is 0: want 1 to 5000", "gap_mm is -1: want 0 to 500", "box_height_m is 0: want above 0 and at most 10"}},
+		{[]string{"-gap_mm", "-1", "-space_height_mm", "0"}, []string{"space_height_mm is 0: want 1 to 5000", "gap_mm is -1: want 0 to 500", "box_height_m is 0: want 0.01 to 10"}},
 		{[]string{"-along", "1.5"}, []string{"along is 1.5: want a whole number"}},
 		{[]string{"-along", "25"}, []string{"along is 25: want 1 to 24", "fixings is 100: want 2 to 48"}},
 		{[]string{"-longer_mm", "-300"}, []string{"case_length_mm is -20: want 1 to 5000"}},
@@ -93,7 +93,7 @@ func TestBadInput(t *testing.T) {
 			`chemistry is "lead": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH`}},
 		{[]string{"-material", "wood"}, []string{`material is "wood": want one of painted sheet steel, stainless steel, aluminium, aluminium, coated, aluminium, double wall, plastic`}},
 		{[]string{"-fitted_cm2", "-1"}, []string{"fitted_cm2 is -1: want 0 to 100000"}},
-		{[]string{"-wheelbase_m", "0"}, []string{"wheelbase_m is 0: want above 0 and at most 20"}},
+		{[]string{"-wheelbase_m", "0"}, []string{"wheelbase_m is 0: want 0.1 to 20"}},
 		{[]string{"-fixing_n", "0"}, []string{"fixing_n is 0: want above 0 and at most 1000000"}},
 	} {
 		status, out, errs := ask(c.args...)
@@ -115,8 +115,8 @@ func TestLonger(t *testing.T) {
 	a := asked(t)
 	require.Len(t, a.laid, 2)
 	drawn, delivered := a.laid[0], a.laid[1]
-	assert.Equal(t, "64", drawn.Fitted.LengthMM.String())
-	assert.Equal(t, "-6", delivered.Fitted.LengthMM.String())
+	assert.Equal(t, "64", drawn.FitMargins.LengthMM.String())
+	assert.Equal(t, "-6", delivered.FitMargins.LengthMM.String())
 	own := a.fit
 	own.Case.LengthMM = d("315")
 	fitted, err := own.Fit()
@@ -147,7 +147,7 @@ func TestChains(t *testing.T) {
 // TestHeld: the fixings are asked as the package is with the sums done by hand.
 func TestHeld(t *testing.T) {
 	a := asked(t, "-fixing_n", "700")
-	own := battery.HoldDown{MassKg: d("47.2"), Times: d("10"), Fixings: 8, HeightMM: d("105"), SpacingMM: d("350"), StrengthN: decimal.NewNullDecimal(d("700"))}
+	own := battery.HoldDown{MassKg: d("47.2"), Times: d("10"), Fixings: 8, HeightMM: decimal.NewNullDecimal(d("105")), SpacingMM: d("350"), StrengthN: decimal.NewNullDecimal(d("700"))}
 	check, err := own.Check()
 	require.NoError(t, err)
 	assert.Equal(t, check.Demand.String(), a.held.Demand.String())

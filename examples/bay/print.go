@@ -64,7 +64,7 @@ func (l layout) verdict() string {
 	for _, x := range l.axes() {
 		if x.check.Verdict() == working.Fails {
 			fails = append(fails, fmt.Sprintf("fails by %s mm in the %s", x.leftMM.Neg(), x.name))
-			wants = append(wants, fmt.Sprintf("%s mm of %s", x.check.Demand.Add(l.Space.ToleranceMM), x.name))
+			wants = append(wants, fmt.Sprintf("%s mm of %s", x.check.Demand.Add(l.Space.ToleranceMM.Decimal), x.name))
 			continue
 		}
 		left = append(left, fmt.Sprintf("%s mm left in the %s", x.leftMM, x.name))
@@ -127,7 +127,7 @@ func (a answer) gasText() string {
 	if a.vent.Silent != "" {
 		return a.opening.Title + ": " + verdict(a.opening) + "."
 	}
-	return fmt.Sprintf("%s m³/h of air%s. %s, low and high each: %s.", show(a.vent.FlowM3H), round(a.vent.OpeningCM2), a.opening.Title, verdict(a.opening))
+	return fmt.Sprintf("%s m³/h of air%s. %s, low and high each: %s.", show(a.vent.FlowM3H.Decimal), round(a.vent.OpeningCM2.Decimal), a.opening.Title, verdict(a.opening))
 }
 
 // round is the hole that an opening may be.
@@ -151,7 +151,7 @@ func (a answer) holdTexts() []string {
 
 func (a answer) printAxles(out io.Writer) {
 	v := a.vehicle
-	fmt.Fprintf(out, "  Batteries of %s kg, %s m behind the front axle\n", v.Items[0].MassKg, v.Items[0].BehindM)
+	fmt.Fprintf(out, "  Batteries of %s kg, %s m behind the front axle\n", v.Items[0].MassKg, v.Items[0].BehindM.Decimal)
 	t := tabwriter.NewWriter(out, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "  kg\tas weighed\tshare\tthen\tplate\tmargin\tverdict\t")
 	for i, before := range []decimal.Decimal{v.FrontKg, v.RearKg, v.FrontKg.Add(v.RearKg)} {

@@ -4,6 +4,7 @@ import (
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/form"
 	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
 )
 
 var entries = []form.Entry{
@@ -74,21 +75,21 @@ func readFit(f *form.Form) battery.Fit {
 	return battery.Fit{
 		Case: battery.Case{
 			LengthMM: f.Number("case_length_mm"), WidthMM: f.Number("case_width_mm"), HeightMM: f.Number("case_height_mm"),
-			ToleranceMM: f.Number("case_tolerance_mm"),
+			ToleranceMM: decimal.NewNullDecimal(f.Number("case_tolerance_mm")),
 		},
 		Space: battery.Space{
 			LengthMM: f.Number("space_length_mm"), WidthMM: f.Number("space_width_mm"), HeightMM: f.Number("space_height_mm"),
-			ToleranceMM: f.Number("space_tolerance_mm"),
+			ToleranceMM: decimal.NewNullDecimal(f.Number("space_tolerance_mm")),
 		},
 		Along: f.Whole("along"), Across: f.Whole("across"),
-		GapMM: f.Number("gap_mm"), WallMM: f.Number("wall_mm"), AboveMM: f.Number("above_mm"),
-		CableMM: f.Number("cable_diameter_mm"), BendTimes: f.Number("bend_multiple"), LugMM: f.Number("lug_mm"),
+		GapMM: decimal.NewNullDecimal(f.Number("gap_mm")), WallMM: decimal.NewNullDecimal(f.Number("wall_mm")), AboveMM: decimal.NewNullDecimal(f.Number("above_mm")),
+		CableMM: decimal.NewNullDecimal(f.Number("cable_diameter_mm")), BendTimes: f.Number("bend_multiple"), LugMM: decimal.NewNullDecimal(f.Number("lug_mm")),
 	}
 }
 
 func readVehicle(f *form.Form) battery.Vehicle {
 	return battery.Vehicle{
 		WheelbaseM: f.Number("wheelbase_m"), FrontKg: f.Number("front_kg"), RearKg: f.Number("rear_kg"),
-		FrontMostKg: f.Number("front_limit_kg"), RearMostKg: f.Number("rear_limit_kg"), GrossMostKg: f.Number("gross_limit_kg"),
+		FrontLimitKg: f.Number("front_limit_kg"), RearLimitKg: f.Number("rear_limit_kg"), GrossLimitKg: f.Number("gross_limit_kg"),
 	}
 }

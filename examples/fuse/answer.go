@@ -33,7 +33,7 @@ type answer struct {
 	window   protect.Window
 	ratings  []row // on both sides of the window and in it
 	larger   larger
-	fault    battery.Fault
+	fault    battery.BankFault
 	breaks   []working.Check // none where the fault current is not known
 }
 
@@ -134,9 +134,9 @@ func (q question) enlarge() larger {
 
 // breaksFault judges the family, or the device's own data sheet, against the
 // bank's fault current.
-func (q question) breaksFault(fault battery.Fault) ([]working.Check, error) {
+func (q question) breaksFault(fault battery.BankFault) ([]working.Check, error) {
 	b := q.breaking
-	b.GreatestFaultA = decimal.NullDecimal{Decimal: fault.GreatestA, Valid: fault.Missing == ""}
+	b.GreatestFaultA = fault.GreatestA
 	b.From, b.Family = fault.Working, q.family
 	if !b.GreatestFaultA.Valid {
 		return nil, nil

@@ -119,7 +119,7 @@ func read(f *form.Form) question {
 		},
 		bank: readBank(f),
 		path: battery.FaultPath{
-			LowMilliohm: f.Number("path_low_milliohm"), HighMilliohm: f.Number("path_high_milliohm"), LimitedA: f.Number("source_limit_a"),
+			LowMilliohm: f.Number("path_low_milliohm"), HighMilliohm: decimal.NewNullDecimal(f.Number("path_high_milliohm")), LimitedA: decimal.NewNullDecimal(f.Number("source_limit_a")),
 		},
 		breaking: protect.BreakingDuty{
 			HighestV: f.Number("highest_v"), RatedV: f.Optional("rated_v"), BreaksA: f.Optional("breaking_a"), BreaksAtV: f.Optional("breaking_at_v"),
@@ -136,10 +136,11 @@ func read(f *form.Form) question {
 
 // readBank reads a bank of like batteries side by side.
 func readBank(f *form.Form) battery.Bank {
-	one := battery.Battery{
+	one := battery.BankBattery{
 		Name: f.Text("chemistry"), Chemistry: f.Text("chemistry"), NominalV: f.Number("battery_v"), CapacityAh: f.Number("capacity_ah"),
 		FullV: f.Number("full_v"), EmptyV: f.Number("empty_v"),
 		LowMilliohm: f.Optional("low_milliohm"), HighMilliohm: f.Optional("high_milliohm"),
+		LeadMilliohm: decimal.NewNullDecimal(decimal.Zero), // they count as path
 	}
 	bank := battery.Bank{Series: 1}
 	for range f.Whole("batteries", form.Between(1, 48)) {

@@ -53,7 +53,6 @@ fuse: continuous is "maybe": want one of yes, no
 fuse: chemistry is "steam": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH
 `},
 		{[]string{"-full_v", "12", "-low_milliohm", "5"}, `fuse: empty_v is 12.8: want at most full_v, 12
-fuse: high_milliohm is unset beside low_milliohm 5: want both or none: the low one decides faults, the high one volts
 `},
 		{[]string{"-batteries", "0"}, "fuse: batteries is 0: want 1 to 48\n"},
 		{[]string{"-batteries", "2.5"}, "fuse: batteries is 2.5: want a whole number\n"},
@@ -151,7 +150,7 @@ func TestUnknownBreakingIsNoPass(t *testing.T) {
 		q := sample(t, "-family", family.Name)
 		fault, err := q.bank.Fault(q.path)
 		require.NoError(t, err)
-		assert.Equal(t, "5360", fault.GreatestA.String(), "2 × 13.4 V ÷ 5 mΩ")
+		assert.Equal(t, "5360", fault.GreatestA.Decimal.String(), "2 × 13.4 V ÷ 5 mΩ")
 		checks, err := q.breaksFault(fault)
 		require.NoError(t, err)
 		known := false

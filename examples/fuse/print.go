@@ -156,7 +156,7 @@ func (a answer) printFault(out io.Writer) {
 		para(out, 0, "CANNOT TELL: measure or ask first: "+a.fault.Missing+".")
 		return
 	}
-	para(out, 0, fmt.Sprintf("Greatest at the device: %s A (full, new, no contacts). Smallest: %s A (empty, aged, hot).", a.fault.GreatestA, a.fault.SmallestA))
+	para(out, 0, fmt.Sprintf("Greatest at the device: %s A (full, new, no contacts). Smallest: %s A (empty, aged, hot).", a.fault.GreatestA.Decimal, a.fault.LeastA.Decimal))
 	for _, c := range a.breaks {
 		para(out, 2, sentence(c))
 	}

@@ -26,27 +26,29 @@ type question struct {
 // answer is currents, volts and heat.
 type answer struct {
 	question question
-	rest     battery.Operating // at the bank's voltage at rest: on no path at all
-	cutOut   battery.Draw
+	rest     battery.InverterDraw // at the bank's voltage at rest: on no path at all
+	cutOut   battery.InverterDraw
 	drop     wire.Drop // of cables and joints, at the current at rest
-	settled  battery.Terminals
+	settled  battery.InverterTerminals
 	worse    []path
 	limits   limits
-	warmth   battery.Warmth
+	warmth   battery.BoxTemperature
 	walls    battery.WallLoss
 	air      battery.Flow // zero where the walls suffice
 }
 
 func (q question) answer() (answer, error) {
 	a := answer{question: q}
-	bare, feed := q.feed.Terminals()
+	_, feed := q.at(decimal.New(1, -2)) // the least path that is asked: the flags are judged before there is a real one
 	r, cable := q.conductor.Resistance(q.conductorC)
 	err := errors.Join(feed, cable, working.Between("bank_high_milliohm", q.bankMilliohm, 0, 1000), q.checkCutOut())
 	if err != nil {
 		return a, err
 	}
-	a.rest = bare.Steady
-	if a.cutOut, err = q.feed.Inverter.Draw(q.feed.SteadyW, q.feed.CutOutV.Decimal); err != nil {
+	var rest, cutOut error
+	a.rest, rest = q.feed.Inverter.Draw(q.feed.SteadyW, q.feed.SourceV)
+	a.cutOut, cutOut = q.feed.Inverter.Draw(q.feed.SteadyW, q.feed.CutOutV.Decimal)
+	if err := errors.Join(rest, cutOut); err != nil {
 		return a, err
 	}
 	if err := errors.Join(a.lay(r), a.heat()); err != nil {
@@ -89,7 +91,7 @@ func (a *answer) lay(r wire.Resistance) error {
 type path struct {
 	times    decimal.Decimal
 	milliohm decimal.Decimal
-	battery.Terminals
+	battery.InverterTerminals
 }
 
 func (q question) paths() ([]path, error) {
@@ -98,7 +100,7 @@ func (q question) paths() ([]path, error) {
 		p := path{times: decimal.RequireFromString(times)}
 		p.milliohm = q.feed.PathMilliohm.Mul(p.times)
 		var err error
-		if p.Terminals, err = q.at(p.milliohm); err != nil {
+		if p.InverterTerminals, err = q.at(p.milliohm); err != nil {
 			return nil, err
 		}
 		all = append(all, p)
@@ -107,7 +109,7 @@ func (q question) paths() ([]path, error) {
 }
 
 // at settles the same load on another path.
-func (q question) at(milliohm decimal.Decimal) (battery.Terminals, error) {
+func (q question) at(milliohm decimal.Decimal) (battery.InverterTerminals, error) {
 	q.feed.PathMilliohm, q.feed.From = milliohm, nil
 	return q.feed.Terminals()
 }
@@ -121,16 +123,16 @@ type limits struct {
 func (q question) limits() (limits, error) {
 	var l limits
 	var errs [4]error
-	l.steadyRuns, errs[0] = q.greatest(func(t battery.Terminals) bool { return q.runs(t.Steady) })
-	l.surgeRuns, errs[1] = q.greatest(func(t battery.Terminals) bool { return q.runs(t.Surge) })
-	l.steadyStands, errs[2] = q.greatest(func(t battery.Terminals) bool { return !t.Steady.Collapses })
-	l.surgeStands, errs[3] = q.greatest(func(t battery.Terminals) bool { return !t.Surge.Collapses })
+	l.steadyRuns, errs[0] = q.greatest(func(t battery.InverterTerminals) bool { return q.runs(t.Steady) })
+	l.surgeRuns, errs[1] = q.greatest(func(t battery.InverterTerminals) bool { return q.runs(t.Surge) })
+	l.steadyStands, errs[2] = q.greatest(func(t battery.InverterTerminals) bool { return !t.Steady.Collapses })
+	l.surgeStands, errs[3] = q.greatest(func(t battery.InverterTerminals) bool { return !t.Surge.Collapses })
 	return l, errors.Join(errs[:]...)
 }
 
 // runs reports whether the inverters stay on.
-func (q question) runs(o battery.Operating) bool {
-	return !o.Collapses && o.VoltageV.GreaterThan(q.feed.CutOutV.Decimal)
+func (q question) runs(o battery.OperatingPoint) bool {
+	return !o.Collapses && o.VoltageV.Decimal.GreaterThan(q.feed.CutOutV.Decimal)
 }
 
 // mostHundredths is the end of the search, 10 000 mΩ, that of the library.
@@ -138,7 +140,7 @@ const mostHundredths = 1_000_000
 
 // greatest halves its way to the greatest path, to 0.01 mΩ, that holds. No path
 // at all does, because the bank at rest is above the cut-out.
-func (q question) greatest(holds func(battery.Terminals) bool) (decimal.Decimal, error) {
+func (q question) greatest(holds func(battery.InverterTerminals) bool) (decimal.Decimal, error) {
 	low, high := int64(0), int64(mostHundredths+1)
 	for high-low > 1 {
 		middle := (low + high) / 2
@@ -162,7 +164,7 @@ func (a *answer) heat() error {
 	hot := q.box
 	hot.From = a.cutOut.Working
 	var warmth, walls, air error
-	a.warmth, warmth = hot.Warmth(a.cutOut.LossW, q.outsideC)
+	a.warmth, warmth = hot.Temperature(decimal.NewNullDecimal(a.cutOut.LossW), decimal.NewNullDecimal(q.outsideC))
 	a.walls, walls = q.box.WallLoss(a.cutOut.LossW, q.riseC)
 	if a.walls.RestW.IsPositive() {
 		a.air, air = battery.Airflow{LossW: a.walls.RestW, RiseC: q.riseC, From: a.walls.Working}.Flow()

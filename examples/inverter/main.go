@@ -58,6 +58,8 @@ var entries = []form.Entry{
 	{Name: "rise_c", Sample: "15", Means: "rise allowed inside, K"},
 }
 
+const caution = "Caution: such currents weld and burn. Disconnect before work; obey local codes."
+
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
@@ -82,7 +84,7 @@ func run(args []string, out, errs io.Writer) int {
 		fmt.Fprintf(out, "\nWorking of the current at the cut-out, and of the heat\n%s", a.warmth.Working)
 		fmt.Fprintf(out, "\nWorking of the air\n%s", a.airWorking())
 	}
-	fmt.Fprintln(out, "\nCaution: such currents weld and burn. Leave mains wiring to licensed people.")
+	fmt.Fprintln(out, "\nA design aid, not a certificate. Mains wiring is for licensed people.\n"+caution)
 	return 0
 }
 
@@ -91,7 +93,7 @@ func read(f *form.Form) question {
 	cables := f.Whole("parallel_cables")
 	q := question{
 		feed: battery.Feed{
-			Inverter: battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(f.Number("efficiency_percent")), IdleW: f.Number("idle_w")},
+			Inverter: battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(f.Number("efficiency_percent")), IdleW: decimal.NewNullDecimal(f.Number("idle_w"))},
 			SteadyW:  f.Number("power_w"), SurgeW: f.Number("surge_w"), SourceV: f.Number("emf_v"), CutOutV: decimal.NewNullDecimal(f.Number("cut_out_v")),
 		},
 		bankMilliohm: f.Number("bank_high_milliohm"),

@@ -45,14 +45,14 @@ func (a answer) printCurrents(out io.Writer) {
 func amperes(v decimal.Decimal) string { return v.RoundUp(0).String() }
 
 // operating is volts, amperes and what comes of them, in columns.
-func (a answer) operating(o battery.Operating) string {
+func (a answer) operating(o battery.OperatingPoint) string {
 	switch {
 	case o.Collapses:
 		return "-\t-\tcollapses"
 	case a.question.runs(o):
-		return fmt.Sprintf("%s V\t%s A\truns", o.VoltageV.StringFixed(2), amperes(o.CurrentA))
+		return fmt.Sprintf("%s V\t%s A\truns", o.VoltageV.Decimal.StringFixed(2), amperes(o.CurrentA.Decimal))
 	default:
-		return fmt.Sprintf("%s V\t%s A\tswitches off", o.VoltageV.StringFixed(2), amperes(o.CurrentA))
+		return fmt.Sprintf("%s V\t%s A\tswitches off", o.VoltageV.Decimal.StringFixed(2), amperes(o.CurrentA.Decimal))
 	}
 }
 

@@ -11,7 +11,7 @@ import (
 func inverterAtCutOut(r dice) (question, error) {
 	nominal := r.number("12", "24")
 	cutOut := nominal.Mul(decimal.New(r.Int64N(6)+85, -2))
-	inverter := battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(r.number("88", "90", "92")), IdleW: r.between(8, 25, 0)}
+	inverter := battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(r.number("88", "90", "92")), IdleW: decimal.NewNullDecimal(r.between(8, 25, 0))}
 	output := r.number("1200", "1500", "2000", "2500", "3000")
 	right, err := inverter.Draw(output, cutOut)
 	if err != nil {
@@ -24,7 +24,7 @@ func inverterAtCutOut(r dice) (question, error) {
 	return question{
 		subject: "inverter",
 		asks: fmt.Sprintf("An inverter on a %s V bank gives %s W at an efficiency of %s %%, draws %s W besides for itself, and switches off below %s V at its terminals. Which steady current must its cables bear?",
-			nominal, output, inverter.EfficiencyPercent.Decimal, inverter.IdleW, cutOut),
+			nominal, output, inverter.EfficiencyPercent.Decimal, inverter.IdleW.Decimal, cutOut),
 		name: "greatest steady current", unit: "A", answer: right.CurrentA, lines: leading(right.Working, "I_i"),
 		mistake: "the nominal voltage is taken in place of the cut-out",
 		wrong:   wrong.CurrentA,

@@ -172,13 +172,13 @@ var drilled = []asked{
 			}
 			bank := battery.Bank{Series: 1}
 			for range count {
-				bank.Batteries = append(bank.Batteries, battery.Battery{
+				bank.Batteries = append(bank.Batteries, battery.BankBattery{
 					Name: "one", Chemistry: "LiFePO4", NominalV: d("12.8"), CapacityAh: d("1"),
-					FullV: d(n[1]), EmptyV: d("12"), LowMilliohm: some(n[2]), HighMilliohm: some("99"),
+					FullV: d(n[1]), EmptyV: d("12"), LowMilliohm: some(n[2]), HighMilliohm: some("99"), LeadMilliohm: some("0"),
 				})
 			}
-			f, err := bank.Fault(battery.FaultPath{LowMilliohm: d(n[3])})
-			return f.GreatestA, err
+			f, err := bank.Fault(battery.FaultPath{LowMilliohm: d(n[3]), HighMilliohm: some(n[3]), LimitedA: some("0")})
+			return f.GreatestA.Decimal, err
 		},
 		wrong: func(n []string, _ decimal.Decimal) decimal.Decimal { // Ohm's law for one battery
 			return d(n[1]).Shift(3).Div(d(n[2]).Add(d(n[3]))).RoundUp(2)
@@ -188,7 +188,7 @@ var drilled = []asked{
 	{
 		asks: pattern("An inverter on a # V bank gives # W at an efficiency of # %, draws # W besides for itself, and switches off below # V at its terminals. Which steady current must its cables bear?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			draw, err := battery.Inverter{EfficiencyPercent: some(n[2]), IdleW: d(n[3])}.Draw(d(n[1]), d(n[4]))
+			draw, err := battery.Inverter{EfficiencyPercent: some(n[2]), IdleW: some(n[3])}.Draw(d(n[1]), d(n[4]))
 			return draw.CurrentA, err
 		},
 		below: true,

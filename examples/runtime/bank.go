@@ -41,9 +41,11 @@ type line struct {
 	at      func(currentA decimal.Decimal) (lasting, error)
 }
 
-// lasting is how long a battery carries a current.
+// lasting is how long a battery carries a current, and what is left of its label
+// on the way there, in percent.
 type lasting struct {
-	timeH decimal.Decimal
+	timeH                  decimal.Decimal
+	age, cold, given, used decimal.Decimal
 	working.Working
 }
 
@@ -147,7 +149,7 @@ func (a answer) load() row {
 // bank is the whole bank as one battery. Its voltages at rest take no part in
 // the hours.
 func (q question) bank(chemistry string, capacityAh, depth, ageing decimal.Decimal, atC decimal.NullDecimal) battery.Bank {
-	return battery.Bank{Series: 1, BatteryC: atC, Batteries: []battery.Battery{{
+	return battery.Bank{Series: 1, BatteryC: atC, Batteries: []battery.BankBattery{{
 		Name: chemistry, Chemistry: chemistry, NominalV: q.systemV, CapacityAh: capacityAh, FullV: q.systemV, EmptyV: q.systemV,
 		DepthPercent: decimal.NewNullDecimal(depth), AgeingPercent: decimal.NewNullDecimal(ageing),
 	}}}
@@ -156,16 +158,39 @@ func (q question) bank(chemistry string, capacityAh, depth, ageing decimal.Decim
 // steady asks a bank that gives the same charge at any rate.
 func (q question) steady(b battery.Bank) func(decimal.Decimal) (lasting, error) {
 	return func(currentA decimal.Decimal) (lasting, error) {
+		usable, wrong := b.Usable()
 		r, err := b.Runtime(currentA.Mul(q.systemV))
-		return lasting{r.TimeH, r.Working}, err
+		if err := errors.Join(wrong, err); err != nil {
+			return lasting{}, err
+		}
+		return of(usable, r.TimeH, whole, r.Working), nil
 	}
 }
 
+// of is how long a bank lasts with the shares that it is counted with.
+func of(u battery.Usable, timeH, given decimal.Decimal, w working.Working) lasting {
+	one := u.Strings[0]
+	return lasting{timeH: timeH, age: one.AgeingPercent, cold: u.ColdPercent.Decimal, given: given, used: one.DepthPercent, Working: w}
+}
+
+var (
+	whole      = decimal.NewFromInt(100) // %
+	arithmetic = cite.Arithmetic.At("", cite.Published)
+)
+
 // labelLine is the charge on the label, all of it at any rate.
 func (q question) labelLine(low, high decimal.Decimal) line {
-	whole := decimal.NewFromInt(100)
 	b := q.bank(q.chemistry, q.ratings.Slow.CapacityAh, whole, whole, decimal.NullDecimal{})
-	return line{kind: "label", corners: []decimal.Decimal{low, high}, at: q.steady(b)}
+	return line{kind: "label", corners: []decimal.Decimal{low, high}, at: func(currentA decimal.Decimal) (lasting, error) {
+		r, err := b.Rating()
+		if err != nil {
+			return lasting{}, err
+		}
+		w := working.Start(r.Working)
+		watts := w.Given("P", currentA.Mul(q.systemV))
+		hours := w.CalcDown("t_e", "E_n ÷ P", r.EnergyWh, watts, 2, arithmetic)
+		return lasting{timeH: hours, Working: slices.Clip(w)}, nil
+	}}
 }
 
 func (q question) lithiumLine(low, limit, atC decimal.Decimal) line {
@@ -190,7 +215,7 @@ func (q question) leadLine(low, atC decimal.Decimal) (line, error) {
 	if err != nil {
 		return line{}, err
 	}
-	p := q.shrunk(usable.Working)
+	p := q.shrunk(usable)
 	slow, fast := rate(p.Slow), rate(p.Fast)
 	return line{q.chemistry, t, []decimal.Decimal{decimal.Min(low, slow), slow, fast}, func(currentA decimal.Decimal) (lasting, error) {
 		d, err := p.At(currentA)
@@ -198,18 +223,18 @@ func (q question) leadLine(low, atC decimal.Decimal) (line, error) {
 			return lasting{}, err
 		}
 		w := working.Start(d.Working)
-		hours := w.Calc("t_e", "t_e × d_u.1 ÷ 100", d.TimeH.Mul(q.depth).Shift(-2), cite.Arithmetic.At("", cite.Published))
+		hours := w.Calc("t_e", "t_e × d_u.1 ÷ 100", d.TimeH.Mul(q.depth).Shift(-2), arithmetic)
 		w.Note("only so much of the charge is used")
-		return lasting{hours, slices.Clip(w)}, nil
+		given := d.CapacityAh.Shift(2).DivRound(p.Slow.CapacityAh, 6)
+		return of(usable, hours, given, slices.Clip(w)), nil
 	}}, nil
 }
 
 // shrunk is the bank old and cold: a smaller one with the same hours, as the
-// factors of IEEE 485 have it. The shares come from the working.
-func (q question) shrunk(shares working.Working) battery.Peukert {
-	w := working.Start(shares)
-	age, _ := w.Value("a_g.1")
-	cold, _ := w.Value("c_T")
+// factors of IEEE 485 have it.
+func (q question) shrunk(u battery.Usable) battery.Peukert {
+	w := working.Start(u.Working)
+	age, cold := u.Strings[0].AgeingPercent, u.ColdPercent.Decimal
 	p := q.ratings
 	for _, r := range []struct {
 		nth string

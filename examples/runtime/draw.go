@@ -41,7 +41,7 @@ func (a answer) draw(out io.Writer) error {
 func (a answer) remarks() []string {
 	return []string{
 		fmt.Sprintf("%s: %s Ah in %s h and %s Ah in %s h, Peukert's exponent %s between the rings; %s %% is used.", a.chemistry,
-			a.ratings.Slow.CapacityAh, a.ratings.Slow.RateH, a.ratings.Fast.CapacityAh, a.ratings.Fast.RateH, a.exponent.Exponent, a.depth),
+			a.ratings.Slow.CapacityAh, a.ratings.Slow.RateH, a.ratings.Fast.CapacityAh, a.ratings.Fast.RateH, a.exponent.Exponent.Round(4), a.depth),
 		fmt.Sprintf("LiFePO4: %s Ah at any rate up to one capacity an hour; %s %% is used. Both at the end of their life, %s %%.", a.lithiumAh, a.lithiumDepth, a.ageing),
 		fmt.Sprintf("The label: all of the %s Ah, new, warm, used to the end. Watts at %s V; they are more amperes as the volts fall.", a.ratings.Slow.CapacityAh, a.systemV),
 		"A design aid, not a certificate: the data sheet of your battery comes first. Do not charge LiFePO4 below 0 °C.",

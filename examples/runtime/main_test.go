@@ -69,7 +69,7 @@ func TestBadInput(t *testing.T) {
 		{[]string{"-nosuch"}, "flag provided but not defined: -nosuch\n"},
 		{[]string{"-o"}, "flag needs an argument: -o\n"},
 		{[]string{"-slow_ah", "220 Ah"}, "slow_ah is \"220 Ah\": want a number of plain digits, such as 12.5, without a unit\n"},
-		{[]string{"-slow_ah", "1e400"}, "slow_ah is \"1e400\": want a number of plain digits, such as 12.5, without a unit\n"},
+		{[]string{"-slow_ah", "1e400"}, "slow_ah is \"1e400\": want a number of plain digits, such as 12.5, without a unit; all digits written out, without an exponent\n"},
 		{[]string{"-slow_ah", "0"}, "slow_ah is 0: want above 0 and at most 5000\n"},
 		{[]string{"-chemistry", "NiCd", "-depth_percent", "101"},
 			"chemistry is \"NiCd\": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid\nruntime: depth_percent is 101: want above 0 and at most 100\n"},

@@ -11,7 +11,7 @@ import (
 
 const caution = "Caution: a design aid, not a certificate. The data sheet of your battery comes first. " +
 	"A lead-acid battery that stands empty in the frost freezes, and LiFePO4 must not be charged below 0 °C. " +
-	"Local codes and competent people decide."
+	"Disconnect before work; local codes and competent people decide."
 
 // para writes text in lines of the page's width.
 func para(out io.Writer, text string) {
@@ -26,7 +26,7 @@ func show(v decimal.Decimal) string { return v.RoundDown(2).String() }
 func (a answer) print(out io.Writer) {
 	fmt.Fprintln(out, "\nAnswer")
 	para(out, a.headline())
-	para(out, fmt.Sprintf("Exponent of the two ratings: %s, from %s A to %s A of the new bank.", a.exponent.Exponent, a.exponent.SlowA.Round(2), a.exponent.FastA.Round(2)))
+	para(out, fmt.Sprintf("Exponent of the two ratings: %s, from %s A to %s A of the new bank.", a.exponent.Exponent.Round(4), a.exponent.SlowA.Round(2), a.exponent.FastA.Round(2)))
 	fmt.Fprintf(out, "\nWhere the hours go at %s\n", a.amount())
 	a.printShares(out)
 	fmt.Fprintln(out, "\nHours against the load")
@@ -89,10 +89,10 @@ func (a answer) printShares(out io.Writer) {
 		cell func(i int) string
 	}{
 		{"label, h", func(i int) string { return show(a.chargeOf(i).DivRound(a.loadA, 6)) }},
-		{"kept by age, %", load.share("a_g.1")},
-		{"there when so cold, %", load.share("c_T")},
-		{"given at this rate, %", load.given},
-		{"used of it, %", load.share("d_u.1")},
+		{"kept by age, %", load.share(func(l lasting) decimal.Decimal { return l.age })},
+		{"there when so cold, %", load.share(func(l lasting) decimal.Decimal { return l.cold })},
+		{"given at this rate, %", load.share(func(l lasting) decimal.Decimal { return l.given.RoundDown(1) })},
+		{"used of it, %", load.share(func(l lasting) decimal.Decimal { return l.used })},
 		{"lasts, h", load.hours},
 	} {
 		fmt.Fprintf(out, "  %-24s", r.name)
@@ -107,14 +107,13 @@ func (a answer) chargeOf(i int) decimal.Decimal {
 	return a.lithiumAh
 }
 
-// share is a share in the working, a dash where the battery gives no answer.
-func (r row) share(symbol string) func(i int) string {
+// share is one of the shares, a dash where the battery gives no answer.
+func (r row) share(of func(lasting) decimal.Decimal) func(i int) string {
 	return func(i int) string {
-		v, ok := r.lines[i].Value(symbol)
-		if !ok {
+		if len(r.lines[i].Working) == 0 {
 			return "-"
 		}
-		return v.String()
+		return of(r.lines[i]).String()
 	}
 }
 
@@ -123,19 +122,6 @@ func (r row) hours(i int) string {
 		return "-"
 	}
 	return show(r.lines[i].timeH)
-}
-
-// given is what Peukert's law leaves of the charge; LiFePO4 gives it all.
-func (r row) given(i int) string {
-	given, peukert := r.lines[i].Value("C_I")
-	if !peukert && len(r.lines[i].Working) > 0 {
-		return "100"
-	}
-	if !peukert {
-		return "-"
-	}
-	whole, _ := r.lines[i].Value("C.1")
-	return given.Shift(2).DivRound(whole, 6).RoundDown(1).String()
 }
 
 // printLoads is the table of loads; an arrow points at the one asked.

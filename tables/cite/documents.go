@@ -64,6 +64,8 @@ var (
 	Kinetic = Document{"Manwell and McGowan 1993", "Lead acid battery storage model for hybrid energy systems, Solar Energy 50", 1993}
 	// IEC624852 ventilates rooms and boxes of stationary batteries.
 	IEC624852 = Document{"IEC 62485-2", "Safety requirements for secondary batteries: stationary batteries", 0}
+	// IEC614271 tests batteries for photovoltaic use.
+	IEC614271 = Document{"IEC 61427-1", "Secondary batteries for renewable energy storage: photovoltaic off-grid use", 0}
 	// IEC624853 ventilates where traction batteries are charged.
 	IEC624853 = Document{"IEC 62485-3", "Safety requirements for secondary batteries: traction batteries", 0}
 	// VDE0660500 gives the cooling area of an enclosure.
@@ -263,7 +265,7 @@ var documents = []Document{
 	{"IEEE 1635", "Ventilation and thermal management of stationary batteries", 0},
 	{"IEC 60254-1", "Lead-acid traction batteries: general requirements and methods of test", 0},
 	{"IEC 60623", "Vented nickel-cadmium prismatic rechargeable single cells", 0},
-	{"IEC 61427-1", "Secondary batteries for renewable energy storage: photovoltaic off-grid use", 0},
+	IEC614271,
 	{"IEC 61951-2", "Portable sealed rechargeable cells: nickel-metal hydride", 0},
 	{"IEC 62093", "Balance-of-system components for photovoltaic systems: design qualification", 0},
 	IEC624853,

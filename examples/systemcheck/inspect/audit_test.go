@@ -113,5 +113,5 @@ func TestNothingDrawn(t *testing.T) {
 		j.Loads[i].HoursADay = decimal.Zero
 	}
 	_, err := inspect.Inspect(j)
-	assert.ErrorContains(t, err, "energy_wh_a_day")
+	assert.ErrorContains(t, err, "draws on the house bank")
 }

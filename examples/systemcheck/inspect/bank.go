@@ -150,12 +150,12 @@ func (m *model) bank() battery.Bank { return m.bankOf(m.house()) }
 func (m *model) bankOf(batteries []job.Battery) battery.Bank {
 	b := battery.Bank{Series: 1, BatteryC: decimal.NewNullDecimal(m.servedC())}
 	for _, x := range batteries {
-		b.Batteries = append(b.Batteries, battery.Battery{
+		b.Batteries = append(b.Batteries, battery.BankBattery{
 			Name: x.Name, Chemistry: x.Chemistry, NominalV: x.NominalV, CapacityAh: x.CapacityAh,
 			RateH: decimal.NewNullDecimal(x.RatedH), FastAh: x.FastAh, FastH: x.FastH,
 			LowMilliohm: x.LowMilliohm, HighMilliohm: x.HighMilliohm, FullV: x.FullV, EmptyV: x.EmptyV,
 			DepthPercent: decimal.NewNullDecimal(x.DepthPercent), AgeingPercent: decimal.NewNullDecimal(x.AgeingPercent),
-			MaxDischargeA: x.MaxDischargeA, MaxChargeA: x.MaxChargeA, CutOutV: x.CutOutV,
+			GreatestDischargeA: x.MaxDischargeA, GreatestChargeA: x.MaxChargeA, CutOutV: x.CutOutV,
 		})
 	}
 	return b
@@ -189,9 +189,9 @@ func (m *model) houseLasts() ([]Finding, error) {
 }
 
 // use is the house bank with a day's use and the days that the customer asks.
-func (m *model) use() (battery.Autonomy, error) {
+func (m *model) use() (battery.BankAutonomy, error) {
 	sum, err := m.audit()
-	a := battery.Autonomy{Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working}
+	a := battery.BankAutonomy{Bank: m.bank(), EnergyWh: sum.EnergyWh, Days: m.job.Needs.AutonomyDays, From: sum.Working}
 	if part := a.Days.Sub(a.Days.Floor()); part.IsPositive() {
 		wh, where := m.worstPart(part.Mul(dayH), sum.EnergyWh)
 		a.PartWh, a.PartWhere = decimal.NewNullDecimal(wh), where
@@ -231,17 +231,17 @@ func (m *model) standing() (u battery.Usable, known bool, err error) {
 }
 
 // audit sums what the loads take from the house bank in a day.
-func (m *model) audit() (battery.Sum, error) {
+func (m *model) audit() (battery.AuditSum, error) {
 	return m.auditOf(func(l job.Load) decimal.Decimal { return l.HoursADay }, m.hoursOn)
 }
 
 // auditOf sums a day in which each load and each inverter is on for the hours
 // given.
-func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Inverter) decimal.Decimal) (battery.Sum, error) {
+func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Inverter) decimal.Decimal) (battery.AuditSum, error) {
 	a := battery.Audit{SystemV: m.job.SystemV, LowestV: m.lowestBankV()}
 	for _, l := range m.onHouse() {
-		x := battery.Load{
-			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: hours(l.Load), DutyPercent: l.Percent,
+		x := battery.AuditLoad{
+			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: decimal.NewNullDecimal(hours(l.Load)), DutyPercent: l.Percent,
 			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
 		}
 		if l.CurrentA.Valid {
@@ -253,7 +253,7 @@ func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Invert
 		if !m.ofHouse(inv.Name) {
 			continue
 		}
-		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: on(inv), Isolated: inv.Isolated})
+		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: decimal.NewNullDecimal(on(inv)), Isolated: inv.Isolated})
 	}
 	return a.Sum()
 }
@@ -271,7 +271,7 @@ func (m *model) hoursOn(inv job.Inverter) decimal.Decimal {
 }
 
 func inverterOf(inv job.Inverter) battery.Inverter {
-	return battery.Inverter{Name: inv.Name, EfficiencyPercent: decimal.NewNullDecimal(inv.EfficiencyPercent), IdleW: inv.IdleW}
+	return battery.Inverter{Name: inv.Name, EfficiencyPercent: decimal.NewNullDecimal(inv.EfficiencyPercent), IdleW: decimal.NewNullDecimal(inv.IdleW)}
 }
 
 // lowestBankV is the lowest rested voltage of the house bank.
@@ -295,7 +295,7 @@ func cutOutOrder(m *model) ([]Finding, error) {
 			continue
 		}
 		bank := m.bank()
-		bank.Batteries = slices.DeleteFunc(bank.Batteries, func(x battery.Battery) bool { return x.Name != b.Name })
+		bank.Batteries = slices.DeleteFunc(bank.Batteries, func(x battery.BankBattery) bool { return x.Name != b.Name })
 		c, err := bank.CheckCutOut(lowest)
 		f := Finding{Check: c, Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
 		if name != "" {

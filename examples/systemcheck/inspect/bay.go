@@ -80,7 +80,7 @@ func coolEnough(m *model) ([]Finding, error) {
 		var all []working.Check
 		for _, loss := range []working.Working{mean, full} {
 			box.From = loss
-			c, err := box.CheckWarmth(loss[len(loss)-1].Value, b.OutsideC, m.judgedAt(b))
+			c, err := box.CheckTemperature(decimal.NewNullDecimal(loss[len(loss)-1].Value), decimal.NewNullDecimal(b.OutsideC), decimal.NewNullDecimal(m.judgedAt(b)))
 			if err != nil {
 				return nil, err
 			}
@@ -215,11 +215,12 @@ func fits(m *model) ([]Finding, error) {
 func fitting(x job.Battery, b job.Bay) battery.Fit {
 	return battery.Fit{
 		Case: battery.Case{
-			LengthMM: x.LengthMM.Decimal, WidthMM: x.WidthMM.Decimal, HeightMM: x.HeightMM.Decimal, ToleranceMM: b.CaseMM,
+			LengthMM: x.LengthMM.Decimal, WidthMM: x.WidthMM.Decimal, HeightMM: x.HeightMM.Decimal, ToleranceMM: decimal.NewNullDecimal(b.CaseMM),
 		},
-		Space: battery.Space{LengthMM: b.LengthMM, WidthMM: b.WidthMM, HeightMM: b.HeightMM, ToleranceMM: b.ToleranceMM},
-		Along: int(b.Along.IntPart()), Across: int(b.Across.IntPart()), GapMM: b.GapMM, WallMM: b.WallMM, AboveMM: b.AboveMM,
-		CableMM: b.CableMM, BendTimes: b.BendTimes, LugMM: b.LugMM,
+		Space: battery.Space{LengthMM: b.LengthMM, WidthMM: b.WidthMM, HeightMM: b.HeightMM, ToleranceMM: decimal.NewNullDecimal(b.ToleranceMM)},
+		Along: int(b.Along.IntPart()), Across: int(b.Across.IntPart()),
+		GapMM: decimal.NewNullDecimal(b.GapMM), WallMM: decimal.NewNullDecimal(b.WallMM), AboveMM: decimal.NewNullDecimal(b.AboveMM),
+		CableMM: decimal.NewNullDecimal(b.CableMM), BendTimes: b.BendTimes, LugMM: decimal.NewNullDecimal(b.LugMM),
 	}
 }
 
@@ -246,7 +247,7 @@ func heldDown(m *model) ([]Finding, error) {
 			}
 			c, err := battery.HoldDown{
 				MassKg: x.MassKg.Decimal, Times: b.Gravities, Fixings: int(b.Fixings.IntPart()),
-				HeightMM: b.CentreMM, SpacingMM: b.RowsMM, StrengthN: b.FixingN,
+				HeightMM: decimal.NewNullDecimal(b.CentreMM), SpacingMM: b.RowsMM, StrengthN: b.FixingN,
 			}.Check()
 			if err != nil {
 				return nil, err
@@ -323,11 +324,11 @@ func (m *model) onAxles(id string, where []string) ([]Finding, error) {
 // vehicle is the vehicle as the battery package takes it.
 func vehicle(w job.Weights) battery.Vehicle {
 	v := battery.Vehicle{
-		WheelbaseM: w.WheelbaseM, FrontKg: w.FrontKg, RearKg: w.RearKg, FrontLeastKg: w.FrontLeastKg,
-		FrontMostKg: w.FrontMostKg, RearMostKg: w.RearMostKg, GrossMostKg: w.GrossMostKg,
+		WheelbaseM: w.WheelbaseM, FrontKg: w.FrontKg, RearKg: w.RearKg, LeastFrontKg: w.FrontLeastKg,
+		FrontLimitKg: w.FrontMostKg, RearLimitKg: w.RearMostKg, GrossLimitKg: w.GrossMostKg,
 	}
 	for _, i := range w.Items {
-		v.Items = append(v.Items, battery.Item{Name: i.Name, MassKg: i.MassKg, BehindM: i.BehindM})
+		v.Items = append(v.Items, battery.AddedMass{Name: i.Name, MassKg: i.MassKg, BehindM: decimal.NewNullDecimal(i.BehindM)})
 	}
 	return v
 }
@@ -346,7 +347,7 @@ func freezes(m *model) ([]Finding, error) {
 		if leadAcid(b.Chemistry) {
 			var err error
 			left := decimal.NewFromInt(100).Sub(b.DepthPercent)
-			if f.Check, err = battery.CheckFreezing(left, m.stoodC()); err != nil {
+			if f.Check, err = battery.CheckFreezing(left, decimal.NewNullDecimal(m.stoodC())); err != nil {
 				return nil, working.In(f.Path, err)
 			}
 		}
@@ -384,11 +385,11 @@ func standsParked(m *model) ([]Finding, error) {
 		w.Calc("I_pk", "ceil((I_pk + E_d ÷ (U_n × 24)) × 10000) ÷ 10000", drain, sums)
 		w.Note("with the loads that run while it stands")
 	}
-	ah := spare.EnergyWh.DivRound(m.house()[0].NominalV, 2)
+	ah := spare.EnergyWh.Decimal.DivRound(m.house()[0].NominalV, 2)
 	w.Given("U_bn", m.house()[0].NominalV)
 	w.Calc("Q_sp", "E_u ÷ U_bn", ah, sums)
 	days, err := battery.Parked{
-		Chemistry: m.house()[0].Chemistry, CapacityAh: m.bankAh(), SpareAh: ah, DrainA: drain, From: w,
+		Chemistry: m.house()[0].Chemistry, CapacityAh: m.bankAh(), SpareAh: ah, DrainA: decimal.NewNullDecimal(drain), From: w,
 	}.Days()
 	if err != nil {
 		return nil, working.In(f.Path, err)
@@ -401,7 +402,7 @@ func standsParked(m *model) ([]Finding, error) {
 
 // stands sums a day of standing: what runs in the states marked parked runs all
 // of it.
-func (m *model) stands() (battery.Sum, error) {
+func (m *model) stands() (battery.AuditSum, error) {
 	runs := func(name string) bool {
 		return slices.ContainsFunc(m.job.States, func(s job.State) bool { return s.Parked && slices.Contains(s.Loads, name) })
 	}

@@ -116,7 +116,8 @@ func TestVariableWantsLeastVolts(t *testing.T) {
 	x := &j.Chargers[0]
 	x.WakesBy, x.WakeV, x.SleepV = "voltage", null("13.3"), null("12.8")
 	j.Alternators[0].LeastV = decimal.NullDecimal{}
-	assert.Equal(t, working.CannotTell, found(t, judge(t, j), "C05", "engine converter").Verdict())
+	_, err = inspect.Inspect(j)
+	assert.ErrorContains(t, err, "alternators[0].least_v is missing", "nor does a program get past it")
 }
 
 // 200 A at 80 % less 45 A leave 115 A on the road; 96 A less 45 A leave 51 A at

@@ -106,6 +106,10 @@ func TestStarterCable(t *testing.T) {
 	assert.Equal(t, working.NotMade, verdict(r, "W02", "starter motor"))
 
 	circuit(&j, "starter cable").Cranking = false
+	for i := range j.Loads {
+		j.Loads[i].Cranking = false
+	}
+	j.States[0].Loads = append(slices.Clone(j.States[0].Loads), "starter motor")
 	f := finding(t, judge(t, j), "P07", cable)
 	assert.Equal(t, working.Fails, f.Verdict())
 	assert.NotContains(t, f.Remedy, "15 A", "2 kW at 12 V are 167 A: no such fuse bears them for 30 s")
@@ -221,7 +225,7 @@ func TestDeviceAtAlternator(t *testing.T) {
 		j.RuleSet, j.Alternators[0].SelfLimiting = "iso-craft", false
 		lead := circuit(&j, "alternator lead")
 		device := *lead.FarDevice
-		lead.Device, device.AlongMM = &device, d(alongMM)
+		lead.Device, device.AlongMM, lead.LengthM = &device, d(alongMM), d("2.5")
 		return verdict(judge(t, j), "P06", "alternator lead, at alternator")
 	}
 	assert.Equal(t, working.Passes, at("1800"))
@@ -281,7 +285,7 @@ func TestBackUpNeedsItsDevice(t *testing.T) {
 func TestLengthBeforeDevice(t *testing.T) {
 	at := func(name, alongMM string) working.Verdict {
 		j := read(t, "clinic.yaml")
-		circuit(&j, name).Device.AlongMM = d(alongMM)
+		circuit(&j, name).Device.AlongMM, circuit(&j, name).LengthM = d(alongMM), d("21")
 		return verdict(judge(t, j), "P06", name+", at "+circuit(&j, name).From)
 	}
 	assert.Equal(t, working.Passes, at("battery A lead", "3000"))

@@ -77,13 +77,13 @@ func golden(t *testing.T, name, got string) {
 // known are the unsafe changes that pass today, by class: what remains to be done.
 // One that begins to be caught has to be taken off.
 var known = map[string][]string{
-	"length":               {"length-10", "length-12", "length-13"},
+	"length":               {"length-10", "length-13"},
 	"run removed":          {"run-01", "run-02", "run-03", "run-05", "run-06", "run-07", "run-08", "run-10", "run-11", "run-12", "run-13", "run-14", "run-15", "run-16"},
-	"resistance":           {"resistance-11", "resistance-12"},
+	"resistance":           {"resistance-12"},
 	"cold":                 {"cold-03", "cold-06", "cold-07"},
 	"charging voltage":     {"charger-09", "charger-10", "charger-11", "charger-12", "charger-13"},
 	"gas":                  {"gas-04"},
-	"weight":               {"weight-05", "weight-08"},
+	"bunch":                {"bunch-06"},
 	"drain":                {"drain-03", "drain-04", "drain-10", "drain-11"},
 	"contradiction":        {"contradiction-02", "contradiction-03", "contradiction-04", "contradiction-05", "contradiction-06", "contradiction-10", "contradiction-15", "contradiction-16", "contradiction-18", "contradiction-20", "contradiction-22"},
 	"key deleted":          {"deleted-04", "deleted-05", "deleted-07", "deleted-10", "deleted-11", "deleted-14", "deleted-27"},

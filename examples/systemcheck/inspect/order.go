@@ -48,34 +48,22 @@ func mustRunLast(m *model) ([]Finding, error) {
 }
 
 // statesOf are the plain cases in which a load runs on the batteries alone and
-// the voltage holds; of one that no state runs, the case without any current.
+// the voltage holds.
 func (m *model) statesOf(l job.Load) []solved {
-	var all []solved
-	runs := false
-	for _, c := range m.cases {
-		if !c.alone() || !slices.Contains(c.state.Loads, l.Name) {
-			continue
-		}
-		runs = true
-		if c.CollapsedAt == "" {
-			all = append(all, c)
-		}
-	}
-	if !runs {
-		return []solved{{}}
-	}
-	return all
+	return slices.DeleteFunc(slices.Clone(m.cases), func(c solved) bool {
+		return !c.alone() || !slices.Contains(c.state.Loads, l.Name) || c.CollapsedAt != ""
+	})
 }
 
 // outlasts judges a load that must run against the rest in a case. Behind an
 // inverter it lasts as long as that.
 func (m *model) outlasts(l job.Load, c solved) (working.Check, error) {
-	last := battery.MustRun{Name: l.Name, LeastV: l.LeastV}
+	last := battery.MustRun{Name: l.Name, LowestV: l.LeastV}
 	if inv, ok := m.inverter(l.Inverter); ok {
-		last.LeastV = decimal.NewNullDecimal(inv.CutOutV)
+		last.LowestV = decimal.NewNullDecimal(inv.CutOutV)
 	}
-	if last.LeastV.Valid && l.ShedsV.Valid && l.ShedsV.Decimal.GreaterThan(last.LeastV.Decimal) {
-		last.LeastV = l.ShedsV
+	if last.LowestV.Valid && l.ShedsV.Valid && l.ShedsV.Decimal.GreaterThan(last.LowestV.Decimal) {
+		last.LowestV = l.ShedsV
 	}
 	feeder := slices.IndexFunc(m.job.Batteries, func(b job.Battery) bool { return m.joined(b.Name, l.Node()) })
 	if feeder < 0 {
@@ -85,7 +73,7 @@ func (m *model) outlasts(l job.Load, c solved) (working.Check, error) {
 	if last.From, err = m.lostOnTheWay(c, l.Node()); err != nil {
 		return working.Check{}, err
 	}
-	last.DropV = total(last.From)
+	last.DropV = decimal.NewNullDecimal(total(last.From))
 	rest, err := m.others(l, c)
 	if err != nil {
 		return working.Check{}, err
@@ -107,8 +95,8 @@ func (m *model) lostOnTheWay(c solved, node string) (working.Working, error) {
 // long. An inverter measures at its own terminals, and one that feeds a load
 // that must run sheds nothing. Where the device of a load measures is not known:
 // at the bank, which is strict.
-func (m *model) others(than job.Load, c solved) ([]battery.LetsGo, error) {
-	var all []battery.LetsGo
+func (m *model) others(than job.Load, c solved) ([]battery.ShedLoad, error) {
+	var all []battery.ShedLoad
 	for _, inv := range m.job.Inverters {
 		if !m.joined(inv.Name, than.Node()) || m.feedsMustRun(inv.Name) {
 			continue
@@ -117,11 +105,11 @@ func (m *model) others(than job.Load, c solved) ([]battery.LetsGo, error) {
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, battery.LetsGo{Name: inv.Name, AtV: decimal.NewNullDecimal(inv.CutOutV), DropV: total(laid), From: laid})
+		all = append(all, battery.ShedLoad{Name: inv.Name, AtV: decimal.NewNullDecimal(inv.CutOutV), DropV: total(laid), From: laid})
 	}
 	for _, l := range m.job.Loads {
 		if !l.MustRun && m.joined(l.Node(), than.Node()) && (l.Inverter == "" || m.feedsMustRun(l.Inverter)) {
-			all = append(all, battery.LetsGo{Name: l.Name, AtV: l.ShedsV})
+			all = append(all, battery.ShedLoad{Name: l.Name, AtV: l.ShedsV})
 		}
 	}
 	return all, nil

@@ -84,7 +84,8 @@ func (m *model) worksheet(z Sizing, ownRate bool) (x Worksheet, missing string, 
 	}
 	x.OwnRate = ownRate
 	s.From = m.rates(&x, z, s.From)
-	s.LoadA, s.LoadRateH, s.ChargeA, s.ChargeRateH = z.DischargeA, x.LoadRateH, z.ChargeA, x.ChargeRateH
+	s.LoadA, s.LoadRateH = decimal.NewNullDecimal(z.DischargeA), x.LoadRateH
+	s.ChargeA, s.ChargeRateH = decimal.NewNullDecimal(z.ChargeA), x.ChargeRateH
 	size, err := s.Size()
 	switch {
 	case noCapacity(err):
@@ -114,7 +115,11 @@ func (m *model) standAlone() (battery.StandAlone, error) {
 	if err != nil {
 		return battery.StandAlone{}, err
 	}
-	days := use.Wanted().DivRound(sum.EnergyWh, 12).RoundCeil(9) // of mean use: a part of a day takes more
+	wanted, err := use.Wanted()
+	if err != nil {
+		return battery.StandAlone{}, err
+	}
+	days := wanted.EnergyWh.DivRound(sum.EnergyWh, 12).RoundCeil(9) // of mean use: a part of a day takes more
 	s := battery.StandAlone{
 		EnergyWh: sum.EnergyWh, SystemV: rating.NominalV, Days: days, Chemistry: first.Chemistry,
 		DepthPercent: decimal.NewNullDecimal(first.DepthPercent), AgeingPercent: decimal.NewNullDecimal(first.AgeingPercent),

@@ -83,12 +83,12 @@ func gives(t *testing.T, j job.Job, capacityAh decimal.Decimal) decimal.Decimal 
 	if !coldest.Valid {
 		coldest = decimal.NewNullDecimal(j.ColdestC)
 	}
-	usable, err := battery.Bank{Series: 1, BatteryC: coldest, Batteries: []battery.Battery{{
+	usable, err := battery.Bank{Series: 1, BatteryC: coldest, Batteries: []battery.BankBattery{{
 		Name: "sized", Chemistry: b.Chemistry, NominalV: b.NominalV, CapacityAh: capacityAh, FullV: b.FullV, EmptyV: b.EmptyV,
 		DepthPercent: decimal.NewNullDecimal(b.DepthPercent), AgeingPercent: decimal.NewNullDecimal(b.AgeingPercent),
 	}}}.Usable()
 	require.NoError(t, err)
-	return usable.EnergyWh
+	return usable.EnergyWh.Decimal
 }
 
 // TestWorksheetAsks: without the limits that its hours follow from it says whom

@@ -33,7 +33,7 @@ func (m *model) keepsItsStart() ([]Finding, error) {
 			continue
 		}
 		side := slices.DeleteFunc(slices.Clone(m.job.Batteries), func(x job.Battery) bool { return m.parts[x.Name] != part })
-		c, err := battery.Autonomy{Bank: m.bankOf(side), EnergyWh: drawn.EnergyWh, Days: decimal.NewFromInt(1), From: drawn.Working}.Check()
+		c, err := battery.BankAutonomy{Bank: m.bankOf(side), EnergyWh: drawn.EnergyWh, Days: decimal.NewFromInt(1), From: drawn.Working}.Check()
 		switch {
 		case noCapacity(err):
 			f.Missing = capacityText
@@ -51,25 +51,25 @@ func (m *model) keepsItsStart() ([]Finding, error) {
 
 // drawnUncharged sums what loads take from a battery's side in the states in which
 // nothing charges it.
-func (m *model) drawnUncharged(b job.Battery) (battery.Sum, error) {
+func (m *model) drawnUncharged(b job.Battery) (battery.AuditSum, error) {
 	a := battery.Audit{SystemV: m.job.SystemV, LowestV: b.EmptyV}
 	for _, l := range m.job.Loads {
 		if l.At == "" || l.Cranking || !m.joined(l.At, b.Name) {
 			continue
 		}
-		x := battery.Load{
+		x := battery.AuditLoad{
 			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, DutyPercent: l.Percent,
-			HoursADay: decimal.Min(l.HoursADay, m.unchargedHours(l, b)),
+			HoursADay: decimal.NewNullDecimal(decimal.Min(l.HoursADay, m.unchargedHours(l, b))),
 		}
 		if l.CurrentA.Valid {
 			x.AtV = decimal.NewNullDecimal(m.job.SystemV)
 		}
-		if x.HoursADay.IsPositive() {
+		if x.HoursADay.Decimal.IsPositive() {
 			a.Loads = append(a.Loads, x)
 		}
 	}
 	if len(a.Loads) == 0 {
-		return battery.Sum{}, nil
+		return battery.AuditSum{}, nil
 	}
 	return a.Sum()
 }

@@ -88,8 +88,8 @@ func (m *model) bankInShort() (Bank, error) {
 		return Bank{}, err
 	}
 	b := Bank{
-		CapacityAh: rating.CapacityAh, UsableWh: usable.EnergyWh, DayWh: sum.EnergyWh,
-		LastsDays: usable.EnergyWh.DivRound(sum.EnergyWh, 2), Missing: usable.Missing,
+		CapacityAh: rating.CapacityAh, UsableWh: usable.EnergyWh.Decimal, DayWh: sum.EnergyWh,
+		LastsDays: usable.EnergyWh.Decimal.DivRound(sum.EnergyWh, 2), Missing: usable.Missing,
 	}
 	if b.Shares, err = m.shares(); err != nil {
 		return b, err

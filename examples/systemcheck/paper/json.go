@@ -63,7 +63,7 @@ type circuit struct {
 	AmpacityA   decimal.Decimal `json:"ampacity_a"`
 	ConductorC  decimal.Decimal `json:"conductor_c"`
 	DropV       decimal.Decimal `json:"drop_v"`
-	FaultA      decimal.Decimal `json:"fault_a"`
+	FaultA      decimal.Decimal `json:"greatest_fault_a"`
 	WorstCorner string          `json:"corner"`
 }
 
