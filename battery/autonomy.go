@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -285,7 +286,7 @@ func (b Bank) CheckCutOut(loadCutOutV decimal.NullDecimal) (working.Check, error
 	w := working.Start(b.From)
 	protected, unknown := b.cutOuts(&w)
 	switch {
-	case len(protected) == 0 && !b.Batteries[0].wantsManagement():
+	case len(protected) == 0 && !b.Batteries[0].Chemistry.Has(tables.ManagementUnit):
 		c.Silent = "the batteries have no protection of their own"
 		return c, nil
 	case unknown != "":

@@ -13,7 +13,7 @@ import (
 // BankBattery is one battery as its data sheet and the measuring give it.
 type BankBattery struct {
 	Name               string              `json:"name"`
-	Chemistry          string              `json:"chemistry"` // one of [tables.Chemistries]
+	Chemistry          tables.Chemistry    `json:"chemistry"` // one of [tables.Chemistries]
 	NominalV           decimal.Decimal     `json:"battery_v"`
 	CapacityAh         decimal.Decimal     `json:"capacity_ah"`
 	RateH              decimal.NullDecimal `json:"rate_h"`               // in which that capacity is drawn; unset: not known
@@ -156,13 +156,13 @@ func usableString(w *working.Working, k int, of BankBattery) (UsableString, erro
 
 // share adds a percentage as given, or the smallest that the tables have for
 // the chemistry. Where they have none it has to be given.
-func share(w *working.Working, symbol string, given decimal.NullDecimal, chemistry, parameter, field string) (decimal.Decimal, error) {
+func share(w *working.Working, symbol string, given decimal.NullDecimal, chemistry tables.Chemistry, parameter, field string) (decimal.Decimal, error) {
 	if given.Valid {
 		return w.Given(symbol, given.Decimal), nil
 	}
 	spans, err := tables.BatteryLimits(chemistry, parameter)
 	if errors.Is(err, tables.ErrNotListed) {
-		return decimal.Decimal{}, &working.InputError{Field: field, Got: "unset", Want: "a share in %: the tables have none for " + chemistry}
+		return decimal.Decimal{}, &working.InputError{Field: field, Got: "unset", Want: "a share in %: the tables have none for " + string(chemistry)}
 	}
 	if err != nil {
 		return decimal.Decimal{}, err
@@ -229,7 +229,7 @@ func (b Bank) checkStrings() error {
 		head := b.Batteries[i/b.Series*b.Series]
 		path := at("batteries", i)
 		if x.Chemistry != first.Chemistry {
-			faults = append(faults, &working.InputError{Field: path + ".chemistry", Got: x.Chemistry, Want: "that of the whole bank, " + first.Chemistry})
+			faults = append(faults, &working.InputError{Field: path + ".chemistry", Got: string(x.Chemistry), Want: "that of the whole bank, " + string(first.Chemistry)})
 		}
 		if !x.NominalV.Equal(first.NominalV) {
 			faults = append(faults, &working.InputError{Field: path + ".battery_v", Got: x.NominalV.String(), Want: "that of the whole bank, " + first.NominalV.String()})
@@ -257,7 +257,7 @@ func same(a, b decimal.NullDecimal) bool {
 
 func (x BankBattery) check() error {
 	faults := []error{
-		working.OneOf("chemistry", x.Chemistry, tables.Chemistries()...),
+		x.Chemistry.Check("chemistry"),
 		fromTo("battery_v", x.NominalV, "1", 60),
 		fromTo("capacity_ah", x.CapacityAh, "0.1", 5000),
 		fromToIf("rate_h", x.RateH, "0.01", 1000),

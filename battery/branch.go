@@ -83,7 +83,7 @@ func (x BankBattery) resistance(w *working.Working, i int) (lacks lacking) {
 		return lacks
 	}
 	f, err := tables.FaultSource("battery-warm")
-	if err != nil || !x.cranks() {
+	if err != nil || !x.Chemistry.Is(tables.LeadAcid) {
 		lacks.low = fmt.Sprintf("the resistance of battery %d (%s) full, new and warm: ask its maker, or measure it so (IEC 60896-21, with a voltmeter at the posts and a clamp meter)", i+1, x.Name)
 		return lacks
 	}

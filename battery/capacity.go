@@ -184,7 +184,7 @@ func (r HourRating) text() string {
 
 // capacityShare adds the share of the rated capacity that is there at a
 // temperature. A multiplier is turned into a share, rounded down.
-func capacityShare(w *working.Working, chemistry string, atC decimal.Decimal) (decimal.Decimal, error) {
+func capacityShare(w *working.Working, chemistry tables.Chemistry, atC decimal.Decimal) (decimal.Decimal, error) {
 	f, err := tables.ColdCapacity(chemistry, atC)
 	if err != nil {
 		return decimal.Decimal{}, err

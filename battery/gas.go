@@ -14,7 +14,7 @@ import (
 
 // Gassing is a battery that is charged in a box or a compartment.
 type Gassing struct {
-	Chemistry  string              `json:"chemistry"`
+	Chemistry  tables.Chemistry    `json:"chemistry"`
 	Cells      int                 `json:"cells"` // in series
 	CapacityAh decimal.Decimal     `json:"capacity_ah"`
 	Charge     string              `json:"charge"`  // "float" or "boost": the highest stage that the charger has
@@ -51,7 +51,7 @@ func (g Gassing) Ventilation() (Ventilation, error) {
 	}
 	f, per, err := g.gasCurrent()
 	if errors.Is(err, tables.ErrNotListed) {
-		return Ventilation{Silent: "no gas in service is known of " + g.Chemistry + ": its maker says what its vents need"}, nil
+		return Ventilation{Silent: "no gas in service is known of " + string(g.Chemistry) + ": its maker says what its vents need"}, nil
 	}
 	if err != nil {
 		return Ventilation{}, err
@@ -127,7 +127,7 @@ func checkOpening(v Ventilation, err error, fittedCM2 decimal.Decimal) (working.
 
 func (g Gassing) check() error {
 	faults := []error{
-		working.OneOf("chemistry", g.Chemistry, tables.Chemistries()...),
+		g.Chemistry.Check("chemistry"),
 		working.Between("cells", whole(g.Cells), 1, 200),
 		fromTo("capacity_ah", g.CapacityAh, "0.1", 10_000),
 		betweenIf("gas_a", g.GasA, 0, 1000),

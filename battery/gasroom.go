@@ -44,7 +44,7 @@ func (r GasRoom) Ventilation() (Ventilation, error) {
 			return Ventilation{}, working.In(at("batteries", i), err)
 		}
 		if v.Silent != "" {
-			silent = append(silent, g.Chemistry)
+			silent = append(silent, string(g.Chemistry))
 			continue
 		}
 		w.Part("battery " + strconv.Itoa(i+1))

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/extralow/battery"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
 )
@@ -116,7 +117,7 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("energy", sum.EnergyWh.Mul(r.D("days")).Shift(-3), sum.Working), err
 	},
 	"Gassing.Ventilation": func(r row) (answers, error) {
-		g := battery.Gassing{Chemistry: r.Text("chemistry"), Cells: int(r.D("cells").IntPart()), CapacityAh: r.D("capacity")}
+		g := battery.Gassing{Chemistry: tables.Chemistry(r.Text("chemistry")), Cells: int(r.D("cells").IntPart()), CapacityAh: r.D("capacity")}
 		if r.Has("charger") {
 			g.Charger = r.Text("charger")
 		} else {

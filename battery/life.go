@@ -12,7 +12,7 @@ import (
 
 // Parked is a vehicle that stands, with its drain.
 type Parked struct {
-	Chemistry    string              `json:"chemistry"`
+	Chemistry    tables.Chemistry    `json:"chemistry"`
 	CapacityAh   decimal.Decimal     `json:"capacity_ah"`
 	SpareAh      decimal.Decimal     `json:"spare_ah"`               // may be lost before it no longer starts or serves
 	DrainA       decimal.NullDecimal `json:"parked_a"`               // [Audit.Sum], and the vehicle's own, measured after it sleeps
@@ -66,7 +66,7 @@ func (p Parked) month(w *working.Working) (decimal.Decimal, error) {
 
 func (p Parked) check() error {
 	err := errors.Join(
-		working.OneOf("chemistry", p.Chemistry, tables.Chemistries()...),
+		p.Chemistry.Check("chemistry"),
 		fromTo("capacity_ah", p.CapacityAh, "0.1", 10_000),
 		working.Between("spare_ah", p.SpareAh, 0, 10_000),
 		stated("parked_a", p.DrainA, 0, 100),
@@ -80,10 +80,10 @@ func (p Parked) check() error {
 
 // Cycling is a battery that is cycled to one depth.
 type Cycling struct {
-	Chemistry    string          `json:"chemistry"`
-	DepthPercent decimal.Decimal `json:"depth_percent"`
-	CyclesAYear  decimal.Decimal `json:"cycles_a_year"`
-	From         working.Working `json:"from,omitempty"`
+	Chemistry    tables.Chemistry `json:"chemistry"`
+	DepthPercent decimal.Decimal  `json:"depth_percent"`
+	CyclesAYear  decimal.Decimal  `json:"cycles_a_year"`
+	From         working.Working  `json:"from,omitempty"`
 }
 
 // CycleLife is how long a battery lasts when cycled, by the table that promises least.
@@ -105,7 +105,7 @@ type CycleLife struct {
 // battery: its data sheet comes first.
 func (c Cycling) Life() (CycleLife, error) {
 	if err := errors.Join(
-		working.OneOf("chemistry", c.Chemistry, tables.Chemistries()...),
+		c.Chemistry.Check("chemistry"),
 		working.Above("depth_percent", c.DepthPercent, 0, 100),
 		working.Between("cycles_a_year", c.CyclesAYear, 1, 1000),
 	); err != nil {

@@ -36,7 +36,7 @@ func TestMoreLoadNeverRunsLonger(t *testing.T) {
 }
 
 func TestColderNeverGivesMore(t *testing.T) {
-	for _, chemistry := range []string{"lead-acid flooded", "lead-acid AGM", "LiFePO4", "NMC"} {
+	for _, chemistry := range []tables.Chemistry{"lead-acid flooded", "lead-acid AGM", "LiFePO4", "NMC"} {
 		bank := pair()
 		for i := range bank.Batteries {
 			bank.Batteries[i].Chemistry = chemistry
@@ -284,7 +284,7 @@ func TestFlatCurveCannotTell(t *testing.T) {
 // A higher rested voltage never means less charge.
 func TestMoreVoltageNeverLessCharge(t *testing.T) {
 	for _, c := range []struct {
-		chemistry string
+		chemistry tables.Chemistry
 		cells     int
 	}{{"lead-acid flooded", 6}, {"lead-acid AGM", 6}, {"LiFePO4", 4}, {"NMC", 4}} {
 		low, high := d("0"), d("0")

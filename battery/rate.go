@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -74,7 +75,7 @@ func (b Bank) capacityAt(w working.Working, meanA, hours decimal.Decimal) (RateC
 // slowerThan reports whether the battery is rated in more hours, or may be.
 func (x BankBattery) slowerThan(hours decimal.Decimal) bool {
 	if !x.RateH.Valid {
-		return x.fallsWithRate()
+		return x.Chemistry.Has(tables.FallsWithRate)
 	}
 	return x.RateH.Decimal.GreaterThan(hours)
 }
@@ -88,8 +89,8 @@ func (x BankBattery) capacityAt(w *working.Working, k int, shareA decimal.Decima
 	case !above(x.CapacityAh, x.RateH.Decimal):
 		w.Note("no more than the current of the rating: the rated capacity stands")
 		return x.CapacityAh, "", nil
-	case !x.FastAh.Valid && !x.fallsWithRate():
-		w.Note(x.Chemistry + ": the rated capacity stands")
+	case !x.FastAh.Valid && !x.Chemistry.Has(tables.FallsWithRate):
+		w.Note(string(x.Chemistry) + ": the rated capacity stands")
 		return x.CapacityAh, "", nil
 	case !x.FastAh.Valid || above(x.FastAh.Decimal, x.FastH.Decimal):
 		hours, _ := x.CapacityAh.QuoRem(shareA, 2)

@@ -28,7 +28,7 @@ type StandAlone struct {
 	EnergyWh      decimal.Decimal     `json:"energy_wh_a_day"` // from the battery, inverter losses included
 	SystemV       decimal.Decimal     `json:"system_v"`
 	Days          decimal.Decimal     `json:"days"`
-	Chemistry     string              `json:"chemistry"`
+	Chemistry     tables.Chemistry    `json:"chemistry"`
 	DepthPercent  decimal.NullDecimal `json:"depth_percent"`  // unset: the shallowest design depth in the tables
 	BatteryC      decimal.NullDecimal `json:"battery_c"`      // coldest
 	ColdPercent   decimal.NullDecimal `json:"cold_percent"`   // capacity there, in place of BatteryC
@@ -129,7 +129,7 @@ func (s StandAlone) check() error {
 		working.Above("energy_wh_a_day", s.EnergyWh, 0, 1_000_000),
 		working.Between("system_v", s.SystemV, 1, 100),
 		working.Above("days", s.Days, 0, 365),
-		working.OneOf("chemistry", s.Chemistry, tables.Chemistries()...),
+		s.Chemistry.Check("chemistry"),
 		betweenIf("depth_percent", s.DepthPercent, 1, 100),
 		betweenIf("battery_c", s.BatteryC, -40, 80),
 		betweenIf("cold_percent", s.ColdPercent, 1, 100),

@@ -12,7 +12,7 @@ import (
 
 // Rested is a battery long at rest, with a voltmeter on its posts.
 type Rested struct {
-	Chemistry string              `json:"chemistry"`
+	Chemistry tables.Chemistry    `json:"chemistry"`
 	VoltageV  decimal.Decimal     `json:"rested_v"`
 	Cells     int                 `json:"cells"`           // in series: 6 of a 12 V lead-acid battery, 4 of a 12.8 V LiFePO4 one
 	MeterV    decimal.NullDecimal `json:"meter_v"`         // how far the meter may be wrong, either way
@@ -65,7 +65,7 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 			continue
 		}
 		w.LookUp(nth("s_1", k), b.Least)
-		w.LookUp(nth("s_2", k), b.Most)
+		w.LookUp(nth("s_2", k), b.Greatest)
 		lows, highs = append(lows, nth("s_1", k)), append(highs, nth("s_2", k))
 	}
 	if len(lows) == 0 {
@@ -83,7 +83,7 @@ func charged(w working.Working, bands []tables.ChargeBand, table, instead string
 
 func (r Rested) check() error {
 	return errors.Join(
-		working.OneOf("chemistry", r.Chemistry, tables.Chemistries()...),
+		r.Chemistry.Check("chemistry"),
 		working.Between("rested_v", r.VoltageV, 1, 100),
 		working.Between("cells", whole(r.Cells), 1, 30),
 		stated("meter_v", r.MeterV, 0, 1),

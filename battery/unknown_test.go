@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/extralow/battery"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -13,7 +14,7 @@ import (
 )
 
 // alone is one battery without leads, whose resistances a test states.
-func alone(chemistry string, low, high decimal.NullDecimal) battery.Bank {
+func alone(chemistry tables.Chemistry, low, high decimal.NullDecimal) battery.Bank {
 	return battery.Bank{Series: 1, Batteries: []battery.BankBattery{{
 		Name: "b", Chemistry: chemistry, NominalV: d("12"), CapacityAh: d("70"), FullV: d("12.8"), EmptyV: d("12"),
 		LowMilliohm: low, HighMilliohm: high, LeadMilliohm: n("0"),

@@ -96,14 +96,14 @@ func ofDataSheet(v decimal.Decimal, unit string) working.Figure {
 
 // listedWindow returns the charging window of the tables that holds without
 // further conditions ("fast charge", "best").
-func listedWindow(chemistry string) (low, high working.Figure, err error) {
+func listedWindow(chemistry tables.Chemistry) (low, high working.Figure, err error) {
 	spans, err := tables.BatteryLimits(chemistry, "charge_temperature")
 	if err != nil {
 		return low, high, err
 	}
 	for _, s := range spans {
 		if s.Condition == "" {
-			return s.Least, s.Most, nil
+			return s.Least, s.Greatest, nil
 		}
 	}
 	return low, high, fmt.Errorf("charging window of %s: %w", chemistry, tables.ErrNotListed)
@@ -133,7 +133,7 @@ func (b BatteryOnCharge) rate(w *working.Working) (decimal.Decimal, error) {
 
 // usualRate returns the usual charging current by capacity where the data sheet
 // is silent.
-func usualRate(chemistry string) (working.Figure, error) {
+func usualRate(chemistry tables.Chemistry) (working.Figure, error) {
 	spans, err := tables.BatteryLimits(chemistry, "charge_rate_limit")
 	if err == nil && spans[0].Condition == "" {
 		usual := spans[0].Typical
@@ -142,7 +142,7 @@ func usualRate(chemistry string) (working.Figure, error) {
 	}
 	return working.Figure{}, &working.InputError{
 		Field: "charge_limit_a", Got: "unset",
-		Want: "the data sheet's greatest charging current: the tables have no usual one for " + chemistry,
+		Want: "the data sheet's greatest charging current: the tables have no usual one for " + string(chemistry),
 	}
 }
 
@@ -172,7 +172,7 @@ func (b BatteryOnCharge) acceptPerHour(w *working.Working) (decimal.Decimal, err
 // this is a hard stop. The coldest has to be stated: 0 °C too.
 func (b BatteryOnCharge) ColdCharge(coldestC, guardC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
-		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...), b.checkWindow(),
+		b.Chemistry.Check("chemistry"), b.checkWindow(),
 		demanded("coldest_c", coldestC, -60, 100), checkOptional("guard_c", guardC, -60, 100),
 	)
 	if err != nil {
@@ -197,7 +197,7 @@ func (b BatteryOnCharge) ColdCharge(coldestC, guardC decimal.NullDecimal) (worki
 // works, so that a small margin is none.
 func (b BatteryOnCharge) HotCharge(hottestC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
-		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...), b.checkWindow(),
+		b.Chemistry.Check("chemistry"), b.checkWindow(),
 		demanded("hottest_c", hottestC, -60, 200),
 	)
 	if err != nil {

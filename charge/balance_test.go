@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.org/extralow/charge"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -84,7 +85,7 @@ func TestEveryBalanceEnds(t *testing.T) {
 	for range 500 {
 		b := workshopVan()
 		b.Days = 1
-		b.Battery.Chemistry = []string{"lead-acid AGM", "lead-acid flooded", "LiFePO4"}[r.IntN(3)]
+		b.Battery.Chemistry = []tables.Chemistry{"lead-acid AGM", "lead-acid flooded", "LiFePO4"}[r.IntN(3)]
 		b.Battery.ChargeA = decimal.NewNullDecimal(between(0, 60))
 		b.Battery.InternalMilliohm = between(0.01, 100)
 		b.VoltageV, b.StartPercent = between(11, 15), between(0, 100).Round(-1)

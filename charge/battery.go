@@ -14,7 +14,7 @@ import (
 // BatteryOnCharge is a bank as a charger meets it. What is unset is taken from the
 // tables for the chemistry, and a line says so.
 type BatteryOnCharge struct {
-	Chemistry     string              `json:"chemistry"` // a name of [tables.Chemistries]
+	Chemistry     tables.Chemistry    `json:"chemistry"` // a name of [tables.Chemistries]
 	CapacityAh    decimal.Decimal     `json:"capacity_ah"`
 	BatteryC      decimal.Decimal     `json:"battery_c"`      // its own temperature
 	ChargeA       decimal.NullDecimal `json:"charge_limit_a"` // of its data sheet
@@ -49,7 +49,7 @@ type EfficiencyStep struct {
 
 func (b BatteryOnCharge) check() error {
 	return errors.Join(
-		working.OneOf("chemistry", b.Chemistry, tables.Chemistries()...),
+		b.Chemistry.Check("chemistry"),
 		checkCapacity(b.CapacityAh),
 		working.Between("battery_c", b.BatteryC, -60, 100),
 		checkOptional("charge_limit_a", b.ChargeA, 0, 100_000),

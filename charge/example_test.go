@@ -699,7 +699,7 @@ func ExampleTrigger_Wakes() {
 		}
 		lowest := v.Least
 		if !lowest.Stated() {
-			lowest = v.Most
+			lowest = v.Greatest
 		}
 		fmt.Println(condition)
 		verdict(trigger().Wakes(lowest))

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
@@ -222,13 +221,10 @@ func (l *chargeLaw) at(amps, missing, steepness float64) terminal {
 	return terminal{l.cells * rising, l.cells * perA / l.strings, l.cells * perShare / (l.tenHourAh * l.strings)}
 }
 
-// isLeadAcid reports whether a chemistry is one of the lead-acid ones.
-func isLeadAcid(chemistry string) bool { return strings.HasPrefix(chemistry, "lead-acid") }
-
 // chargeLaw adds the lines of the law that a lead-acid battery's voltage follows
 // under charge; of other batteries there is none.
 func (b BatteryOnCharge) chargeLaw(w *working.Working) (*chargeLaw, error) {
-	if !isLeadAcid(b.Chemistry) {
+	if !b.Chemistry.Is(tables.LeadAcid) {
 		return nil, nil
 	}
 	l, err := newChargeLaw(w, b.BatteryC)
@@ -243,7 +239,7 @@ func (b BatteryOnCharge) chargeLaw(w *working.Working) (*chargeLaw, error) {
 
 // checkLeadAcid checks what the voltage of a lead-acid battery under charge needs.
 func (b BatteryOnCharge) checkLeadAcid() error {
-	if !isLeadAcid(b.Chemistry) {
+	if !b.Chemistry.Is(tables.LeadAcid) {
 		return nil
 	}
 	err := errors.Join(working.Between("cells", count(b.Cells), 1, 400), working.Between("strings", count(b.Strings), 1, 1000))

@@ -80,7 +80,7 @@ func (v StageVoltage) check() error {
 // current, U constant voltage, o automatic change-over, a automatic end.
 type Characteristic struct {
 	Letters     string              `json:"characteristic"` // I, Ia, U, IU, IUIa or IUoU
-	Chemistry   string              `json:"chemistry"`
+	Chemistry   tables.Chemistry    `json:"chemistry"`
 	Cells       int                 `json:"cells"`
 	CapacityAh  decimal.Decimal     `json:"capacity_ah"`
 	AbsorptionV decimal.NullDecimal `json:"absorption_cell_v"`     // a cell; unset: the lowest of the tables
@@ -225,7 +225,7 @@ var roomC = decimal.NewFromInt(25)
 
 // lowestVoltage returns the row of the tables with the lowest voltage of a stage
 // at 25 °C, the first of equals. Rows for stationary batteries are left out.
-func lowestVoltage(chemistry, stage string) (tables.CellVoltage, error) {
+func lowestVoltage(chemistry tables.Chemistry, stage string) (tables.CellVoltage, error) {
 	rows, err := tables.CellVoltages(chemistry, stage)
 	if err != nil {
 		return tables.CellVoltage{}, err
@@ -242,7 +242,7 @@ func lowestVoltage(chemistry, stage string) (tables.CellVoltage, error) {
 	if lowest.Stage == "" {
 		return lowest, &working.InputError{
 			Field: stage + "_cell_v", Got: "unset",
-			Want: "the data sheet's voltage: the tables have none at 25 °C for " + chemistry,
+			Want: "the data sheet's voltage: the tables have none at 25 °C for " + string(chemistry),
 		}
 	}
 	return lowest, nil
@@ -279,7 +279,7 @@ func (c Characteristic) tail(w *working.Working) (decimal.Decimal, error) {
 func (c Characteristic) check() error {
 	errs := []error{
 		c.checkLetters(),
-		working.OneOf("chemistry", c.Chemistry, tables.Chemistries()...),
+		c.Chemistry.Check("chemistry"),
 		working.Between("cells", count(c.Cells), 1, 400), working.Above("capacity_ah", c.CapacityAh, 0, 100_000),
 		checkOptional("absorption_cell_v", c.AbsorptionV, 1, 5), checkOptional("float_cell_v", c.FloatV, 1, 5),
 		checkOptional("compensation_mv_per_c", c.MilliVPerC, -10, 0),
@@ -320,7 +320,7 @@ type Absorption struct {
 // k_t is 0.42 for lead-acid, from memory and widely repeated; other chemistries
 // end by their tail current. Capacity above 0 to 100 000 Ah, bulk current above
 // 0 to 10 000 A.
-func AbsorptionTime(chemistry string, capacityAh, bulkA decimal.Decimal) (Absorption, error) {
+func AbsorptionTime(chemistry tables.Chemistry, capacityAh, bulkA decimal.Decimal) (Absorption, error) {
 	err := errors.Join(working.Above("capacity_ah", capacityAh, 0, 100_000), working.Above("bulk_a", bulkA, 0, 10_000))
 	if err != nil {
 		return Absorption{}, err

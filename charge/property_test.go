@@ -80,7 +80,7 @@ func TestColderNeverTakesMore(t *testing.T) {
 			workingtest.Guard(t, a.Working)
 			assert.True(t, a.CurrentA.GreaterThanOrEqual(last), "%s at %d °C: %s A, more when colder: %s A", chemistry, c, a.CurrentA, last)
 			last = a.CurrentA
-			if c < 0 && chemistry != "lead-acid" && b.Chemistry[:2] != "le" {
+			if c < 0 && !chemistry.Is(tables.LeadAcid) {
 				assert.True(t, a.CurrentA.IsZero(), "%s at %d °C", chemistry, c)
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/extralow/charge"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
@@ -76,7 +77,7 @@ func questions() []workingtest.Question {
 		{Ask: charge.StageVoltage.At, With: []any{charge.StageVoltage{CellV: d("2.4"), Cells: 6, ReferenceC: d("25"), MilliVPerC: d("-3"), LowC: some("-10"), HighC: some("40")}, d("15")}, Unset: workingtest.Keys{"voltage_reference_c": "0 °C is a temperature", "compensation_mv_per_c": "none, as of lithium", "battery_c": "0 °C is a temperature, and a cold one"}},
 		{Ask: charge.Characteristic.Stages, With: []any{stages, d("15")}, Unset: workingtest.Keys{"battery_c": "0 °C is a temperature, and a cold one"}},
 		{Ask: charge.Characteristic.Equalising, With: []any{stages, some("2.6"), d("15")}, Unset: workingtest.Keys{"battery_c": "0 °C is a temperature, and a cold one"}},
-		{Ask: charge.AbsorptionTime, With: []any{"lead-acid flooded", d("220"), d("22")}},
+		{Ask: charge.AbsorptionTime, With: []any{tables.Chemistry("lead-acid flooded"), d("220"), d("22")}},
 		{Ask: charge.Refill.Times, With: []any{refill}},
 		{Ask: charge.Refill.Checks, With: []any{refill, d("9")}},
 		{Ask: charge.ChargerFor, With: []any{d("100"), d("5"), d("10")}, Unset: workingtest.Keys{"standing_a": "nothing else runs"}},

@@ -12,7 +12,7 @@ import (
 
 // Refill is charge to be put back at a source's current.
 type Refill struct {
-	Chemistry string              `json:"chemistry"`
+	Chemistry tables.Chemistry    `json:"chemistry"`
 	MissingAh decimal.Decimal     `json:"missing_ah"`
 	CurrentA  decimal.Decimal     `json:"limit_a"`        // of the source
 	LoadA     decimal.NullDecimal `json:"running_load_a"` // of the loads that run meanwhile; has to be stated
@@ -84,7 +84,7 @@ func (r Refill) Checks(availableH decimal.Decimal) ([]working.Check, error) {
 
 func (r Refill) check() error {
 	errs := []error{
-		working.OneOf("chemistry", r.Chemistry, tables.Chemistries()...),
+		r.Chemistry.Check("chemistry"),
 		working.Above("missing_ah", r.MissingAh, 0, 100_000),
 		working.Above("limit_a", r.CurrentA, 0, 10_000), demanded("running_load_a", r.LoadA, 0, 10_000),
 	}

@@ -22,7 +22,7 @@ type Setting struct {
 
 // VoltageWindow is a battery as the voltage of a charger meets it.
 type VoltageWindow struct {
-	Chemistry string              `json:"chemistry"`
+	Chemistry tables.Chemistry    `json:"chemistry"`
 	Cells     int                 `json:"cells"`             // in series
 	LeastV    decimal.NullDecimal `json:"charge_least_v"`    // of its data sheet; unset: the tables serve
 	GreatestV decimal.NullDecimal `json:"charge_greatest_v"` // of its data sheet; unset: the tables serve
@@ -109,7 +109,7 @@ func (v VoltageWindow) checkEqualise(s Setting, follows bool) (working.Check, er
 		w.Note("no source has a voltage for equalising it")
 		return w.Check("C11", "Equalising voltage", "U_h2", "U_b2"), err
 	}
-	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Most)
+	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Greatest)
 	w.Calc("U_b2", "n_c × U_z2", n.Mul(z), sums)
 	return w.Check("C11", "Equalising voltage", "U_h2", "U_b2"), nil
 }
@@ -134,7 +134,7 @@ func (v VoltageWindow) checkLow(s Setting, follows bool) (working.Check, error) 
 	if usual, err := lowestVoltage(v.Chemistry, "absorption"); err == nil && held.LessThan(n.Mul(usual.Least.Value)) {
 		w.Note("less than the usual " + n.Mul(usual.Least.Value).String() + " V of absorption: it charges slowly")
 	}
-	z := w.LookUp("U_zf", row.Most)
+	z := w.LookUp("U_zf", row.Greatest)
 	w.Calc("U_fl", "n_c × U_zf", w.Given("n_c", n).Mul(z), sums)
 	c := w.Check("C11", "Lowest charging voltage", "U_fl", "U_h1")
 	c.Below = true
@@ -179,20 +179,20 @@ func (v VoltageWindow) most(w *working.Working) error {
 	if !ok {
 		return v.unlisted("charge_greatest_v")
 	}
-	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Most)
+	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Greatest)
 	w.Calc("U_b2", "n_c × U_z2", n.Mul(z), sums)
 	return nil
 }
 
 func (v VoltageWindow) unlisted(field string) error {
 	return &working.InputError{
-		Field: field, Got: "unset", Want: "the data sheet's voltage: the tables have none at 25 °C for " + v.Chemistry,
+		Field: field, Got: "unset", Want: "the data sheet's voltage: the tables have none at 25 °C for " + string(v.Chemistry),
 	}
 }
 
 // highestVoltage returns the row of the tables with the highest voltage of a
 // stage at 25 °C, rows for stationary batteries left out.
-func highestVoltage(chemistry, stage string) (highest tables.CellVoltage, ok bool) {
+func highestVoltage(chemistry tables.Chemistry, stage string) (highest tables.CellVoltage, ok bool) {
 	rows, err := tables.CellVoltages(chemistry, stage)
 	if err != nil {
 		return highest, false
@@ -201,7 +201,7 @@ func highestVoltage(chemistry, stage string) (highest tables.CellVoltage, ok boo
 		if strings.HasPrefix(r.Condition, "stationary") || !r.ReferenceC.Equal(roomC) {
 			continue
 		}
-		if !ok || r.Most.Value.GreaterThan(highest.Most.Value) {
+		if !ok || r.Greatest.Value.GreaterThan(highest.Greatest.Value) {
 			highest, ok = r, true
 		}
 	}
@@ -287,7 +287,7 @@ func (s Setting) check() error {
 
 func (v VoltageWindow) check() error {
 	errs := []error{
-		working.OneOf("chemistry", v.Chemistry, tables.Chemistries()...), working.Between("cells", count(v.Cells), 1, 400),
+		v.Chemistry.Check("chemistry"), working.Between("cells", count(v.Cells), 1, 400),
 		checkOptional("charge_least_v", v.LeastV, 0, 1000), checkOptional("charge_greatest_v", v.GreatestV, 0, 1000),
 		checkOptional("charge_cut_out_v", v.CutOutV, 0, 1000),
 		demanded("coldest_c", v.ColdestC, -60, 100), demanded("hottest_c", v.HottestC, -60, 100),

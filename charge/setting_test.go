@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/extralow/charge"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -27,7 +28,7 @@ func checksOf(t *testing.T, v charge.VoltageWindow, s charge.Setting) []working.
 // blocks in series have twice that.
 func TestVoltageWindows(t *testing.T) {
 	for _, c := range []struct {
-		chemistry   string
+		chemistry   tables.Chemistry
 		cells       int
 		most, float string
 	}{
@@ -126,7 +127,7 @@ func TestToleranceOfTheSetting(t *testing.T) {
 // on six cells.
 func TestEqualising(t *testing.T) {
 	for _, c := range []struct {
-		chemistry string
+		chemistry tables.Chemistry
 		cells     int
 		want      working.Verdict
 	}{

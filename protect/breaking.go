@@ -122,7 +122,7 @@ func (b BreakingDuty) capacity(family tables.Family) (capacity, at working.Figur
 
 // is reports whether the article may be that version: where its marking is
 // given, only that of the same voltage is.
-func (b BreakingDuty) is(v tables.Breaking) bool {
+func (b BreakingDuty) is(v tables.FamilyBreaking) bool {
 	return !b.RatedV.Valid || v.RatedV.Valid && v.RatedV.Decimal.Equal(b.RatedV.Decimal)
 }
 
@@ -181,7 +181,7 @@ func (b BreakingDuty) rated(family tables.Family) working.Check {
 		return w.Check("P05", ratedTitle, "U_hi", "U_r")
 	}
 	least, greatest := ratedVoltages(family)
-	if !least.Stated() || slices.ContainsFunc(family.Breaking, func(v tables.Breaking) bool { return v.Optional }) {
+	if !least.Stated() || slices.ContainsFunc(family.Breaking, func(v tables.FamilyBreaking) bool { return v.Optional }) {
 		return cannotTell("P05", ratedTitle, "read the d.c. voltage marked on the device", slices.Clip(w))
 	}
 	if greatest.Value.LessThan(highest) {

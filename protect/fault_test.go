@@ -150,7 +150,7 @@ func TestLetThroughOfAFuseFalls(t *testing.T) {
 			if err != nil {
 				continue
 			}
-			first := slices.IndexFunc(gates, func(g tables.Gate) bool { return g.MostS.Valid })
+			first := slices.IndexFunc(gates, func(g tables.Gate) bool { return g.GreatestS.Valid })
 			if first < 0 {
 				continue
 			}
@@ -161,7 +161,7 @@ func TestLetThroughOfAFuseFalls(t *testing.T) {
 			workingtest.Guard(t, late.Working)
 			assert.True(t, late.EnergyA2S.Decimal.LessThanOrEqual(early.EnergyA2S.Decimal), "%s %s A", family.Name, r.Value)
 			if melts, err := tables.PreArcing(family.Name, r.Value); err == nil {
-				assert.True(t, melts.Most.Value.LessThan(late.EnergyA2S.Decimal), "%s %s A", family.Name, r.Value)
+				assert.True(t, melts.Greatest.Value.LessThan(late.EnergyA2S.Decimal), "%s %s A", family.Name, r.Value)
 				compared++
 			}
 		}
@@ -365,4 +365,18 @@ func TestHoldsAboveItsRating(t *testing.T) {
 	}
 	tube.Gates = []protect.Gate{{CurrentA: d("32"), GreatestS: some("0.5")}}
 	assert.Equal(t, "P08 cannot tell", rides(tube, "33"), "its own curve says that it may open")
+}
+
+// TestOwnCurveGoesBeforeTheStandard: a sheet that says how long an article holds at a
+// current is believed there, whatever its standard asks of every such device.
+func TestOwnCurveGoesBeforeTheStandard(t *testing.T) {
+	surge := protect.Surge{CurrentA: d("20.25"), DurationS: d("10")} // 1.35 times 15 A
+	blade := protect.Device{Family: "ISO 8820-3 C", RatingA: d("15")}
+	c, err := blade.RidesThrough(surge)
+	require.NoError(t, err)
+	assert.NotEqual(t, working.Passes, c.Verdict(), "ISO 8820-3 lets it open after 0.75 s")
+	blade.Gates = []protect.Gate{{CurrentA: d("20.25"), LeastS: some("100")}}
+	c, err = blade.RidesThrough(surge)
+	require.NoError(t, err)
+	assert.Equal(t, working.Passes, c.Verdict())
 }

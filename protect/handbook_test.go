@@ -174,7 +174,7 @@ func gateAt(ratingA decimal.Decimal, timeS string, least bool) decimal.Decimal {
 		panic(err)
 	}
 	for _, g := range gates {
-		side := g.MostS
+		side := g.GreatestS
 		if least {
 			side = g.LeastS
 		}

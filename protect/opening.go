@@ -96,8 +96,8 @@ func (d Device) characteristic() (characteristic, error) {
 		if g.LeastS.Valid {
 			c.least = append(c.least, point{g.Current, g.LeastS.Decimal})
 		}
-		if g.MostS.Valid {
-			c.most = append(c.most, point{g.Current, g.MostS.Decimal})
+		if g.GreatestS.Valid {
+			c.most = append(c.most, point{g.Current, g.GreatestS.Decimal})
 		}
 	}
 	return c, nil
@@ -120,7 +120,7 @@ func (d Device) own() []tables.Gate {
 	}
 	all := make([]tables.Gate, len(d.Gates))
 	for i, g := range d.Gates {
-		all[i] = tables.Gate{Current: dataSheet(g.CurrentA, "A"), LeastS: g.LeastS, MostS: g.GreatestS}
+		all[i] = tables.Gate{Current: dataSheet(g.CurrentA, "A"), LeastS: g.LeastS, GreatestS: g.GreatestS}
 	}
 	return all
 }

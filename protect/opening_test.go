@@ -82,8 +82,8 @@ func TestEveryGateOfTheTablesHolds(t *testing.T) {
 				if g.LeastS.Valid {
 					assert.True(t, o.LeastS.Valid && o.LeastS.Decimal.Equal(g.LeastS.Decimal), "%s %s at %s", family.Name, r.Value, g.Current.Value)
 				}
-				if g.MostS.Valid {
-					assert.True(t, o.GreatestS.Valid && o.GreatestS.Decimal.Equal(g.MostS.Decimal), "%s %s at %s", family.Name, r.Value, g.Current.Value)
+				if g.GreatestS.Valid {
+					assert.True(t, o.GreatestS.Valid && o.GreatestS.Decimal.Equal(g.GreatestS.Decimal), "%s %s at %s", family.Name, r.Value, g.Current.Value)
 				}
 			}
 		}

@@ -87,7 +87,7 @@ func (u ConnectedUnit) works() (least, greatest working.Figure, err error) {
 		if err != nil {
 			return least, greatest, err
 		}
-		least, greatest = code.Least, code.Most
+		least, greatest = code.Least, code.Greatest
 	}
 	if u.LeastV.Valid {
 		least = dataSheet(u.LeastV.Decimal, "V")
@@ -134,7 +134,7 @@ func (l LoadDump) Check() (working.Check, error) {
 	var volts decimal.Decimal
 	for _, p := range parameters {
 		if p.Name == parameter {
-			volts = w.LookUp("U_ld", p.Most)
+			volts = w.LookUp("U_ld", p.Greatest)
 		}
 	}
 	if !l.SurvivesV.Valid {
@@ -146,7 +146,7 @@ func (l LoadDump) Check() (working.Check, error) {
 }
 
 // testAt returns the parameters of a test of ISO 16750-2 at a nominal voltage.
-func testAt(test string, nominalV decimal.Decimal) ([]tables.Parameter, error) {
+func testAt(test string, nominalV decimal.Decimal) ([]tables.TestParameter, error) {
 	if err := working.Above("system_v", nominalV, 0, 100); err != nil {
 		return nil, err
 	}
@@ -179,7 +179,7 @@ var supplyTests = map[string]string{
 // Source: ISO 16750-2, from memory.
 func (s SupplyTest) Check() (working.Check, error) {
 	kind := working.OneOf("supply_test", s.Kind, slices.Sorted(maps.Keys(supplyTests))...)
-	var parameters []tables.Parameter
+	var parameters []tables.TestParameter
 	var nominal error
 	if kind == nil {
 		parameters, nominal = testAt(s.Kind, s.NominalV)
@@ -191,7 +191,7 @@ func (s SupplyTest) Check() (working.Check, error) {
 	}
 	var w working.Working
 	w.Given("U_n", s.NominalV)
-	volts := w.LookUp("U_mi", parameters[0].Most)
+	volts := w.LookUp("U_mi", parameters[0].Greatest)
 	if !s.SurvivesV.Valid {
 		return cannotTell("P28", supplyTests[s.Kind], fmt.Sprintf("ask the maker of the unit whether it survives %s V: %s", volts, s.Kind), slices.Clip(w)), nil
 	}

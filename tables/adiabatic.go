@@ -1,8 +1,8 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
-	"strings"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -36,18 +36,28 @@ var adiabaticRows = load("adiabatic-k", func(r *record) adiabaticRow {
 	}
 })
 
+var adiabaticLive = indexed("conductor", where(adiabaticRows, func(a adiabaticRow) bool { return a.use == "live" }),
+	func(a adiabaticRow) string { return a.conductor })
+
+var _ = also("insulation", where(adiabaticRows, func(a adiabaticRow) bool { return a.use == "live" }),
+	func(a adiabaticRow) string { return a.insulation })
+
 // AdiabaticOf returns the constant of a live conductor: "copper", "PVC 70 C".
-// An insulation without a row is [ErrNotListed]: it has no verdict.
+// [Names] lists both kinds, "conductor" and "insulation". An insulation without a
+// row for the conductor or its area is [ErrNotListed]: it has no verdict. Area
+// above 0 to 10 000 mm².
 func AdiabaticOf(conductor, insulation string, areaMM2 decimal.Decimal) (Adiabatic, error) {
-	var have []string
-	for _, a := range adiabaticRows() {
-		if a.use != "live" || a.conductor != conductor {
-			continue
-		}
-		if a.insulation == insulation && a.holdsFor(areaMM2) {
+	rows, err := adiabaticLive().of(conductor)
+	if err := errors.Join(err, working.Above("area_mm2", areaMM2, 0, 10_000)); err != nil {
+		return Adiabatic{}, err
+	}
+	if rows, err = named(rows, "insulation", insulation, func(a adiabaticRow) string { return a.insulation }); err != nil {
+		return Adiabatic{}, err
+	}
+	for _, a := range rows {
+		if a.holdsFor(areaMM2) {
 			return a.adiabatic, nil
 		}
-		have = append(have, a.insulation)
 	}
-	return Adiabatic{}, fmt.Errorf("constant k of %s in %q: %w; it has %s", conductor, insulation, ErrNotListed, strings.Join(have, ", "))
+	return Adiabatic{}, fmt.Errorf("constant k of %s in %s with %s mm2: %w", conductor, insulation, areaMM2, ErrNotListed)
 }

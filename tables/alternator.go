@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -14,7 +15,7 @@ import (
 type RunningVoltage struct {
 	Condition, Quantity string
 	NominalV            decimal.Decimal
-	Least, Most         working.Figure // zero where the source gives none
+	Least, Greatest     working.Figure // zero where the source gives none
 }
 
 var runningVoltages = load("engine-running", func(r *record) RunningVoltage {
@@ -23,34 +24,56 @@ var runningVoltages = load("engine-running", func(r *record) RunningVoltage {
 		v.Least = r.figure("v_min", "V", r.text("condition"))
 	}
 	if r.optional("v_max").Valid {
-		v.Most = r.figure("v_max", "V", r.text("condition"))
+		v.Greatest = r.figure("v_max", "V", r.text("condition"))
 	}
 	return v
 })
 
 // RunningVoltages returns what the tables say of the voltage of vehicles of a
-// nominal voltage, engine running and standing.
-func RunningVoltages(nominalV decimal.Decimal) []RunningVoltage {
+// nominal voltage, engine running and standing: of 12 and 24 V.
+func RunningVoltages(nominalV decimal.Decimal) ([]RunningVoltage, error) {
 	var all []RunningVoltage
 	for _, v := range runningVoltages() {
 		if v.NominalV.Equal(nominalV) {
 			all = append(all, v)
 		}
 	}
-	return all
+	if len(all) == 0 {
+		return nil, oneOfVolts("nominal_v", nominalV, runningVoltages(), func(v RunningVoltage) decimal.Decimal { return v.NominalV })
+	}
+	return all, nil
 }
 
+var _ = also("condition", runningVoltages, func(v RunningVoltage) string { return v.Condition })
+var _ = also("quantity", runningVoltages, func(v RunningVoltage) string { return v.Quantity })
+
 // RunningVoltageOf returns the row of a condition and quantity at a nominal
-// voltage: "fixed regulator", "on", 12 V. Another is [ErrNotListed].
+// voltage: "fixed regulator", "on", 12 V. Another voltage, condition or quantity
+// is refused with those that there are.
 func RunningVoltageOf(condition, quantity string, nominalV decimal.Decimal) (RunningVoltage, error) {
-	var have []string
-	for _, v := range RunningVoltages(nominalV) {
-		if v.Condition == condition && v.Quantity == quantity {
-			return v, nil
-		}
-		have = append(have, v.Condition+" ("+v.Quantity+")")
+	rows, err := RunningVoltages(nominalV)
+	if err != nil {
+		return RunningVoltage{}, err
 	}
-	return RunningVoltage{}, fmt.Errorf("%s (%s) at %s V: %w; it has %s", condition, quantity, nominalV, ErrNotListed, strings.Join(have, "; "))
+	if rows, err = named(rows, "condition", condition, func(v RunningVoltage) string { return v.Condition }); err != nil {
+		return RunningVoltage{}, err
+	}
+	if rows, err = named(rows, "quantity", quantity, func(v RunningVoltage) string { return v.Quantity }); err != nil {
+		return RunningVoltage{}, err
+	}
+	return rows[0], nil
+}
+
+// oneOfVolts refuses a voltage that no row of a table has.
+func oneOfVolts[T any](field string, got decimal.Decimal, rows []T, volts func(T) decimal.Decimal) error {
+	if err := inVolts(field, got); err != nil {
+		return err
+	}
+	var names []string
+	for _, r := range rows {
+		names = append(names, volts(r).String())
+	}
+	return unlisted(field, got.String(), unique(names))
 }
 
 type definitionRow struct {
@@ -71,12 +94,20 @@ var alternatorRows = load("alternator-definitions", func(r *record) definitionRo
 	return row
 })
 
+var alternatorTerms = indexed("alternator_term", where(alternatorRows, func(r definitionRow) bool { return r.figure.Stated() }),
+	func(r definitionRow) string { return r.term })
+
 // AlternatorDefinition returns what the standards and practice fix of an
-// alternator: "test voltage VT", "speed nL for IL", "pulley ratio", "continuous
-// output". The first row at the nominal voltage, or tied to none, serves.
+// alternator: "test voltage VT", "speed nL for IL", "pulley ratio" and the other
+// terms of [Names] "alternator_term". The first row at the nominal voltage, or
+// tied to none, serves; where there is no such row it is [ErrNotListed].
 func AlternatorDefinition(term string, nominalV decimal.Decimal) (working.Figure, error) {
-	for _, r := range alternatorRows() {
-		if r.term == term && r.figure.Stated() && (!r.atV.Valid || r.atV.Decimal.Equal(nominalV)) {
+	rows, err := alternatorTerms().of(term)
+	if err := errors.Join(err, working.Above("nominal_v", nominalV, 0, 60)); err != nil {
+		return working.Figure{}, err
+	}
+	for _, r := range rows {
+		if !r.atV.Valid || r.atV.Decimal.Equal(nominalV) {
 			return r.figure, nil
 		}
 	}
@@ -115,17 +146,23 @@ var outputRows = load("alternator-output", func(r *record) outputRow {
 	}}
 })
 
+var alternatorOutputs = indexed("machine", outputRows, func(r outputRow) string { return r.machine })
+
+var _ = also("alternator_state", outputRows, func(r outputRow) string { return r.state })
+
 // AlternatorOutput returns the points of a machine of the tables ("50 A class,
-// 12 V"), "hot" or "cold", by rising speed.
+// 12 V", [Names] "machine"), "hot" or "cold", by rising speed.
 func AlternatorOutput(machine, state string) ([]OutputPoint, error) {
-	var all []OutputPoint
-	for _, r := range outputRows() {
-		if r.machine == machine && r.state == state {
-			all = append(all, r.point)
-		}
+	rows, err := alternatorOutputs().of(machine)
+	if err != nil {
+		return nil, err
 	}
-	if len(all) == 0 {
-		return nil, fmt.Errorf("output of %q, %s: %w", machine, state, ErrNotListed)
+	if rows, err = named(rows, "alternator_state", state, func(r outputRow) string { return r.state }); err != nil {
+		return nil, err
+	}
+	var all []OutputPoint
+	for _, r := range rows {
+		all = append(all, r.point)
 	}
 	slices.SortFunc(all, func(a, b OutputPoint) int { return a.PerMin.Cmp(b.PerMin) })
 	return all, nil
@@ -133,20 +170,14 @@ func AlternatorOutput(machine, state string) ([]OutputPoint, error) {
 
 var converterRows = load("converter-efficiency", func(r *record) Span {
 	s := Span{Condition: r.text("device"), Note: r.text("note")}
-	s.Least, s.Typical, s.Most = r.figure("min", "", r.text("device")), r.figure("typ", "", r.text("device")), r.figure("max", "", r.text("device"))
+	s.Least, s.Typical, s.Greatest = r.figure("min", "", r.text("device")), r.figure("typ", "", r.text("device")), r.figure("max", "", r.text("device"))
 	return s
 })
 
+var convertersByName = indexed("converter", converterRows, func(s Span) string { return s.Condition })
+
 // ConverterEfficiency returns the typical span of a device's efficiency, output
 // by input: "converter, switching", "mains charger, switching", "MPPT
-// controller". For a "PWM controller" it is the ratio of the currents.
-func ConverterEfficiency(device string) (Span, error) {
-	var have []string
-	for _, s := range converterRows() {
-		if s.Condition == device {
-			return s, nil
-		}
-		have = append(have, s.Condition)
-	}
-	return Span{}, fmt.Errorf("efficiency of %q: %w; it has %s", device, ErrNotListed, strings.Join(have, "; "))
-}
+// controller" ([Names] "converter"). For a "PWM controller" it is the ratio of the
+// currents.
+func ConverterEfficiency(device string) (Span, error) { return convertersByName().first(device) }

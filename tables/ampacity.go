@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -37,31 +38,45 @@ type ampacityRow struct {
 // temperature; a method must be one of the table's, unless the table has none. A
 // set without any table is [ErrNotListed] as well.
 func (r AmpacityRule) Column(s Size, method string, insulationC decimal.Decimal) (AmpacityColumn, error) {
+	if err := errors.Join(s.check(), inKelvins("insulation_c", insulationC)); err != nil {
+		return AmpacityColumn{}, err
+	}
 	names := r.Metric
 	if s.System() != Metric && len(r.Gauge) > 0 || len(r.Metric) == 0 {
 		names = r.Gauge
 	}
-	var best AmpacityColumn
-	var have []string
+	best := -1
+	all := columns()
+	for i := range all {
+		c := &all[i]
+		fits := (c.Method == method || c.Method == "") && slices.Contains(names, c.Table) && c.InsulationC.LessThanOrEqual(insulationC)
+		if fits && (best < 0 || c.InsulationC.GreaterThan(all[best].InsulationC)) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return AmpacityColumn{}, noColumn(names, method, insulationC)
+	}
+	return all[best], nil
+}
+
+// noColumn says what the tables of a rule have.
+func noColumn(names []string, method string, insulationC decimal.Decimal) error {
+	if len(names) == 0 {
+		return fmt.Errorf("ampacity: %w; the rule set names no table of ampacities", ErrNotListed)
+	}
+	var have, methods []string
 	for _, c := range columns() {
-		if !slices.Contains(names, c.Table) {
-			continue
-		}
-		have = append(have, strings.TrimSpace(c.InsulationC.String()+" °C "+c.Method))
-		fits := (c.Method == method || c.Method == "") && c.InsulationC.LessThanOrEqual(insulationC)
-		if fits && (best.Table == "" || c.InsulationC.GreaterThan(best.InsulationC)) {
-			best = c
+		if slices.Contains(names, c.Table) {
+			have = append(have, strings.TrimSpace(c.InsulationC.String()+" °C "+c.Method))
+			methods = append(methods, c.Method)
 		}
 	}
-	switch {
-	case best.Table != "":
-		return best, nil
-	case len(names) == 0:
-		return AmpacityColumn{}, fmt.Errorf("ampacity: %w; the rule set names no table of ampacities", ErrNotListed)
-	default:
-		return AmpacityColumn{}, fmt.Errorf("ampacity for method %q and %s °C insulation in %s: %w; it has %s",
-			method, insulationC, strings.Join(names, " and "), ErrNotListed, strings.Join(have, ", "))
+	if err := unlisted("method", method, unique(methods)); err != nil && !slices.Contains(methods, "") {
+		return err
 	}
+	return fmt.Errorf("ampacity for method %q and %s °C insulation in %s: %w; it has %s",
+		method, insulationC, strings.Join(names, " and "), ErrNotListed, strings.Join(have, ", "))
 }
 
 // At returns the ampacity of a size that the table lists, or [ErrNotListed]
@@ -103,6 +118,12 @@ func (c AmpacityColumn) Sizes() []Size {
 }
 
 func (c AmpacityColumn) notListed(s Size) error {
+	if err := s.check(); err != nil {
+		return err
+	}
+	if len(c.rows) == 0 {
+		return fmt.Errorf("ampacity of %s in a column of no table: %w", s, ErrNotListed)
+	}
 	return fmt.Errorf("ampacity of %s in %s: %w; it has %s to %s", s, c.Table, ErrNotListed,
 		c.rows[0].size, c.rows[len(c.rows)-1].size)
 }
@@ -139,6 +160,8 @@ func tableAmbient(table string) decimal.Decimal {
 	}
 	return rows[i].figure.Value
 }
+
+var _ = also("method", func() []AmpacityColumn { return columns() }, func(c AmpacityColumn) string { return c.Method })
 
 // columns gathers the cells of every ampacity table.
 var columns = sync.OnceValue(func() []AmpacityColumn {

@@ -24,7 +24,7 @@ func ExampleAmpacityRule_Column() {
 	fmt.Println(err)
 	// Output:
 	// BS 7671 4E1A B 90 °C in 30 °C <nil>
-	// ampacity for method "Z" and 70 °C insulation in BS 7671 4D1A and BS 7671 4E1A: not in the table; it has 70 °C A, 70 °C B, 70 °C C, 70 °C F, 70 °C G horizontal, 70 °C G vertical, 90 °C A, 90 °C B, 90 °C C, 90 °C F, 90 °C G horizontal, 90 °C G vertical
+	// method is "Z": want one of A, B, C, F, G horizontal, G vertical
 }
 
 func ExampleAmpacityColumn_At() {

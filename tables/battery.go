@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,9 +13,9 @@ import (
 // Span is what a table says of one quantity under one condition. A figure that
 // the table leaves out is the zero [working.Figure].
 type Span struct {
-	Condition            string
-	Least, Typical, Most working.Figure
-	Note                 string
+	Condition                string
+	Least, Typical, Greatest working.Figure
+	Note                     string
 }
 
 type limitRow struct {
@@ -33,11 +34,16 @@ var batteryLimits = load("battery-limits", func(r *record) limitRow {
 	return limitRow{kind, r.text("parameter"), Span{condition, figure("value_min"), figure("value_typ"), figure("value_max"), r.text("note")}}
 })
 
+var limitParameters = indexed("limit", batteryLimits, func(r limitRow) string { return r.parameter })
+
 // BatteryLimits returns what the tables say of a parameter of a chemistry
-// ("depth_of_discharge_design", "charge_temperature"), one span a condition.
+// ("depth_of_discharge_design", "charge_temperature"; [Names] "limit"), one span a condition.
 // Where they say nothing of the very chemistry, the next more general kind
 // stands in; where they say nothing at all it is [ErrNotListed].
-func BatteryLimits(chemistry, parameter string) ([]Span, error) {
+func BatteryLimits(chemistry Chemistry, parameter string) ([]Span, error) {
+	if _, err := limitParameters().of(parameter); err != nil {
+		return nil, errors.Join(chemistry.Check("chemistry"), err)
+	}
 	rows, err := chemistryRows(batteryLimits(), chemistry, func(r limitRow, name string) bool {
 		return r.chemistry == name && r.parameter == parameter
 	})
@@ -81,7 +87,11 @@ var internalResistances = load("internal-resistance", func(r *record) resistance
 // whole battery: from memory, of a full one near 25 °C, over every form listed
 // (starter, deep cycle) whose capacities hold the one asked for. Nothing is
 // scaled: another voltage or capacity is [ErrNotListed].
-func InternalResistance(chemistry string, nominalV, capacityAh decimal.Decimal) (low, high working.Figure, err error) {
+func InternalResistance(chemistry Chemistry, nominalV, capacityAh decimal.Decimal) (low, high working.Figure, err error) {
+	err = errors.Join(chemistry.Check("chemistry"), working.Above("nominal_v", nominalV, 0, 100), working.Above("capacity_ah", capacityAh, 0, 100_000))
+	if err != nil {
+		return low, high, err
+	}
 	volts := nominalV.String() + " V"
 	rows, err := chemistryRows(internalResistances(), chemistry, func(r resistanceRow, name string) bool {
 		return r.chemistry == name && slices.Contains(strings.Split(r.form, ", "), volts) &&

@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -21,11 +22,16 @@ var stationaryGas = load("gas-stationary", func(r *record) gasRow {
 
 func gasUnit(text string) string { return strings.Replace(text, "mA per Ah", "mA/Ah", 1) }
 
-// GasCurrent returns the current that makes gas in a battery on float or boost
+var gasCharges = indexed("charge", stationaryGas, func(r gasRow) string { return r.charge })
+
+// GasCurrent returns the current that makes gas in a battery on "float" or "boost"
 // charge, in mA for each Ah, safety factor included: IEC 62485-2 table 1. It
 // lists flooded lead-acid of little antimony, sealed lead-acid and vented
 // nickel-cadmium; a lithium battery makes no gas in service and is [ErrNotListed].
-func GasCurrent(chemistry, charge string) (working.Figure, error) {
+func GasCurrent(chemistry Chemistry, charge string) (working.Figure, error) {
+	if _, err := gasCharges().of(charge); err != nil {
+		return working.Figure{}, errors.Join(chemistry.Check("chemistry"), err)
+	}
 	rows, err := chemistryRows(stationaryGas(), chemistry, func(r gasRow, name string) bool {
 		return r.chemistry == name && r.charge == charge && r.quantity == "gas_current"
 	})
@@ -44,20 +50,17 @@ var tractionGas = load("gas-traction", func(r *record) tractionRow {
 	return tractionRow{r.text("charger"), r.text("chemistry"), r.figure("gas_a_per_100ah", "A/100Ah", r.text("chemistry"), r.text("charger"))}
 })
 
+var tractionChargers = indexed("charger", tractionGas, func(r tractionRow) string { return r.charger })
+
 // TractionGasCurrent returns the current that makes gas at the end of a charge,
-// in A for each 100 Ah, by the characteristic of the charger: IEC 62485-3.
-func TractionGasCurrent(chemistry, charger string) (working.Figure, error) {
-	var names []string
-	rows, err := chemistryRows(tractionGas(), chemistry, func(r tractionRow, name string) bool {
-		if !slices.Contains(names, r.charger) {
-			names = append(names, r.charger)
-		}
-		return r.chemistry == name && r.charger == charger
-	})
-	if err != nil && !slices.Contains(names, charger) && len(names) > 0 {
-		return working.Figure{}, working.OneOf("charger", charger, names...)
+// in A for each 100 Ah, by the characteristic of the charger ([Names] "charger"):
+// IEC 62485-3.
+func TractionGasCurrent(chemistry Chemistry, charger string) (working.Figure, error) {
+	rows, err := tractionChargers().of(charger)
+	if err := errors.Join(chemistry.Check("chemistry"), err); err != nil {
+		return working.Figure{}, err
 	}
-	if err != nil {
+	if rows, err = chemistryRows(rows, chemistry, func(r tractionRow, name string) bool { return r.chemistry == name }); err != nil {
 		return working.Figure{}, fmt.Errorf("gas current of %s: %w", chemistry, err)
 	}
 	return rows[0].figure, nil
@@ -83,21 +86,15 @@ func gasConstantUnit(text string) string {
 // for each m³/h), "hydrogen_limit" (% by volume), "hydrogen_per_ah". The first
 // is that of IEC 62485-2 where it has one; the others differ and stay visible.
 func GasConstants(quantity string) ([]working.Figure, error) {
-	return figuresOf(gasConstants(), quantity)
-}
-
-func figuresOf(rows []namedFigure, quantity string) ([]working.Figure, error) {
+	rows, err := gasQuantities().of(quantity)
 	var all []working.Figure
 	for _, r := range rows {
-		if r.quantity == quantity {
-			all = append(all, r.figure)
-		}
+		all = append(all, r.figure)
 	}
-	if len(all) == 0 {
-		return nil, fmt.Errorf("%s: %w", quantity, ErrNotListed)
-	}
-	return all, nil
+	return all, err
 }
+
+var gasQuantities = indexed("gas_constant", gasConstants, func(r namedFigure) string { return r.quantity })
 
 type areaRow struct {
 	position, face string
@@ -117,15 +114,12 @@ type CoolingFactors struct {
 // CoolingFactorsOf returns the factors of a position ("free on all sides",
 // "single, on a wall" ...): VDE 0660-500, the effective cooling area.
 func CoolingFactorsOf(position string) (CoolingFactors, error) {
+	rows, err := positions().of(position)
+	if err != nil {
+		return CoolingFactors{}, err
+	}
 	var f CoolingFactors
-	var names []string
-	for _, r := range enclosureAreas() {
-		if !slices.Contains(names, r.position) {
-			names = append(names, r.position)
-		}
-		if r.position != position {
-			continue
-		}
+	for _, r := range rows {
 		switch r.face {
 		case "height x width":
 			f.HeightWidth = r.figure
@@ -135,11 +129,10 @@ func CoolingFactorsOf(position string) (CoolingFactors, error) {
 			f.WidthDepth = r.figure
 		}
 	}
-	if !f.HeightWidth.Stated() {
-		return CoolingFactors{}, working.OneOf("position", position, names...)
-	}
 	return f, nil
 }
+
+var positions = indexed("position", enclosureAreas, func(r areaRow) string { return r.position })
 
 var enclosureHeat = load("enclosure-heat", func(r *record) namedFigure {
 	unit := strings.NewReplacer("W per m2 K", "W/(m² K)", "J per kg K", "J/(kg K)", "m3", "m³").Replace(r.text("unit"))
@@ -150,34 +143,29 @@ var enclosureHeat = load("enclosure-heat", func(r *record) namedFigure {
 // in W for each m² and K: "painted sheet steel", "aluminium", "plastic". Sources
 // differ; the least is on the safe side.
 func HeatTransfer(material string) (working.Figure, error) {
-	var least working.Figure
-	var names []string
-	for _, r := range enclosureHeat() {
-		if r.quantity != "heat_transfer" || strings.Contains(r.figure.Unit, "F") {
-			continue
-		}
-		if !slices.Contains(names, r.condition) {
-			names = append(names, r.condition)
-		}
-		if r.condition == material && (!least.Stated() || r.figure.Value.LessThan(least.Value)) {
-			least = r.figure
-		}
+	rows, err := walls().of(material)
+	if err != nil {
+		return working.Figure{}, err
 	}
-	if !least.Stated() {
-		return working.Figure{}, working.OneOf("material", material, names...)
-	}
-	return least, nil
+	return slices.MinFunc(rows, func(a, b namedFigure) int { return a.figure.Value.Cmp(b.figure.Value) }).figure, nil
 }
+
+var walls = indexed("material", where(enclosureHeat, func(r namedFigure) bool {
+	return r.quantity == "heat_transfer" && !strings.Contains(r.figure.Unit, "F")
+}), func(r namedFigure) string { return r.condition })
 
 // AirConstant returns a constant of dry air at sea level: "air_density" (kg/m³,
 // for design) or "air_specific_heat" (J/(kg K)).
 func AirConstant(quantity string) (working.Figure, error) {
-	all, err := figuresOf(enclosureHeat(), quantity)
+	all, err := airQuantities().of(quantity)
 	if err != nil {
 		return working.Figure{}, err
 	}
-	return all[len(all)-1], nil
+	return all[len(all)-1].figure, nil
 }
+
+var airQuantities = indexed("air_constant", where(enclosureHeat, func(r namedFigure) bool { return strings.HasPrefix(r.quantity, "air_") }),
+	func(r namedFigure) string { return r.quantity })
 
 type installationRow struct {
 	id     string
@@ -196,14 +184,9 @@ var installationRows = load("battery-installation", func(r *record) installation
 // InstallationRule returns one figure of a code for the place of a battery by
 // its id in the table: "cfr33-pull", "iso10133-pull-weight", "nec551-vent-area".
 func InstallationRule(id string) (working.Figure, error) {
-	var names []string
-	for _, r := range installationRows() {
-		if r.has && r.id == id {
-			return r.figure, nil
-		}
-		if r.has {
-			names = append(names, r.id)
-		}
-	}
-	return working.Figure{}, working.OneOf("rule", id, names...)
+	r, err := installationRules().first(id)
+	return r.figure, err
 }
+
+var installationRules = indexed("installation_rule", where(installationRows, func(r installationRow) bool { return r.has }),
+	func(r installationRow) string { return r.id })

@@ -1,8 +1,8 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
-	"slices"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -19,32 +19,25 @@ var bendRows = load("bend-radius", func(r *record) bendRow {
 	return bendRow{cable, r.optional("diameter_over_mm"), r.optional("diameter_to_mm"), r.figure("multiple_of_diameter", "", cable)}
 })
 
+var bendsByCable = indexed("cable", bendRows, func(r bendRow) string { return r.cable })
+
 // BendMultiple returns the least bend radius of a kind of cable in multiples of
 // its outer diameter. [BendCables] lists the kinds; a diameter beyond those of
-// its kind is [ErrOutside].
+// its kind is [ErrOutside]. Diameter above 0 to 1000 mm.
 func BendMultiple(cable string, diameterMM decimal.Decimal) (working.Figure, error) {
-	fault := ErrNotListed
-	for _, row := range bendRows() {
-		if row.cable != cable {
-			continue
-		}
-		fault = ErrOutside
+	rows, err := bendsByCable().of(cable)
+	if err := errors.Join(err, working.Above("diameter_mm", diameterMM, 0, 1000)); err != nil {
+		return working.Figure{}, err
+	}
+	for _, row := range rows {
 		over := !row.over.Valid || diameterMM.GreaterThan(row.over.Decimal)
 		upTo := !row.upTo.Valid || diameterMM.LessThanOrEqual(row.upTo.Decimal)
 		if over && upTo {
 			return row.figure, nil
 		}
 	}
-	return working.Figure{}, fmt.Errorf("bend radius of %q, %s mm: %w", cable, diameterMM, fault)
+	return working.Figure{}, fmt.Errorf("bend radius of %q, %s mm: %w", cable, diameterMM, ErrOutside)
 }
 
 // BendCables lists the kinds of cable that [BendMultiple] knows.
-func BendCables() []string {
-	var all []string
-	for _, row := range bendRows() {
-		if !slices.Contains(all, row.cable) {
-			all = append(all, row.cable)
-		}
-	}
-	return all
-}
+func BendCables() []string { return bendsByCable().all() }

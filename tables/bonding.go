@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"strings"
 
 	"example.org/extralow/tables/working"
@@ -29,19 +28,12 @@ var bondRows = load("bonding", func(r *record) bondRow {
 	}}}
 })
 
-// BondOf returns a rule about bonding by its id: "iec60364-721-bond",
-// "nfpa70-552-chassis". Bonding of a mains supply is work for a licensed
-// person; the figures are for reading and checking.
+var bonds = indexed("bond", where(bondRows, func(r bondRow) bool { return r.value.Valid }), func(r bondRow) string { return r.id })
+
+// BondOf returns a rule about bonding by its id ([Names] "bond"):
+// "iec60364-721-bond", "nfpa70-552-chassis". Bonding of a mains supply is work for
+// a licensed person; the figures are for reading and checking.
 func BondOf(id string) (Bond, error) {
-	var ids []string
-	for _, row := range bondRows() {
-		if !row.value.Valid {
-			continue
-		}
-		if row.id == id {
-			return row.bond, nil
-		}
-		ids = append(ids, row.id)
-	}
-	return Bond{}, &working.InputError{Field: "bond", Got: fmt.Sprintf("%q", id), Want: "one of " + strings.Join(ids, ", ")}
+	row, err := bonds().first(id)
+	return row.bond, err
 }

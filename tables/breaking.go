@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 
 	"example.org/extralow/tables/working"
@@ -27,6 +28,9 @@ var crankingRows = load("breaking-capacity-by-cranking", func(r *record) crankin
 // device. It is a table of last resort: it never stands in for a computed fault
 // current, and says nothing about a bank without a cranking figure.
 func BreakingByCranking(systemV, crankingA decimal.Decimal, main bool) (working.Figure, error) {
+	if err := errors.Join(inVolts("system_v", systemV), working.Above("cranking_a", crankingA, 0, 100_000)); err != nil {
+		return working.Figure{}, err
+	}
 	device := "branch"
 	if main {
 		device = "main"

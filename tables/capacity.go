@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 
 	"example.org/extralow/tables/working"
@@ -33,7 +34,10 @@ var coldCapacities = load("capacity-temperature", func(r *record) coldCapacityRo
 // takes the next colder row of the first table that has one, and never more
 // than the rating. Colder than every table is [ErrOutside]; a chemistry in no
 // table is [ErrNotListed].
-func ColdCapacity(chemistry string, atC decimal.Decimal) (working.Figure, error) {
+func ColdCapacity(chemistry Chemistry, atC decimal.Decimal) (working.Figure, error) {
+	if err := errors.Join(chemistry.Check("chemistry"), inKelvins("battery_c", atC)); err != nil {
+		return working.Figure{}, err
+	}
 	known, err := chemistryRows(coldCapacities(), chemistry, func(r coldCapacityRow, name string) bool { return r.chemistry == name && r.whole() })
 	if err != nil {
 		return working.Figure{}, fmt.Errorf("capacity of %s at a temperature: %w", chemistry, err)
@@ -71,6 +75,9 @@ var sizeFactors = load("capacity-temperature-ieee485", func(r *record) sizeFacto
 // °F; colder is [ErrOutside]. Factors below 1 above 77 °F are returned as
 // printed; many leave that credit out.
 func CellSizeFactor(electrolyteF decimal.Decimal) (working.Figure, error) {
+	if err := working.Between("electrolyte_f", electrolyteF, -100, 212); err != nil {
+		return working.Figure{}, err
+	}
 	var best sizeFactorRow
 	for _, r := range sizeFactors() {
 		if r.atF.LessThanOrEqual(electrolyteF) && (!best.figure.Stated() || r.atF.GreaterThan(best.atF)) {
@@ -89,13 +96,12 @@ func CellSizeFactor(electrolyteF decimal.Decimal) (working.Figure, error) {
 // "charge_cut_out_over_nominal", above which a cut-out guards no cell, and
 // "apart_when_joined", in V, of batteries of one bank.
 func SizingFigure(parameter string) (working.Figure, error) {
-	for _, r := range batteryLimits() {
-		if r.parameter == parameter && r.span.Typical.Stated() {
-			return r.span.Typical, nil
-		}
-	}
-	return working.Figure{}, fmt.Errorf("%s: %w", parameter, ErrNotListed)
+	r, err := sizingFigures().first(parameter)
+	return r.span.Typical, err
 }
+
+var sizingFigures = indexed("sizing_figure", where(batteryLimits, func(r limitRow) bool { return r.span.Typical.Stated() }),
+	func(r limitRow) string { return r.parameter })
 
 type exponentRow struct {
 	chemistry   string
@@ -109,7 +115,7 @@ var exponents = load("peukert", func(r *record) exponentRow {
 // PeukertExponents returns the least and the greatest exponent usual for a
 // chemistry: from memory, and of little use beside two ratings of the battery
 // itself. Only lead-acid is listed.
-func PeukertExponents(chemistry string) (least, most working.Figure, err error) {
+func PeukertExponents(chemistry Chemistry) (least, most working.Figure, err error) {
 	rows, err := chemistryRows(exponents(), chemistry, func(r exponentRow, name string) bool { return r.chemistry == name })
 	if err != nil {
 		return least, most, fmt.Errorf("exponent of %s: %w", chemistry, err)

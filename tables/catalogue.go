@@ -1,12 +1,11 @@
 package tables
 
 import (
-	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
 	"example.org/extralow/tables/cite"
-	"example.org/extralow/tables/working"
 )
 
 // Table is one table of the catalogue, as it stands in its data file: one
@@ -34,17 +33,32 @@ const catalogueFile = "catalogue"
 
 // Catalogue returns every table, in the order of the book.
 func Catalogue() []Table {
-	return load(catalogueFile, func(r *record) Table {
-		t := Table{
-			Name: r.text("name"), Title: r.text("title"), Subject: r.text("subject"), Conditions: r.text("conditions"),
-			Keywords: strings.Fields(r.text("keywords")),
-			sections: strings.Fields(r.text("sections")), across: strings.Fields(r.text("across")),
-		}
-		if err := t.fill(); err != nil {
-			r.fault("%v", err)
-		}
-		return t
-	})()
+	all := slices.Clone(catalogue())
+	for i := range all {
+		all[i] = all[i].clone()
+	}
+	return all
+}
+
+// catalogue is read once; what is returned of it is the caller's own.
+var catalogue = load(catalogueFile, func(r *record) Table {
+	t := Table{
+		Name: r.text("name"), Title: r.text("title"), Subject: r.text("subject"), Conditions: r.text("conditions"),
+		Keywords: strings.Fields(r.text("keywords")),
+		sections: strings.Fields(r.text("sections")), across: strings.Fields(r.text("across")),
+	}
+	if err := t.fill(); err != nil {
+		r.fault("%v", err)
+	}
+	return t
+})
+
+var tablesByName = indexed("table", catalogue, func(t Table) string { return t.Name })
+
+func (t Table) clone() Table {
+	t.Keywords, t.Documents, t.Columns = slices.Clone(t.Keywords), slices.Clone(t.Documents), slices.Clone(t.Columns)
+	t.Counts = maps.Clone(t.Counts)
+	return t
 }
 
 // fill reads the table's own file.
@@ -88,12 +102,8 @@ func (t Table) confidence(row int) cite.Confidence {
 
 // TableOf returns the table of that name.
 func TableOf(name string) (Table, error) {
-	all := Catalogue()
-	if i := slices.IndexFunc(all, func(t Table) bool { return t.Name == name }); i >= 0 {
-		return all[i], nil
-	}
-	return Table{}, &working.InputError{Field: "table", Got: fmt.Sprintf("%q", name),
-		Want: "a name of the catalogue, such as " + all[0].Name}
+	t, err := tablesByName().first(name)
+	return t.clone(), err
 }
 
 // Find returns the tables that have every word somewhere in their name, title,
@@ -101,7 +111,7 @@ func TableOf(name string) (Table, error) {
 // finds every table.
 func Find(words ...string) []Table {
 	return slices.DeleteFunc(Catalogue(), func(t Table) bool {
-		text := strings.ToLower(strings.Join(append(t.Keywords, t.Name, t.Title, t.Subject, t.Conditions), " "))
+		text := strings.ToLower(strings.Join(slices.Concat(t.Keywords, []string{t.Name, t.Title, t.Subject, t.Conditions}), " "))
 		return slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(text, strings.ToLower(w)) })
 	})
 }

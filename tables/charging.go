@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
@@ -11,74 +12,10 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// wider lists, for a chemistry, the more general names whose figures hold for
-// it too, the nearest first.
-var wider = map[string][]string{
-	"lead-acid flooded": {"lead-acid"},
-	"lead-acid AGM":     {"lead-acid VRLA", "lead-acid"},
-	"lead-acid gel":     {"lead-acid VRLA", "lead-acid"},
-	"lead-acid":         {},
-	"LiFePO4":           {"Li-ion"},
-	"NMC":               {"Li-ion"},
-	"Li-ion":            {},
-	"NiCd":              {},
-	"NiMH":              {},
-}
-
-// Chemistries returns the names of battery chemistries, each of which matches
-// exactly.
-func Chemistries() []string {
-	return []string{"lead-acid flooded", "lead-acid AGM", "lead-acid gel", "lead-acid", "LiFePO4", "NMC", "Li-ion", "NiCd", "NiMH"}
-}
-
-// chemistryRows returns the rows of the chemistry's own name or, where the
-// table has none that fit, of the nearest more general one.
-func chemistryRows[T any](rows []T, chemistry string, fits func(row T, name string) bool) ([]T, error) {
-	more, known := wider[chemistry]
-	if !known {
-		return nil, unknownChemistry(chemistry)
-	}
-	for _, name := range append([]string{chemistry}, more...) {
-		var all []T
-		for _, row := range rows {
-			if fits(row, name) {
-				all = append(all, row)
-			}
-		}
-		if len(all) > 0 {
-			return all, nil
-		}
-	}
-	return nil, ErrNotListed
-}
-
-// everyRow returns the rows of the chemistry's own name and of its more general
-// ones, in the order of the table.
-func everyRow[T any](rows []T, chemistry, what string, nameOf func(T) string) ([]T, error) {
-	more, known := wider[chemistry]
-	if !known {
-		return nil, unknownChemistry(chemistry)
-	}
-	var all []T
-	for _, row := range rows {
-		if name := nameOf(row); name == chemistry || slices.Contains(more, name) {
-			all = append(all, row)
-		}
-	}
-	if len(all) == 0 {
-		return nil, fmt.Errorf("%s of %s: %w", what, chemistry, ErrNotListed)
-	}
-	return all, nil
-}
-
-func unknownChemistry(name string) error {
-	return &working.InputError{Field: "chemistry", Got: fmt.Sprintf("%q", name), Want: "one of " + strings.Join(Chemistries(), ", ")}
-}
-
 // CellVoltage is what one source asks of a cell in a stage of charging.
 type CellVoltage struct {
 	Stage, Condition string
-	Least, Most      working.Figure // V a cell
+	Least, Greatest  working.Figure // V a cell
 	ReferenceC       decimal.Decimal
 }
 
@@ -99,12 +36,17 @@ var cellVoltages = load("charge-voltages", func(r *record) cellVoltageRow {
 	}}
 })
 
+var chargeStages = indexed("stage", cellVoltages, func(r cellVoltageRow) string { return r.voltage.Stage })
+
 // CellVoltages returns what each source asks of a cell in a stage ("absorption",
-// "float", "equalise", "boost", "limit" ...). Sources differ and all of them are
+// "float", "equalise", "boost", "limit"; [Names] "stage"). Sources differ and all of them are
 // returned, in the order of the table: the rows of the chemistry's own name or,
 // where there are none, of the nearest more general one. No row is
 // [ErrNotListed].
-func CellVoltages(chemistry, stage string) ([]CellVoltage, error) {
+func CellVoltages(chemistry Chemistry, stage string) ([]CellVoltage, error) {
+	if _, err := chargeStages().of(stage); err != nil {
+		return nil, errors.Join(chemistry.Check("chemistry"), err)
+	}
 	rows, err := chemistryRows(cellVoltages(), chemistry, func(r cellVoltageRow, name string) bool {
 		return r.chemistry == name && r.voltage.Stage == stage
 	})
@@ -142,7 +84,7 @@ var compensations = load("temperature-compensation", func(r *record) compensatio
 // Compensations returns the temperature coefficients that sources give for a
 // chemistry and for its more general names, in the order of the table: they
 // differ, and the caller names one by its condition.
-func Compensations(chemistry string) ([]Compensation, error) {
+func Compensations(chemistry Chemistry) ([]Compensation, error) {
 	rows, err := everyRow(compensations(), chemistry, "temperature compensation", func(r compensationRow) string { return r.chemistry })
 	if err != nil {
 		return nil, err
@@ -175,12 +117,12 @@ func unitOf(text string) string {
 // AcceptPerHour returns the most current that a chemistry takes without gassing
 // for each ampere-hour missing. Only lead-acid has such a law; else it is
 // [ErrNotListed].
-func AcceptPerHour(chemistry string) (working.Figure, error) {
+func AcceptPerHour(chemistry Chemistry) (working.Figure, error) {
 	return oneFigure(acceptanceLaws(), chemistry, "greatest current by missing ampere-hour")
 }
 
 // oneFigure returns the first row of that name for the chemistry.
-func oneFigure(rows []chemistryFigure, chemistry, name string) (working.Figure, error) {
+func oneFigure(rows []chemistryFigure, chemistry Chemistry, name string) (working.Figure, error) {
 	found, err := chemistryRows(rows, chemistry, func(r chemistryFigure, kind string) bool {
 		return r.chemistry == kind && r.name == name
 	})
@@ -196,10 +138,15 @@ var absorptionRules = load("absorption-rules", func(r *record) chemistryFigure {
 	return f
 })
 
+var absorptionNames = indexed("absorption_rule", absorptionRules, func(r chemistryFigure) string { return r.name })
+
 // AbsorptionRule returns what is usual at the end of a charge: "tail current" (A
 // for each Ah of capacity) or "absorption time" (h for each Ah of capacity over
 // the bulk current).
-func AbsorptionRule(chemistry, rule string) (working.Figure, error) {
+func AbsorptionRule(chemistry Chemistry, rule string) (working.Figure, error) {
+	if _, err := absorptionNames().of(rule); err != nil {
+		return working.Figure{}, errors.Join(chemistry.Check("chemistry"), err)
+	}
 	return oneFigure(absorptionRules(), chemistry, rule)
 }
 
@@ -227,7 +174,7 @@ var rechargeFactors = load("charge-time-factors", func(r *record) rechargeRow {
 // RechargeFactors returns every published factor k of t = k × Ah ÷ A for a
 // chemistry and for its more general names, in the order of the table: rules of
 // thumb that differ.
-func RechargeFactors(chemistry string) ([]RechargeFactor, error) {
+func RechargeFactors(chemistry Chemistry) ([]RechargeFactor, error) {
 	rows, err := everyRow(chargingTimes(), chemistry, "recharge factor", func(r rechargeRow) string { return r.chemistry })
 	if err != nil {
 		return nil, err
@@ -274,25 +221,19 @@ var letterRows = load("charge-letters", func(r *record) letterRow {
 // CharacteristicMeaning returns what the letters of a charging characteristic
 // stand for: "IUoU" is "bulk, absorption and float".
 func CharacteristicMeaning(letters string) (string, error) {
-	var codes []string
-	for _, r := range letterRows() {
-		if r.kind != "curve" {
-			continue
-		}
-		if r.code == letters {
-			return r.meaning, nil
-		}
-		codes = append(codes, r.code)
-	}
-	return "", &working.InputError{Field: "characteristic", Got: fmt.Sprintf("%q", letters), Want: "one of " + strings.Join(codes, ", ")}
+	r, err := characteristics().first(letters)
+	return r.meaning, err
 }
+
+var characteristics = indexed("characteristic", where(letterRows, func(r letterRow) bool { return r.kind == "curve" }),
+	func(r letterRow) string { return r.code })
 
 // EfficiencyBand is a coulombic efficiency that holds over a range of charge.
 type EfficiencyBand struct {
-	Kind               string
-	FromPercent        decimal.Decimal
-	ToPercent          decimal.NullDecimal
-	Least, Usual, Most working.Figure // zero where the source gives none
+	Kind                   string
+	FromPercent            decimal.Decimal
+	ToPercent              decimal.NullDecimal
+	Least, Usual, Greatest working.Figure // zero where the source gives none
 }
 
 type efficiencyRow struct {
@@ -305,7 +246,7 @@ var coulombicRows = load("coulombic-efficiency", func(r *record) efficiencyRow {
 		Kind: r.text("kind"), FromPercent: r.number("soc_min_percent"), ToPercent: r.optional("soc_max_percent"),
 	}}
 	for column, figure := range map[string]*working.Figure{
-		"efficiency_min": &row.band.Least, "efficiency_typ": &row.band.Usual, "efficiency_max": &row.band.Most,
+		"efficiency_min": &row.band.Least, "efficiency_typ": &row.band.Usual, "efficiency_max": &row.band.Greatest,
 	} {
 		if r.optional(column).Valid {
 			*figure = r.figure(column, "", r.text("chemistry"), r.text("kind"))
@@ -316,7 +257,7 @@ var coulombicRows = load("coulombic-efficiency", func(r *record) efficiencyRow {
 
 // CoulombicEfficiencies returns what sources say of the share of the charge that
 // a battery keeps, for a chemistry and for its more general names.
-func CoulombicEfficiencies(chemistry string) ([]EfficiencyBand, error) {
+func CoulombicEfficiencies(chemistry Chemistry) ([]EfficiencyBand, error) {
 	rows, err := everyRow(coulombicRows(), chemistry, "coulombic efficiency", func(r efficiencyRow) string { return r.chemistry })
 	if err != nil {
 		return nil, err
@@ -374,10 +315,13 @@ var terminations = load("charge-termination", func(r *record) chemistryFigure {
 // capacity that a source allows at a cold battery's temperature: the smallest of
 // the chemistry's own figures and of its more general names'. It is
 // [ErrNotListed] where none holds the rate down at that temperature.
-func ColdChargeRate(chemistry string, batteryC decimal.Decimal) (working.Figure, error) {
+func ColdChargeRate(chemistry Chemistry, batteryC decimal.Decimal) (working.Figure, error) {
+	if err := errors.Join(chemistry.Check("chemistry"), inKelvins("battery_c", batteryC)); err != nil {
+		return working.Figure{}, err
+	}
 	var lowest working.Figure
 	for _, r := range coldRates() {
-		own := r.chemistry == chemistry || slices.Contains(wider[chemistry], r.chemistry)
+		own := chemistry.Is(Chemistry(r.chemistry))
 		within := batteryC.GreaterThanOrEqual(r.from) && batteryC.LessThan(r.to)
 		if own && within && (!lowest.Stated() || r.rate.Value.LessThan(lowest.Value)) {
 			lowest = r.rate

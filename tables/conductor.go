@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"sync"
@@ -16,6 +17,14 @@ const (
 	Stranded Class = 2 // for fixed wiring
 	Flexible Class = 5 // fine strands
 )
+
+// check refuses a class that is none, where the size has one: a gauge has not.
+func (c Class) check(s Size) error {
+	if s.System() != Metric || c == Stranded || c == Flexible {
+		return nil
+	}
+	return &working.InputError{Field: "class", Got: fmt.Sprint(uint8(c)), Want: "2 (stranded) or 5 (flexible)"}
+}
 
 type conductorRow struct {
 	class   string
@@ -131,6 +140,9 @@ func TinnedResistance(s Size, class Class) (ColdResistance, error) {
 }
 
 func listedResistance(s Size, class Class, coating string, gauges map[Size]ColdResistance) (ColdResistance, error) {
+	if err := errors.Join(s.check(), class.check(s)); err != nil {
+		return ColdResistance{}, err
+	}
 	if r, ok := gauges[s]; ok {
 		return r, nil
 	}
@@ -210,25 +222,34 @@ var constants = load("material-constants", func(r *record) constantRow {
 	return constantRow{r.text("material"), r.text("quantity"), r.figure("value", r.text("unit"), r.text("material"))}
 })
 
+var materials = indexed("metal", constants, func(r constantRow) string { return r.material })
+
+var _ = also("material_constant", constants, func(r constantRow) string { return r.quantity })
+
 // Material returns a constant of a material: "copper", "density_20c". Where
 // sources differ it returns the first that the data file lists;
 // [Constants] returns all.
 func Material(material, quantity string) (working.Figure, error) {
-	all := Constants(material, quantity)
-	if len(all) == 0 {
-		return working.Figure{}, fmt.Errorf("%s of %s: %w", quantity, material, ErrNotListed)
+	all, err := Constants(material, quantity)
+	if err != nil {
+		return working.Figure{}, err
 	}
 	return all[0], nil
 }
 
 // Constants returns every figure for a constant of a material: sources differ
-// on some of them.
-func Constants(material, quantity string) []working.Figure {
-	var all []working.Figure
-	for _, c := range constants() {
-		if c.material == material && c.quantity == quantity {
-			all = append(all, c.figure)
-		}
+// on some of them. [Names] "metal" and "material_constant" list both.
+func Constants(material, quantity string) ([]working.Figure, error) {
+	rows, err := materials().of(material)
+	if err != nil {
+		return nil, err
 	}
-	return all
+	if rows, err = named(rows, "material_constant", quantity, func(r constantRow) string { return r.quantity }); err != nil {
+		return nil, err
+	}
+	var all []working.Figure
+	for _, r := range rows {
+		all = append(all, r.figure)
+	}
+	return all, nil
 }

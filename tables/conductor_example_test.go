@@ -25,12 +25,12 @@ func ExampleMaterial() {
 	fmt.Println(err)
 	// Output:
 	// 0.00393 per K IEC 60028, coefficient at constant mass, copper <nil>
-	// density_20c of tin: not in the table
+	// metal is "tin": want one of copper, aluminium, circular mil
 }
 
 // Two documents differ by ten on aluminium; both stay.
 func ExampleConstants() {
-	for _, f := range tables.Constants("aluminium", "zero_resistance_constant") {
+	for _, f := range must(tables.Constants("aluminium", "zero_resistance_constant")) {
 		fmt.Println(f.Value, f.Unit, f.Source)
 	}
 	// Output:

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -22,7 +23,23 @@ var ambientFactors = load("ambient-factors", func(r *record) ambientRow {
 		r.figure("factor", "", insulation.String()+" °C insulation", ambient.String()+" °C")}
 })
 
-var ambientTables = indexed("ambient_table", ambientFactors, func(r ambientRow) string { return r.table })
+// ambientColumn holds the factors of one table for one insulation, coolest first.
+type ambientColumn []ambientRow
+
+var ambientTables = indexed("ambient_table", sync.OnceValue(func() []ambientColumn {
+	var all []ambientColumn
+	for _, row := range ambientFactors() {
+		i := slices.IndexFunc(all, func(c ambientColumn) bool { return c[0].table == row.table && c[0].insulationC.Equal(row.insulationC) })
+		if i < 0 {
+			i, all = len(all), append(all, nil)
+		}
+		all[i] = append(all[i], row)
+	}
+	for _, c := range all {
+		slices.SortFunc(c, func(a, b ambientRow) int { return a.ambientC.Cmp(b.ambientC) })
+	}
+	return all
+}), func(c ambientColumn) string { return c[0].table })
 
 // AmbientTables returns the names of the tables of factors for ambient
 // temperature.
@@ -37,7 +54,7 @@ func AmbientTables() []string { return ambientTables().all() }
 // too much. [AmpacityBase.AmbientFactorConverted] carries it over.
 func (b AmpacityBase) AmbientFactor(table string, ambientC decimal.Decimal) (working.Figure, error) {
 	rows, err := b.ambientColumn(table)
-	if err != nil {
+	if err := errors.Join(err, inKelvins("ambient_c", ambientC)); err != nil {
 		return working.Figure{}, err
 	}
 	if !rows[0].baseC.Equal(b.AmbientC) {
@@ -51,9 +68,9 @@ func otherBase(row ambientRow, b AmpacityBase) error {
 		Want: fmt.Sprintf("%s: the factors of %s multiply ampacities of that ambient", row.baseC, row.table)}
 }
 
-func ambientAt(rows []ambientRow, ambientC decimal.Decimal) (working.Figure, error) {
-	for _, row := range rows {
-		if row.ambientC.GreaterThanOrEqual(ambientC) {
+func ambientAt(rows ambientColumn, ambientC decimal.Decimal) (working.Figure, error) {
+	for i := range rows {
+		if row := &rows[i]; row.ambientC.GreaterThanOrEqual(ambientC) {
 			return noteRow(row.figure, row.ambientC.Equal(ambientC), "the next hotter row for %s °C", ambientC), nil
 		}
 	}
@@ -72,7 +89,7 @@ func ambientAt(rows []ambientRow, ambientC decimal.Decimal) (working.Figure, err
 // Neither base may reach T_r.
 func (b AmpacityBase) AmbientFactorConverted(table string, ambientC decimal.Decimal) (working.Figure, error) {
 	rows, err := b.ambientColumn(table)
-	if err != nil {
+	if err := errors.Join(err, inKelvins("ambient_c", ambientC)); err != nil {
 		return working.Figure{}, err
 	}
 	f, err := ambientAt(rows, ambientC)
@@ -98,33 +115,27 @@ func (b AmpacityBase) carried(f working.Figure, fromC decimal.Decimal) (working.
 	return f, nil
 }
 
-// ambientColumn returns a table's rows for the insulation, or for that of the
-// next lower temperature, coolest first.
-func (b AmpacityBase) ambientColumn(table string) ([]ambientRow, error) {
+// ambientColumn returns a table's factors for the insulation, or for that of the
+// next lower temperature.
+func (b AmpacityBase) ambientColumn(table string) (ambientColumn, error) {
 	listed, err := ambientTables().of(table)
+	err = errors.Join(err, inKelvins("insulation_c", b.InsulationC), inKelvins("table_ambient_c", b.AmbientC))
 	if err != nil {
 		return nil, err
 	}
-	var rows []ambientRow
-	for _, row := range listed {
-		if row.insulationC.GreaterThan(b.InsulationC) {
-			continue
-		}
-		if len(rows) > 0 && row.insulationC.GreaterThan(rows[0].insulationC) {
-			rows = nil
-		}
-		if len(rows) == 0 || row.insulationC.Equal(rows[0].insulationC) {
-			rows = append(rows, row)
+	var best ambientColumn
+	for _, c := range listed {
+		if c[0].insulationC.LessThanOrEqual(b.InsulationC) && (best == nil || c[0].insulationC.GreaterThan(best[0].insulationC)) {
+			best = c
 		}
 	}
-	if len(rows) == 0 {
+	if best == nil {
 		return nil, fmt.Errorf("ambient factor for %s °C insulation in %s: %w", b.InsulationC, table, ErrNotListed)
 	}
-	slices.SortFunc(rows, func(a, b ambientRow) int { return a.ambientC.Cmp(b.ambientC) })
-	return rows, nil
+	return best, nil
 }
 
-func tooHot(rows []ambientRow, ambientC decimal.Decimal) error {
+func tooHot(rows ambientColumn, ambientC decimal.Decimal) error {
 	last := rows[len(rows)-1]
 	return fmt.Errorf("ambient %s °C for %s °C insulation in %s: %w; it ends at %s °C",
 		ambientC, last.insulationC, last.table, ErrOutside, last.ambientC)
@@ -151,7 +162,17 @@ var groupingFactors = load("grouping-factors", func(r *record) groupRow {
 		r.figure("factor", "", r.text("arrangement"), from.String()+" "+r.text("counts"))}
 })
 
-var groupingTables = indexed("grouping_table", groupingFactors, func(r groupRow) string { return r.table })
+// groupingTables holds each table's first arrangement; its rows rise, as a test
+// of the data holds.
+var groupingTables = indexed("grouping_table", sync.OnceValue(func() []groupRow {
+	first := map[string]string{}
+	return slices.DeleteFunc(slices.Clone(groupingFactors()), func(r groupRow) bool {
+		if _, ok := first[r.table]; !ok {
+			first[r.table] = r.arrangement
+		}
+		return r.arrangement != first[r.table]
+	})
+}), func(r groupRow) string { return r.table })
 
 // GroupingTables returns the names of the tables of factors for conductors that
 // lie together.
@@ -180,7 +201,7 @@ func (b Bundle) check() error {
 // "and above". A bundle has from 1 to 1000 circuits, and no fewer conductors than
 // circuits.
 func GroupingFactor(table string, bundle Bundle) (working.Figure, error) {
-	rows, err := groupRows(table)
+	rows, err := groupingTables().of(table)
 	if err := errors.Join(err, bundle.check()); err != nil {
 		return working.Figure{}, err
 	}
@@ -196,24 +217,11 @@ const countsConductors = "conductors"
 // GroupingCounts returns what a table of grouping factors counts: "circuits" or
 // "conductors".
 func GroupingCounts(table string) (string, error) {
-	rows, err := groupRows(table)
-	if err != nil {
-		return "", err
-	}
-	return rows[0].counts, nil
-}
-
-// groupRows returns the rows of a table in its first arrangement.
-func groupRows(table string) ([]groupRow, error) {
-	listed, err := groupingTables().of(table)
-	if err != nil {
-		return nil, err
-	}
-	return slices.DeleteFunc(slices.Clone(listed), func(r groupRow) bool { return r.arrangement != listed[0].arrangement }), nil
+	row, err := groupingTables().first(table)
+	return row.counts, err
 }
 
 func groupAt(rows []groupRow, table string, count int64) (working.Figure, error) {
-	slices.SortFunc(rows, func(a, b groupRow) int { return int(a.from - b.from) })
 	last := rows[len(rows)-1]
 	if count < rows[0].from {
 		first := rows[0].figure
@@ -272,7 +280,7 @@ func EngineSpaceAmbient(table string, insulationC decimal.Decimal) (working.Figu
 // engineSpace returns the row of an insulation or of the next lower temperature.
 func engineSpace(table string, insulationC decimal.Decimal) (engineRow, error) {
 	rows, err := engineTables().of(table)
-	if err != nil {
+	if err := errors.Join(err, inKelvins("insulation_c", insulationC)); err != nil {
 		return engineRow{}, err
 	}
 	var best engineRow

@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -28,15 +29,12 @@ type CrankingTest struct {
 // "DIN", "IEC", "CA or MCA" or "HCA". The figures of two ratings are not to be
 // compared: their tests differ.
 func CrankingTestOf(rating string) (CrankingTest, error) {
+	rows, err := crankingTests().of(rating)
+	if err != nil {
+		return CrankingTest{}, err
+	}
 	var t CrankingTest
-	var names []string
-	for _, r := range crankingTestRows() {
-		if !slices.Contains(names, r.rating) {
-			names = append(names, r.rating)
-		}
-		if r.rating != rating {
-			continue
-		}
+	for _, r := range rows {
 		switch r.quantity {
 		case "temperature":
 			t.AtC = r.figure
@@ -46,11 +44,17 @@ func CrankingTestOf(rating string) (CrankingTest, error) {
 			t.EndV = r.figure
 		}
 	}
-	if !t.EndV.Stated() {
-		return CrankingTest{}, &working.InputError{Field: "cranking_test", Got: fmt.Sprintf("%q", rating), Want: "one of " + strings.Join(names, ", ")}
-	}
 	return t, nil
 }
+
+// crankingTests are the ratings with a whole test.
+var crankingTests = indexed("cranking_test", func() []crankingTestRow {
+	whole := map[string]bool{}
+	for _, r := range crankingTestRows() {
+		whole[r.rating] = whole[r.rating] || r.quantity == "end_voltage_12v"
+	}
+	return slices.DeleteFunc(slices.Clone(crankingTestRows()), func(r crankingTestRow) bool { return !whole[r.rating] })
+}, func(r crankingTestRow) string { return r.rating })
 
 type selfDischargeRow struct {
 	chemistry, condition, unit string
@@ -73,7 +77,7 @@ var selfDischarges = load("self-discharge", func(r *record) selfDischargeRow {
 // battery of a chemistry loses in a month near 20 °C, over the tables that give
 // it by the month: its own rows, else those of a more general name. A warm
 // battery loses more: about twice as much for every 10 K (from memory).
-func SelfDischarge(chemistry string) (least, most working.Figure, err error) {
+func SelfDischarge(chemistry Chemistry) (least, most working.Figure, err error) {
 	rows, err := chemistryRows(selfDischarges(), chemistry, func(r selfDischargeRow, name string) bool {
 		return r.chemistry == name && r.unit == "percent per month"
 	})
@@ -110,7 +114,10 @@ var cycleRows = load("cycle-life", func(r *record) cycleRow {
 // it prints a range. Tables end at different capacities (see the note) and
 // must not be mixed. No row that deep is [ErrOutside]; a chemistry in no table
 // is [ErrNotListed]. Inputs of a model's tests are left out.
-func CycleLives(chemistry string, depthPercent decimal.Decimal) ([]working.Figure, error) {
+func CycleLives(chemistry Chemistry, depthPercent decimal.Decimal) ([]working.Figure, error) {
+	if err := errors.Join(chemistry.Check("chemistry"), working.Above("depth_percent", depthPercent, 0, 100)); err != nil {
+		return nil, err
+	}
 	rows, err := chemistryRows(cycleRows(), chemistry, func(r cycleRow, name string) bool {
 		return r.chemistry == name && r.cycles.Source.Key != "NREL ssc"
 	})

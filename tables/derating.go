@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -48,6 +49,9 @@ var deratingByFamily = sync.OnceValue(func() map[string][]deratingRow {
 // next hotter row or, above the last, the slope that the table states. Without
 // rows the answer is [ErrNotListed], beyond them [ErrOutside].
 func DeviceDerating(family string, ratingA, ambientC decimal.Decimal) (working.Figure, error) {
+	if err := errors.Join(knownFamily(family), inAmperes("rating_a", ratingA), inKelvins("ambient_c", ambientC)); err != nil {
+		return working.Figure{}, err
+	}
 	var rows []deratingRow
 	for _, d := range deratingByFamily()[family] {
 		if !d.holdsFor(ratingA) {

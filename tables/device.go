@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -18,13 +19,13 @@ type Family struct {
 	Kind string // fuse or breaker
 	Form string
 	// Breaking lists what the standard asks for, a pair a rated voltage.
-	Breaking []Breaking
+	Breaking []FamilyBreaking
 }
 
-// Breaking is the least breaking capacity that a standard asks for, and the
+// FamilyBreaking is the least breaking capacity that a standard asks for, and the
 // d.c. voltages up to which the device is rated and that capacity holds. A zero
 // Capacity means that we do not know it.
-type Breaking struct {
+type FamilyBreaking struct {
 	RatedV    decimal.NullDecimal
 	CapacityA decimal.NullDecimal
 	AtV       decimal.NullDecimal
@@ -35,13 +36,13 @@ type Breaking struct {
 
 type familyRow struct {
 	name, kind, form string
-	breaking         Breaking
+	breaking         FamilyBreaking
 }
 
 var familyRows = load("device-families", func(r *record) familyRow {
 	return familyRow{
 		r.text("family"), r.text("kind"), r.text("form"),
-		Breaking{r.optional("rated_v"), r.optional("breaking_a"), r.optional("breaking_at_v"), r.text("marking") == "optional", r.source(r.text("family")), r.text("note")},
+		FamilyBreaking{r.optional("rated_v"), r.optional("breaking_a"), r.optional("breaking_at_v"), r.text("marking") == "optional", r.source(r.text("family")), r.text("note")},
 	}
 })
 
@@ -61,20 +62,35 @@ var families = sync.OnceValue(func() []Family {
 	return all
 })
 
+var familiesByName = indexed("family", families, func(f Family) string { return f.Name })
+
 // FamilyOf returns the family of that name.
-func FamilyOf(name string) (Family, error) {
-	all := families()
-	for i := range all {
-		if all[i].Name == name {
-			return all[i], nil
-		}
+func FamilyOf(name string) (Family, error) { return familiesByName().first(name) }
+
+// knownFamily refuses a name that is no family's: of one that is, a table may
+// still have nothing.
+func knownFamily(name string) error {
+	if tabledFamilies()[name] {
+		return nil
 	}
-	names := make([]string, len(all))
-	for i := range all {
-		names[i] = all[i].Name
-	}
-	return Family{}, &working.InputError{Field: "family", Got: fmt.Sprintf("%q", name), Want: "one of " + strings.Join(names, ", ")}
+	_, err := familiesByName().first(name)
+	return err
 }
+
+// tabledFamilies are the families, and what else a table of devices has rows for.
+var tabledFamilies = sync.OnceValue(func() map[string]bool {
+	all := map[string]bool{}
+	for _, f := range families() {
+		all[f.Name] = true
+	}
+	for name := range ratingsByFamily() {
+		all[name] = true
+	}
+	for name := range deratingByFamily() {
+		all[name] = true
+	}
+	return all
+})
 
 type ratingRow struct {
 	family string
@@ -128,6 +144,9 @@ func (r rangeRow) within(list []working.Figure) []working.Figure {
 // come in those of NFPA 70 240.6(A) that their class spans. A family without a
 // list is [ErrNotListed].
 func Ratings(family string) ([]working.Figure, error) {
+	if err := knownFamily(family); err != nil {
+		return nil, err
+	}
 	all, ok := ratingsByFamily()[family]
 	if !ok {
 		return nil, fmt.Errorf("standard ratings of %q: %w", family, ErrNotListed)
@@ -149,6 +168,9 @@ var colourRows = load("device-colours", func(r *record) colourRow {
 // Colour returns the colour that a standard fixes for a rating, and where it
 // says so. A rating without one is [ErrNotListed].
 func Colour(family string, ratingA decimal.Decimal) (string, cite.Source, error) {
+	if err := errors.Join(knownFamily(family), working.Above("rating_a", ratingA, 0, 1_000_000)); err != nil {
+		return "", cite.Source{}, err
+	}
 	for _, row := range colourRows() {
 		if row.family == family && row.ratingA.Equal(ratingA) {
 			return row.colour, row.source, nil
@@ -174,14 +196,14 @@ func StrictlyBelow(f working.Figure) bool {
 	})
 }
 
+var deviceRuleIDs = indexed("device_rule", deviceRules, func(r rule) string { return r.id })
+
 // DeviceRuleOf returns a figure of the table of device rules by its id, such as
-// "nec-continuous"; the rule sets hold those that are general.
+// "nec-continuous" ([Names] "device_rule"); the rule sets hold those that are
+// general.
 func DeviceRuleOf(id string) (working.Figure, error) {
-	i := slices.IndexFunc(deviceRules(), func(r rule) bool { return r.id == id })
-	if i < 0 {
-		return working.Figure{}, fmt.Errorf("device rule %q: %w", id, ErrNotListed)
-	}
-	return deviceRules()[i].figure, nil
+	r, err := deviceRuleIDs().first(id)
+	return r.figure, err
 }
 
 // Loading returns the share of its rating that a device may carry without end,

@@ -32,10 +32,10 @@ func TestGatesFall(t *testing.T) {
 			devices++
 			var least, most decimal.NullDecimal
 			for _, g := range gates {
-				require.True(t, g.LeastS.Valid || g.MostS.Valid)
+				require.True(t, g.LeastS.Valid || g.GreatestS.Valid)
 				require.True(t, g.Current.Stated() && g.Current.Unit == "A")
-				least, most = falls(t, family.Name, least, g.LeastS), falls(t, family.Name, most, g.MostS)
-				assert.False(t, g.LeastS.Valid && g.MostS.Valid && g.LeastS.Decimal.GreaterThan(g.MostS.Decimal))
+				least, most = falls(t, family.Name, least, g.LeastS), falls(t, family.Name, most, g.GreatestS)
+				assert.False(t, g.LeastS.Valid && g.GreatestS.Valid && g.LeastS.Decimal.GreaterThan(g.GreatestS.Decimal))
 			}
 		}
 	}
@@ -88,7 +88,7 @@ func TestEnergiesChain(t *testing.T) {
 	require.NoError(t, err)
 	upper, err := tables.PreArcing("IEC 60269 gG", number("100"))
 	require.NoError(t, err)
-	assert.True(t, lower.Most.Value.Equal(upper.Least.Value))
+	assert.True(t, lower.Greatest.Value.Equal(upper.Least.Value))
 	_, err = tables.PreArcing("IEC 60269 gG", number("35"))
 	assert.ErrorIs(t, err, tables.ErrNotListed)
 }
@@ -156,7 +156,7 @@ func TestRatingsRise(t *testing.T) {
 
 // TestTorqueRises with the thread, in each column.
 func TestTorqueRises(t *testing.T) {
-	for _, terminal := range tables.Terminals() {
+	for _, terminal := range tables.TorqueTerminals() {
 		for _, column := range []string{"", "I", "II", "III"} {
 			before := decimal.Zero
 			for _, thread := range []string{"3", "3.5", "4", "4.5", "5", "6", "8", "10", "12", "14", "16", "20", "24"} {
@@ -244,8 +244,8 @@ func ExampleGates() {
 	}
 	for _, g := range gates {
 		opens := "need not open"
-		if g.MostS.Valid {
-			opens = "by " + g.MostS.Decimal.String() + " s"
+		if g.GreatestS.Valid {
+			opens = "by " + g.GreatestS.Decimal.String() + " s"
 		}
 		fmt.Printf("%s A: from %s s, %s\n", g.Current.Value, g.LeastS.Decimal, opens)
 	}
@@ -399,7 +399,7 @@ func ExamplePreArcing() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(e.Least.Value, e.Most.Value, e.Most.Unit)
+	fmt.Println(e.Least.Value, e.Greatest.Value, e.Greatest.Unit)
 	// Output:
 	// 9000 27000 A²s
 }
@@ -410,7 +410,7 @@ func ExampleSupplyCodeOf() {
 		fmt.Println(err)
 		return
 	}
-	fmt.Println(c.Least.Value, "to", c.Most.Value, c.Most.Unit)
+	fmt.Println(c.Least.Value, "to", c.Greatest.Value, c.Greatest.Unit)
 	// Output:
 	// 8 to 16 V
 }
@@ -422,7 +422,7 @@ func ExampleVoltageTest() {
 		return
 	}
 	for _, p := range test {
-		fmt.Println(p.Name, p.Least.Value, "to", p.Most.Value, p.Most.Unit)
+		fmt.Println(p.Name, p.Least.Value, "to", p.Greatest.Value, p.Greatest.Unit)
 	}
 	// Output:
 	// Us 79 to 101 V
@@ -448,8 +448,8 @@ func ExampleTorque() {
 	// 2.5 Nm a test torque, not for assembly; one terminal table has the same number
 }
 
-func ExampleTerminals() {
-	for _, kind := range tables.Terminals() {
+func ExampleTorqueTerminals() {
+	for _, kind := range tables.TorqueTerminals() {
 		fmt.Println(kind)
 	}
 	// Output:

@@ -1,8 +1,6 @@
 package tables
 
 import (
-	"fmt"
-
 	"example.org/extralow/tables/working"
 )
 
@@ -16,13 +14,11 @@ var fusingConstants = load("preece", func(r *record) fusingRow {
 	return fusingRow{material, r.figure("constant_a_per_in_1_5", "A/in^1.5", material)}
 })
 
+var fusingMaterials = indexed("fusing_material", fusingConstants, func(r fusingRow) string { return r.material })
+
 // FusingConstant returns Preece's constant of a material, for a long wire in
-// still air: "copper", "aluminium", "tin-lead".
+// still air: "copper", "aluminium", "tin-lead" ([Names] "fusing_material").
 func FusingConstant(material string) (working.Figure, error) {
-	for _, row := range fusingConstants() {
-		if row.material == material {
-			return row.figure, nil
-		}
-	}
-	return working.Figure{}, fmt.Errorf("fusing constant of %q: %w", material, ErrNotListed)
+	row, err := fusingMaterials().first(material)
+	return row.figure, err
 }

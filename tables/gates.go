@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"sync"
@@ -10,12 +11,12 @@ import (
 )
 
 // Gate is one gate of a time-current characteristic: at its current the device
-// opens not before LeastS and has opened by MostS. A time that is not valid is
+// opens not before LeastS and has opened by GreatestS. A time that is not valid is
 // not fixed: the device may open at once, or need not open.
 type Gate struct {
-	Current working.Figure // A
-	LeastS  decimal.NullDecimal
-	MostS   decimal.NullDecimal
+	Current   working.Figure // A
+	LeastS    decimal.NullDecimal
+	GreatestS decimal.NullDecimal
 }
 
 // gateRow is a gate at a multiple of the rating.
@@ -89,15 +90,15 @@ func (g currentGateRow) gates() []Gate {
 	}
 	if g.mostA.Valid {
 		at.Value = g.mostA.Decimal
-		all = append(all, Gate{Current: at, MostS: time})
+		all = append(all, Gate{Current: at, GreatestS: time})
 	}
 	return all
 }
 
-// Release is the short-circuit release of a breaker, in multiples of its rating
+// ShortCircuitRelease is the short-circuit release of a breaker, in multiples of its rating
 // or its setting: it does not act at once below NoTrip and does from Trip on,
 // within TimeS.
-type Release struct {
+type ShortCircuitRelease struct {
 	Supply     string // a.c., d.c. or both: an a.c. release does not hold on d.c.
 	MultipleOf string // rating or setting
 	NoTrip     working.Figure
@@ -107,11 +108,11 @@ type Release struct {
 
 type releaseRow struct {
 	family  string
-	release Release
+	release ShortCircuitRelease
 }
 
 var releases = load("breaker-instantaneous", func(r *record) releaseRow {
-	return releaseRow{r.text("family"), Release{
+	return releaseRow{r.text("family"), ShortCircuitRelease{
 		r.text("supply"), r.text("multiple_of"),
 		r.figure("no_trip_multiple", "", r.text("supply")), r.figure("trip_multiple", "", r.text("supply")),
 		r.number("time_s"),
@@ -120,30 +121,36 @@ var releases = load("breaker-instantaneous", func(r *record) releaseRow {
 
 // ReleaseOf returns the short-circuit release that a standard fixes for a
 // family of breakers, or [ErrNotListed].
-func ReleaseOf(family string) (Release, error) {
+func ReleaseOf(family string) (ShortCircuitRelease, error) {
+	if err := knownFamily(family); err != nil {
+		return ShortCircuitRelease{}, err
+	}
 	for _, row := range releases() {
 		if row.family == family {
 			return row.release, nil
 		}
 	}
-	return Release{}, fmt.Errorf("short-circuit release of %q: %w", family, ErrNotListed)
+	return ShortCircuitRelease{}, fmt.Errorf("short-circuit release of %q: %w", family, ErrNotListed)
 }
 
 // gates returns those of the release on d.c. for a rating: none where the
 // release is for a.c. only, which trips later on d.c., or depends on a setting.
-func (r Release) gates(ratingA decimal.Decimal) []Gate {
+func (r ShortCircuitRelease) gates(ratingA decimal.Decimal) []Gate {
 	if r.Supply == "a.c." || r.MultipleOf != "rating" {
 		return nil
 	}
 	holds, trips, time := r.NoTrip, r.Trip, decimal.NewNullDecimal(r.TimeS)
 	holds.Value, holds.Unit = holds.Value.Mul(ratingA), "A"
 	trips.Value, trips.Unit = trips.Value.Mul(ratingA), "A"
-	return []Gate{{Current: holds, LeastS: time}, {Current: trips, MostS: time}}
+	return []Gate{{Current: holds, LeastS: time}, {Current: trips, GreatestS: time}}
 }
 
 // Gates returns the gates that a device's standard fixes for d.c., the lowest
 // current first. A family or rating without gates is [ErrNotListed].
 func Gates(family string, ratingA decimal.Decimal) ([]Gate, error) {
+	if err := errors.Join(knownFamily(family), working.Above("rating_a", ratingA, 0, 1_000_000)); err != nil {
+		return nil, err
+	}
 	rows := gatesByFamily()[family]
 	all := make([]Gate, 0, len(rows))
 	for i := range rows {
@@ -168,9 +175,9 @@ func Gates(family string, ratingA decimal.Decimal) ([]Gate, error) {
 	return all, nil
 }
 
-// Conventional holds the conventional currents of a device as multiples of its
+// ConventionalCurrents holds the conventional currents of a device as multiples of its
 // rating: it carries Holds for TimeS, and opens within TimeS at Opens.
-type Conventional struct {
+type ConventionalCurrents struct {
 	Holds working.Figure // zero where the standard fixes none
 	Opens working.Figure
 	TimeS decimal.Decimal
@@ -179,8 +186,11 @@ type Conventional struct {
 // ConventionalOf returns the conventional currents of a device: the lowest
 // multiple that its standard says opens it, and the highest below that it says
 // it carries. A family or rating without any is [ErrNotListed].
-func ConventionalOf(family string, ratingA decimal.Decimal) (Conventional, error) {
-	var c Conventional
+func ConventionalOf(family string, ratingA decimal.Decimal) (ConventionalCurrents, error) {
+	if err := errors.Join(knownFamily(family), working.Above("rating_a", ratingA, 0, 1_000_000)); err != nil {
+		return ConventionalCurrents{}, err
+	}
+	var c ConventionalCurrents
 	rows := gatesByFamily()[family]
 	for i := range rows {
 		if g := &rows[i]; g.holdsFor(ratingA) {
@@ -191,5 +201,5 @@ func ConventionalOf(family string, ratingA decimal.Decimal) (Conventional, error
 			c.Holds = g.multiple
 		}
 	}
-	return Conventional{}, fmt.Errorf("conventional currents of %q at %s A: %w", family, ratingA, ErrNotListed)
+	return ConventionalCurrents{}, fmt.Errorf("conventional currents of %q at %s A: %w", family, ratingA, ErrNotListed)
 }

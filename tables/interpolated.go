@@ -1,9 +1,9 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -46,7 +46,7 @@ func up(v decimal.Decimal, places int32) decimal.Decimal   { return v.RoundCeil(
 // above the hottest it is [ErrOutside].
 func (b AmpacityBase) AmbientFactorInterpolated(table string, ambientC decimal.Decimal) (working.Figure, error) {
 	rows, err := b.ambientColumn(table)
-	if err != nil {
+	if err := errors.Join(err, inKelvins("ambient_c", ambientC)); err != nil {
 		return working.Figure{}, err
 	}
 	if !rows[0].baseC.Equal(b.AmbientC) {
@@ -72,6 +72,9 @@ func (b AmpacityBase) AmbientFactorInterpolated(table string, ambientC decimal.D
 // up to 4 °F near 1.225 (FAA AC 43.13-1B has a row there): keep a margin. Outside
 // it is [ErrOutside].
 func FreezingPointInterpolated(density decimal.Decimal) (working.Figure, error) {
+	if err := working.Between("density", density, 0, 2); err != nil {
+		return working.Figure{}, err
+	}
 	var points []point
 	for _, r := range freezingPoints() {
 		if r.table == freezingPoints()[0].table {
@@ -86,33 +89,31 @@ func FreezingPointInterpolated(density decimal.Decimal) (working.Figure, error) 
 	return f, nil
 }
 
+var restedTables = indexed("rested_table", where(func() []chargeRow { return slices.Concat(lithiumCharge(), leadCharge()) },
+	func(r chargeRow) bool { return r.quantity == cellVolts }), func(r chargeRow) string { return r.table })
+
 // ChargeByVoltageInterpolated returns the state of charge, in percent and rounded
 // down, that one table gives for the rested voltage of one cell, on the straight
 // line between two of its rows. [ChargeByVoltage] says which tables there are
 // and, without a line between rows, how little they can tell: where the curve is
 // flat (LiFePO4 from 20 to 95 %) a reading wrong by 5 mV moves the answer by tens
-// of percent. A table of another name, or one without voltages, is
-// [ErrNotListed]; a voltage beyond its rows is [ErrOutside].
-func ChargeByVoltageInterpolated(table, chemistry string, cellV decimal.Decimal) (working.Figure, error) {
-	var points []point
-	var have []string
-	cells := decimal.NewFromInt(1)
-	for _, r := range slices.Concat(lithiumCharge(), leadCharge()) {
-		if r.quantity != cellVolts {
-			continue
-		}
-		if name := r.table + " (" + r.chemistry + ")"; !slices.Contains(have, name) {
-			have = append(have, name)
-		}
-		if r.table == table && r.chemistry == chemistry {
-			points = append(points, point{r.low, r.soc})
-			if strings.HasPrefix(chemistry, "lead-acid") {
-				cells = decimal.NewFromInt(6) // its tables are printed for six cells
-			}
-		}
+// of percent. [Names] "rested_table" lists the tables; each has its own
+// chemistry. A voltage beyond its rows is [ErrOutside].
+func ChargeByVoltageInterpolated(table string, chemistry Chemistry, cellV decimal.Decimal) (working.Figure, error) {
+	rows, err := restedTables().of(table)
+	if err := errors.Join(chemistry.Check("chemistry"), err, inVolts("cell_v", cellV)); err != nil {
+		return working.Figure{}, err
 	}
-	if len(points) == 0 {
-		return working.Figure{}, fmt.Errorf("rested voltage of %s in table %q: %w; there are %s", chemistry, table, ErrNotListed, strings.Join(have, ", "))
+	if rows, err = named(rows, "chemistry", string(chemistry), func(r chargeRow) string { return r.chemistry }); err != nil {
+		return working.Figure{}, err
+	}
+	cells := decimal.NewFromInt(1)
+	if chemistry.Is(LeadAcid) {
+		cells = decimal.NewFromInt(6) // its tables are printed for six cells
+	}
+	var points []point
+	for _, r := range rows {
+		points = append(points, point{r.low, r.soc})
 	}
 	slices.SortFunc(points, func(a, b point) int { return a.x.Cmp(b.x) })
 	f, ok := onLine(points, cellV.Mul(cells), down)

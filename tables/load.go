@@ -1,12 +1,3 @@
-// Package tables holds the published tables of the trade with a source and a
-// confidence behind every figure, and typed look-ups into them.
-//
-// The tables are CSV files under data/, embedded, one figure a row; open them
-// in a spreadsheet beside the book. A name (a size, a rating, a chemistry)
-// matches exactly or is an error that says what the table covers. A condition
-// (an ambient, a number of circuits) takes the next worse row. Interpolation is
-// a separate function with Interpolated in its name. Where sources differ, both
-// stay and the caller names one.
 package tables
 
 import (

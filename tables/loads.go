@@ -21,14 +21,10 @@ var surgeRows = load("load-surge", func(r *record) surgeRow {
 // LoadKinds returns the kinds of load for which [SurgeMultiple] and
 // [PowerFactor] have a range.
 func LoadKinds() []string {
-	var names []string
-	for _, r := range surgeRows() {
-		if !slices.Contains(names, r.load) {
-			names = append(names, r.load)
-		}
-	}
-	return names
+	return surgeKinds().all()
 }
+
+var surgeKinds = indexed("load_kind", surgeRows, func(r surgeRow) string { return r.load })
 
 // SurgeMultiple returns the least and the greatest starting power of a kind of
 // load, in multiples of its rated one. Most are from memory: the rating plate
@@ -43,12 +39,16 @@ func PowerFactor(kind string) (least, most working.Figure, err error) {
 }
 
 func surgeOf(kind, quantity string) (least, most working.Figure, err error) {
-	for _, r := range surgeRows() {
-		if r.load == kind && r.quantity == quantity {
+	rows, err := surgeKinds().of(kind)
+	if err != nil {
+		return least, most, err
+	}
+	for _, r := range rows {
+		if r.quantity == quantity {
 			return r.least, r.most, nil
 		}
 	}
-	return least, most, working.OneOf("load", kind, LoadKinds()...)
+	return least, most, fmt.Errorf("%s of %s: %w", strings.ReplaceAll(quantity, "_", " "), kind, ErrNotListed)
 }
 
 type rotorRow struct {
@@ -72,33 +72,29 @@ var rotorRows = load("locked-rotor", func(r *record) rotorRow {
 // engineering table and stands only up to R; V has no upper end. A figure that
 // is not there is the zero one.
 func LockedRotor(letter string) (least, middle, most working.Figure, err error) {
-	var names []string
-	for _, r := range rotorRows() {
-		if r.letter == letter {
-			return r.least, r.middle, r.end, nil
-		}
-		names = append(names, r.letter)
-	}
-	return least, middle, most, working.OneOf("code_letter", letter, names...)
+	r, err := rotorLetters().first(letter)
+	return r.least, r.middle, r.end, err
 }
+
+var rotorLetters = indexed("code_letter", rotorRows, func(r rotorRow) string { return r.letter })
 
 // TypicalLoad is what an appliance draws according to a list: a rating plate,
 // not an average.
 type TypicalLoad struct {
-	Name        string
-	Quantity    string // "power", "current", ...
-	NominalV    string // of the list, empty where it does not say
-	Least, Most working.Figure
+	Name            string
+	Quantity        string // "power", "current", ...
+	NominalV        string // of the list, empty where it does not say
+	Least, Greatest working.Figure
 }
 
 var householdLoads = load("loads-household", func(r *record) TypicalLoad {
 	return TypicalLoad{Name: r.text("appliance"), Quantity: "power",
-		Least: r.figure("power_min_w", "W", r.text("appliance")), Most: r.figure("power_max_w", "W", r.text("appliance"))}
+		Least: r.figure("power_min_w", "W", r.text("appliance")), Greatest: r.figure("power_max_w", "W", r.text("appliance"))}
 })
 
 var mobileLoads = load("loads-mobile", func(r *record) TypicalLoad {
 	l := TypicalLoad{Name: r.text("load"), Quantity: r.text("quantity"), NominalV: r.text("nominal_v")}
-	for column, f := range map[string]*working.Figure{"value_min": &l.Least, "value_max": &l.Most} {
+	for column, f := range map[string]*working.Figure{"value_min": &l.Least, "value_max": &l.Greatest} {
 		if r.optional(column).Valid {
 			*f = r.figure(column, r.text("unit"), l.Name)
 		}
@@ -110,25 +106,14 @@ var mobileLoads = load("loads-mobile", func(r *record) TypicalLoad {
 // appliances by their plates, and loads of vehicles and boats. None is
 // [ErrNotListed]. They are for a first audit: read the plate, or measure.
 func TypicalLoads(name string) ([]TypicalLoad, error) {
-	var all []TypicalLoad
-	for _, l := range slices.Concat(householdLoads(), mobileLoads()) {
-		if l.Name == name {
-			all = append(all, l)
-		}
-	}
-	if len(all) == 0 {
-		return nil, fmt.Errorf("load %q: %w", name, ErrNotListed)
-	}
-	return all, nil
+	all, err := loadsByName().of(name)
+	return slices.Clone(all), err
 }
+
+var loadsByName = indexed("typical_load", func() []TypicalLoad { return slices.Concat(householdLoads(), mobileLoads()) },
+	func(l TypicalLoad) string { return l.Name })
 
 // TypicalLoadNames returns the names that [TypicalLoads] knows.
 func TypicalLoadNames() []string {
-	var names []string
-	for _, l := range slices.Concat(householdLoads(), mobileLoads()) {
-		if !slices.Contains(names, l.Name) {
-			names = append(names, l.Name)
-		}
-	}
-	return names
+	return loadsByName().all()
 }

@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 
 	"example.org/extralow/tables/working"
@@ -18,13 +19,19 @@ var protectorRows = load("aircraft-wire-protector", func(r *record) protectorRow
 	return protectorRow{Size{r.text("size")}, r.text("device"), f}
 })
 
+var protectorDevices = indexed("aircraft_device", protectorRows, func(r protectorRow) string { return r.device })
+
 // AircraftProtector returns the device ("breaker" or "fuse") that FAA AC
 // 43.13-1B table 11-3 sets beside a copper wire in aircraft bundles. It is not
 // always below the ampacity of the wire in table 11-9 and serves to compare;
 // [Ratings] and a rule set choose a device.
 func AircraftProtector(s Size, device string) (working.Figure, error) {
-	for _, row := range protectorRows() {
-		if row.size == s && row.device == device {
+	rows, err := protectorDevices().of(device)
+	if err := errors.Join(s.check(), err); err != nil {
+		return working.Figure{}, err
+	}
+	for _, row := range rows {
+		if row.size == s {
 			return row.figure, nil
 		}
 	}

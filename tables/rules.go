@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"sync"
@@ -127,15 +126,10 @@ func RuleSets() []RuleSet { return slices.Clone(ruleSets()) }
 
 // RuleSetOf returns the set of that key.
 func RuleSetOf(key string) (RuleSet, error) {
-	var keys []string
-	for _, r := range ruleSets() {
-		if r.Key == key {
-			return r, nil
-		}
-		keys = append(keys, r.Key)
-	}
-	return RuleSet{}, &working.InputError{Field: "rules", Got: fmt.Sprintf("%q", key), Want: "one of " + strings.Join(keys, ", ")}
+	return ruleSetKeys().first(key)
 }
+
+var ruleSetKeys = indexed("rules", func() []RuleSet { return ruleSets() }, func(r RuleSet) string { return r.Key })
 
 // At returns the set as it stands at a nominal voltage: a figure in volts that
 // is tied to another one falls silent.
@@ -187,13 +181,19 @@ func deviceRule(id string) working.Figure { return pick(deviceRules(), id) }
 // silencedAt returns the figure, or the zero figure where it is tied to
 // another nominal voltage.
 func silencedAt(f working.Figure, systemV decimal.Decimal) working.Figure {
-	for _, r := range slices.Concat(dropLimits(), deviceRules()) {
-		if r.figure.Source == f.Source && r.figure.Value.Equal(f.Value) && r.atV.Valid && !r.atV.Decimal.Equal(systemV) {
+	for i := range tiedRules() {
+		r := &tiedRules()[i]
+		if r.figure.Source == f.Source && r.figure.Value.Equal(f.Value) && !r.atV.Decimal.Equal(systemV) {
 			return working.Figure{}
 		}
 	}
 	return f
 }
+
+// tiedRules are those that hold at one nominal voltage.
+var tiedRules = sync.OnceValue(func() []rule {
+	return slices.DeleteFunc(slices.Concat(dropLimits(), deviceRules()), func(r rule) bool { return !r.atV.Valid })
+})
 
 type sizeRow struct {
 	id   string
@@ -298,18 +298,22 @@ func laidSafely(f working.Figure) working.Figure {
 // its small copper conductors, least copper first: code "nec-small" (NFPA 70
 // clause 240.4(D)) or "nec-rv" (its articles 551 and 552, at 12 V).
 func SmallConductors(code string) ([]SizeRating, error) {
-	if err := working.OneOf("code", code, "nec-small", "nec-rv"); err != nil {
+	if err := unlisted("code", code, smallCodes); err != nil {
 		return nil, err
 	}
 	return smallConductors(code), nil
 }
 
+var smallCodes = []string{"nec-small", "nec-rv"}
+
+var _ = also("code", func() []string { return smallCodes }, func(code string) string { return code })
+
 func smallConductors(code string) []SizeRating {
 	var all []SizeRating
 	for _, s := range Sizes(AWG) {
 		id := code + "-" + strings.TrimPrefix(s.String(), string(AWG)+" ")
-		if rating, err := DeviceRuleOf(id); err == nil {
-			all = append(all, SizeRating{s, rating})
+		if i := slices.IndexFunc(deviceRules(), func(r rule) bool { return r.id == id }); i >= 0 {
+			all = append(all, SizeRating{s, deviceRules()[i].figure})
 		}
 	}
 	return all
@@ -317,7 +321,8 @@ func smallConductors(code string) []SizeRating {
 
 // constantOf returns the constant that one document gives.
 func constantOf(material, quantity, document string) working.Figure {
-	for _, f := range Constants(material, quantity) {
+	all, _ := Constants(material, quantity)
+	for _, f := range all {
 		if f.Source.Key == document {
 			return f
 		}

@@ -21,6 +21,20 @@ const (
 	SAE    System = "SAE" // gauge of SAE J1127/J1128, 5 to 11 % less copper than AWG
 )
 
+// Systems returns every system.
+func Systems() []System { return []System{Metric, AWG, SAE} }
+
+var _ = also("system", Systems, func(s System) string { return string(s) })
+
+// Check refuses a system that is none of [Systems], as an input error of that
+// field.
+func (s System) Check(field string) error {
+	if slices.Contains(Systems(), s) {
+		return nil
+	}
+	return unlisted(field, string(s), kinds["system"]())
+}
+
 // Size is a standard conductor size: "16 mm2", "AWG 6", "SAE 6". The zero Size
 // is none. Sizes compare with ==.
 type Size struct{ text string }
@@ -124,7 +138,15 @@ func (s Size) Area() (working.Figure, error) {
 	if f, ok := sizes()[s]; ok {
 		return f, nil
 	}
-	return working.Figure{}, fmt.Errorf("size %q: %w", s.text, ErrNotListed)
+	return working.Figure{}, s.check()
+}
+
+// check refuses the zero size: every other is one that a table has.
+func (s Size) check() error {
+	if _, ok := sizes()[s]; ok {
+		return nil
+	}
+	return notNamed{&working.InputError{Field: "size", Got: "unset", Want: "a conductor size such as 16 mm2 or AWG 6"}}
 }
 
 // Sizes returns the sizes of a system that a fitter is offered, least copper

@@ -86,3 +86,15 @@ func ExampleSize_Previous() {
 	// Output:
 	// AWG 3/0 true
 }
+
+func ExampleSystems() {
+	fmt.Println(tables.Systems())
+	// Output:
+	// [mm2 AWG SAE]
+}
+
+func ExampleSystem_Check() {
+	fmt.Println(tables.System("awg").Check("system"))
+	// Output:
+	// system is "awg": want one of mm2, AWG, SAE; nearest: AWG
+}

@@ -15,8 +15,8 @@ import (
 // ChargeBand is what one table makes of a reading: no less and no more charged
 // than its rows on either side.
 type ChargeBand struct {
-	Table       string
-	Least, Most working.Figure // %
+	Table           string
+	Least, Greatest working.Figure // %
 }
 
 // chargeRow is one state of charge of a table and the readings that belong to it.
@@ -63,7 +63,10 @@ var lithiumCharge = load("ocv-lithium-nickel", func(r *record) chargeRow {
 // cell, from its lowest to its highest possible reading. The tables of lead-acid
 // are printed for six cells. Tables that differ are all returned; those without
 // a published source only where there is no other. None is [ErrNotListed].
-func ChargeByVoltage(chemistry string, lowV, highV decimal.Decimal) ([]ChargeBand, error) {
+func ChargeByVoltage(chemistry Chemistry, lowV, highV decimal.Decimal) ([]ChargeBand, error) {
+	if err := errors.Join(chemistry.Check("chemistry"), inOrder("cell_v", lowV, highV, 100)); err != nil {
+		return nil, err
+	}
 	bands, err := chargeBands(lithiumCharge(), chemistry, cellVolts, lowV, highV)
 	if errors.Is(err, ErrNotListed) {
 		six := decimal.NewFromInt(6)
@@ -77,7 +80,10 @@ func ChargeByVoltage(chemistry string, lowV, highV decimal.Decimal) ([]ChargeBan
 
 // ChargeByDensity is [ChargeByVoltage] for the density of the electrolyte,
 // referred to 80 °F (26.7 °C): flooded lead-acid.
-func ChargeByDensity(chemistry string, low, high decimal.Decimal) ([]ChargeBand, error) {
+func ChargeByDensity(chemistry Chemistry, low, high decimal.Decimal) ([]ChargeBand, error) {
+	if err := errors.Join(chemistry.Check("chemistry"), inOrder("density", low, high, 2)); err != nil {
+		return nil, err
+	}
 	bands, err := chargeBands(leadCharge(), chemistry, gravity, low, high)
 	if err != nil {
 		return nil, fmt.Errorf("density of %s: %w", chemistry, err)
@@ -85,7 +91,16 @@ func ChargeByDensity(chemistry string, low, high decimal.Decimal) ([]ChargeBand,
 	return bands, nil
 }
 
-func chargeBands(all []chargeRow, chemistry, quantity string, low, high decimal.Decimal) ([]ChargeBand, error) {
+// inOrder checks the two ends of a reading.
+func inOrder(field string, low, high decimal.Decimal, greatest int64) error {
+	err := errors.Join(working.Above(field, low, 0, greatest), working.Above(field, high, 0, greatest))
+	if err == nil && low.GreaterThan(high) {
+		err = &working.InputError{Field: field, Got: low.String() + " to " + high.String(), Want: "the lowest possible reading before the highest"}
+	}
+	return err
+}
+
+func chargeBands(all []chargeRow, chemistry Chemistry, quantity string, low, high decimal.Decimal) ([]ChargeBand, error) {
 	rows, err := chemistryRows(all, chemistry, func(r chargeRow, name string) bool {
 		return r.chemistry == name && r.quantity == quantity
 	})
@@ -116,15 +131,15 @@ func (r chargeRow) published() bool { return r.soc.Source.Confidence == cite.Pub
 // band takes the highest row that the lower reading reaches and the lowest that
 // the higher one does not pass; beyond the ends the battery is empty or full.
 func band(table string, rows []chargeRow, low, high decimal.Decimal) ChargeBand {
-	b := ChargeBand{Table: table, Least: rows[0].soc, Most: rows[0].soc}
+	b := ChargeBand{Table: table, Least: rows[0].soc, Greatest: rows[0].soc}
 	b.Least.Value, b.Least.Note = decimal.Zero, "the reading lies below its rows"
-	b.Most.Value, b.Most.Note = decimal.NewFromInt(100), "the reading lies above its rows"
+	b.Greatest.Value, b.Greatest.Note = decimal.NewFromInt(100), "the reading lies above its rows"
 	for _, r := range rows {
 		if r.high.LessThanOrEqual(low) && (b.Least.Note != "" || r.soc.Value.GreaterThan(b.Least.Value)) {
 			b.Least = r.soc
 		}
-		if r.low.GreaterThanOrEqual(high) && (b.Most.Note != "" || r.soc.Value.LessThan(b.Most.Value)) {
-			b.Most = r.soc
+		if r.low.GreaterThanOrEqual(high) && (b.Greatest.Note != "" || r.soc.Value.LessThan(b.Greatest.Value)) {
+			b.Greatest = r.soc
 		}
 	}
 	return b
@@ -153,10 +168,10 @@ var freezingPoints = load("freezing-point", func(r *record) freezingRow {
 
 // LeastDensity returns the lowest density (at 80 °F) that a published table gives
 // flooded lead-acid at a state of charge, each by its own row or that of the next
-// lower state: 0 to 100 %, else [ErrOutside].
+// lower state: 0 to 100 %.
 func LeastDensity(socPercent decimal.Decimal) (working.Figure, error) {
-	if socPercent.IsNegative() || socPercent.GreaterThan(decimal.NewFromInt(100)) {
-		return working.Figure{}, fmt.Errorf("density at %s %%: %w; want 0 to 100 %%", socPercent, ErrOutside)
+	if err := working.Between("soc_percent", socPercent, 0, 100); err != nil {
+		return working.Figure{}, err
 	}
 	below := map[string]chargeRow{} // by table: the row taken
 	for _, r := range leadCharge() {
@@ -180,6 +195,9 @@ func LeastDensity(socPercent decimal.Decimal) (working.Figure, error) {
 // above its end takes the last row, which is on the safe side up to 1.30, where
 // the freezing point is lowest, and above that is [ErrOutside].
 func FreezingPoint(density decimal.Decimal) (working.Figure, error) {
+	if err := working.Between("density", density, 0, 2); err != nil {
+		return working.Figure{}, err
+	}
 	if density.GreaterThan(decimal.New(130, -2)) {
 		return working.Figure{}, fmt.Errorf("freezing point at density %s: %w; it rises again above 1.30", density, ErrOutside)
 	}

@@ -14,12 +14,12 @@ var spreadRows = load("rested-spread", func(r *record) spreadRow {
 // RestedSpread returns how far one rested cell of a chemistry may differ from
 // another, or from itself after a charge, in V. A chemistry without a row has
 // that of any.
-func RestedSpread(chemistry string) working.Figure {
+func RestedSpread(chemistry Chemistry) working.Figure {
 	var figure working.Figure
 	for _, r := range spreadRows() {
-		if r.quantity == "spread" && (r.chemistry == chemistry || r.chemistry == "any") {
+		if r.quantity == "spread" && (r.chemistry == string(chemistry) || r.chemistry == "any") {
 			figure = r.figure
-			if r.chemistry == chemistry {
+			if r.chemistry == string(chemistry) {
 				break
 			}
 		}

@@ -1,9 +1,11 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -63,12 +65,19 @@ func RadiationLatitudes() []decimal.Decimal {
 }
 
 func atMonth(rows []monthRow, latitude decimal.Decimal, month int, what string) (working.Figure, error) {
+	if err := errors.Join(working.Between("latitude_deg", latitude, -90, 90), inYear(month)); err != nil {
+		return working.Figure{}, err
+	}
 	for _, r := range rows {
 		if r.month == int64(month) && r.latitude.Equal(latitude) {
 			return r.figure, nil
 		}
 	}
 	return working.Figure{}, fmt.Errorf("%s at latitude %s° in month %d: %w", what, latitude, month, ErrNotListed)
+}
+
+func inYear(month int) error {
+	return working.Between("month", decimal.NewFromInt(int64(month)), 1, 12)
 }
 
 type dayRow struct {
@@ -90,7 +99,7 @@ func MeanDay(month int) (working.Figure, error) {
 			return r.figure, nil
 		}
 	}
-	return working.Figure{}, &working.InputError{Field: "month", Got: fmt.Sprint(month), Want: "1 to 12"}
+	return working.Figure{}, inYear(month)
 }
 
 // Insolation is the radiation on a surface at a place, month by month.
@@ -118,7 +127,9 @@ var insolationRows = load("insolation", func(r *record) insolationRow {
 })
 
 // Insolations returns every place and surface that the tables know.
-func Insolations() []Insolation {
+func Insolations() []Insolation { return slices.Clone(insolations()) }
+
+var insolations = sync.OnceValue(func() []Insolation {
 	var all []Insolation
 	for _, r := range insolationRows() {
 		i := slices.IndexFunc(all, func(a Insolation) bool { return a.Place == r.place && a.Tilt == r.tilt && a.Data == r.data })
@@ -131,17 +142,29 @@ func Insolations() []Insolation {
 		}
 	}
 	return all
-}
+})
+
+var places = indexed("place", insolations, func(i Insolation) string { return i.Place })
+
+// Places returns the names of the places that [InsolationOf] has.
+func Places() []string { return places().all() }
 
 // InsolationOf returns the radiation on a surface ("horizontal", "lat", ...) at
-// a place; the first data set listed serves. Another place is [ErrNotListed].
+// a place (see [Places]); the first data set listed serves. A surface that the
+// place has no row for is refused with those that it has.
 func InsolationOf(place, tilt string) (Insolation, error) {
-	for _, i := range Insolations() {
-		if i.Place == place && i.Tilt == tilt {
-			return i, nil
-		}
+	all, err := places().of(place)
+	if err != nil {
+		return Insolation{}, err
 	}
-	return Insolation{}, fmt.Errorf("insolation of %q, %s: %w", place, tilt, ErrNotListed)
+	var tilts []string
+	for i := range all {
+		if all[i].Tilt == tilt {
+			return all[i], nil
+		}
+		tilts = append(tilts, all[i].Tilt)
+	}
+	return Insolation{}, unlisted("tilt", tilt, unique(tilts))
 }
 
 type openCircuitRow struct {
@@ -159,6 +182,9 @@ var openCircuitRows = load("open-circuit-cold", func(r *record) openCircuitRow {
 // temperature between two takes the colder row. Below -40 °C it is
 // [ErrOutside].
 func OpenCircuitFactor(lowestC decimal.Decimal) (working.Figure, error) {
+	if err := inKelvins("lowest_c", lowestC); err != nil {
+		return working.Figure{}, err
+	}
 	whole := lowestC.Floor()
 	for _, r := range openCircuitRows() {
 		if whole.GreaterThanOrEqual(r.from.Decimal) {
@@ -180,37 +206,42 @@ var cellTemperatures = load("cell-temperature", func(r *record) parameterRow {
 })
 
 // CellTemperature returns a parameter of a cell temperature model for a mounting:
-// "SAPM", "open rack glass/glass", "a". Another is [ErrNotListed].
+// "SAPM", "open rack glass/glass", "a". [Names] "cell_temperature_model", "mounting"
+// and "parameter" list them.
 func CellTemperature(model, mounting, parameter string) (working.Figure, error) {
-	var have []string
-	for _, r := range cellTemperatures() {
-		if r.model != model {
-			continue
-		}
-		if r.mounting == mounting && r.parameter == parameter {
-			return r.figure, nil
-		}
-		if !slices.Contains(have, r.mounting) {
-			have = append(have, r.mounting)
-		}
+	rows, err := cellModels().of(model)
+	if err != nil {
+		return working.Figure{}, err
 	}
-	return working.Figure{}, fmt.Errorf("%s of %q for %q: %w; it has %s", parameter, model, mounting, ErrNotListed, strings.Join(have, "; "))
+	if rows, err = named(rows, "mounting", mounting, func(r parameterRow) string { return r.mounting }); err != nil {
+		return working.Figure{}, err
+	}
+	if rows, err = named(rows, "parameter", parameter, func(r parameterRow) string { return r.parameter }); err != nil {
+		return working.Figure{}, err
+	}
+	return rows[0].figure, nil
 }
 
-// Loss is one loss of a photovoltaic system.
-type Loss struct {
+var cellModels = indexed("cell_temperature_model", cellTemperatures, func(r parameterRow) string { return r.model })
+
+var _ = also("mounting", cellTemperatures, func(r parameterRow) string { return r.mounting })
+var _ = also("parameter", cellTemperatures, func(r parameterRow) string { return r.parameter })
+var _ = also("tilt", insolations, func(i Insolation) string { return i.Tilt })
+
+// SystemLoss is one loss of a photovoltaic system.
+type SystemLoss struct {
 	Name    string
 	Percent working.Figure
 }
 
-var systemLosses = load("system-losses", func(r *record) Loss {
-	return Loss{r.text("loss"), r.figure("percent", "%", r.text("loss"))}
+var systemLosses = load("system-losses", func(r *record) SystemLoss {
+	return SystemLoss{r.text("loss"), r.figure("percent", "%", r.text("loss"))}
 })
 
 // SystemLosses returns the usual losses of a photovoltaic system, each in percent
 // of what the ones before leave.
-func SystemLosses() []Loss {
-	return slices.DeleteFunc(slices.Clone(systemLosses()), func(l Loss) bool { return l.Name == "total" })
+func SystemLosses() []SystemLoss {
+	return slices.DeleteFunc(slices.Clone(systemLosses()), func(l SystemLoss) bool { return l.Name == "total" })
 }
 
 type solarRule struct {
@@ -229,10 +260,8 @@ var solarRules = load("solar-current-rules", func(r *record) solarRule {
 // SolarCurrentFactor returns the factor of a rule for photovoltaic circuits:
 // "greatest circuit current" or "conductor and overcurrent device".
 func SolarCurrentFactor(rule string) (working.Figure, error) {
-	for _, r := range solarRules() {
-		if r.rule == rule && r.figure.Stated() {
-			return r.figure, nil
-		}
-	}
-	return working.Figure{}, fmt.Errorf("factor for %q: %w", rule, ErrNotListed)
+	r, err := solarRuleNames().first(rule)
+	return r.figure, err
 }
+
+var solarRuleNames = indexed("solar_rule", where(solarRules, func(r solarRule) bool { return r.figure.Stated() }), func(r solarRule) string { return r.rule })

@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"strings"
 
 	"example.org/extralow/tables/working"
@@ -14,7 +13,7 @@ type SupplyCode struct {
 	Code     string
 	NominalV decimal.Decimal
 	Least    working.Figure // V
-	Most     working.Figure // V
+	Greatest working.Figure // V
 }
 
 var supplyCodes = load("supply-voltage-codes", func(r *record) SupplyCode {
@@ -22,60 +21,53 @@ var supplyCodes = load("supply-voltage-codes", func(r *record) SupplyCode {
 	return SupplyCode{r.text("code"), r.number("nominal_v"), r.figure("min_v", "V", code), r.figure("max_v", "V", code)}
 })
 
+var supplyCodeNames = indexed("supply_code", supplyCodes, func(c SupplyCode) string { return c.Code })
+
 // SupplyCodeOf returns the range of a code of ISO 16750-2: A to D for 12 V
 // units, E to H for 24 V units.
-func SupplyCodeOf(code string) (SupplyCode, error) {
-	var codes []string
-	for _, c := range supplyCodes() {
-		if c.Code == code {
-			return c, nil
-		}
-		codes = append(codes, c.Code)
-	}
-	return SupplyCode{}, &working.InputError{Field: "supply_code", Got: fmt.Sprintf("%q", code), Want: "one of " + strings.Join(codes, ", ")}
-}
+func SupplyCodeOf(code string) (SupplyCode, error) { return supplyCodeNames().first(code) }
 
-// Parameter is one parameter of a voltage test, from its least to its greatest.
-type Parameter struct {
-	Name  string // Us, Ri, td, tr, U
-	Least working.Figure
-	Most  working.Figure
+// TestParameter is one parameter of a voltage test, from its least to its greatest.
+type TestParameter struct {
+	Name     string // Us, Ri, td, tr, U
+	Least    working.Figure
+	Greatest working.Figure
 }
 
 type transientRow struct {
 	test     string
 	nominalV decimal.Decimal
-	Parameter
+	TestParameter
 }
 
 var transients = load("transients", func(r *record) transientRow {
 	unit := strings.Replace(r.text("unit"), "ohm", "Ω", 1)
 	least, most := r.figure("min", unit, r.text("test")), r.figure("max", unit, r.text("test"))
 	least.Note, most.Note = r.text("note"), r.text("note")
-	return transientRow{r.text("test"), r.number("nominal_v"), Parameter{r.text("parameter"), least, most}}
+	return transientRow{r.text("test"), r.number("nominal_v"), TestParameter{r.text("parameter"), least, most}}
 })
 
+var voltageTests = indexed("voltage_test", transients, func(r transientRow) string { return r.test })
+
 // VoltageTest returns the parameters of a voltage test of vehicle supplies by
-// its name and nominal voltage: "jump start", 12. A test that no table has is
-// [ErrNotListed].
-func VoltageTest(test string, nominalV decimal.Decimal) ([]Parameter, error) {
-	var all []Parameter
-	for _, row := range transients() {
-		if row.test == test && row.nominalV.Equal(nominalV) {
-			all = append(all, row.Parameter)
+// its name and nominal voltage: "jump start", 12. [VoltageTests] lists the names;
+// a voltage that the test has no row for is refused with those that it has.
+func VoltageTest(test string, nominalV decimal.Decimal) ([]TestParameter, error) {
+	rows, err := voltageTests().of(test)
+	if err != nil {
+		return nil, err
+	}
+	var all []TestParameter
+	for _, row := range rows {
+		if row.nominalV.Equal(nominalV) {
+			all = append(all, row.TestParameter)
 		}
 	}
 	if len(all) == 0 {
-		return nil, fmt.Errorf("voltage test %q at %s V: %w; it has %s", test, nominalV, ErrNotListed, strings.Join(VoltageTests(), ", "))
+		return nil, oneOfVolts("nominal_v", nominalV, rows, func(r transientRow) decimal.Decimal { return r.nominalV })
 	}
 	return all, nil
 }
 
 // VoltageTests returns the names of the voltage tests that the tables have.
-func VoltageTests() []string {
-	var names []string
-	for _, row := range transients() {
-		names = append(names, row.test)
-	}
-	return unique(names)
-}
+func VoltageTests() []string { return voltageTests().all() }

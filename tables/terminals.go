@@ -33,11 +33,11 @@ type TerminalTable struct {
 }
 
 var (
-	terminalRatings = indexed("terminals", load("terminal-temperatures", func(r *record) namedRating {
+	terminalRatings = load("terminal-temperatures", func(r *record) namedRating {
 		return namedRating{r.text("id"), TerminalRating{
 			r.figure("terminal_c", "°C", r.text("condition")), r.optional("rated_to_a"), Size{r.text("size_to")},
 		}}
-	}), func(r namedRating) string { return r.id })
+	})
 	terminalTables = load("terminal-tables", func(r *record) TerminalTable {
 		return TerminalTable{r.text("table"), r.text("takes"), r.source()}
 	})
@@ -51,13 +51,11 @@ type namedRating struct {
 // terminalRule returns the rule of a code, with those of the table swaps that
 // concern its tables.
 func terminalRule(id string, tables ...string) TerminalRule {
-	rows, err := terminalRatings().of(id)
-	if err != nil {
-		panic(err)
-	}
 	var rule TerminalRule
-	for _, r := range rows {
-		rule.Ratings = append(rule.Ratings, r.TerminalRating)
+	for _, r := range terminalRatings() {
+		if r.id == id {
+			rule.Ratings = append(rule.Ratings, r.TerminalRating)
+		}
 	}
 	for _, t := range terminalTables() {
 		if slices.Contains(tables, t.Table) && slices.Contains(tables, t.Takes) {

@@ -1,8 +1,8 @@
 package tables
 
 import (
+	"errors"
 	"fmt"
-	"strings"
 
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -21,26 +21,31 @@ var torqueRows = load("terminal-torque", func(r *record) torqueRow {
 	return torqueRow{r.text("terminal"), r.number("thread_mm"), r.text("column"), f}
 })
 
+var terminals = indexed("terminal", torqueRows, func(r torqueRow) string { return r.terminal })
+
+var _ = also("torque_column", torqueRows, func(r torqueRow) string { return r.column })
+
 // Torque returns the tightening torque of a terminal: its kind ("screw
-// terminal", "strip fuse-link nut"), its metric thread in mm and, for a screw
-// terminal, the column of IEC 60947-1 (I without head, II by screwdriver, III
-// by other tools; these are test torques). What is marked on the part goes
-// first. A thread without a figure is [ErrNotListed]: ask the maker.
+// terminal", "strip fuse-link nut"; [TorqueTerminals]), its metric thread in mm and, for
+// a screw terminal, the column of IEC 60947-1 (I without head, II by screwdriver,
+// III by other tools; these are test torques). What is marked on the part goes
+// first. A thread without a figure is [ErrNotListed]: ask the maker. Thread above 0
+// to 100 mm.
 func Torque(terminal string, threadMM decimal.Decimal, column string) (working.Figure, error) {
-	for _, row := range torqueRows() {
-		if row.terminal == terminal && row.threadMM.Equal(threadMM) && row.column == column {
+	rows, err := terminals().of(terminal)
+	if err := errors.Join(err, working.Above("thread_mm", threadMM, 0, 100)); err != nil {
+		return working.Figure{}, err
+	}
+	if rows, err = named(rows, "torque_column", column, func(r torqueRow) string { return r.column }); err != nil {
+		return working.Figure{}, err
+	}
+	for _, row := range rows {
+		if row.threadMM.Equal(threadMM) {
 			return row.figure, nil
 		}
 	}
-	return working.Figure{}, fmt.Errorf("torque of %q M%s %s: %w; it has %s", terminal, threadMM, column, ErrNotListed,
-		strings.Join(Terminals(), "; "))
+	return working.Figure{}, fmt.Errorf("torque of %q M%s %s: %w", terminal, threadMM, column, ErrNotListed)
 }
 
-// Terminals returns the kinds of terminal that the torque table has.
-func Terminals() []string {
-	var kinds []string
-	for _, row := range torqueRows() {
-		kinds = append(kinds, row.terminal)
-	}
-	return unique(kinds)
-}
+// TorqueTerminals returns the kinds of terminal that the torque table has.
+func TorqueTerminals() []string { return terminals().all() }

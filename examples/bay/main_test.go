@@ -90,7 +90,7 @@ func TestBadInput(t *testing.T) {
 		{[]string{"-case_kg", "0"}, []string{"case_kg is 0: want above 0 and at most 500"}},
 		{[]string{"-chemistry", "lead", "-position", "floating"}, []string{
 			`position is "floating": want one of free on all sides, single, on a wall, end of a row, free, end of a row, on a wall, in a row, free, in a row, on a wall, in a row, on a wall, top covered`,
-			`chemistry is "lead": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH`}},
+			`chemistry is "lead": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid VRLA, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH`}},
 		{[]string{"-material", "wood"}, []string{`material is "wood": want one of painted sheet steel, stainless steel, aluminium, aluminium, coated, aluminium, double wall, plastic`}},
 		{[]string{"-fitted_cm2", "-1"}, []string{"fitted_cm2 is -1: want 0 to 100000"}},
 		{[]string{"-wheelbase_m", "0"}, []string{"wheelbase_m is 0: want 0.1 to 20"}},

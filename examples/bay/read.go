@@ -3,6 +3,7 @@ package main
 import (
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/form"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -56,7 +57,7 @@ func read(f *form.Form) question {
 		fit: readFit(f), longerMM: f.Number("longer_mm", form.Between(-500, 500)), eachKg: f.Number("case_kg", form.Above(0, 500)), terminalMM: f.Number("terminal_mm"),
 		straps: f.Whole("straps", form.Between(1, 4)), times: f.Number("g_times"), strengthN: f.Optional("fixing_n"),
 		gas: battery.Gassing{
-			Chemistry: f.Text("chemistry"), Cells: f.Whole("cells"), CapacityAh: f.Number("capacity_ah"), Charge: f.Text("charge"),
+			Chemistry: tables.Chemistry(f.Text("chemistry")), Cells: f.Whole("cells"), CapacityAh: f.Number("capacity_ah"), Charge: f.Text("charge"),
 		},
 		openingCM2: f.Number("fitted_cm2"),
 		lossW:      f.Number("loss_w"), outsideC: f.Number("outside_c"), ambientC: f.Number("ambient_c"),

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"slices"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/protect"
@@ -141,6 +140,6 @@ func (q question) breaksFault(fault battery.BankFault) ([]working.Check, error) 
 	if !b.GreatestFaultA.Valid {
 		return nil, nil
 	}
-	b.NoLithium = !slices.Contains([]string{"LiFePO4", "NMC", "Li-ion"}, q.bank.Batteries[0].Chemistry)
+	b.NoLithium = !q.bank.Batteries[0].Chemistry.Is(tables.LiIon)
 	return b.Checks()
 }

@@ -137,7 +137,7 @@ func read(f *form.Form) question {
 // readBank reads a bank of like batteries side by side.
 func readBank(f *form.Form) battery.Bank {
 	one := battery.BankBattery{
-		Name: f.Text("chemistry"), Chemistry: f.Text("chemistry"), NominalV: f.Number("battery_v"), CapacityAh: f.Number("capacity_ah"),
+		Name: f.Text("chemistry"), Chemistry: tables.Chemistry(f.Text("chemistry")), NominalV: f.Number("battery_v"), CapacityAh: f.Number("capacity_ah"),
 		FullV: f.Number("full_v"), EmptyV: f.Number("empty_v"),
 		LowMilliohm: f.Optional("low_milliohm"), HighMilliohm: f.Optional("high_milliohm"),
 		LeadMilliohm: decimal.NewNullDecimal(decimal.Zero), // they count as path

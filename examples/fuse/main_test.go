@@ -50,7 +50,7 @@ fuse: rules is "lunar": want one of european, iso-craft, us-boat, us-voluntary-c
 fuse: continuous is "maybe": want one of yes, no
 `},
 		{[]string{"-design_a", "0", "-chemistry", "steam"}, `fuse: design_a is 0: want above 0 and at most 10000
-fuse: chemistry is "steam": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH
+fuse: chemistry is "steam": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid VRLA, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH
 `},
 		{[]string{"-full_v", "12", "-low_milliohm", "5"}, `fuse: empty_v is 12.8: want at most full_v, 12
 `},

@@ -24,7 +24,7 @@ var (
 	oneCell, sixCells = decimal.NewFromInt(1), decimal.NewFromInt(6)
 
 	ofSealed = restRows{"ocv-lead-acid", "VRLA typical", "value_min", "voltage_12v", sixCells}
-	restOf   = map[string]restRows{
+	restOf   = map[tables.Chemistry]restRows{
 		"lead-acid flooded": {"ocv-lead-acid", "full 1.265", "value_min", "voltage_12v", sixCells},
 		"lead-acid AGM":     ofSealed,
 		"lead-acid gel":     ofSealed,
@@ -54,8 +54,8 @@ func rest(b *charge.BatteryOnCharge, cells int) (from origin, err error) {
 	}
 	column := func(name string) int { return slices.Index(table.Columns, name) }
 	for _, row := range table.Cells() {
-		of := row[column("chemistry")]
-		if row[column("table")] != r.rows || !strings.HasPrefix(of, "lead-acid") && of != b.Chemistry || r.only != "" && row[column("quantity")] != r.only {
+		of := tables.Chemistry(row[column("chemistry")])
+		if row[column("table")] != r.rows || !of.Is(tables.LeadAcid) && of != b.Chemistry || r.only != "" && row[column("quantity")] != r.only {
 			continue
 		}
 		volts := decimal.RequireFromString(row[column(r.volts)])
@@ -119,12 +119,12 @@ func stated(b tables.EfficiencyBand) working.Figure {
 			return f
 		}
 	}
-	return b.Most
+	return b.Greatest
 }
 
 // unlisted asks for what the tables do not have.
-func unlisted(flag, what, chemistry string) error {
-	return &working.InputError{Field: flag, Got: "unset", Want: "the data sheet's " + what + ": the tables have none for " + chemistry}
+func unlisted(flag, what string, chemistry tables.Chemistry) error {
+	return &working.InputError{Field: flag, Got: "unset", Want: "the data sheet's " + what + ": the tables have none for " + string(chemistry)}
 }
 
 // unlistedStages asks for what the tables do not have of the stages.

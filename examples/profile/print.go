@@ -304,7 +304,7 @@ func (a answer) remarks() []string {
 func (a answer) limits() []string {
 	var all []string
 	stages, marks, atRest := a.own.profile.Stages, a.runs[0].Marks, a.battery.EMF
-	lead := strings.HasPrefix(a.battery.Chemistry, "lead-acid")
+	lead := a.battery.Chemistry.Is(tables.LeadAcid)
 	full := atRest[len(atRest)-1].EMFV
 	if top := stages[0].VoltageV; top.Valid && top.Decimal.LessThan(full) {
 		all = append(all, fmt.Sprintf("At rest a full battery is taken to stand at %s, above the %s held: the last of the charge is left out.", volts(full), volts(top.Decimal)))

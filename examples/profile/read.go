@@ -45,7 +45,7 @@ var entries = []form.Entry{
 func read(f *form.Form) question {
 	q := question{
 		characteristic: charge.Characteristic{
-			Letters: f.Text("characteristic"), Chemistry: f.Text("chemistry"),
+			Letters: f.Text("characteristic"), Chemistry: tables.Chemistry(f.Text("chemistry")),
 			Cells: f.Whole("cells", form.Between(1, 48)), CapacityAh: f.Number("capacity_ah", form.Above(0, 100_000)),
 			AbsorptionV: f.Optional("absorption_cell_v", form.Between(1, 5)), FloatV: f.Optional("float_cell_v", form.Between(1, 5)),
 			ReferenceC: f.Optional("voltage_reference_c", form.Between(-60, 100)), MilliVPerC: f.Optional("compensation_mv_per_c", form.Between(-10, 0)),
@@ -59,12 +59,12 @@ func read(f *form.Form) question {
 		withinH:      f.Number("within_h", form.Above(0, 1000)),
 	}
 	f.Refuse(working.OneOf("remote_sensing", f.Text("remote_sensing"), "yes", "no"))
-	f.Refuse(working.OneOf("chemistry", f.Text("chemistry"), tables.Chemistries()...))
+	f.Refuse(tables.Chemistry(f.Text("chemistry")).Check("chemistry"))
 	if _, err := tables.CharacteristicMeaning(f.Text("characteristic")); err != nil {
 		f.Refuse(err)
 	}
 	q.battery = charge.BatteryOnCharge{
-		Chemistry: f.Text("chemistry"), CapacityAh: q.characteristic.CapacityAh, BatteryC: f.Number("battery_c", form.Between(-60, 100)),
+		Chemistry: tables.Chemistry(f.Text("chemistry")), CapacityAh: q.characteristic.CapacityAh, BatteryC: f.Number("battery_c", form.Between(-60, 100)),
 		Cells: q.characteristic.Cells, Strings: f.Whole("strings", form.Between(1, 100)),
 		InternalMilliohm: f.Number("internal_milliohm", form.Above(0, 10_000)), ChargeA: f.Optional("charge_limit_a", form.Above(0, 100_000)),
 		LeastC: f.Optional("least_charge_c", form.Between(-60, 100)), GreatestC: f.Optional("most_charge_c", form.Between(-60, 100)),

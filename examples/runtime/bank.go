@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/sheet"
@@ -16,7 +15,7 @@ import (
 
 // question is one bank, the temperatures that it is asked at, and one load.
 type question struct {
-	chemistry                   string
+	chemistry                   tables.Chemistry
 	ratings                     battery.Peukert // of the whole bank, new, at the temperature of the rating
 	lithiumAh, systemV          decimal.Decimal
 	depth, lithiumDepth, ageing decimal.Decimal // %
@@ -24,18 +23,24 @@ type question struct {
 	loadA                       decimal.Decimal
 }
 
-const lithium = "LiFePO4"
+const lithium = tables.LiFePO4
 
 // leadAcid lists the chemistries that Peukert's law is for.
 func leadAcid() []string {
-	return slices.DeleteFunc(tables.Chemistries(), func(name string) bool { return !strings.HasPrefix(name, "lead-acid") })
+	var names []string
+	for _, c := range tables.Chemistries() {
+		if c.Is(tables.LeadAcid) {
+			names = append(names, string(c))
+		}
+	}
+	return names
 }
 
 // line is one battery at one temperature: its hours over the current. On
 // logarithmic paper it runs straight from corner to corner, and ends at the
 // last.
 type line struct {
-	kind    string
+	kind    tables.Chemistry
 	atC     decimal.NullDecimal // unset: that of the rating
 	corners []decimal.Decimal   // A, rising
 	at      func(currentA decimal.Decimal) (lasting, error)
@@ -148,9 +153,9 @@ func (a answer) load() row {
 
 // bank is the whole bank as one battery. Its voltages at rest take no part in
 // the hours.
-func (q question) bank(chemistry string, capacityAh, depth, ageing decimal.Decimal, atC decimal.NullDecimal) battery.Bank {
+func (q question) bank(chemistry tables.Chemistry, capacityAh, depth, ageing decimal.Decimal, atC decimal.NullDecimal) battery.Bank {
 	return battery.Bank{Series: 1, BatteryC: atC, Batteries: []battery.BankBattery{{
-		Name: chemistry, Chemistry: chemistry, NominalV: q.systemV, CapacityAh: capacityAh, FullV: q.systemV, EmptyV: q.systemV,
+		Name: string(chemistry), Chemistry: chemistry, NominalV: q.systemV, CapacityAh: capacityAh, FullV: q.systemV, EmptyV: q.systemV,
 		DepthPercent: decimal.NewNullDecimal(depth), AgeingPercent: decimal.NewNullDecimal(ageing),
 	}}}
 }

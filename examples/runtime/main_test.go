@@ -72,7 +72,7 @@ func TestBadInput(t *testing.T) {
 		{[]string{"-slow_ah", "1e400"}, "slow_ah is \"1e400\": want a number of plain digits, such as 12.5, without a unit; all digits written out, without an exponent\n"},
 		{[]string{"-slow_ah", "0"}, "slow_ah is 0: want above 0 and at most 5000\n"},
 		{[]string{"-chemistry", "NiCd", "-depth_percent", "101"},
-			"chemistry is \"NiCd\": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid\nruntime: depth_percent is 101: want above 0 and at most 100\n"},
+			"chemistry is \"NiCd\": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid VRLA, lead-acid\nruntime: depth_percent is 101: want above 0 and at most 100\n"},
 		{[]string{"-fast_ah", "230"}, "fast is 230 Ah in 1 h: want fewer hours and no more capacity than the slow rating, at a greater current\n"},
 		{[]string{"-slow_ah", "3", "-fast_ah", "1"}, "slow_ah is 3 Ah in 20 h: want 0.2 A or more\n"},
 		{[]string{"-lithium_ah", "4000", "-system_v", "48"}, "system_v is 48 V at loads up to 5000 A: want no more than 100000 W\n"},

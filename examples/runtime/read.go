@@ -7,6 +7,7 @@ import (
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/form"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -29,8 +30,8 @@ var entries = []form.Entry{
 
 // read turns the flags into a question.
 func read(f *form.Form) question {
-	q := question{chemistry: f.Text("chemistry")}
-	f.Refuse(working.OneOf("chemistry", q.chemistry, leadAcid()...))
+	q := question{chemistry: tables.Chemistry(f.Text("chemistry"))}
+	f.Refuse(working.OneOf("chemistry", string(q.chemistry), leadAcid()...))
 	q.ratings.Slow = battery.HourRating{CapacityAh: f.Number("slow_ah", form.Above(0, 5000)), RateH: f.Number("slow_h", form.Above(0, 1000))}
 	q.ratings.Fast = battery.HourRating{CapacityAh: f.Number("fast_ah", form.Above(0, 5000)), RateH: f.Number("fast_h", form.Above(0, 1000))}
 	q.depth = f.Number("depth_percent", form.Above(0, 100))

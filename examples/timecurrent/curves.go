@@ -26,8 +26,8 @@ func (j judged) curves() (curves, error) {
 		if g.LeastS.Valid {
 			c.least = append(c.least, point{g.Current.Value, g.LeastS.Decimal})
 		}
-		if g.MostS.Valid {
-			c.most = append(c.most, point{g.Current.Value, g.MostS.Decimal})
+		if g.GreatestS.Valid {
+			c.most = append(c.most, point{g.Current.Value, g.GreatestS.Decimal})
 		}
 	}
 	var err error

@@ -53,8 +53,8 @@ func gate(g tables.Gate) string {
 	if g.LeastS.Valid {
 		text += " opens not before " + clock(g.LeastS, down) + ","
 	}
-	if g.MostS.Valid {
-		text += " opens by " + clock(g.MostS, up) + ","
+	if g.GreatestS.Valid {
+		text += " opens by " + clock(g.GreatestS, up) + ","
 	}
 	text += " " + g.Current.Source.Confidence.String()
 	if g.Current.Note != "" {

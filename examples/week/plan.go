@@ -77,7 +77,7 @@ func bank(cells int) (charge.BatteryOnCharge, error) {
 	column := func(name string) int { return slices.Index(table.Columns, name) }
 	name, chemistry, soc, volts := column("table"), column("chemistry"), column("soc_percent"), column("ocv_v_per_cell")
 	for _, row := range table.Cells() {
-		if row[name] != restRows || row[chemistry] != b.Chemistry {
+		if row[name] != restRows || row[chemistry] != string(b.Chemistry) {
 			continue
 		}
 		b.EMF = append(b.EMF, charge.EMFPoint{

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -140,6 +141,6 @@ func (m *model) alone(l job.Load, into *LoadAudit) error {
 // hours, of a lead-acid bank at the end of its life: it gives less then.
 func (m *model) fasterThanRated(currentA decimal.Decimal) bool {
 	return slices.ContainsFunc(m.house(), func(b job.Battery) bool { // I × H > C × a_g
-		return b.Chemistry != lithium && currentA.Mul(b.RatedH).GreaterThan(m.bankAh().Mul(b.AgeingPercent).Shift(-2))
+		return b.Chemistry.Has(tables.FallsWithRate) && currentA.Mul(b.RatedH).GreaterThan(m.bankAh().Mul(b.AgeingPercent).Shift(-2))
 	})
 }

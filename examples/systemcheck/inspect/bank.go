@@ -118,7 +118,7 @@ func (m *model) discharge(id string, missing bool) ([]Finding, error) {
 		}
 		if !b.MaxDischargeA.Valid {
 			f.Check = working.Check{ID: id, Silent: "its discharge limit is not stated"}
-			if b.Bank == "house" && b.Chemistry == lithium { // whose management unit opens beyond it
+			if b.Bank == "house" && b.Chemistry.Has(tables.ManagementUnit) { // whose management unit opens beyond it
 				f.Silent, f.Missing = "", "ask the maker for its greatest steady discharge current"
 			}
 		} else {

@@ -7,6 +7,7 @@ import (
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -35,7 +36,7 @@ func (m *model) inBay(id string, ask func(b job.Bay) ([]working.Check, error)) (
 // vented compares the opening of the bay with what the gas of its batteries
 // asks; lithium cells give off none in use.
 func vented(m *model) ([]Finding, error) {
-	if m.job.Bay == nil && m.house()[0].Chemistry == "lead-acid flooded" {
+	if m.job.Bay == nil && m.house()[0].Chemistry.Is(tables.Flooded) {
 		return []Finding{{Where: "the bay", Path: "bay", Check: working.Check{
 			ID: "B08", Missing: "describe the space in which the flooded batteries stand, with the free area of its smaller vent opening: they gas whenever they charge",
 		}}}, nil
@@ -43,7 +44,7 @@ func vented(m *model) ([]Finding, error) {
 	return m.inBay("B08", func(b job.Bay) ([]working.Check, error) {
 		first := m.house()[0]
 		switch {
-		case first.Chemistry == "LiFePO4":
+		case !first.Chemistry.Has(tables.Gasses):
 			return []working.Check{{ID: "B08", Silent: "lithium cells give off no gas in use"}}, nil
 		case !b.OpeningCM2.Valid:
 			return []working.Check{{ID: "B08", Missing: "measure the free area of the smaller vent opening, in cm2"}}, nil
@@ -344,7 +345,7 @@ func freezes(m *model) ([]Finding, error) {
 		}
 		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
 		f.Check = working.Check{ID: "B07", Silent: "no acid in it"}
-		if leadAcid(b.Chemistry) {
+		if b.Chemistry.Has(tables.Freezes) {
 			var err error
 			left := decimal.NewFromInt(100).Sub(b.DepthPercent)
 			if f.Check, err = battery.CheckFreezing(left, decimal.NewNullDecimal(m.stoodC())); err != nil {

@@ -3,7 +3,6 @@ package inspect
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/systemcheck/job"
@@ -137,8 +136,8 @@ func coldCharge(m *model) ([]Finding, error) {
 // harms is what charging does to a battery that is too cold or too hot.
 type harms struct{ cold, hot string }
 
-func harmsOf(chemistry string) harms {
-	if chemistry == lithium {
+func harmsOf(chemistry tables.Chemistry) harms {
+	if chemistry.Has(tables.HarmedByColdCharge) {
 		return harms{
 			"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
 			"heat ages lithium cells fast, or worse",
@@ -587,7 +586,7 @@ var nearlyFull = decimal.NewFromInt(98)
 // beyondLaw says what to do where no law tells how the voltage of the house bank
 // climbs under charge; "" where one does, or none is needed.
 func beyondLaw(bank charge.BatteryOnCharge) string {
-	if !leadAcid(bank.Chemistry) {
+	if !bank.Chemistry.Is(tables.LeadAcid) {
 		return ""
 	}
 	ah := bank.CapacityAh.DivRound(decimal.NewFromInt(int64(bank.Strings)), 6)
@@ -598,8 +597,6 @@ func beyondLaw(bank charge.BatteryOnCharge) string {
 	return fmt.Sprintf("charge the bank after a day's use and note the hours by a clock until an ammeter at it shows the tail current: "+
 		"the law of lead-acid under charge does not reach %s Ah a string at %s °C", ah.Round(1), bank.BatteryC)
 }
-
-func leadAcid(chemistry string) bool { return strings.HasPrefix(chemistry, "lead-acid") }
 
 // refillIn compares the time of a refill with the hours asked. One that never ends
 // is judged by the state of charge that it comes to; never says why.
@@ -670,7 +667,7 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 		StepS:   60,
 	}
 	full := nearlyFull
-	if leadAcid(b.Chemistry) && amps.IsPositive() && beyondLaw(b) == "" {
+	if b.Chemistry.Is(tables.LeadAcid) && amps.IsPositive() && beyondLaw(b) == "" {
 		if full, sim.Battery.From, err = absorbed(sim); err != nil {
 			return sim, err
 		}
@@ -751,7 +748,7 @@ func (m *model) chargedBank() (charge.BatteryOnCharge, error) {
 var leadAcidCellV = decimal.NewFromInt(2)
 
 // keeps is the share of its charge that a battery keeps, over the whole range.
-func keeps(chemistry string) (decimal.Decimal, error) {
+func keeps(chemistry tables.Chemistry) (decimal.Decimal, error) {
 	bands, err := tables.CoulombicEfficiencies(chemistry)
 	if err != nil {
 		return decimal.Decimal{}, err

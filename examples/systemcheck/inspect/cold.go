@@ -3,6 +3,7 @@ package inspect
 import (
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"github.com/shopspring/decimal"
 )
 
@@ -21,7 +22,7 @@ func (m *model) stoodC() decimal.Decimal { return decimal.Min(m.job.ColdestC, m.
 // harmed by the first minutes of it, so that it counts as cold as it has stood;
 // lead-acid only takes less until it is warm.
 func (m *model) beginsC(b job.Battery) decimal.Decimal {
-	if b.Chemistry == lithium {
+	if b.Chemistry.Has(tables.HarmedByColdCharge) {
 		return m.stoodC()
 	}
 	return m.servedC()

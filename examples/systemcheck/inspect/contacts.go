@@ -5,6 +5,7 @@ import (
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -179,7 +180,7 @@ func (m *model) hasOwnContact(node string) bool {
 // onLithium reports whether cables join a node to a lithium battery.
 func (m *model) onLithium(node string) bool {
 	return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool {
-		return b.Chemistry == "LiFePO4" && m.joined(b.Name, node)
+		return b.Chemistry.Is(tables.LiIon) && m.joined(b.Name, node)
 	})
 }
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
@@ -315,7 +316,7 @@ func (m *model) highestV(node string) decimal.Decimal {
 // lithium reports whether the job has a lithium battery.
 func (m *model) lithium() bool {
 	for _, b := range m.job.Batteries {
-		if b.Chemistry == "LiFePO4" {
+		if b.Chemistry.Is(tables.LiIon) {
 			return true
 		}
 	}

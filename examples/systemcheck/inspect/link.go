@@ -196,7 +196,7 @@ func (c closing) line(a decimal.Decimal) (w working.Working) {
 func (m *model) unitsBear(r *run, all []closing) []Finding {
 	var found []Finding
 	for i, b := range m.job.Batteries {
-		if b.Chemistry != lithium {
+		if !b.Chemistry.Has(tables.ManagementUnit) {
 			continue
 		}
 		f := Finding{Where: b.Name + ", as " + r.Name + " closes", Path: indexed("batteries", i)}

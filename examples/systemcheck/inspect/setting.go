@@ -6,6 +6,7 @@ import (
 
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -62,7 +63,7 @@ func (m *model) findHeights() error {
 // states round it.
 func (m *model) voltageWindow(b job.Battery) charge.VoltageWindow {
 	cells := int64(6) // of 12 V
-	if b.Chemistry == "LiFePO4" {
+	if b.Chemistry.Is(tables.LiFePO4) {
 		cells = 4
 	}
 	v := charge.VoltageWindow{
@@ -129,7 +130,7 @@ func staysClosed(m *model) ([]Finding, error) {
 		if f.Verdict() == working.NotApplicable {
 			f.Corner = ""
 		}
-		if leadAcid(b.Chemistry) && !b.ChargeCutOutV.Valid {
+		if !b.Chemistry.Has(tables.ManagementUnit) && !b.ChargeCutOutV.Valid {
 			f.Silent = "no management unit is stated, and lead-acid needs none"
 		}
 		all = append(all, f)

@@ -6,6 +6,7 @@ import (
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -60,7 +61,7 @@ func (m *model) worksheets() (z Sizing, err error) {
 		return z, err
 	}
 	ways := []bool{true}
-	if m.house()[0].Chemistry != lithium {
+	if !m.house()[0].Chemistry.Is(tables.LiIon) {
 		ways = append(ways, false)
 	}
 	for _, ownRate := range ways {
@@ -142,7 +143,7 @@ func (m *model) unfillable() string {
 		switch {
 		case !b.MaxDischargeA.Valid:
 			return "ask the maker of " + b.Name + " for its greatest steady discharge current: how fast it may be emptied follows from it"
-		case b.Chemistry == lithium && !b.MaxChargeA.Valid:
+		case b.Chemistry.Is(tables.LiIon) && !b.MaxChargeA.Valid:
 			return "ask the maker of " + b.Name + " for its greatest charging current: how fast it may be filled follows from it"
 		}
 	}
@@ -153,10 +154,6 @@ func (m *model) unfillable() string {
 	usable, _ := use.Usable()
 	return usable.Missing
 }
-
-// lithium is the chemistry whose charging the worksheet, which is one for
-// lead-acid, says nothing about.
-const lithium = "LiFePO4"
 
 // alike reports whether the batteries of the bank are of one size.
 func (m *model) alike() bool {

@@ -148,7 +148,7 @@ func (l links) battery(b Battery, path string) {
 // restsAt wants a full lead-acid battery to rest at what such cells rest at: the law of
 // its charge counts them.
 func (l links) restsAt(b Battery, path string) {
-	if !l.good(path, "nominal_v", "chemistry", "full_v") || !strings.HasPrefix(b.Chemistry, "lead-acid") {
+	if !l.good(path, "nominal_v", "chemistry", "full_v") || !b.Chemistry.Is(tables.LeadAcid) {
 		return
 	}
 	least, most := b.NominalV.Mul(decimal.New(95, -2)), b.NominalV.Mul(decimal.New(115, -2)) // 1.9 and 2.3 V of 2 V
@@ -230,7 +230,7 @@ func (l links) oneBank() {
 		case first == nil:
 			first = b
 		case b.Chemistry != first.Chemistry:
-			l.fault(under(path, "chemistry"), "that of the whole house bank, "+first.Chemistry)
+			l.fault(under(path, "chemistry"), "that of the whole house bank, "+string(first.Chemistry))
 		case !b.NominalV.Equal(first.NominalV):
 			l.fault(under(path, "nominal_v"), "that of the whole house bank, "+first.NominalV.String())
 		}
@@ -267,7 +267,7 @@ func (l links) shortCircuit() {
 // and 24 V.
 func wholeString(b Battery, systemV decimal.Decimal) bool {
 	marked := systemV.Mul(decimal.RequireFromString("12.8")) // × 12
-	return b.NominalV.Equal(systemV) || b.Chemistry == "LiFePO4" && marked.Equal(b.NominalV.Mul(decimal.NewFromInt(12)))
+	return b.NominalV.Equal(systemV) || b.Chemistry.Is(tables.LiFePO4) && marked.Equal(b.NominalV.Mul(decimal.NewFromInt(12)))
 }
 
 // alternator wants the lowest voltage where the vehicle varies it: a converter's

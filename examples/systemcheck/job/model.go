@@ -38,7 +38,7 @@ type Job struct {
 type Battery struct {
 	Name          string              `job:"name" is:"also the node at its posts"`
 	Bank          string              `job:"bank" want:"house|starter" is:"what it serves"`
-	Chemistry     string              `job:"chemistry" want:"lead-acid flooded|lead-acid AGM|lead-acid gel|LiFePO4" is:"chemistry"`
+	Chemistry     tables.Chemistry    `job:"chemistry" want:"lead-acid flooded|lead-acid AGM|lead-acid gel|LiFePO4" is:"chemistry"`
 	NominalV      decimal.Decimal     `job:"nominal_v" want:"1..60" is:"nominal voltage of the block"`
 	CapacityAh    decimal.Decimal     `job:"capacity_ah" want:"1..5000" is:"rated capacity"`
 	RatedH        decimal.Decimal     `job:"rated_h" want:"1..120" is:"hour rate at which the capacity is rated"`

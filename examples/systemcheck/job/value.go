@@ -57,6 +57,9 @@ func (w *walker) put(out reflect.Value, text string, k key, name string) (wrong 
 	case *string:
 		*p = text
 		return w.notWord(text, k)
+	case *tables.Chemistry:
+		*p = tables.Chemistry(text)
+		return w.notWord(text, k)
 	case *bool:
 		*p = text == "true"
 		if text != "true" && text != "false" {
