@@ -27,7 +27,7 @@ type Acceptance struct {
 // The second line is the ampere-hour law, which holds for lead-acid and is left
 // out for other chemistries unless k_a is given. State of charge 0 to 100 %,
 // capacity above 0 to 100 000 Ah, temperature -60 to 100 °C.
-func (b Battery) Acceptance(socPercent decimal.Decimal) (Acceptance, error) {
+func (b BatteryOnCharge) Acceptance(socPercent decimal.Decimal) (Acceptance, error) {
 	if err := errors.Join(b.check(), working.Between("soc_percent", socPercent, 0, 100)); err != nil {
 		return Acceptance{}, err
 	}
@@ -50,7 +50,7 @@ func (b Battery) Acceptance(socPercent decimal.Decimal) (Acceptance, error) {
 // limits adds the lines of what the battery takes at its temperature whatever
 // its state of charge, and returns that current and the ampere-hour law's
 // factor, nought where no such law holds.
-func (b Battery) limits(w *working.Working) (rate, accept decimal.Decimal, err error) {
+func (b BatteryOnCharge) limits(w *working.Working) (rate, accept decimal.Decimal, err error) {
 	*w = working.Start(b.From)
 	w.Given("C", b.CapacityAh)
 	low, high, err := b.window()
@@ -77,15 +77,15 @@ func (b Battery) limits(w *working.Working) (rate, accept decimal.Decimal, err e
 }
 
 // window returns the charging window: the data sheet's, else that of the tables.
-func (b Battery) window() (low, high working.Figure, err error) {
-	if !b.LeastC.Valid || !b.MostC.Valid {
+func (b BatteryOnCharge) window() (low, high working.Figure, err error) {
+	if !b.LeastC.Valid || !b.GreatestC.Valid {
 		low, high, err = listedWindow(b.Chemistry)
 	}
 	if b.LeastC.Valid {
 		low = ofDataSheet(b.LeastC.Decimal, "°C")
 	}
-	if b.MostC.Valid {
-		high = ofDataSheet(b.MostC.Decimal, "°C")
+	if b.GreatestC.Valid {
+		high = ofDataSheet(b.GreatestC.Decimal, "°C")
 	}
 	return low, high, err
 }
@@ -110,7 +110,7 @@ func listedWindow(chemistry tables.Chemistry) (low, high working.Figure, err err
 }
 
 // rate adds the lines of the greatest charging current inside the window.
-func (b Battery) rate(w *working.Working) (decimal.Decimal, error) {
+func (b BatteryOnCharge) rate(w *working.Working) (decimal.Decimal, error) {
 	formula, rate := "I_cm", b.ChargeA.Decimal
 	if b.ChargeA.Valid {
 		w.LookUp("I_cm", ofDataSheet(b.ChargeA.Decimal, "A"))
@@ -147,7 +147,7 @@ func usualRate(chemistry tables.Chemistry) (working.Figure, error) {
 }
 
 // acceptPerHour returns the ampere-hour law's factor, where there is one.
-func (b Battery) acceptPerHour(w *working.Working) (decimal.Decimal, error) {
+func (b BatteryOnCharge) acceptPerHour(w *working.Working) (decimal.Decimal, error) {
 	if b.AcceptPerHour.Valid {
 		return w.Given("k_a", b.AcceptPerHour.Decimal), nil
 	}
@@ -169,11 +169,11 @@ func (b Battery) acceptPerHour(w *working.Working) (decimal.Decimal, error) {
 // The guard is a management unit or a charger that measures the battery's own
 // temperature and stops charging below it; unset, there is none. A lithium cell
 // charged in the cold is harmed for good and may fail later without warning:
-// this is a hard stop.
-func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal) (working.Check, error) {
+// this is a hard stop. The coldest has to be stated: 0 °C too.
+func (b BatteryOnCharge) ColdCharge(coldestC, guardC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		b.Chemistry.Check("chemistry"), b.checkWindow(),
-		working.Between("coldest_c", coldestC, -60, 100), checkOptional("guard_c", guardC, -60, 100),
+		demanded("coldest_c", coldestC, -60, 100), checkOptional("guard_c", guardC, -60, 100),
 	)
 	if err != nil {
 		return working.Check{}, err
@@ -184,7 +184,7 @@ func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal
 	}
 	w := working.Start(b.From)
 	w.LookUp("T_lo", low)
-	charged, formula := w.Given("T_min", coldestC), "T_min"
+	charged, formula := w.Given("T_min", coldestC.Decimal), "T_min"
 	if guardC.Valid {
 		charged, formula = greatest(charged, w.Given("T_g", guardC.Decimal)), "max(T_min, T_g)"
 	}
@@ -195,10 +195,10 @@ func (b Battery) ColdCharge(coldestC decimal.Decimal, guardC decimal.NullDecimal
 // HotCharge checks (C02) that the place of a battery never gets hotter than the
 // battery may be charged: T_hot ≤ T_hi. The battery itself is warmer while it
 // works, so that a small margin is none.
-func (b Battery) HotCharge(hottestC decimal.Decimal) (working.Check, error) {
+func (b BatteryOnCharge) HotCharge(hottestC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		b.Chemistry.Check("chemistry"), b.checkWindow(),
-		working.Between("hottest_c", hottestC, -60, 200),
+		demanded("hottest_c", hottestC, -60, 200),
 	)
 	if err != nil {
 		return working.Check{}, err
@@ -208,7 +208,7 @@ func (b Battery) HotCharge(hottestC decimal.Decimal) (working.Check, error) {
 		return working.Check{}, err
 	}
 	w := working.Start(b.From)
-	w.Given("T_hot", hottestC)
+	w.Given("T_hot", hottestC.Decimal)
 	w.LookUp("T_hi", high)
 	return w.Check("C02", "Charging in the heat", "T_hot", "T_hi"), nil
 }

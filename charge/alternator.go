@@ -15,10 +15,10 @@ import (
 // 13.5V" is 50 A at 1500 and 120 A at 6000 revolutions a minute, cold.
 type Alternator struct {
 	RatedA    decimal.Decimal     `json:"rated_a"`
-	IdleA     decimal.NullDecimal `json:"idle_output_a"` // unset: not known, which leaves the check at idle open
-	HotFactor decimal.NullDecimal `json:"hot_factor"`    // the maker's; 1 where the figures above are hot ones
-	VehicleA  decimal.Decimal     `json:"vehicle_a"`     // the vehicle's own loads, all that run together
-	From      working.Working     `json:"-"`             // the lines that gave any of it
+	IdleA     decimal.NullDecimal `json:"idle_output_a"`  // unset: not known, which leaves the check at idle open
+	HotFactor decimal.NullDecimal `json:"hot_factor"`     // the maker's; 1 where the figures above are hot ones
+	VehicleA  decimal.NullDecimal `json:"vehicle_a"`      // has to be stated: the vehicle's own loads, all that run together
+	From      working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Spare is what an alternator has left for a bank.
@@ -67,7 +67,7 @@ func (a Alternator) spare(symbol string, marked decimal.Decimal) []Spare {
 		w := working.Start(a.From)
 		cold, factor := w.Given(symbol, marked), w.LookUp("f_h", f)
 		hot := w.Calc("I_h", "f_h × "+symbol, factor.Mul(cold), f.Source.Document())
-		left := w.Calc("I_sp", "I_h − I_v", hot.Sub(w.Given("I_v", a.VehicleA)), cite.Kirchhoff.At("", cite.Published))
+		left := w.Calc("I_sp", "I_h − I_v", hot.Sub(w.Given("I_v", a.VehicleA.Decimal)), cite.Kirchhoff.At("", cite.Published))
 		all = append(all, Spare{OutputA: hot, SpareA: left, Working: slices.Clip(w)})
 	}
 	return all
@@ -75,7 +75,7 @@ func (a Alternator) spare(symbol string, marked decimal.Decimal) []Spare {
 
 // CheckRoad checks (C04) that the bank draws no more than the alternator has to
 // spare on the road, with the worst of the hot factors: I_dr ≤ I_sp.
-func (a Alternator) CheckRoad(drawA decimal.Decimal) (working.Check, error) {
+func (a Alternator) CheckRoad(drawA decimal.NullDecimal) (working.Check, error) {
 	spares, err := a.OnRoad()
 	return a.checkSpare("C04", "Alternator on the road", spares, drawA, err)
 }
@@ -87,26 +87,26 @@ func (a Alternator) CheckRoad(drawA decimal.Decimal) (working.Check, error) {
 //	I_dr ≤ I_sp
 //
 // Without the output at idle it cannot tell, and says what to measure.
-func (a Alternator) CheckIdle(drawA decimal.Decimal) (working.Check, error) {
-	if err := errors.Join(a.check(), working.Between("draw_a", drawA, 0, 10_000)); err != nil {
+func (a Alternator) CheckIdle(drawA decimal.NullDecimal) (working.Check, error) {
+	if err := errors.Join(a.check(), demanded("draw_a", drawA, 0, 10_000)); err != nil {
 		return working.Check{}, err
 	}
 	if !a.IdleA.Valid {
-		return working.Check{ID: "C03", Title: "Alternator at idle", Demand: drawA, Unit: "A", Missing: idleMissing}, nil
+		return working.Check{ID: "C03", Title: "Alternator at idle", Demand: drawA.Decimal, Unit: "A", Missing: idleMissing}, nil
 	}
 	spares, err := a.AtIdle()
 	return a.checkSpare("C03", "Alternator at idle", spares, drawA, err)
 }
 
 // checkSpare judges a draw by each hot factor and returns the strictest.
-func (a Alternator) checkSpare(id, title string, spares []Spare, drawA decimal.Decimal, err error) (working.Check, error) {
-	if err := errors.Join(err, working.Between("draw_a", drawA, 0, 10_000)); err != nil {
+func (a Alternator) checkSpare(id, title string, spares []Spare, drawA decimal.NullDecimal, err error) (working.Check, error) {
+	if err := errors.Join(err, demanded("draw_a", drawA, 0, 10_000)); err != nil {
 		return working.Check{}, err
 	}
 	var checks []working.Check
 	for _, s := range spares {
 		w := working.Start(s.Working)
-		draw := w.Given("I_dr", drawA)
+		draw := w.Given("I_dr", drawA.Decimal)
 		w.Calc("I_def", "max(0, I_dr − I_sp)", greatest(decimal.Zero, draw.Sub(s.SpareA)), cite.Kirchhoff.At("", cite.Published))
 		checks = append(checks, w.Check(id, title, "I_dr", "I_sp"))
 	}
@@ -118,7 +118,7 @@ func (a Alternator) check() error {
 	errs := []error{
 		working.Above("rated_a", a.RatedA, 0, 1000),
 		checkOptional("idle_output_a", a.IdleA, 0, 1000),
-		working.Between("vehicle_a", a.VehicleA, 0, 1000),
+		demanded("vehicle_a", a.VehicleA, 0, 1000),
 	}
 	if a.HotFactor.Valid {
 		errs = append(errs, working.Above("hot_factor", a.HotFactor.Decimal, 0, 1))
@@ -129,8 +129,8 @@ func (a Alternator) check() error {
 // SpeedCurve is an alternator's output against its speed, as measured or as the
 // maker draws it.
 type SpeedCurve struct {
-	PulleyRatio decimal.Decimal `json:"pulley_ratio"` // alternator's speed by engine's
-	Points      []SpeedPoint    `json:"points"`       // by rising speed
+	PulleyRatio decimal.Decimal `json:"pulley_ratio"`     // alternator's speed by engine's
+	Points      []SpeedPoint    `json:"points,omitempty"` // by rising speed
 }
 
 // SpeedPoint is one point of it.
@@ -139,8 +139,8 @@ type SpeedPoint struct {
 	OutputA decimal.Decimal `json:"output_a"`
 }
 
-// Output is what an alternator gives.
-type Output struct {
+// AlternatorOutput is what an alternator gives.
+type AlternatorOutput struct {
 	AlternatorPerMin decimal.Decimal `json:"alternator_per_min"`
 	OutputA          decimal.Decimal `json:"output_a"`
 	Working          working.Working `json:"working"`
@@ -156,20 +156,20 @@ type Output struct {
 // Above the last point the output is the last one's; below the first nothing is
 // known and it is an error. Pulley ratio above 0 to 10, engine 0 to 10 000
 // 1/min.
-func (s SpeedCurve) OutputInterpolated(enginePerMin decimal.Decimal) (Output, error) {
+func (s SpeedCurve) OutputInterpolated(enginePerMin decimal.Decimal) (AlternatorOutput, error) {
 	if err := errors.Join(s.check(), working.Between("engine_per_min", enginePerMin, 0, 10_000)); err != nil {
-		return Output{}, err
+		return AlternatorOutput{}, err
 	}
 	var w working.Working
 	speed := w.Calc("n_a", "r_p × n_e", w.Given("r_p", s.PulleyRatio).Mul(w.Given("n_e", enginePerMin)), sums)
 	first, last := s.Points[0], s.Points[len(s.Points)-1]
 	if speed.LessThan(first.PerMin) {
-		return Output{}, &working.InputError{Field: "engine_per_min", Got: enginePerMin.String() + ", alternator at " + speed.String(), Want: "at least the curve's first speed, " + first.PerMin.String()}
+		return AlternatorOutput{}, &working.InputError{Field: "engine_per_min", Got: enginePerMin.String() + ", alternator at " + speed.String(), Want: "at least the curve's first speed, " + first.PerMin.String()}
 	}
 	if speed.GreaterThanOrEqual(last.PerMin) {
 		w.Given("n_1", last.PerMin)
 		amps := w.Choose("I_out", "n_a ≥ n_1", last.OutputA, cite.DataSheet.At("", cite.Given))
-		return Output{speed, amps, slices.Clip(w)}, nil
+		return AlternatorOutput{speed, amps, slices.Clip(w)}, nil
 	}
 	i := slices.IndexFunc(s.Points, func(p SpeedPoint) bool { return p.PerMin.GreaterThan(speed) })
 	low, high := s.Points[i-1], s.Points[i]
@@ -179,7 +179,7 @@ func (s SpeedCurve) OutputInterpolated(enginePerMin decimal.Decimal) (Output, er
 	w.Given("I_a2", high.OutputA)
 	rise := high.OutputA.Sub(low.OutputA).Mul(speed.Sub(low.PerMin)).DivRound(high.PerMin.Sub(low.PerMin), 16)
 	amps := w.Calc("I_out", "I_a1 + (I_a2 − I_a1) × (n_a − n_1) ÷ (n_2 − n_1)", low.OutputA.Add(rise).Round(2), cite.Arithmetic.At("straight line", cite.Published))
-	return Output{speed, amps, slices.Clip(w)}, nil
+	return AlternatorOutput{speed, amps, slices.Clip(w)}, nil
 }
 
 func (s SpeedCurve) check() error {
@@ -202,19 +202,19 @@ func (s SpeedCurve) check() error {
 // Coupled is a bank joined to a vehicle's system by a relay or a switch, with no
 // converter that limits the current.
 type Coupled struct {
-	VehicleV decimal.Decimal `json:"vehicle_v"`     // where the bank is joined
-	BankV    decimal.Decimal `json:"bank_emf_v"`    // at rest
-	Milliohm decimal.Decimal `json:"loop_milliohm"` // bank, cable and contacts, out and back
-	From     working.Working `json:"-"`             // the lines that gave any of it
+	VehicleV decimal.Decimal `json:"vehicle_v"`      // where the bank is joined
+	BankV    decimal.Decimal `json:"bank_emf_v"`     // at rest
+	Milliohm decimal.Decimal `json:"loop_milliohm"`  // bank, cable and contacts, out and back
+	From     working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
-// Draw is a current drawn.
-type Draw struct {
+// CoupledCurrent is a current drawn.
+type CoupledCurrent struct {
 	CurrentA decimal.Decimal `json:"draw_a"`
 	Working  working.Working `json:"working"`
 }
 
-// Draw returns the current at the first moment after closing:
+// Current returns the current at the first moment after closing:
 //
 //	I_dr = (U_v − E_b) × 1000 ÷ R   [A], to 0.01
 //
@@ -222,16 +222,16 @@ type Draw struct {
 // as it charges, so that the current stays, up to what the alternator gives and
 // the battery's own limit. Voltages above 0 to 100 V, loop above 0 to 10 000 mΩ.
 // Source: Ohm's law.
-func (c Coupled) Draw() (Draw, error) {
+func (c Coupled) Current() (CoupledCurrent, error) {
 	err := errors.Join(
 		working.Above("vehicle_v", c.VehicleV, 0, 100), working.Above("bank_emf_v", c.BankV, 0, 100),
 		working.Above("loop_milliohm", c.Milliohm, 0, 10_000),
 	)
 	if err != nil {
-		return Draw{}, err
+		return CoupledCurrent{}, err
 	}
 	w := working.Start(c.From)
 	u, e, r := w.Given("U_v", c.VehicleV), w.Given("E_b", c.BankV), w.Given("R", c.Milliohm)
 	i := w.Calc("I_dr", "(U_v − E_b) × 1000 ÷ R", u.Sub(e).Shift(3).DivRound(r, 2), cite.OhmsLaw.At("", cite.Published))
-	return Draw{CurrentA: i, Working: slices.Clip(w)}, nil
+	return CoupledCurrent{CurrentA: i, Working: slices.Clip(w)}, nil
 }

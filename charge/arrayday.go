@@ -12,12 +12,12 @@ import (
 // ArrayDay is a mean day of one module, and the array of such modules behind
 // one controller.
 type ArrayDay struct {
-	EnergyWh  decimal.Decimal `json:"solar_wh"` // of one module: [Yield.Day]
+	EnergyWh  decimal.Decimal `json:"solar_wh"` // of one module: [SolarYield.Day]
 	InSeries  int             `json:"in_series"`
 	Strings   int             `json:"strings"`
-	ChargingV decimal.Decimal `json:"charging_v"` // that the controller holds: the battery takes no more amperes than at this
-	LimitA    decimal.Decimal `json:"limit_a"`    // greatest output of the controller
-	From      working.Working `json:"-"`          // the lines that gave the energy
+	ChargingV decimal.Decimal `json:"charging_v"`     // that the controller holds: the battery takes no more amperes than at this
+	LimitA    decimal.Decimal `json:"limit_a"`        // greatest output of the controller
+	From      working.Working `json:"from,omitempty"` // the lines that gave the energy
 }
 
 // ArrayCharge is what an array puts into a battery in a day.

@@ -11,8 +11,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Autonomy is how long a bank carries its loads with no source.
-type Autonomy struct {
+// AutonomyTime is how long a bank carries its loads with no source.
+type AutonomyTime struct {
 	TimeH   decimal.Decimal `json:"autonomy_h"`
 	Days    decimal.Decimal `json:"days_lasting"`
 	Longer  bool            `json:"longer"` // it lasts through all of the days looked at
@@ -27,20 +27,20 @@ type Autonomy struct {
 //
 // A cut-out is left out. Where the bank outlasts Days the answer is Days, and
 // longer. Floor 0 to 100 %; ranges as for [Balance.Run].
-func (b Balance) Autonomy(floorPercent decimal.Decimal) (Autonomy, error) {
+func (b Balance) Autonomy(floorPercent decimal.NullDecimal) (AutonomyTime, error) {
 	b.Sources, b.CutOutPercent, b.ResumePercent, b.TraceEveryH = nil, decimal.NullDecimal{}, decimal.NullDecimal{}, 0
-	if err := errors.Join(b.check(), working.Between("floor_percent", floorPercent, 0, 100)); err != nil {
-		return Autonomy{}, err
+	if err := errors.Join(b.check(), demanded("floor_percent", floorPercent, 0, 100)); err != nil {
+		return AutonomyTime{}, err
 	}
 	var w working.Working
 	rate, accept, err := b.Battery.limits(&w)
 	if err != nil {
-		return Autonomy{}, err
+		return AutonomyTime{}, err
 	}
-	minutes := newYear(b, rate, accept).until(floorPercent.InexactFloat64())
-	a := Autonomy{Longer: minutes == b.Days*minutesADay}
+	minutes := newYear(b, rate, accept).until(floorPercent.Decimal.InexactFloat64())
+	a := AutonomyTime{Longer: minutes == b.Days*minutesADay}
 	w.Given("s_0", b.StartPercent)
-	w.Given("s_floor", floorPercent)
+	w.Given("s_floor", floorPercent.Decimal)
 	a.TimeH = w.Step("t_au", fixed(float64(minutes)/60, 4), circuit)
 	if a.Longer {
 		w.Note("and longer: no more days were looked at")
@@ -68,16 +68,16 @@ func (y *year) until(floorPercent float64) int {
 	return y.Days * minutesADay
 }
 
-// Holding is the shortest driving a day that holds a balance.
-type Holding struct {
-	Exists  bool            `json:"exists"`
-	TimeH   decimal.Decimal `json:"holding_h"`      // of a day, all drives together; where none exists, 0
-	MostH   decimal.Decimal `json:"most_driving_h"` // that the drives leave room for
-	Ledger  Ledger          `json:"ledger"`         // with that driving; with the most where none exists
-	Working working.Working `json:"working"`
+// LeastDriving is the shortest driving a day that holds a balance.
+type LeastDriving struct {
+	Exists    bool            `json:"exists"`
+	TimeH     decimal.Decimal `json:"least_driving_h"`    // of a day, all drives together; where none exists, 0
+	GreatestH decimal.Decimal `json:"greatest_driving_h"` // that the drives leave room for
+	Ledger    Ledger          `json:"ledger"`             // with that driving; with the most where none exists
+	Working   working.Working `json:"working"`
 }
 
-// Holding finds the shortest driving a day that holds the balance. The drives are
+// LeastDriving finds the shortest driving a day that holds the balance. The drives are
 // the sources of that name: each begins at its own FromH, and the driving of a day
 // is shared out among them evenly, in whole minutes, the first taking what is
 // left over, in place of their own ToH. No drive goes on beyond the beginning of the
@@ -94,35 +94,35 @@ type Holding struct {
 // weeks. As long as nothing is shed more driving never leaves less charge, on
 // which the bisection rests. That none exists is an answer. Floor 0 to 100 %; ranges as for
 // [Balance.Run].
-func (b Balance) Holding(drive string, floorPercent decimal.Decimal) (Holding, error) {
+func (b Balance) LeastDriving(drive string, floorPercent decimal.NullDecimal) (LeastDriving, error) {
 	b.TraceEveryH = 0
 	at := b.drives(drive)
-	err := errors.Join(b.check(), working.Between("floor_percent", floorPercent, 0, 100))
+	err := errors.Join(b.check(), demanded("floor_percent", floorPercent, 0, 100))
 	if len(at) == 0 {
 		err = errors.Join(err, &working.InputError{Field: "drive", Got: fmt.Sprintf("%q", drive), Want: "the name of a source that is no sun"})
 	}
 	if err != nil {
-		return Holding{}, err
+		return LeastDriving{}, err
 	}
 	most := b.longestDrive(at) * len(at)
 	var failed error
 	held := func(minutes int) (Ledger, bool) {
 		l, err := b.driven(at, minutes).Run()
 		failed = errors.Join(failed, err)
-		return l, err == nil && b.held(l, floorPercent)
+		return l, err == nil && b.held(l, floorPercent.Decimal)
 	}
 	shortest := sort.Search(most+1, func(minutes int) bool {
 		_, ok := held(minutes)
 		return ok
 	})
-	h := Holding{Exists: shortest <= most, MostH: hoursOf(most)}
+	h := LeastDriving{Exists: shortest <= most, GreatestH: hoursOf(most)}
 	h.Ledger, _ = held(min(shortest, most))
 	if failed != nil {
-		return Holding{}, failed
+		return LeastDriving{}, failed
 	}
 	w := working.Start(h.Ledger.Working)
-	w.Given("s_floor", floorPercent)
-	w.Step("t_mx", h.MostH, circuit)
+	w.Given("s_floor", floorPercent.Decimal)
+	w.Step("t_mx", h.GreatestH, circuit)
 	if !h.Exists {
 		w.Note("even that does not hold the balance")
 	} else {
@@ -133,7 +133,7 @@ func (b Balance) Holding(drive string, floorPercent decimal.Decimal) (Holding, e
 }
 
 func (b Balance) held(l Ledger, floorPercent decimal.Decimal) bool {
-	return !l.LowestPercent.LessThan(floorPercent) && l.ShedH.IsZero() && !l.EndPercent.LessThan(b.StartPercent)
+	return !l.LeastPercent.LessThan(floorPercent) && l.ShedH.IsZero() && !l.EndPercent.LessThan(b.StartPercent)
 }
 
 // hoursOf turns minutes into hours.
@@ -167,7 +167,7 @@ func (b Balance) longestDrive(at []int) int {
 // driven is the balance with so much driving a day; a drive of no length is left
 // out.
 func (b Balance) driven(at []int, minutes int) Balance {
-	var sources []Spell
+	var sources []DutyPeriod
 	for i, s := range b.Sources {
 		k := slices.Index(at, i)
 		if k < 0 {

@@ -18,8 +18,8 @@ func evenBank(kept string) charge.Balance {
 	b.Efficiency = []charge.EfficiencyStep{{FromPercent: d("0"), Efficiency: d(kept)}}
 	return charge.Balance{
 		Battery: b, VoltageV: d("14.4"), StartPercent: d("80"), Days: 7, FirstMonth: 3,
-		Loads:   []charge.Spell{{Name: "fridge", CurrentA: d("2"), FromH: d("0"), ToH: d("24")}},
-		Sources: []charge.Spell{{Name: "drive", CurrentA: d("40"), FromH: d("8"), ToH: d("9")}},
+		Loads:   []charge.DutyPeriod{{Name: "fridge", CurrentA: d("2"), FromH: d("0"), ToH: d("24")}},
+		Sources: []charge.DutyPeriod{{Name: "drive", CurrentA: d("40"), FromH: d("8"), ToH: d("9")}},
 	}
 }
 
@@ -32,7 +32,7 @@ func TestAutonomyByHand(t *testing.T) {
 	}{
 		{"20", "60", "2.5", false}, {"12.25", "67.75", "2.82", false}, {"80", "0", "0", false}, {"90", "0", "0", false}, {"0", "80", "3.33", false},
 	} {
-		a, err := evenBank("1").Autonomy(d(c.floor))
+		a, err := evenBank("1").Autonomy(some(c.floor))
 		require.NoError(t, err)
 		workingtest.Guard(t, a.Working)
 		assert.Equal(t, c.hours, a.TimeH.String(), c.floor)
@@ -41,11 +41,11 @@ func TestAutonomyByHand(t *testing.T) {
 	}
 	b := evenBank("1")
 	b.Loads[0].CurrentA = d("0.5") // 120 Ah last ten days, a week is looked at
-	a, err := b.Autonomy(d("20"))
+	a, err := b.Autonomy(some("20"))
 	require.NoError(t, err)
 	assert.True(t, a.Longer)
 	assert.Equal(t, "168", a.TimeH.String())
-	_, err = b.Autonomy(d("101"))
+	_, err = b.Autonomy(some("101"))
 	assert.ErrorContains(t, err, "floor_percent")
 }
 
@@ -54,42 +54,42 @@ func TestAutonomyByHand(t *testing.T) {
 // 1.326 h, 80 whole minutes.
 func TestHoldingByHand(t *testing.T) {
 	for _, c := range []struct{ kept, hours string }{{"1", "1.2"}, {"0.9", "1.333333333"}} {
-		h, err := evenBank(c.kept).Holding("drive", d("20"))
+		h, err := evenBank(c.kept).LeastDriving("drive", some("20"))
 		require.NoError(t, err)
 		workingtest.Guard(t, h.Working)
 		assert.True(t, h.Exists)
 		assert.Equal(t, c.hours, h.TimeH.String())
-		assert.Equal(t, "16", h.MostH.String()) // from eight o'clock to midnight
+		assert.Equal(t, "16", h.GreatestH.String()) // from eight o'clock to midnight
 		assert.False(t, h.Ledger.EndPercent.LessThan(d("80")))
 	}
 	two := evenBank("1") // half of it each: two hours between them, twelve at night
-	two.Sources = append(two.Sources, charge.Spell{Name: "drive", CurrentA: d("40"), FromH: d("10"), ToH: d("11")})
-	h, err := two.Holding("drive", d("20"))
+	two.Sources = append(two.Sources, charge.DutyPeriod{Name: "drive", CurrentA: d("40"), FromH: d("10"), ToH: d("11")})
+	h, err := two.LeastDriving("drive", some("20"))
 	require.NoError(t, err)
 	assert.Equal(t, "1.2", h.TimeH.String())
-	assert.Equal(t, "4", h.MostH.String())
+	assert.Equal(t, "4", h.GreatestH.String())
 }
 
 // TestNoDrivingHolds: 16 h at 2.5 A are 40 of the 48 Ah; and a floor that the
-// first hours pass cannot be held whatever is driven later. Without loads nothing
-// need be driven.
+// first hours pass cannot be held whatever is driven later. With next to no load
+// nothing need be driven: 24 mAh a day are a hundredth of a per cent.
 func TestNoDrivingHolds(t *testing.T) {
 	b := evenBank("1")
 	b.Sources[0].CurrentA = d("2.5")
-	h, err := b.Holding("drive", d("20"))
+	h, err := b.LeastDriving("drive", some("20"))
 	require.NoError(t, err)
 	workingtest.Guard(t, h.Working)
 	assert.False(t, h.Exists)
 	assert.True(t, h.TimeH.IsZero())
-	h, err = evenBank("1").Holding("drive", d("79"))
+	h, err = evenBank("1").LeastDriving("drive", some("79"))
 	require.NoError(t, err)
 	assert.False(t, h.Exists)
-	b.Loads = nil
-	h, err = b.Holding("drive", d("20"))
+	b.Loads[0].CurrentA, b.StartPercent = d("0.000001"), d("80")
+	h, err = b.LeastDriving("drive", some("20"))
 	require.NoError(t, err)
 	assert.True(t, h.Exists)
 	assert.True(t, h.TimeH.IsZero())
-	_, err = b.Holding("train", d("20"))
+	_, err = b.LeastDriving("train", some("20"))
 	assert.ErrorContains(t, err, "drive")
 }
 

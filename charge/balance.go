@@ -10,25 +10,26 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Spell is a current that flows at the same hours of some days: a load, a drive,
+// DutyPeriod is a current that flows at the same hours of some days: a load, a drive,
 // a mains charger, the sun.
-type Spell struct {
-	Name     string            `json:"spell"`
-	CurrentA decimal.Decimal   `json:"spell_a"`  // at the battery; the greatest of it for the sun
-	FromH    decimal.Decimal   `json:"from_h"`   // of the day
-	ToH      decimal.Decimal   `json:"to_h"`     // up to 24
-	Weekdays []int             `json:"weekdays"` // 1 to 7; none: every day
-	Sun      bool              `json:"sun"`      // it rises and falls between these hours as half a sine
-	Months   []decimal.Decimal `json:"months"`   // shares of CurrentA from January on; none: the whole
+type DutyPeriod struct {
+	Name     string            `json:"duty"`
+	CurrentA decimal.Decimal   `json:"duty_a"`             // at the battery; the greatest of it for the sun
+	FromH    decimal.Decimal   `json:"from_h"`             // of the day
+	ToH      decimal.Decimal   `json:"to_h"`               // up to 24
+	Weekdays []int             `json:"weekdays,omitempty"` // 1 to 7; none: every day
+	Sun      bool              `json:"sun"`                // it rises and falls between these hours as half a sine
+	Months   []decimal.Decimal `json:"months,omitempty"`   // shares of CurrentA from January on; none: the whole
 }
 
 // Balance is a bank through days, weeks or a year of loads and sources. The first
 // day is the first of a week and, by the months, the first of FirstMonth.
 type Balance struct {
-	Battery       Battery             `json:"battery"`
+	Battery       BatteryOnCharge     `json:"battery"`
 	VoltageV      decimal.Decimal     `json:"stage_v"` // that the sources hold and do not pass
-	Sources       []Spell             `json:"sources"`
-	Loads         []Spell             `json:"loads"`
+	Sources       []DutyPeriod        `json:"sources,omitempty"`
+	Loads         []DutyPeriod        `json:"loads,omitempty"`
+	NoLoads       bool                `json:"no_loads"` // nothing is drawn: a bank without loads has to be stated
 	StartPercent  decimal.Decimal     `json:"start_percent"`
 	CutOutPercent decimal.NullDecimal `json:"cut_out_percent"` // the loads are shed here; unset: never
 	ResumePercent decimal.NullDecimal `json:"resume_percent"`  // and come back here
@@ -40,8 +41,8 @@ type Balance struct {
 
 // Ledger is how the bank fared.
 type Ledger struct {
-	LowestPercent     decimal.Decimal     `json:"lowest_percent"`
-	LowestAtH         decimal.Decimal     `json:"lowest_at_h"` // since the start
+	LeastPercent      decimal.Decimal     `json:"least_percent"`
+	LeastAtH          decimal.Decimal     `json:"least_at_h"` // since the start
 	EndPercent        decimal.Decimal     `json:"end_percent"`
 	WeekBeforePercent decimal.NullDecimal `json:"week_before_percent"` // a week before the end; unset where it ran for less
 	ShedH             decimal.Decimal     `json:"shed_h"`              // the loads were shed, or the bank was flat
@@ -51,7 +52,7 @@ type Ledger struct {
 	StoredWh          decimal.Decimal     `json:"stored_wh"`
 	LoadWh            decimal.Decimal     `json:"load_wh"`
 	LostWh            decimal.Decimal     `json:"lost_wh"`
-	Trace             []LedgerLine        `json:"trace"`
+	Trace             []LedgerLine        `json:"trace,omitempty"`
 	Working           working.Working     `json:"working"`
 }
 
@@ -69,9 +70,19 @@ type LedgerLine struct {
 //
 // Where the bank runs flat with no cut-out, the load goes short by what the
 // sources do not cover; those hours count as shed. What the loads went without
-// is their current times the voltage that stood at the battery meanwhile. Days 1 to 366, at most 50
-// sources and 50 loads of 0 to 10 000 A. Hours are whole minutes. It ends to the
-// minute; the state of charge is given to 0.001 %, energy to 0.1 Wh.
+// is their current times the voltage that stood at the battery meanwhile.
+//
+// The voltage of a lead-acid battery under charge is that of its EMF and resistance
+// here, and does not climb by the law of [LeadAcidCell.Voltage]: sources and loads are
+// currents at the battery, so that the voltage weighs the watt-hours alone, some tenth
+// of those taken in; the law is one of a steady charge, not of sun and loads that
+// change by the minute; and a month of it would take as long as a year of this. Near
+// full, where the law lets less in, the ampere-hour law is on the fast side: a bank
+// that is to be full by evening is asked of [Simulation.Run].
+//
+// Days 1 to 366, at most 50 sources of 0 to 10 000 A and 50 loads of more than 0, or
+// NoLoads. Hours are whole minutes. It ends to the minute; the state of charge is given
+// to 0.001 %, energy to 0.1 Wh.
 func (b Balance) Run() (Ledger, error) {
 	if err := b.check(); err != nil {
 		return Ledger{}, err
@@ -117,7 +128,7 @@ type year struct {
 
 // shape is a spell's current by the minute of a day on which it flows.
 type shape struct {
-	Spell
+	DutyPeriod
 	amps     [minutesADay]float64
 	weekdays [7]bool
 }
@@ -139,10 +150,10 @@ func newYear(b Balance, rate, accept decimal.Decimal) *year {
 	return y
 }
 
-func shapes(spells []Spell) []shape {
+func shapes(spells []DutyPeriod) []shape {
 	all := make([]shape, len(spells))
 	for i, s := range spells {
-		all[i].Spell = s
+		all[i].DutyPeriod = s
 		from, to := minuteOf(s.FromH), minuteOf(s.ToH)
 		for minute := from; minute < to; minute++ {
 			share := 1.0
@@ -216,7 +227,7 @@ func (y *year) minute(sourceA, loadA float64) {
 	if y.shed {
 		loadA = 0
 	}
-	y.m.sourceA, y.m.loadA = sourceA, loadA
+	y.m.sourceA, y.m.loadA, y.settled = sourceA, loadA, false
 	end := y.hours + 1.0/60
 	for steps := 0; y.hours < end-tick; steps++ {
 		if steps > y.mostSteps {
@@ -224,7 +235,7 @@ func (y *year) minute(sourceA, loadA float64) {
 			break
 		}
 		if y.here().by == byEmptiness {
-			y.m.loadA = y.givenToLoads()
+			y.m.loadA, y.settled = y.givenToLoads(), false
 			y.shed = true
 			y.here()
 		}
@@ -272,16 +283,16 @@ func (y *year) sample() {
 
 func (y *year) ledger(w working.Working) Ledger {
 	l := Ledger{
-		LowestPercent: fixed(y.lowestAh/y.m.capacityAh*100, 3),
-		LowestAtH:     fixed(y.lowest, 2),
-		EndPercent:    fixed(y.ah/y.m.capacityAh*100, 3),
-		ShedH:         fixed(float64(y.shedMinutes)/60, 2),
-		BelowH:        fixed(float64(y.belowMinutes)/60, 2),
-		UnmetWh:       fixed(y.unmetWh, 1),
-		InWh:          fixed(y.tally.in, 1),
-		StoredWh:      fixed(y.tally.stored, 1),
-		LoadWh:        fixed(y.tally.load, 1),
-		Trace:         y.trace,
+		LeastPercent: fixed(y.lowestAh/y.m.capacityAh*100, 3),
+		LeastAtH:     fixed(y.lowest, 2),
+		EndPercent:   fixed(y.ah/y.m.capacityAh*100, 3),
+		ShedH:        fixed(float64(y.shedMinutes)/60, 2),
+		BelowH:       fixed(float64(y.belowMinutes)/60, 2),
+		UnmetWh:      fixed(y.unmetWh, 1),
+		InWh:         fixed(y.tally.in, 1),
+		StoredWh:     fixed(y.tally.stored, 1),
+		LoadWh:       fixed(y.tally.load, 1),
+		Trace:        y.trace,
 	}
 	w.Given("s_0", y.StartPercent)
 	w.Given("R_int", y.Battery.InternalMilliohm)
@@ -301,7 +312,7 @@ func (y *year) ledger(w working.Working) Ledger {
 		l.WeekBeforePercent = decimal.NewNullDecimal(w.Step("s_w", fixed(y.weekBeforeAh/y.m.capacityAh*100, 3), circuit))
 	}
 	w.Step("s_e", l.EndPercent, circuit)
-	w.Step("s_min", l.LowestPercent, circuit)
+	w.Step("s_min", l.LeastPercent, circuit)
 	l.Working = slices.Clip(w)
 	return l
 }
@@ -314,13 +325,18 @@ func (y *year) ledger(w working.Working) Ledger {
 //
 // It returns the first where that fails, else the second where that fails: a bank
 // that a cut-out keeps above its floor does not serve its loads.
-func (l Ledger) Check(floorPercent decimal.Decimal) (working.Check, error) {
-	if err := working.Between("floor_percent", floorPercent, 0, 100); err != nil {
+func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
+	err := errors.Join(
+		demanded("floor_percent", floorPercent, 0, 100),
+		stands("least_percent", l.LeastPercent, l.Working, "s_min"), stands("shed_h", l.ShedH, l.Working, "t_shed"),
+		stands("load_wh", l.LoadWh, l.Working, "E_ld"),
+	)
+	if err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(l.Working)
-	w.Given("s_floor", floorPercent)
-	if l.LowestPercent.LessThan(floorPercent) || !l.ShedH.IsPositive() {
+	w.Given("s_floor", floorPercent.Decimal)
+	if l.LeastPercent.LessThan(floorPercent.Decimal) || !l.ShedH.IsPositive() {
 		return w.Check("C08", "Energy balance", "s_floor", "s_min"), nil
 	}
 	w.Calc("t_no", "0", decimal.Zero, sums)
@@ -340,6 +356,9 @@ func (l Ledger) CheckWeek() (working.Check, error) {
 	if !l.WeekBeforePercent.Valid {
 		return working.Check{}, &working.InputError{Field: "days", Got: "less than a week", Want: "a balance of 7 days or more"}
 	}
+	if err := errors.Join(stands("load_wh", l.LoadWh, l.Working, "E_ld"), stands("week_before_percent", l.WeekBeforePercent.Decimal, l.Working, "s_w"), stands("end_percent", l.EndPercent, l.Working, "s_e")); err != nil {
+		return working.Check{}, err
+	}
 	w := working.Start(l.Working)
 	w.Calc("s_k", "s_w − 0.001", l.WeekBeforePercent.Decimal.Sub(decimal.New(1, -3)), sums)
 	return w.Check("C08", "Energy balance, week by week", "s_k", "s_e"), nil
@@ -352,7 +371,7 @@ func (b Balance) check() error {
 		working.Between("start_percent", b.StartPercent, 0, 100),
 		working.Between("days", count(b.Days), 1, 366), working.Between("first_month", count(b.FirstMonth), 1, 12),
 		working.Between("trace_every_h", count(b.TraceEveryH), 0, 8784),
-		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads),
+		b.checkCutOut(), checkOptional("below_percent", b.BelowPercent, 0, 100), checkSpells("sources", b.Sources), checkSpells("loads", b.Loads), b.checkLoads(),
 	}
 	return errors.Join(errs...)
 }
@@ -368,7 +387,21 @@ func (b Balance) checkCutOut() error {
 	return err
 }
 
-func checkSpells(field string, spells []Spell) error {
+// checkLoads finds loads that were forgotten: all of them, or what one takes.
+func (b Balance) checkLoads() error {
+	if b.NoLoads != (len(b.Loads) == 0) {
+		return &working.InputError{Field: "loads", Got: fmt.Sprintf("%d, and no_loads is %t", len(b.Loads), b.NoLoads), Want: "what is drawn, or no_loads where nothing is"}
+	}
+	var errs []error
+	for i, l := range b.Loads[:min(len(b.Loads), 50)] {
+		if l.CurrentA.IsZero() {
+			errs = append(errs, &working.InputError{Field: fmt.Sprintf("loads[%d].duty_a", i), Got: "0", Want: "more than 0: a load that takes nothing is none"})
+		}
+	}
+	return errors.Join(errs...)
+}
+
+func checkSpells(field string, spells []DutyPeriod) error {
 	errs := []error{working.Between(field, count(len(spells)), 0, 50)}
 	for i, s := range spells[:min(len(spells), 50)] {
 		errs = append(errs, working.In(fmt.Sprintf("%s[%d]", field, i), s.check()))
@@ -376,9 +409,9 @@ func checkSpells(field string, spells []Spell) error {
 	return errors.Join(errs...)
 }
 
-func (s Spell) check() error {
+func (s DutyPeriod) check() error {
 	errs := []error{
-		working.Between("spell_a", s.CurrentA, 0, 10_000),
+		working.Between("duty_a", s.CurrentA, 0, 10_000),
 		working.Between("from_h", s.FromH, 0, 24), working.Between("to_h", s.ToH, 0, 24),
 	}
 	if errors.Join(errs...) == nil && s.ToH.LessThanOrEqual(s.FromH) {

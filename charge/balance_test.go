@@ -13,6 +13,28 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
+// TestNoLoadsAreStated: loads that were forgotten would let any bank hold; that there
+// are none is a question too, of what the sources give.
+func TestNoLoadsAreStated(t *testing.T) {
+	b := workshopVan()
+	b.NoLoads = true
+	_, err := b.Run()
+	assert.ErrorContains(t, err, "loads is ", "loads, and none")
+	b.Loads, b.NoLoads = nil, false
+	_, err = b.Run()
+	assert.ErrorContains(t, err, "loads is 0, and no_loads is false: want what is drawn, or no_loads where nothing is")
+	b.NoLoads = true
+	l, err := b.Run()
+	require.NoError(t, err)
+	assert.True(t, l.LoadWh.IsZero() && l.InWh.IsPositive())
+	c, err := l.Check(some("20"))
+	require.NoError(t, err)
+	assert.Equal(t, working.Passes, c.Verdict())
+	l.LoadWh = d("1")
+	_, err = l.Check(some("20"))
+	assert.Error(t, err, "not what the balance said")
+}
+
 // Loads that a cut-out sheds are not served, though the bank stays above its
 // floor.
 func TestLedgerFailsWhereLoadsAreShed(t *testing.T) {
@@ -21,13 +43,14 @@ func TestLedgerFailsWhereLoadsAreShed(t *testing.T) {
 		unit   string
 		want   working.Verdict
 	}{
-		{charge.Ledger{LowestPercent: d("21"), ShedH: d("656")}, "h", working.Fails},
-		{charge.Ledger{LowestPercent: d("19"), ShedH: d("656")}, "%", working.Fails},
-		{charge.Ledger{LowestPercent: d("21")}, "%", working.Passes},
+		{charge.Ledger{LeastPercent: d("21"), ShedH: d("656")}, "h", working.Fails},
+		{charge.Ledger{LeastPercent: d("19"), ShedH: d("656")}, "%", working.Fails},
+		{charge.Ledger{LeastPercent: d("21")}, "%", working.Passes},
 	} {
-		c.ledger.Working.Given("s_min", c.ledger.LowestPercent)
+		c.ledger.LoadWh = c.ledger.Working.Given("E_ld", d("9"))
+		c.ledger.Working.Given("s_min", c.ledger.LeastPercent)
 		c.ledger.Working.Given("t_shed", c.ledger.ShedH)
-		got, err := c.ledger.Check(d("20"))
+		got, err := c.ledger.Check(some("20"))
 		require.NoError(t, err)
 		assert.Equal(t, c.want, got.Verdict())
 		assert.Equal(t, c.unit, got.Unit)
@@ -41,7 +64,7 @@ func TestEmptyBankEnds(t *testing.T) {
 	for _, volts := range []string{"5", "11", "12", "12.6", "12.7", "14.4"} {
 		b := workshopVan()
 		b.VoltageV, b.StartPercent, b.Days = d(volts), d("0"), 7
-		b.Loads = append(b.Loads, charge.Spell{Name: "heater", CurrentA: d("60"), ToH: d("24")})
+		b.Loads = append(b.Loads, charge.DutyPeriod{Name: "heater", CurrentA: d("60"), ToH: d("24")})
 		l, err := b.Run()
 		require.NoError(t, err, volts)
 		if d(volts).LessThan(b.Battery.EMF[0].EMFV) {
@@ -70,14 +93,14 @@ func TestEveryBalanceEnds(t *testing.T) {
 			b.Sources[i].CurrentA = between(0, 80).Round(int32(r.IntN(3)) - 1)
 		}
 		for i := range b.Loads {
-			b.Loads[i].CurrentA = between(0, 80).Round(int32(r.IntN(3)) - 1)
+			b.Loads[i].CurrentA = between(0, 80).Round(int32(r.IntN(3)) - 1).Add(d("0.01"))
 		}
 		if r.IntN(2) == 0 {
 			b.CutOutPercent, b.ResumePercent = some("10"), some("10")
 		}
 		l, err := b.Run()
 		require.NoError(t, err, "%+v", b)
-		assert.False(t, l.LowestPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")), "%+v", b)
+		assert.False(t, l.LeastPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")), "%+v", b)
 		assert.False(t, l.LostWh.LessThan(d("-0.1")), "%+v", b) // to 0.1 Wh
 	}
 }
@@ -101,7 +124,7 @@ func TestWeekThatPutsBackWhatItTook(t *testing.T) {
 		b.Loads[0].CurrentA, b.Sources[0].ToH = d(c.load), d("8").Add(d(c.hours))
 		l, err := b.Run()
 		require.NoError(t, err)
-		floor, err := l.Check(d("20"))
+		floor, err := l.Check(some("20"))
 		require.NoError(t, err)
 		assert.Equal(t, working.Passes, floor.Verdict(), "two weeks do not show it")
 		week, err := l.CheckWeek()

@@ -11,23 +11,27 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Battery is a bank as a charger meets it. What is unset is taken from the
+// BatteryOnCharge is a bank as a charger meets it. What is unset is taken from the
 // tables for the chemistry, and a line says so.
-type Battery struct {
+type BatteryOnCharge struct {
 	Chemistry     tables.Chemistry    `json:"chemistry"` // a name of [tables.Chemistries]
 	CapacityAh    decimal.Decimal     `json:"capacity_ah"`
 	BatteryC      decimal.Decimal     `json:"battery_c"`      // its own temperature
 	ChargeA       decimal.NullDecimal `json:"charge_limit_a"` // of its data sheet
 	LeastC        decimal.NullDecimal `json:"least_charge_c"` // charging window of its data sheet
-	MostC         decimal.NullDecimal `json:"most_charge_c"`
+	GreatestC     decimal.NullDecimal `json:"greatest_charge_c"`
 	AcceptPerHour decimal.NullDecimal `json:"accept_per_hour"` // A for each Ah missing
 
-	// Needed for a simulation only.
-	InternalMilliohm decimal.Decimal  `json:"internal_milliohm"`
-	EMF              []EMFPoint       `json:"emf"`        // from 0 to 100 %, never falling
-	Efficiency       []EfficiencyStep `json:"efficiency"` // coulombic, from 0 % up
+	// Of a lead-acid battery needed for a simulation only.
+	Cells   int `json:"cells"`   // in series
+	Strings int `json:"strings"` // of such cells in parallel
 
-	From working.Working `json:"-"` // the lines that gave any of it
+	// Needed for a simulation and for a balance only.
+	InternalMilliohm decimal.Decimal  `json:"internal_milliohm"`
+	EMF              []EMFPoint       `json:"emf,omitempty"`        // from 0 to 100 %, never falling
+	Efficiency       []EfficiencyStep `json:"efficiency,omitempty"` // coulombic, from 0 % up
+
+	From working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // EMFPoint is the voltage at rest at a state of charge, of the whole battery.
@@ -43,10 +47,10 @@ type EfficiencyStep struct {
 	Efficiency  decimal.Decimal `json:"coulombic_efficiency"` // above 0, at most 1
 }
 
-func (b Battery) check() error {
+func (b BatteryOnCharge) check() error {
 	return errors.Join(
 		b.Chemistry.Check("chemistry"),
-		working.Above("capacity_ah", b.CapacityAh, 0, 100_000),
+		checkCapacity(b.CapacityAh),
 		working.Between("battery_c", b.BatteryC, -60, 100),
 		checkOptional("charge_limit_a", b.ChargeA, 0, 100_000),
 		checkOptional("accept_per_hour", b.AcceptPerHour, 0, 100),
@@ -54,12 +58,24 @@ func (b Battery) check() error {
 	)
 }
 
-func (b Battery) checkWindow() error {
-	return errors.Join(checkOptional("least_charge_c", b.LeastC, -60, 100), checkOptional("most_charge_c", b.MostC, -60, 100))
+// leastCapacityAh is less than that of any battery; below it a second is longer than
+// a charge.
+var leastCapacityAh = decimal.New(1, -1)
+
+func checkCapacity(v decimal.Decimal) error {
+	err := working.Above("capacity_ah", v, 0, 100_000)
+	if err == nil && v.LessThan(leastCapacityAh) {
+		return &working.InputError{Field: "capacity_ah", Got: "less than 0.1", Want: "0.1 to 100000"}
+	}
+	return err
+}
+
+func (b BatteryOnCharge) checkWindow() error {
+	return errors.Join(checkOptional("least_charge_c", b.LeastC, -60, 100), checkOptional("greatest_charge_c", b.GreatestC, -60, 100))
 }
 
 // checkModel checks what a simulation needs besides.
-func (b Battery) checkModel() error {
+func (b BatteryOnCharge) checkModel() error {
 	return errors.Join(
 		b.check(),
 		working.Above("internal_milliohm", b.InternalMilliohm, 0, 10_000),
@@ -67,20 +83,23 @@ func (b Battery) checkModel() error {
 	)
 }
 
-func (b Battery) checkEMF() error {
+// greatestPoints is more than any curve has.
+const greatestPoints = 1000
+
+func (b BatteryOnCharge) checkEMF() error {
 	n := len(b.EMF)
-	if n < 2 || !b.EMF[0].SoCPercent.IsZero() || !b.EMF[n-1].SoCPercent.Equal(hundred) {
-		return &working.InputError{Field: "emf", Got: fmt.Sprintf("%d points", n), Want: "points from soc_percent 0 to 100"}
-	}
 	var errs []error
-	for i, p := range b.EMF {
+	for i, p := range b.EMF[:min(n, greatestPoints)] {
 		at := fmt.Sprintf("emf[%d]", i)
 		errs = append(errs,
 			working.In(at, working.Between("soc_percent", p.SoCPercent, 0, 100)),
 			working.In(at, working.Above("emf_v", p.EMFV, 0, 1000)))
 	}
-	if err := errors.Join(errs...); err != nil {
+	if err := errors.Join(append(errs, working.Between("emf", count(n), 2, greatestPoints))...); err != nil {
 		return err
+	}
+	if !b.EMF[0].SoCPercent.IsZero() || !b.EMF[n-1].SoCPercent.Equal(hundred) {
+		return &working.InputError{Field: "emf", Got: fmt.Sprintf("%d points", n), Want: "points from soc_percent 0 to 100"}
 	}
 	for i, p := range b.EMF[1:] {
 		if last := b.EMF[i]; p.SoCPercent.LessThanOrEqual(last.SoCPercent) || p.EMFV.LessThan(last.EMFV) {
@@ -93,19 +112,20 @@ func (b Battery) checkEMF() error {
 	return errors.Join(errs...)
 }
 
-func (b Battery) checkEfficiency() error {
-	if len(b.Efficiency) == 0 || !b.Efficiency[0].FromPercent.IsZero() {
-		return &working.InputError{Field: "efficiency", Got: fmt.Sprintf("%d steps", len(b.Efficiency)), Want: "steps, the first from 0 %"}
-	}
+func (b BatteryOnCharge) checkEfficiency() error {
+	n := len(b.Efficiency)
 	var errs []error
-	for i, e := range b.Efficiency {
+	for i, e := range b.Efficiency[:min(n, greatestPoints)] {
 		at := fmt.Sprintf("efficiency[%d]", i)
 		errs = append(errs,
 			working.In(at, working.Between("from_percent", e.FromPercent, 0, 99)),
 			working.In(at, working.Above("coulombic_efficiency", e.Efficiency, 0, 1)))
 	}
-	if err := errors.Join(errs...); err != nil {
+	if err := errors.Join(append(errs, working.Between("efficiency", count(n), 1, greatestPoints))...); err != nil {
 		return err
+	}
+	if !b.Efficiency[0].FromPercent.IsZero() {
+		return &working.InputError{Field: "efficiency", Got: fmt.Sprintf("%d steps", len(b.Efficiency)), Want: "steps, the first from 0 %"}
 	}
 	for i, e := range b.Efficiency[1:] {
 		if e.FromPercent.LessThanOrEqual(b.Efficiency[i].FromPercent) {
@@ -119,7 +139,7 @@ func (b Battery) checkEfficiency() error {
 
 // spans cuts the state of charge wherever the EMF bends, the efficiency steps or
 // a state is asked for.
-func (b Battery) spans(wantedAh []float64) []span {
+func (b BatteryOnCharge) spans(wantedAh []float64) []span {
 	capacity := b.CapacityAh.InexactFloat64()
 	at := func(percent decimal.Decimal) float64 { return percent.InexactFloat64() / 100 * capacity }
 	var cuts []float64

@@ -52,7 +52,7 @@ func TestBareYear(t *testing.T) {
 	l, err := v.Run()
 	require.NoError(t, err)
 	lowest, in, stored, load := bareYear(v)
-	assert.InDelta(t, lowest, l.LowestPercent.InexactFloat64(), 0.02)
+	assert.InDelta(t, lowest, l.LeastPercent.InexactFloat64(), 0.02)
 	assert.InEpsilon(t, in, l.InWh.InexactFloat64(), 1e-3)
 	assert.InEpsilon(t, load, l.LoadWh.InexactFloat64(), 1e-3)
 	assert.InDelta(t, stored, l.StoredWh.InexactFloat64(), 1e-3*in)
@@ -119,7 +119,7 @@ func bareYear(v charge.Balance) (lowest, in, stored, load float64) {
 }
 
 // bareDay adds the currents of a day by the minute.
-func bareDay(spells []charge.Spell, day, month int) (amps [1440]float64) {
+func bareDay(spells []charge.DutyPeriod, day, month int) (amps [1440]float64) {
 	for _, s := range spells {
 		if len(s.Weekdays) > 0 && !slices.Contains(s.Weekdays, day%7+1) {
 			continue

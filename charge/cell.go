@@ -2,6 +2,7 @@ package charge
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 
@@ -31,7 +32,7 @@ type Cell struct {
 //	T_cell = T_a + (T_N + ΔT_N − 20) ÷ 800 × G   [°C], to 0.01
 //
 // ΔT_N is added for the gap under the module ("0 to 0.5 in gap": a module flush
-// on a vehicle's roof); an empty gap is an open rack. It takes no wind but that
+// on a vehicle's roof); on an "open rack" it is nought. It takes no wind but that
 // of the rating, 1 m/s. Nominal temperature 20 to 80 °C, irradiance 0 to 1500
 // W/m², ambient -60 to 60 °C. Source: PVPMC modelling guide.
 func (x Weather) CellByNOCT(nominalC decimal.Decimal, gap string) (Cell, error) {
@@ -41,16 +42,27 @@ func (x Weather) CellByNOCT(nominalC decimal.Decimal, gap string) (Cell, error) 
 	var w working.Working
 	g, t := x.begin(&w)
 	rise, formula := w.Given("T_N", nominalC), "T_a + (T_N − 20) ÷ 800 × G"
-	if gap != "" {
+	if gap != openRack {
 		adder, err := tables.CellTemperature("NOCT stand-off adder", gap, "adder")
 		if err != nil {
-			return Cell{}, err
+			return Cell{}, unlisted("gap", gap, err)
 		}
 		rise, formula = rise.Add(w.LookUp("ΔT_N", adder)), "T_a + (T_N + ΔT_N − 20) ÷ 800 × G"
 	}
 	above := rise.Sub(decimal.NewFromInt(20)).Mul(g).DivRound(decimal.NewFromInt(800), 16)
 	c := w.Calc("T_cell", formula, t.Add(above).Round(2), cite.PVPMC.At("NOCT", cite.Published))
 	return Cell{c, slices.Clip(w)}, nil
+}
+
+// openRack is a module with air all around it.
+const openRack = "open rack"
+
+// unlisted is the error of a word that a table does not have.
+func unlisted(field, word string, err error) error {
+	if !errors.Is(err, tables.ErrNotListed) {
+		return err
+	}
+	return &working.InputError{Field: field, Got: fmt.Sprintf("%q", word), Want: err.Error()}
 }
 
 // CellByMounting returns the cells' temperature by the mounting and the wind:
@@ -72,7 +84,7 @@ func (x Weather) CellByMounting(mounting string) (Cell, error) {
 	for i, c := range []struct{ parameter, symbol string }{{"a", "a_m"}, {"b", "b_m"}, {"dT", "ΔT_m"}} {
 		f, err := tables.CellTemperature("SAPM", mounting, c.parameter)
 		if err != nil {
-			return Cell{}, err
+			return Cell{}, unlisted("mounting", mounting, err)
 		}
 		constants[i] = w.LookUp(c.symbol, f)
 	}

@@ -1,15 +1,7 @@
-// Package charge answers questions about charging: what a battery takes, what a
-// charger does stage by stage, what an alternator, a converter and the sun have
-// to spare, and how long all of it takes.
-//
-// A [Battery] is the bank as a charger meets it; it answers what current it
-// takes. A [Characteristic] is a charger's habit in the letters of DIN 41772; it
-// gives stages. A [Simulation] steps a charge through time. An [Alternator], a
-// [Converter] and a [Module] are sources. Currents into the battery are
-// positive. Temperatures are the battery's own unless a field says otherwise.
 package charge
 
 import (
+	"fmt"
 	"math"
 
 	"example.org/extralow/tables/cite"
@@ -45,6 +37,22 @@ func count(n int) decimal.Decimal { return decimal.NewFromInt(int64(n)) }
 // greatest and least are max and min of decimals.
 func greatest(a, b decimal.Decimal) decimal.Decimal { return decimal.Max(a, b) }
 func least(a, b decimal.Decimal) decimal.Decimal    { return decimal.Min(a, b) }
+
+// demanded checks a number that has to be stated, nought too where it is that.
+func demanded(field string, v decimal.NullDecimal, low, high int64) error {
+	if !v.Valid {
+		return &working.InputError{Field: field, Got: "unset", Want: fmt.Sprintf("%d to %d, and 0 only where it is that", low, high)}
+	}
+	return working.Between(field, v.Decimal, low, high)
+}
+
+// stands checks that a field of an answer is what the answer's own working says.
+func stands(field string, v decimal.Decimal, w working.Working, symbol string) error {
+	if stated, ok := w.Value(symbol); ok && stated.Equal(v) {
+		return nil
+	}
+	return &working.InputError{Field: field, Got: "another figure than that of its working", Want: "the answer as it was returned"}
+}
 
 func checkOptional(field string, v decimal.NullDecimal, low, high int64) error {
 	if !v.Valid {

@@ -15,7 +15,7 @@ type Converter struct {
 	OutputA    decimal.Decimal `json:"output_a"`
 	InputV     decimal.Decimal `json:"input_v"` // the lowest at which it still works: the current is greatest there
 	Efficiency decimal.Decimal `json:"source_efficiency"`
-	From       working.Working `json:"-"` // the lines that gave any of it
+	From       working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Input is what a converter takes and loses.
@@ -36,7 +36,7 @@ var definition = cite.OhmsLaw.At("P = U I, efficiency = output ÷ input", cite.P
 //	P_v   = P_i − P_out                    [W], heat in its bay
 //	I_i   = P_out ÷ (η_s × U_in)           [A], rounded up to 0.0001
 //
-// Voltages above 0 to 1000 V, output current 0 to 10 000 A, efficiency above 0
+// Voltages above 0 to 1000 V, output current above 0 to 10 000 A, efficiency above 0
 // to 1. Source: definition of efficiency.
 func (c Converter) Input() (Input, error) {
 	if err := c.check(); err != nil {
@@ -48,22 +48,13 @@ func (c Converter) Input() (Input, error) {
 	η, in := w.Given("η_s", c.Efficiency), w.Given("U_in", c.InputV)
 	p := w.Calc("P_i", "P_out ÷ η_s", out.DivRound(η, 4), definition)
 	lost := w.Calc("P_v", "P_i − P_out", p.Sub(out), definition)
-	a := w.Calc("I_i", "ceil(P_out ÷ (η_s × U_in) × 10000) ÷ 10000", divideUp(out, η.Mul(in)), definition)
+	a := w.CalcUp("I_i", "P_out ÷ (η_s × U_in)", out, η.Mul(in), 4, definition)
 	return Input{InputA: a, InputW: p, LossW: lost, Working: slices.Clip(w)}, nil
-}
-
-// divideUp is a ÷ b rounded up to 0.0001, so that no rounding leads to a pass.
-func divideUp(a, b decimal.Decimal) decimal.Decimal {
-	quotient, rest := a.QuoRem(b, 4)
-	if rest.IsPositive() {
-		quotient = quotient.Add(decimal.New(1, -4))
-	}
-	return quotient
 }
 
 func (c Converter) check() error {
 	return errors.Join(
-		working.Above("output_v", c.OutputV, 0, 1000), working.Between("output_a", c.OutputA, 0, 10_000),
+		working.Above("output_v", c.OutputV, 0, 1000), working.Above("output_a", c.OutputA, 0, 10_000),
 		working.Above("input_v", c.InputV, 0, 1000), working.Above("source_efficiency", c.Efficiency, 0, 1),
 	)
 }
@@ -76,7 +67,7 @@ type MainsCharger struct {
 	MainsV      decimal.Decimal `json:"mains_v"`
 	Efficiency  decimal.Decimal `json:"source_efficiency"`
 	PowerFactor decimal.Decimal `json:"power_factor"`
-	From        working.Working `json:"-"` // the lines that gave any of it
+	From        working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Input returns the current that the charger takes from the mains and what it
@@ -85,11 +76,11 @@ type MainsCharger struct {
 //	P_i  = U_out × I_out ÷ η_s                     [W], to 0.0001
 //	I_ac = U_out × I_out ÷ (η_s × λ × U_ac)        [A], rounded up to 0.0001
 //
-// Output above 0 to 1000 V and 0 to 10 000 A, mains above 0 to 1000 V,
+// Output above 0 to 1000 V and 10 000 A, mains above 0 to 1000 V,
 // efficiency and power factor above 0 to 1. Source: definitions.
 func (m MainsCharger) Input() (Input, error) {
 	err := errors.Join(
-		working.Above("output_v", m.OutputV, 0, 1000), working.Between("output_a", m.OutputA, 0, 10_000),
+		working.Above("output_v", m.OutputV, 0, 1000), working.Above("output_a", m.OutputA, 0, 10_000),
 		working.Above("mains_v", m.MainsV, 0, 1000), working.Above("source_efficiency", m.Efficiency, 0, 1),
 		working.Above("power_factor", m.PowerFactor, 0, 1),
 	)
@@ -101,6 +92,6 @@ func (m MainsCharger) Input() (Input, error) {
 	η, factor, volts := w.Given("η_s", m.Efficiency), w.Given("λ", m.PowerFactor), w.Given("U_ac", m.MainsV)
 	p := w.Calc("P_i", "P_out ÷ η_s", out.DivRound(η, 4), definition)
 	lost := w.Calc("P_v", "P_i − P_out", p.Sub(out), definition)
-	a := w.Calc("I_ac", "ceil(P_out ÷ (η_s × λ × U_ac) × 10000) ÷ 10000", divideUp(out, η.Mul(factor).Mul(volts)), definition)
+	a := w.CalcUp("I_ac", "P_out ÷ (η_s × λ × U_ac)", out, η.Mul(factor).Mul(volts), 4, definition)
 	return Input{InputA: a, InputW: p, LossW: lost, Working: slices.Clip(w)}, nil
 }

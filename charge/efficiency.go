@@ -10,8 +10,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Kept is the share of a charging current that a battery keeps.
-type Kept struct {
+// ChargeEfficiency is the share of a charging current that a battery keeps.
+type ChargeEfficiency struct {
 	Efficiency decimal.Decimal `json:"coulombic_efficiency"`
 	Working    working.Working `json:"working"`
 }
@@ -24,19 +24,19 @@ type Kept struct {
 // I_10 is a tenth of the ten-hour capacity. Near full the charge goes into gas:
 // the efficiency falls to nought. State of charge 0 to 100 %, currents 0 and
 // above 0 to 10 000 A. Source: Copetti 1993.
-func LeadAcidEfficiency(socPercent, currentA, tenHourA decimal.Decimal) (Kept, error) {
+func LeadAcidEfficiency(socPercent, currentA, tenHourA decimal.Decimal) (ChargeEfficiency, error) {
 	err := errors.Join(
 		working.Between("soc_percent", socPercent, 0, 100), working.Between("current_a", currentA, 0, 10_000),
 		working.Above("ten_hour_a", tenHourA, 0, 10_000),
 	)
 	if err != nil {
-		return Kept{}, err
+		return ChargeEfficiency{}, err
 	}
 	var w working.Working
 	s, i, ten := w.Given("s", socPercent), w.Given("I", currentA), w.Given("I_10", tenHourA)
 	exponent := 20.73 * (s.InexactFloat64()/100 - 1) / (i.InexactFloat64()/ten.InexactFloat64() + 0.55)
 	v := w.Calc("η_q", "1 − exp(20.73 × (s ÷ 100 − 1) ÷ (I ÷ I_10 + 0.55))", fixed(1-math.Exp(exponent), 5), cite.Copetti.At("charge efficiency", cite.SecondHand))
-	return Kept{v, slices.Clip(w)}, nil
+	return ChargeEfficiency{v, slices.Clip(w)}, nil
 }
 
 // LeadAcidSteps returns that efficiency as steps for a [Simulation] at a steady

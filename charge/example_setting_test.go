@@ -10,7 +10,7 @@ import (
 
 // fourCells is a lithium bank of 12 V, charged between 0 and 40 °C.
 func fourCells() charge.VoltageWindow {
-	return charge.VoltageWindow{Chemistry: "LiFePO4", Cells: 4, ColdestC: d("0"), HottestC: d("40")}
+	return charge.VoltageWindow{Chemistry: "LiFePO4", Cells: 4, ColdestC: some("0"), HottestC: some("40")}
 }
 
 // leadAcidSetting is a charger as it comes for flooded batteries: it follows the
@@ -66,7 +66,7 @@ func ExampleVoltageWindow_Checks() {
 // The reverse: a charger set to hold lithium at its float voltage, on a sealed
 // lead-acid bank.
 func ExampleVoltageWindow_Checks_reverse() {
-	sealed := charge.VoltageWindow{Chemistry: "lead-acid AGM", Cells: 6, HottestC: d("30")}
+	sealed := charge.VoltageWindow{ColdestC: some("0"), Chemistry: "lead-acid AGM", Cells: 6, HottestC: some("30")}
 	verdicts(sealed.Checks(charge.Setting{HeldV: d("13.6")}))
 	// Output:
 	// C11 Highest charging voltage: passes
@@ -93,8 +93,8 @@ func ExampleVoltageWindow_CheckClosed() {
 
 // Two management units of 60 A each: with one of them gone the other has all of
 // the chargers.
-func ExampleTogether_CheckClosed() {
-	verdicts(charge.Together{
+func ExampleCombinedSources_CheckClosed() {
+	verdicts(charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "converter", CurrentA: d("40")}, {Name: "mains charger", CurrentA: d("30")}},
 		LimitsA:  []charge.NamedLimit{{Name: "battery 1", CurrentA: d("60")}, {Name: "battery 2", CurrentA: d("60")}},
 	}.CheckClosed())

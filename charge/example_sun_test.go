@@ -299,7 +299,7 @@ func ExampleModule_Power() {
 
 // Two in series at -18 °C by the table, as the data sheet has no coefficient.
 func ExampleModule_ColdVoltage() {
-	c, err := module().ColdVoltage(d("-18"), 2)
+	c, err := module().ColdVoltage(some("-18"), 2)
 	page(c.Working, err)
 	// Output:
 	// n_ser = 2                             modules in series (given)
@@ -317,7 +317,7 @@ func ExampleModule_ColdVoltage() {
 func ExampleColdString_CheckController() {
 	known := module()
 	known.OpenPercentPerC = decimal.NewNullDecimal(d("-0.27"))
-	c, err := known.ColdVoltage(d("-18"), 2)
+	c, err := known.ColdVoltage(some("-18"), 2)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -376,8 +376,8 @@ func ExampleModule_Series() {
 	//       = 8.0882 A                      controller]
 }
 
-func ExampleSystemLosses() {
-	l, err := charge.SystemLosses(d("3"), d("5"), d("2"))
+func ExampleCombinedLosses() {
+	l, err := charge.CombinedLosses(d("3"), d("5"), d("2"))
 	page(l.Working, err)
 	// Output:
 	// l.1 = 3 %                             loss (1) (given)
@@ -390,7 +390,7 @@ func ExampleSystemLosses() {
 }
 
 // Edinburgh in December and in June, on the flat roof of a van.
-func ExampleYield_Day() {
+func ExampleSolarYield_Day() {
 	place, err := tables.InsolationOf("Edinburgh", "horizontal")
 	if err != nil {
 		fmt.Println(err)
@@ -402,9 +402,9 @@ func ExampleYield_Day() {
 	}{{12, "10"}, {6, "45"}} {
 		var w working.Working
 		w.LookUp("H_d", place.Months[m.month-1])
-		e, err := charge.Yield{
+		e, err := charge.SolarYield{
 			From: w, Module: module(), SunKWhPerM2: place.Months[m.month-1].Value, DayCellC: d(m.cellC),
-			LossesPercent: d("10"), Efficiency: d("0.95"),
+			LossesPercent: some("10"), Efficiency: d("0.95"), Tracking: true,
 		}.Day()
 		page(e.Working, err)
 	}

@@ -35,8 +35,8 @@ func verdict(c working.Check, err error) {
 }
 
 // lithium is a bank of four lithium iron phosphate cells in a van.
-func lithium() charge.Battery {
-	return charge.Battery{
+func lithium() charge.BatteryOnCharge {
+	return charge.BatteryOnCharge{
 		Chemistry: "LiFePO4", CapacityAh: d("200"), BatteryC: d("15"),
 		ChargeA: decimal.NewNullDecimal(d("100")), InternalMilliohm: d("8"),
 		EMF: []charge.EMFPoint{
@@ -48,10 +48,10 @@ func lithium() charge.Battery {
 }
 
 // flooded is the house battery of a small boat.
-func flooded() charge.Battery {
-	return charge.Battery{
+func flooded() charge.BatteryOnCharge {
+	return charge.BatteryOnCharge{
 		Chemistry: "lead-acid flooded", CapacityAh: d("220"), BatteryC: d("15"),
-		InternalMilliohm: d("6"),
+		Cells: 6, Strings: 2, InternalMilliohm: d("6"),
 		EMF: []charge.EMFPoint{
 			{SoCPercent: d("0"), EMFV: d("11.6")}, {SoCPercent: d("50"), EMFV: d("12.2")}, {SoCPercent: d("100"), EMFV: d("12.7")},
 		},
@@ -62,7 +62,7 @@ func flooded() charge.Battery {
 }
 
 // A flooded battery nearly full takes little, whatever the charger gives.
-func ExampleBattery_Acceptance() {
+func ExampleBatteryOnCharge_Acceptance() {
 	a, err := flooded().Acceptance(d("92"))
 	page(a.Working, err)
 	// Output:
@@ -98,7 +98,7 @@ func ExampleBattery_Acceptance() {
 }
 
 // Just above freezing a lithium battery takes a fifth of its capacity in an hour.
-func ExampleBattery_Acceptance_cold() {
+func ExampleBatteryOnCharge_Acceptance_cold() {
 	b := lithium()
 	b.BatteryC = d("4")
 	a, err := b.Acceptance(d("50"))
@@ -128,9 +128,9 @@ func ExampleBattery_Acceptance_cold() {
 
 // A van that winters outside, first without a guard, then with a management unit
 // that stops the charge below 2 °C.
-func ExampleBattery_ColdCharge() {
-	verdict(lithium().ColdCharge(d("-12"), decimal.NullDecimal{}))
-	verdict(lithium().ColdCharge(d("-12"), decimal.NewNullDecimal(d("2"))))
+func ExampleBatteryOnCharge_ColdCharge() {
+	verdict(lithium().ColdCharge(some("-12"), decimal.NullDecimal{}))
+	verdict(lithium().ColdCharge(some("-12"), decimal.NewNullDecimal(d("2"))))
 	// Output:
 	// C02 Charging in the cold: fails
 	// lowest temperature at which it may be charged 0 °C, lowest temperature at which it is charged -12 °C
@@ -278,7 +278,7 @@ func overnight() charge.Simulation {
 	volts := func(v string) decimal.NullDecimal { return decimal.NewNullDecimal(d(v)) }
 	return charge.Simulation{
 		Battery: flooded(),
-		Source:  charge.Source{CurrentA: d("25"), Efficiency: d("0.88"), CableMilliohm: d("5")},
+		Source:  charge.ChargingSource{CurrentA: d("25"), Efficiency: d("0.88"), CableMilliohm: d("5")},
 		Stages: []charge.Stage{
 			{Name: "bulk", Letter: "I", VoltageV: volts("14.5")},
 			{Name: "absorption", Letter: "U", VoltageV: volts("14.5"), TailA: volts("4.4")},
@@ -308,12 +308,12 @@ func ExampleSimulation_Run() {
 	}
 	fmt.Print(c.Working)
 	// Output:
-	// 80 % after 4.2105 h
-	// 90 % after 5.6391 h
+	// 80 % after 4.895 h
+	// 90 % after 9.1211 h
 	// 100 % not within 12 h
-	//  5.6391 h  bulk        90 %  14.375 V  22 A
-	//   8.858 h  absorption  98 %  14.463 V  4.4 A
-	//      12 h  float       99.584 %  13.48 V  0.914 A
+	//  2.5246 h  bulk        63.984 %  14.375 V  22 A
+	//  9.9945 h  absorption  90.923 %  14.463 V  4.4 A
+	//      12 h  float       91.572 %  13.478 V  1.366 A
 	// C = 220 Ah                            capacity (given)
 	// T_b = 15 °C                           temperature of the battery (given)
 	// T_lo = -20 °C                         lowest temperature at which it may be
@@ -333,6 +333,47 @@ func ExampleSimulation_Run() {
 	//                                       missing [Woodbridge 1935, ampere-hour
 	//                                       law, greatest current by missing
 	//                                       ampere-hour; second hand]
+	// v_T = 0.025 1/°C                      charging voltage of a cell, by
+	//                                       temperature [Copetti 1993, charge
+	//                                       voltage per cell, cT; second hand]
+	// e_0 = 2.45 V                          final charging voltage of a cell,
+	//                                       without current [Copetti 1993, final
+	//                                       charge voltage per cell, e0; second
+	//                                       hand]
+	// e_1 = 2.011 V                         final charging voltage of a cell, by
+	//                                       current [Copetti 1993, final charge
+	//                                       voltage per cell, e1; second hand]
+	// e_T = 0.002 1/°C                      final charging voltage of a cell, by
+	//                                       temperature [Copetti 1993, final
+	//                                       charge voltage per cell, eT; second
+	//                                       hand]
+	// v_0 = 2 V                             charging voltage of a cell, constant
+	//                                       [Copetti 1993, charge voltage per
+	//                                       cell, c0; second hand]
+	// v_1 = 0.16 V                          charging voltage of a cell, by state
+	//                                       of charge [Copetti 1993, charge
+	//                                       voltage per cell, c1; second hand]
+	// v_2 = 6 V h                           charging voltage of a cell, by current
+	//                                       [Copetti 1993, charge voltage per
+	//                                       cell, c2; second hand]
+	// v_3 = 0.86                            charging voltage of a cell, power of
+	//                                       the current in A [Copetti 1993, charge
+	//                                       voltage per cell, c3; second hand]
+	// v_4 = 0.48 V h                        charging voltage of a cell, by charge
+	//                                       missing [Copetti 1993, charge voltage
+	//                                       per cell, c4; second hand]
+	// v_5 = 1.2                             charging voltage of a cell, power of
+	//                                       the charge missing [Copetti 1993,
+	//                                       charge voltage per cell, c5; second
+	//                                       hand]
+	// v_6 = 0.036 V h                       charging voltage of a cell, resistance
+	//                                       [Copetti 1993, charge voltage per
+	//                                       cell, c6; second hand]
+	// n_c = 6                               cells in series (given)
+	// n_par = 2                             strings in parallel (given)
+	// C_10 = C ÷ n_par                      ten-hour capacity of one string of the
+	//      = 220 ÷ 2                        battery [arithmetic]
+	//      = 110 Ah
 	// s_0 = 40 %                            state of charge at the start (given)
 	// R_int = 6 mΩ                          internal resistance of the battery
 	//                                       (given)
@@ -347,19 +388,19 @@ func ExampleSimulation_Run() {
 	//                                       absorption
 	// U_s.3 = 13.5 V                        voltage of the stage (3) (given);
 	//                                       float
-	// E_in ≈ 3012.2 Wh                      energy taken from the supply
+	// E_in ≈ 2709.1 Wh                      energy taken from the supply
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]
-	// E_st ≈ 1625 Wh                        energy stored in the battery
+	// E_st ≈ 1401.9 Wh                      energy stored in the battery
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]
-	// E_ld = 477.71 Wh                      energy given to the loads [Kirchhoff's
+	// E_ld ≈ 510.09 Wh                      energy given to the loads [Kirchhoff's
 	//                                       laws, EMF behind a resistance, stepped
 	//                                       through time]
 	// E_lost = E_in − E_st − E_ld           energy lost in source, cable and
-	//        = 3012.2 − 1625 − 477.71       battery [arithmetic]
-	//        ≈ 909.48 Wh
-	// s_e = 99.584 %                        state of charge at the end
+	//        = 2709.1 − 1401.9 − 510.09     battery [arithmetic]
+	//        ≈ 797.14 Wh
+	// s_e = 91.572 %                        state of charge at the end
 	//                                       [Kirchhoff's laws, EMF behind a
 	//                                       resistance, stepped through time]
 	// t_c = 12 h                            time of charging [Kirchhoff's laws,
@@ -372,14 +413,14 @@ func ExampleSimulation_Run() {
 func workshopVan() charge.Balance {
 	return charge.Balance{
 		Battery: lithium(), VoltageV: d("14.0"), StartPercent: d("80"), Days: 14, FirstMonth: 12,
-		Sources: []charge.Spell{
+		Sources: []charge.DutyPeriod{
 			{Name: "drive out", CurrentA: d("28"), FromH: d("7"), ToH: d("7.75"), Weekdays: []int{1, 2, 3, 4, 5}},
 			{Name: "drive home", CurrentA: d("28"), FromH: d("16.5"), ToH: d("17.25"), Weekdays: []int{1, 2, 3, 4, 5}},
 			{Name: "sun", CurrentA: d("9"), FromH: d("8"), ToH: d("16"), Sun: true, Months: []decimal.Decimal{
 				d("0.2"), d("0.3"), d("0.5"), d("0.8"), d("1"), d("1"), d("1"), d("0.9"), d("0.6"), d("0.4"), d("0.2"), d("0.1"),
 			}},
 		},
-		Loads: []charge.Spell{
+		Loads: []charge.DutyPeriod{
 			{Name: "fridge", CurrentA: d("1.4"), FromH: d("0"), ToH: d("24")},
 			{Name: "tools", CurrentA: d("9"), FromH: d("9"), ToH: d("12"), Weekdays: []int{1, 2, 3, 4, 5}},
 		},
@@ -399,7 +440,7 @@ func ExampleBalance_Run() {
 	for _, t := range l.Trace {
 		fmt.Printf("%4s h  %s %%\n", t.TimeH, t.SoCPercent)
 	}
-	fmt.Printf("lowest %s %% after %s h\n", l.LowestPercent, l.LowestAtH)
+	fmt.Printf("lowest %s %% after %s h\n", l.LeastPercent, l.LeastAtH)
 	fmt.Print(l.Working)
 	// Output:
 	// 0 h  80 %
@@ -457,7 +498,7 @@ func ExampleLedger_Check() {
 		fmt.Println(err)
 		return
 	}
-	verdict(l.Check(d("20")))
+	verdict(l.Check(some("20")))
 	// Output:
 	// C08 Energy balance: fails
 	// state of charge that it must not fall below 20 %, lowest state of charge 0 %
@@ -473,7 +514,7 @@ func ExampleLedger_CheckWeek() {
 		fmt.Println(err)
 		return
 	}
-	verdict(l.Check(d("20")))
+	verdict(l.Check(some("20")))
 	verdict(l.CheckWeek())
 	// Output:
 	// C08 Energy balance: passes
@@ -486,7 +527,7 @@ func ExampleLedger_CheckWeek() {
 func left() charge.Drain {
 	return charge.Drain{
 		Converter: charge.Converter{OutputV: d("14.4"), OutputA: d("30"), InputV: d("12.3"), Efficiency: d("0.9")},
-		HoursADay: d("2"), SpareAh: d("22.8"), Filled: true,
+		HoursADay: some("2"), SpareAh: d("22.8"), Filled: true, FedElsewhere: true,
 	}
 }
 
@@ -499,8 +540,10 @@ func ExampleDrain_Check() {
 }
 
 // A converter fed from its own output only makes heat.
-func ExampleDrain_CheckLoop() {
-	verdict(left().CheckLoop())
+func ExampleDrain_Check_loop() {
+	looped := left()
+	looped.FedElsewhere = false
+	verdict(looped.Check())
 	// Output:
 	// C13 What feeds the converter: fails
 	// power taken from the supply 480 W, output power 432 W
@@ -559,8 +602,8 @@ func ExampleMainsCharger_Input() {
 
 // round is a delivery round: twenty minutes of driving, ten of standing, twenty
 // of driving, and the night.
-func round(driving, cruising, resting string) []charge.Leg {
-	return []charge.Leg{
+func round(driving, cruising, resting string) []charge.DrivePhase {
+	return []charge.DrivePhase{
 		{Name: "out of the depot", TimeS: d("300"), Running: true, VehicleV: d(driving)},
 		{Name: "on the road", TimeS: d("900"), Running: true, VehicleV: d(cruising)},
 		{Name: "unloading", TimeS: d("600"), VehicleV: d(resting)},
@@ -572,7 +615,7 @@ func round(driving, cruising, resting string) []charge.Leg {
 // trigger is a converter of 30 A that wakes by voltage.
 func trigger() charge.Trigger {
 	return charge.Trigger{
-		WakeV: d("13.3"), SleepV: d("12.8"), WakeS: d("15"), SleepS: d("60"), InputA: d("36"), InputMilliohm: d("6"),
+		WakeV: d("13.3"), SleepV: d("12.8"), WakeS: d("15"), SleepS: d("60"), InputA: d("36"), InputMilliohm: some("6"),
 	}
 }
 
@@ -673,7 +716,7 @@ func ExampleTrigger_Wakes() {
 // A long thin input lead puts the converter to sleep while the engine runs.
 func ExampleTrigger_StaysAwake() {
 	t := trigger()
-	t.InputMilliohm = d("35")
+	t.InputMilliohm = some("35")
 	verdict(t.StaysAwake(working.Figure{Value: d("13.8")}))
 	// Output:
 	// C05 Converter stays awake: fails
@@ -692,7 +735,7 @@ func ExampleTrigger_Sleeps() {
 
 // bus is a vehicle whose alternator is marked 70/140A 13.5V.
 func bus() charge.Alternator {
-	return charge.Alternator{RatedA: d("140"), IdleA: decimal.NewNullDecimal(d("70")), VehicleA: d("45")}
+	return charge.Alternator{RatedA: d("140"), IdleA: decimal.NewNullDecimal(d("70")), VehicleA: some("45")}
 }
 
 func ExampleAlternator_OnRoad() {
@@ -762,7 +805,7 @@ func ExampleAlternator_AtIdle() {
 }
 
 func ExampleAlternator_CheckRoad() {
-	verdict(bus().CheckRoad(d("36")))
+	verdict(bus().CheckRoad(some("36")))
 	// Output:
 	// C04 Alternator on the road: passes
 	// current drawn for the bank 36 A, current left over 39 A
@@ -770,12 +813,12 @@ func ExampleAlternator_CheckRoad() {
 
 // What the converter draws at idle comes out of the starter battery.
 func ExampleAlternator_CheckIdle() {
-	c, err := bus().CheckIdle(d("36"))
+	c, err := bus().CheckIdle(some("36"))
 	verdict(c, err)
 	page(c.Working, err)
 	unread := bus()
 	unread.IdleA = decimal.NullDecimal{}
-	verdict(unread.CheckIdle(d("36")))
+	verdict(unread.CheckIdle(some("36")))
 	// Output:
 	// C03 Alternator at idle: fails
 	// current drawn for the bank 36 A, current left over -3 A
@@ -834,8 +877,8 @@ func ExampleSpeedCurve_OutputInterpolated() {
 }
 
 // A flat lithium bank behind a relay, and no converter.
-func ExampleCoupled_Draw() {
-	i, err := charge.Coupled{VehicleV: d("14.2"), BankV: d("13.0"), Milliohm: d("11")}.Draw()
+func ExampleCoupled_Current() {
+	i, err := charge.Coupled{VehicleV: d("14.2"), BankV: d("13.0"), Milliohm: d("11")}.Current()
 	page(i.Working, err)
 	// Output:
 	// U_v = 14.2 V                          voltage of the vehicle (given)
@@ -847,8 +890,8 @@ func ExampleCoupled_Draw() {
 	//      = 109.09 A
 }
 
-func ExampleTogether_Checks() {
-	checks, err := charge.Together{
+func ExampleCombinedSources_Checks() {
+	checks, err := charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "mains charger", CurrentA: d("60")}, {Name: "sun", CurrentA: d("22")}},
 		LimitsA:  []charge.NamedLimit{{Name: "battery 1", CurrentA: d("50")}, {Name: "battery 2", CurrentA: d("50")}},
 		BusbarA:  decimal.NewNullDecimal(d("150")),
@@ -873,7 +916,7 @@ func ExampleTogether_Checks() {
 
 // Every rule of thumb for 80 Ah at 25 A with a fridge running.
 func ExampleRefill_Times() {
-	times, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: d("3")}.Times()
+	times, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: some("3")}.Times()
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -896,15 +939,15 @@ func ExampleRefill_Times() {
 	//                                       40 % loss allowed]
 	// I_max = 25 A                          greatest current of the source (given)
 	// I_ld = 3 A                            current of the loads that run (given)
-	// t_fill = ceil(k_r × Q_m ÷ (I_max − I_ld) × 10000) ÷ 10000
-	//        = ceil(1.4 × 80 ÷ (25 − 3) × 10000) ÷ 10000
+	// t_fill = ceil((k_r × Q_m ÷ (I_max − I_ld)) × 10000) ÷ 10000
+	//        = ceil((1.4 × 80 ÷ (25 − 3)) × 10000) ÷ 10000
 	//        = 5.091 h                      time to put the charge back [common
 	//                                       practice]
 }
 
 // Four hours do by one rule and not by another; the longest governs.
 func ExampleRefill_Checks() {
-	checks, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: d("3")}.Checks(d("4.4"))
+	checks, err := charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d("80"), CurrentA: d("25"), LoadA: some("3")}.Checks(d("4.4"))
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -935,8 +978,8 @@ func ExampleChargerFor() {
 	// k_r = 1.1                             charge put in for each charge taken
 	//                                       out [IEEE 946, charger sizing,
 	//                                       lead-acid, stationary; from memory]
-	// I_max = I_ld + ceil(k_r × Q_m ÷ t_av × 10000) ÷ 10000
-	//       = 10 + ceil(1.1 × 100 ÷ 8 × 10000) ÷ 10000
+	// I_max = ceil((I_ld + k_r × Q_m ÷ t_av) × 10000) ÷ 10000
+	//       = ceil((10 + 1.1 × 100 ÷ 8) × 10000) ÷ 10000
 	//       = 23.75 A                       greatest current of the source [IEEE
 	//                                       946, charger sizing; from memory]
 }
@@ -1045,8 +1088,8 @@ func ExampleCharacteristic_Equalising() {
 }
 
 // A lithium iron phosphate battery beside an engine.
-func ExampleBattery_HotCharge() {
-	verdict(charge.Battery{Chemistry: "LiFePO4"}.HotCharge(d("52")))
+func ExampleBatteryOnCharge_HotCharge() {
+	verdict(charge.BatteryOnCharge{Chemistry: "LiFePO4"}.HotCharge(some("52")))
 	// Output:
 	// C02 Charging in the heat: fails
 	// hottest that the battery's place gets 52 °C, highest temperature at which it may be charged 45 °C

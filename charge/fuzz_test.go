@@ -38,7 +38,7 @@ func FuzzSimulation(f *testing.F) {
 		s.Battery.Chemistry = tables.Chemistries()[int(kind)%len(tables.Chemistries())]
 		s.Battery.ChargeA = some("44")
 		s.Battery.BatteryC = v[8]
-		s.Source = charge.Source{CurrentA: v[0], Efficiency: v[1], CableMilliohm: v[2], RemoteSensing: remote}
+		s.Source = charge.ChargingSource{CurrentA: v[0], Efficiency: v[1], CableMilliohm: v[2], RemoteSensing: remote}
 		s.LoadA, s.StartPercent, s.WithinH = v[3], v[4], v[5]
 		for i := range s.Stages {
 			s.Stages[i].VoltageV = decimal.NewNullDecimal(v[6])
@@ -67,8 +67,8 @@ func FuzzTrigger(f *testing.F) {
 		if !ok {
 			return
 		}
-		trigger := charge.Trigger{WakeV: v[0], SleepV: v[1], WakeS: v[2], SleepS: v[3], InputA: v[4], InputMilliohm: v[5]}
-		r, err := trigger.Drive([]charge.Leg{
+		trigger := charge.Trigger{WakeV: v[0], SleepV: v[1], WakeS: v[2], SleepS: v[3], InputA: v[4], InputMilliohm: decimal.NewNullDecimal(v[5])}
+		r, err := trigger.Drive([]charge.DrivePhase{
 			{Name: "drive", TimeS: v[8], Running: true, VehicleV: v[6]}, {Name: "stop", TimeS: v[8], VehicleV: v[7]},
 		})
 		if err != nil {
@@ -104,7 +104,7 @@ func FuzzDecimals(f *testing.F) {
 		if r, err := (charge.StageVoltage{CellV: v[0], Cells: int(n), ReferenceC: v[1], MilliVPerC: v[2]}).At(v[3]); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
-		if r, err := (charge.Coupled{VehicleV: v[0], BankV: v[1], Milliohm: v[2]}).Draw(); err == nil {
+		if r, err := (charge.Coupled{VehicleV: v[0], BankV: v[1], Milliohm: v[2]}).Current(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
 		if r, err := (charge.Sky{LatitudeDeg: v[0], Day: int(n)}).Radiation(); err == nil {
@@ -113,17 +113,17 @@ func FuzzDecimals(f *testing.F) {
 		if r, err := (charge.Slope{LatitudeDeg: v[0], Day: int(n), TiltDeg: v[1], GroundMJ: v[2], Albedo: v[3]}).Monthly(); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
-		if r, err := (charge.Module{OpenV: v[0], OpenPercentPerC: decimal.NewNullDecimal(v[1])}).ColdVoltage(v[2], int(n)); err == nil {
+		if r, err := (charge.Module{OpenV: v[0], OpenPercentPerC: decimal.NewNullDecimal(v[1])}).ColdVoltage(decimal.NewNullDecimal(v[2]), int(n)); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
 		if r, err := (charge.Module{PowerW: v[0], PowerPercentPerC: v[1]}).Power(v[2], v[3]); err == nil {
 			workingtest.Guard(t, r.Working)
 		}
 		for _, chemistry := range tables.Chemistries() {
-			if r, err := (charge.Battery{Chemistry: chemistry, CapacityAh: v[0], BatteryC: v[1]}).Acceptance(v[2]); err == nil {
+			if r, err := (charge.BatteryOnCharge{Chemistry: chemistry, CapacityAh: v[0], BatteryC: v[1]}).Acceptance(v[2]); err == nil {
 				workingtest.Guard(t, r.Working)
 			}
-			window := charge.VoltageWindow{Chemistry: chemistry, Cells: int(n), ColdestC: v[1], HottestC: v[2], CutOutV: decimal.NewNullDecimal(v[0])}
+			window := charge.VoltageWindow{Chemistry: chemistry, Cells: int(n), ColdestC: decimal.NewNullDecimal(v[1]), HottestC: decimal.NewNullDecimal(v[2]), CutOutV: decimal.NewNullDecimal(v[0])}
 			setting := charge.Setting{HeldV: v[0], MilliVPerC: decimal.NewNullDecimal(v[3]), EqualiseV: decimal.NewNullDecimal(v[1])}
 			if checks, err := window.Checks(setting); err == nil {
 				for _, c := range checks {
@@ -133,7 +133,7 @@ func FuzzDecimals(f *testing.F) {
 			if c, err := window.CheckClosed(setting); err == nil {
 				workingtest.Guard(t, c.Working)
 			}
-			times, err := charge.Refill{Chemistry: chemistry, MissingAh: v[0], CurrentA: v[1], LoadA: v[2]}.Times()
+			times, err := charge.Refill{Chemistry: chemistry, MissingAh: v[0], CurrentA: v[1], LoadA: decimal.NewNullDecimal(v[2])}.Times()
 			if err == nil && len(times) > 0 {
 				workingtest.Guard(t, times[0].Working)
 			}
@@ -166,8 +166,8 @@ func FuzzBalance(f *testing.F) {
 			return
 		}
 		workingtest.Guard(t, l.Working)
-		if l.LowestPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")) {
-			t.Errorf("lowest %s %%, ends at %s %%", l.LowestPercent, l.EndPercent)
+		if l.LeastPercent.IsNegative() || l.EndPercent.GreaterThan(d("100")) {
+			t.Errorf("lowest %s %%, ends at %s %%", l.LeastPercent, l.EndPercent)
 		}
 	})
 }

@@ -71,7 +71,7 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("slope", s.MJPerM2, s.Working).And("diffuse", s.DiffuseShare), err
 	},
 	"Weather.CellByNOCT": func(r row) (answers, error) {
-		c, err := weather(r).CellByNOCT(r.D("nominal"), "")
+		c, err := weather(r).CellByNOCT(r.D("nominal"), "open rack")
 		return workingtest.Answer("cell", c.CellC, c.Working), err
 	},
 	"Weather.CellByMounting": func(r row) (answers, error) {
@@ -98,7 +98,7 @@ var asks = workingtest.Asks{
 			}
 			percent = append(percent, l.Percent.Value)
 		}
-		l, err := charge.SystemLosses(percent...)
+		l, err := charge.CombinedLosses(percent...)
 		return workingtest.Answer("losses", l.Percent, l.Working), err
 	},
 	"Module.Circuit": func(r row) (answers, error) {
@@ -106,18 +106,18 @@ var asks = workingtest.Asks{
 		return workingtest.Answer("circuit", c.CircuitA, c.Working).And("device", c.DeviceA), err
 	},
 	"Module.ColdVoltage": func(r row) (answers, error) {
-		c, err := charge.Module{OpenV: r.D("open"), OpenPercentPerC: optional(r, "percent")}.ColdVoltage(r.D("lowest"), number(r, "in_series"))
+		c, err := charge.Module{OpenV: r.D("open"), OpenPercentPerC: optional(r, "percent")}.ColdVoltage(optional(r, "lowest"), number(r, "in_series"))
 		return workingtest.Answer("cold", c.VoltageV, c.Working), err
 	},
 	"Simulation.Run": func(r row) (answers, error) {
 		capacity := d("1000")
 		c, err := charge.Simulation{
-			Battery: charge.Battery{
-				Chemistry: "lead-acid flooded", CapacityAh: capacity, BatteryC: d("20"), ChargeA: some("100"),
+			Battery: charge.BatteryOnCharge{
+				Chemistry: "lead-acid flooded", CapacityAh: capacity, BatteryC: d("20"), ChargeA: some("100"), Cells: 6, Strings: 5,
 				InternalMilliohm: d("1"), EMF: []charge.EMFPoint{{SoCPercent: d("0"), EMFV: d("11.6")}, {SoCPercent: d("100"), EMFV: d("12.7")}},
 				Efficiency: []charge.EfficiencyStep{{FromPercent: d("0"), Efficiency: d("1")}},
 			},
-			Source:       charge.Source{CurrentA: r.D("current"), Efficiency: d("1")},
+			Source:       charge.ChargingSource{CurrentA: r.D("current"), Efficiency: d("1")},
 			Stages:       []charge.Stage{{Name: "constant current", Letter: "I", AfterH: decimal.NewNullDecimal(r.D("time"))}},
 			StartPercent: d("10"), WithinH: d("24"), StepS: 60,
 		}.Run()
@@ -183,7 +183,7 @@ var asks = workingtest.Asks{
 	},
 	"Refill.Times": func(r row) (answers, error) {
 		times, err := charge.Refill{
-			Chemistry: "lead-acid", MissingAh: r.D("missing"), CurrentA: r.D("current"), LoadA: r.D("load"),
+			Chemistry: "lead-acid", MissingAh: r.D("missing"), CurrentA: r.D("current"), LoadA: optional(r, "load"),
 		}.Times()
 		if err != nil {
 			return answers{}, err
@@ -202,7 +202,7 @@ func weather(r row) charge.Weather {
 }
 
 func plate(r row) charge.Alternator {
-	return charge.Alternator{RatedA: r.D("rated"), IdleA: optional(r, "idle"), HotFactor: optional(r, "hot"), VehicleA: r.D("vehicle")}
+	return charge.Alternator{RatedA: r.D("rated"), IdleA: optional(r, "idle"), HotFactor: optional(r, "hot"), VehicleA: optional(r, "vehicle")}
 }
 
 func TestHandbook(t *testing.T) { workingtest.Handbook(t, asks, 44) }

@@ -33,9 +33,10 @@ type span struct {
 type model struct {
 	spans      []span
 	capacityAh float64
-	ri, rc     float64 // of the battery; of the cable out and back
-	accept     float64 // A for each Ah missing; 0: no such law
-	rateA      float64 // the battery's own limit
+	ri, rc     float64    // of the battery; of the cable out and back
+	law        *chargeLaw // its voltage under charge; nil: EMF and resistance alone
+	accept     float64    // A for each Ah missing; 0: no such law
+	rateA      float64    // the battery's own limit
 
 	sourceA, sourceV, powerW float64 // +Inf: no limit
 	efficiency               float64 // of the source
@@ -43,6 +44,7 @@ type model struct {
 	stageV, stageA           float64
 	loadA                    float64 // taken off at the battery
 	full, flat               bool    // at the end of the last span, at the start of the first
+	guess                    guess
 }
 
 // point is what flows at one state of charge.
@@ -52,6 +54,8 @@ type point struct {
 	amps   float64 // into the battery
 	change float64 // of amps, for an ampere-hour more
 	volts  float64 // at the battery's terminals
+
+	missing, steepness float64 // what the law of lead-acid asks for at this state
 }
 
 // sensed is the resistance between the EMF and where a voltage is held.
@@ -68,6 +72,10 @@ func (m *model) sensed(remote bool) (r, loadDrop float64) {
 func (m *model) at(p *point, s *span, ah float64) {
 	p.emf = s.emfV + s.slope*(ah-s.fromAh)
 	p.by, p.amps, p.change = bySource, min(m.sourceA, m.stageA)-m.loadA, 0
+	if m.law != nil {
+		p.missing = max(1-ah/m.capacityAh, leastMissing)
+		p.steepness = m.law.v[4] * m.law.ofMissing.of(p.missing)
+	}
 	m.holdVoltage(p, s, byVoltage, m.stageV, m.remote)
 	if m.sourceV < unlimited {
 		m.holdVoltage(p, s, byOwnVoltage, m.sourceV, false)
@@ -93,9 +101,29 @@ func (m *model) at(p *point, s *span, ah float64) {
 		p.by, p.amps, p.change = byEmptiness, 0, 0
 	}
 	p.volts = p.emf + p.amps*m.ri
-	if p.by == byBattery && m.controlled() {
+	switch {
+	case p.by == byBattery && m.controlled(), m.law != nil && p.amps > 0 && (p.by == byVoltage || p.by == byOwnVoltage || p.by == byPower):
 		p.volts = m.raised(p.amps)
+	case m.law != nil:
+		p.volts = m.terminal(p, s, p.amps).volts
 	}
+}
+
+// leastMissing keeps the law of lead-acid finite at full charge, where its final
+// voltage is what counts.
+const leastMissing = 1e-12
+
+// terminal is the voltage at the battery at a current into it: its EMF behind its
+// resistance and, while it is charged, no less than the law of lead-acid gives.
+func (m *model) terminal(p *point, s *span, amps float64) terminal {
+	behind := terminal{p.emf + amps*m.ri, m.ri, s.slope}
+	if m.law == nil || amps <= 0 {
+		return behind
+	}
+	if risen := m.law.at(amps, p.missing, p.steepness); risen.volts > behind.volts {
+		return risen
+	}
+	return behind
 }
 
 // unlimited is above any limit that a simulation may be given.
@@ -113,6 +141,9 @@ func (m *model) holdVoltage(p *point, s *span, by limit, volts float64, remote b
 	if amps := (volts - p.emf - drop) / r; amps < p.amps {
 		p.by, p.amps, p.change = by, amps, -s.slope/r
 	}
+	if m.law != nil {
+		m.holdRisen(p, by, bound{volts: volts, rc: r - m.ri})
+	}
 }
 
 // holdPower lowers the current to what the source's power gives: I of the source
@@ -123,7 +154,68 @@ func (m *model) holdPower(p *point, s *span) {
 	if amps-m.loadA < p.amps {
 		p.by, p.amps, p.change = byPower, amps-m.loadA, -amps*s.slope/(2*a*amps+b)
 	}
+	if m.law != nil {
+		m.holdRisen(p, byPower, bound{watts: m.powerW, rc: m.rc})
+	}
 }
+
+// bound is what a source holds through so much of its cable: a voltage or, where
+// watts are given, a power.
+type bound struct{ volts, watts, rc float64 }
+
+// excess is by how much a current into a lead-acid battery goes beyond a bound, and
+// how that changes with an ampere and with an ampere-hour more.
+func (m *model) excess(p *point, b bound, amps float64) terminal {
+	t, source := m.law.at(amps, p.missing, p.steepness), amps+m.loadA
+	u, perA := t.volts+source*b.rc, t.perA+b.rc
+	if b.watts == 0 {
+		return terminal{u - b.volts, perA, t.perAh}
+	}
+	return terminal{u*source - b.watts, perA*source + u, t.perAh * source}
+}
+
+// holdRisen lowers the current to what a bound lets into a lead-acid battery by the
+// law of its voltage; to nought where the law's voltage is above it without current.
+// It goes by Newton's steps from where the last current leads to, within the bracket
+// that shrinks around the answer; an end of the bracket is asked when a step gets there.
+func (m *model) holdRisen(p *point, by limit, b bound) {
+	if p.amps <= 0 || math.IsInf(b.volts, 1) {
+		return
+	}
+	low, high := -1.0, math.Inf(1)
+	amps := min(m.guess.at(p.missing), p.amps)
+	for n := 0; ; n++ {
+		e := m.excess(p, b, amps)
+		switch {
+		case e.volts >= 0 && amps == 0:
+			p.by, p.amps, p.change = by, 0, 0
+			m.guess = guess{}
+			return
+		case e.volts > 0:
+			high = amps
+		case amps == p.amps:
+			return
+		default:
+			low = amps
+		}
+		step := e.volts / e.perA
+		next := min(max(amps-step, 0), p.amps)
+		if math.Abs(step) <= 1e-5*amps || high-low <= 1e-13*p.amps || n == 100 { // the next step would be as its square
+			p.by, p.amps, p.change = by, next, -e.perAh/e.perA
+			m.guess = guess{next, p.change * m.capacityAh, p.missing}
+			return
+		}
+		if !(next > low && next < high) {
+			next = (max(low, 0) + min(high, p.amps)) / 2
+		}
+		amps = next
+	}
+}
+
+// guess is where the next search for a current begins: on the tangent of the last.
+type guess struct{ amps, perShare, missing float64 }
+
+func (g guess) at(missing float64) float64 { return max(0, g.amps+g.perShare*(g.missing-missing)) }
 
 // raised is the terminal voltage where the battery takes less than it is
 // offered: the source brings it up to the first voltage or power limit.

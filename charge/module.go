@@ -18,7 +18,7 @@ type Module struct {
 	WorkingV         decimal.Decimal     `json:"working_v"`             // at its greatest power
 	PowerPercentPerC decimal.Decimal     `json:"power_percent_per_c"`   // negative
 	OpenPercentPerC  decimal.NullDecimal `json:"voltage_percent_per_c"` // negative; unset: the table by temperature
-	From             working.Working     `json:"-"`                     // the lines that gave any of it
+	From             working.Working     `json:"from,omitempty"`        // the lines that gave any of it
 }
 
 // ModulePower is what a module gives.
@@ -59,20 +59,20 @@ type ColdString struct {
 //
 // In series 1 to 50, ambient -60 to 25 °C (-40 by the table). Source: NFPA 70,
 // 690.7.
-func (m Module) ColdVoltage(lowestC decimal.Decimal, inSeries int) (ColdString, error) {
-	err := errors.Join(m.checkVoltage(), working.Between("lowest_ambient_c", lowestC, -60, 25), working.Between("in_series", count(inSeries), 1, 50))
+func (m Module) ColdVoltage(lowestC decimal.NullDecimal, inSeries int) (ColdString, error) {
+	err := errors.Join(m.checkVoltage(), demanded("least_ambient_c", lowestC, -60, 25), working.Between("in_series", count(inSeries), 1, 50))
 	if err != nil {
 		return ColdString{}, err
 	}
 	w := working.Start(m.From)
-	n, u, t := w.Given("n_ser", count(inSeries)), w.Given("U_oc", m.OpenV), w.Given("T_cold", lowestC)
+	n, u, t := w.Given("n_ser", count(inSeries)), w.Given("U_oc", m.OpenV), w.Given("T_cold", lowestC.Decimal)
 	if m.OpenPercentPerC.Valid {
 		b := w.Given("b_U", m.OpenPercentPerC.Decimal)
 		v := n.Mul(u).Mul(one.Add(b.Shift(-2).Mul(t.Sub(roomC))))
 		w.Calc("U_cold", "n_ser × U_oc × (1 + b_U ÷ 100 × (T_cold − 25))", v, cite.NFPA70.At("690.7", cite.SecondHand))
 		return ColdString{v, slices.Clip(w)}, nil
 	}
-	factor, err := tables.OpenCircuitFactor(lowestC)
+	factor, err := tables.OpenCircuitFactor(lowestC.Decimal)
 	if err != nil {
 		return ColdString{}, err
 	}
@@ -85,6 +85,9 @@ func (m Module) ColdVoltage(lowestC decimal.Decimal, inSeries int) (ColdString, 
 // overvolted may feed the string's voltage into the battery.
 func (c ColdString) CheckController(controllerV decimal.Decimal) (working.Check, error) {
 	if err := working.Above("controller_v", controllerV, 0, 1500); err != nil {
+		return working.Check{}, err
+	}
+	if err := stands("cold_v", c.VoltageV, c.Working, "U_cold"); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(c.Working)
@@ -128,7 +131,17 @@ func (m Module) Circuit(strings int) (SolarCircuit, error) {
 }
 
 func (m Module) checkPower() error {
-	return errors.Join(working.Above("module_w", m.PowerW, 0, 100_000), working.Between("power_percent_per_c", m.PowerPercentPerC, -1, 0))
+	return errors.Join(working.Above("module_w", m.PowerW, 0, 100_000), checkFalling("power_percent_per_c", m.PowerPercentPerC))
+}
+
+// checkFalling checks the change of a module's power with temperature: every module
+// gives less when hot.
+func checkFalling(field string, v decimal.Decimal) error {
+	err := working.Between(field, v, -1, 0)
+	if err == nil && v.IsZero() {
+		return &working.InputError{Field: field, Got: "0", Want: "-1 to less than 0, off the data sheet"}
+	}
+	return err
 }
 
 func (m Module) checkVoltage() error {

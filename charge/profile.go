@@ -21,7 +21,7 @@ type StageVoltage struct {
 	MilliVPerC decimal.Decimal     `json:"compensation_mv_per_c"` // of a cell; negative: lower when hot
 	LowC       decimal.NullDecimal `json:"compensation_low_c"`    // the charger compensates from here
 	HighC      decimal.NullDecimal `json:"compensation_high_c"`   // to here, and holds the voltage beyond
-	From       working.Working     `json:"-"`                     // the lines that gave any of it
+	From       working.Working     `json:"from,omitempty"`        // the lines that gave any of it
 }
 
 // Voltage is that of a whole battery.
@@ -94,7 +94,7 @@ type Characteristic struct {
 
 // Profile is a characteristic in volts and amperes for one battery.
 type Profile struct {
-	Stages  []Stage         `json:"stages"`
+	Stages  []Stage         `json:"stages,omitempty"`
 	Working working.Working `json:"working"`
 }
 

@@ -52,7 +52,7 @@ func TestStepDoesNotMatter(t *testing.T) {
 		var first charge.Charge
 		for i, step := range []int{1, 7, 60, 3600} {
 			s := overnight()
-			s.Source.PowerW, s.StepS, s.StopPercent = power, step, some("95")
+			s.Source.PowerW, s.StepS, s.StopPercent = power, step, some("88")
 			c, err := s.Run()
 			require.NoError(t, err)
 			require.True(t, c.Reached)
@@ -72,7 +72,7 @@ func TestColderNeverTakesMore(t *testing.T) {
 	for _, chemistry := range tables.Chemistries() {
 		last := decimal.Zero
 		for c := -40; c <= 25; c++ {
-			b := charge.Battery{
+			b := charge.BatteryOnCharge{
 				Chemistry: chemistry, CapacityAh: d("100"), BatteryC: decimal.NewFromInt(int64(c)), ChargeA: some("80"),
 			}
 			a, err := b.Acceptance(d("30"))
@@ -114,7 +114,7 @@ func TestColdChargeIsHard(t *testing.T) {
 		{"-20", some("-0.01"), working.Fails},
 		{"5", some("-20"), working.Passes},
 	} {
-		check, err := lithium().ColdCharge(d(c.coldest), c.guard)
+		check, err := lithium().ColdCharge(some(c.coldest), c.guard)
 		require.NoError(t, err)
 		assert.Equal(t, c.want, check.Verdict(), "%s, %v", c.coldest, c.guard)
 		assert.Equal(t, "C02", check.ID)
@@ -138,12 +138,12 @@ func TestNeverChatters(t *testing.T) {
 		sleep := draw(11, 13)
 		trigger := charge.Trigger{
 			SleepV: sleep, WakeV: sleep.Add(draw(0, 1)), WakeS: draw(1, 60), SleepS: draw(1, 60),
-			InputA: draw(0, 60), InputMilliohm: draw(0, 30),
+			InputA: draw(0, 60), InputMilliohm: decimal.NewNullDecimal(draw(0, 30)),
 		}
-		var legs []charge.Leg
+		var legs []charge.DrivePhase
 		total := decimal.Zero
 		for i := range 20 {
-			leg := charge.Leg{Name: fmt.Sprint(i), TimeS: draw(1, 600), Running: i%2 == 0, VehicleV: draw(11.5, 15)}
+			leg := charge.DrivePhase{Name: fmt.Sprint(i), TimeS: draw(1, 600), Running: i%2 == 0, VehicleV: draw(11.5, 15)}
 			total = total.Add(leg.TimeS)
 			legs = append(legs, leg)
 		}
@@ -164,12 +164,12 @@ func TestNeverChatters(t *testing.T) {
 // TestChatterNeedsDrop: a drop in the input lead wider than the hysteresis makes
 // the converter come and go at the pace of its delays; less drop does not.
 func TestChatterNeedsDrop(t *testing.T) {
-	long := []charge.Leg{{Name: "motorway", TimeS: d("7500"), Running: true, VehicleV: d("13.4")}}
+	long := []charge.DrivePhase{{Name: "motorway", TimeS: d("7500"), Running: true, VehicleV: d("13.4")}}
 	r, err := trigger().Drive(long)
 	require.NoError(t, err)
 	assert.Equal(t, 1, r.Switched)
 	thin := trigger()
-	thin.InputMilliohm = d("30")
+	thin.InputMilliohm = some("30")
 	r, err = thin.Drive(long)
 	require.NoError(t, err)
 	assert.Equal(t, 200, r.Switched, "7500 s at 15 s asleep and 60 s awake")
@@ -199,9 +199,9 @@ func TestVoltageFailsOnVariableAlternators(t *testing.T) {
 
 // TestIdleFailsWhereTheRoadPasses is what a check of the plate alone gets wrong.
 func TestIdleFailsWhereTheRoadPasses(t *testing.T) {
-	road, err := bus().CheckRoad(d("36"))
+	road, err := bus().CheckRoad(some("36"))
 	require.NoError(t, err)
-	idle, err := bus().CheckIdle(d("36"))
+	idle, err := bus().CheckIdle(some("36"))
 	require.NoError(t, err)
 	assert.Equal(t, working.Passes, road.Verdict())
 	assert.Equal(t, working.Fails, idle.Verdict())
@@ -218,11 +218,11 @@ func TestLimitsAreSharp(t *testing.T) {
 	a := bus()
 	a.HotFactor = some("0.8")
 	for draw, want := range map[string]working.Verdict{"67": working.Passes, "67.01": working.Fails, "66.99": working.Passes} {
-		c, err := a.CheckRoad(d(draw))
+		c, err := a.CheckRoad(some(draw))
 		require.NoError(t, err)
 		assert.Equal(t, want, c.Verdict(), draw)
 	}
-	bank := charge.Together{LimitsA: []charge.NamedLimit{{Name: "one", CurrentA: d("50")}}}
+	bank := charge.CombinedSources{LimitsA: []charge.NamedLimit{{Name: "one", CurrentA: d("50")}}}
 	for amps, want := range map[string]working.Verdict{"50": working.Passes, "50.01": working.Fails} {
 		bank.Supplies = []charge.Supply{{Name: "charger", CurrentA: d(amps)}}
 		checks, err := bank.Checks()
@@ -244,10 +244,11 @@ func TestLimitsAreSharp(t *testing.T) {
 }
 
 // TestTaperFollowsSimulation: with a source of constant current and the
-// ampere-hour law alone, the simulation is the textbook's exponential.
+// ampere-hour law alone, the simulation is the textbook's exponential: held so high
+// that no law of the voltage has a part in it.
 func TestTaperFollowsSimulation(t *testing.T) {
-	b := charge.Battery{
-		Chemistry: "lead-acid AGM", CapacityAh: d("100"), BatteryC: d("20"), ChargeA: some("30"), InternalMilliohm: d("1"),
+	b := charge.BatteryOnCharge{
+		Chemistry: "lead-acid AGM", CapacityAh: d("100"), BatteryC: d("20"), ChargeA: some("30"), Cells: 6, Strings: 1, InternalMilliohm: d("1"),
 		EMF:        []charge.EMFPoint{{SoCPercent: d("0"), EMFV: d("11.5")}, {SoCPercent: d("100"), EMFV: d("12.9")}},
 		Efficiency: []charge.EfficiencyStep{{FromPercent: d("0"), Efficiency: d("1")}},
 	}
@@ -255,8 +256,8 @@ func TestTaperFollowsSimulation(t *testing.T) {
 		until, err := charge.Taper{MissingAh: d("60"), AcceptPerHour: d("1"), LimitA: d("30")}.Until(d(left))
 		require.NoError(t, err)
 		c, err := charge.Simulation{
-			Battery: b, Source: charge.Source{CurrentA: d("30"), Efficiency: d("1")},
-			Stages:       []charge.Stage{{Name: "boost", Letter: "U", VoltageV: some("14.4")}},
+			Battery: b, Source: charge.ChargingSource{CurrentA: d("30"), Efficiency: d("1")},
+			Stages:       []charge.Stage{{Name: "boost", Letter: "U", VoltageV: some("20")}},
 			StartPercent: d("40"), StopPercent: decimal.NewNullDecimal(d("100").Sub(d(left))), WithinH: d("20"), StepS: 60,
 		}.Run()
 		require.NoError(t, err)
@@ -302,14 +303,14 @@ func TestTraceIsRegular(t *testing.T) {
 // shed instead.
 func TestBalanceCutOut(t *testing.T) {
 	v := workshopVan()
-	v.Loads = append(v.Loads, charge.Spell{Name: "heater", CurrentA: d("6"), FromH: d("18"), ToH: d("24")})
+	v.Loads = append(v.Loads, charge.DutyPeriod{Name: "heater", CurrentA: d("6"), FromH: d("18"), ToH: d("24")})
 	open, err := v.Run()
 	require.NoError(t, err)
 	v.CutOutPercent, v.ResumePercent = some("20"), some("30")
 	shed, err := v.Run()
 	require.NoError(t, err)
-	assert.True(t, open.LowestPercent.LessThan(d("20")))
-	assert.True(t, shed.LowestPercent.GreaterThan(d("19.9")))
+	assert.True(t, open.LeastPercent.LessThan(d("20")))
+	assert.True(t, shed.LeastPercent.GreaterThan(d("19.9")))
 	assert.True(t, shed.ShedH.IsPositive())
 	assert.True(t, shed.LoadWh.LessThan(open.LoadWh))
 	workingtest.Guard(t, shed.Working)
@@ -317,7 +318,7 @@ func TestBalanceCutOut(t *testing.T) {
 
 // TestChecksShowWeakSources: a check on remembered or unpublished figures says so.
 func TestChecksShowWeakSources(t *testing.T) {
-	checks, err := charge.Refill{Chemistry: "LiFePO4", MissingAh: d("80"), CurrentA: d("40"), LoadA: d("0")}.Checks(d("3"))
+	checks, err := charge.Refill{Chemistry: "LiFePO4", MissingAh: d("80"), CurrentA: d("40"), LoadA: some("0")}.Checks(d("3"))
 	require.NoError(t, err)
 	assert.Equal(t, "from memory", checks[0].Working.Confidence().String())
 }
@@ -341,9 +342,9 @@ func TestRefusesAllAtOnce(t *testing.T) {
 	assert.ErrorContains(t, err, "a W part follows the mains")
 	_, err = charge.Characteristic{Letters: "IUx", Chemistry: "lead-acid flooded", Cells: 6, CapacityAh: d("100")}.Stages(d("20"))
 	assert.ErrorContains(t, err, `characteristic is "IUx": want one of`)
-	_, err = charge.Refill{Chemistry: "lead-acid", MissingAh: d("10"), CurrentA: d("5"), LoadA: d("5")}.Times()
+	_, err = charge.Refill{Chemistry: "lead-acid", MissingAh: d("10"), CurrentA: d("5"), LoadA: some("5")}.Times()
 	assert.ErrorContains(t, err, "more than the loads that run, 5 A")
-	_, err = charge.Battery{Chemistry: "NMC", CapacityAh: d("100"), BatteryC: d("20")}.Acceptance(d("50"))
+	_, err = charge.BatteryOnCharge{Chemistry: "NMC", CapacityAh: d("100"), BatteryC: d("20")}.Acceptance(d("50"))
 	assert.ErrorContains(t, err, "charge_limit_a is unset")
 	b := workshopVan()
 	b.Sources[0].ToH = d("5")
@@ -383,26 +384,26 @@ func TestEveryCheckHolds(t *testing.T) {
 		require.NoError(t, err)
 		all = append(all, c)
 	}
-	add(lithium().ColdCharge(d("-5"), some("1")))
-	add(bus().CheckIdle(d("36")))
-	add(bus().CheckRoad(d("36")))
+	add(lithium().ColdCharge(some("-5"), some("1")))
+	add(bus().CheckIdle(some("36")))
+	add(bus().CheckRoad(some("36")))
 	add(trigger().Wakes(working.Figure{Value: d("13.8")}))
 	add(trigger().StaysAwake(working.Figure{Value: d("13.8")}))
 	add(trigger().Sleeps(working.Figure{Value: d("12.7")}))
 	add(charge.CentreTap{TapA: d("3"), TapH: d("9"), EqualiserA: d("1")}.Check())
-	cold, err := module().ColdVoltage(d("-10"), 1)
+	cold, err := module().ColdVoltage(some("-10"), 1)
 	require.NoError(t, err)
 	add(cold.CheckController(d("50")))
 	ledger, err := workshopVan().Run()
 	require.NoError(t, err)
-	add(ledger.Check(d("20")))
-	together, err := charge.Together{
+	add(ledger.Check(some("20")))
+	together, err := charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "a", CurrentA: d("30")}, {Name: "b", CurrentA: d("20")}},
 		LimitsA:  []charge.NamedLimit{{Name: "1", CurrentA: d("30")}, {Name: "2", CurrentA: d("40")}}, BusbarA: some("100"),
 	}.Checks()
 	require.NoError(t, err)
 	require.Len(t, together, 4)
-	refill, err := charge.Refill{Chemistry: "NiCd", MissingAh: d("10"), CurrentA: d("5"), LoadA: d("1")}.Checks(d("4"))
+	refill, err := charge.Refill{Chemistry: "NiCd", MissingAh: d("10"), CurrentA: d("5"), LoadA: some("1")}.Checks(d("4"))
 	require.NoError(t, err)
 	for _, c := range append(append(all, together...), refill...) {
 		workingtest.Guard(t, c.Working)

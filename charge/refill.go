@@ -12,11 +12,11 @@ import (
 
 // Refill is charge to be put back at a source's current.
 type Refill struct {
-	Chemistry tables.Chemistry `json:"chemistry"`
-	MissingAh decimal.Decimal  `json:"missing_ah"`
-	CurrentA  decimal.Decimal  `json:"limit_a"`        // of the source
-	LoadA     decimal.Decimal  `json:"running_load_a"` // loads that run meanwhile
-	From      working.Working  `json:"-"`              // the lines that gave any of it
+	Chemistry tables.Chemistry    `json:"chemistry"`
+	MissingAh decimal.Decimal     `json:"missing_ah"`
+	CurrentA  decimal.Decimal     `json:"limit_a"`        // of the source
+	LoadA     decimal.NullDecimal `json:"running_load_a"` // of the loads that run meanwhile; has to be stated
+	From      working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // RefillTime is how long it takes by one rule.
@@ -34,7 +34,8 @@ type RefillTime struct {
 // The factors are rules of thumb that differ (1.15 to 1.4 for lead-acid); each
 // counts the taper in part at best. [Simulation] steps the charge itself. A
 // source that gives no more than the loads take is an error: it never refills.
-// Missing charge 0 to 100 000 Ah, currents 0 to 10 000 A.
+// Missing charge and the source's current above 0 to 100 000 Ah and 10 000 A, loads 0 to
+// 10 000 A.
 func (r Refill) Times() ([]RefillTime, error) {
 	if err := r.check(); err != nil {
 		return nil, err
@@ -56,8 +57,8 @@ func (r Refill) Times() ([]RefillTime, error) {
 func (r Refill) by(factor working.Figure) RefillTime {
 	w := working.Start(r.From)
 	q, k := w.Given("Q_m", r.MissingAh), w.LookUp("k_r", factor)
-	i, load := w.Given("I_max", r.CurrentA), w.Given("I_ld", r.LoadA)
-	t := w.Calc("t_fill", "ceil(k_r × Q_m ÷ (I_max − I_ld) × 10000) ÷ 10000", divideUp(k.Mul(q), i.Sub(load)), factor.Source.Document())
+	i, load := w.Given("I_max", r.CurrentA), w.Given("I_ld", r.LoadA.Decimal)
+	t := w.CalcUp("t_fill", "k_r × Q_m ÷ (I_max − I_ld)", k.Mul(q), i.Sub(load), 4, factor.Source.Document())
 	return RefillTime{TimeH: t, Working: slices.Clip(w)}
 }
 
@@ -65,7 +66,7 @@ func (r Refill) by(factor working.Figure) RefillTime {
 // the hours available: t_fill ≤ t_av. Where the factors disagree the verdicts
 // do, and [working.Strictest] names the longest.
 func (r Refill) Checks(availableH decimal.Decimal) ([]working.Check, error) {
-	if err := errors.Join(r.check(), working.Between("available_h", availableH, 0, 10_000)); err != nil {
+	if err := errors.Join(r.check(), working.Above("available_h", availableH, 0, 10_000)); err != nil {
 		return nil, err
 	}
 	times, err := r.Times()
@@ -84,11 +85,11 @@ func (r Refill) Checks(availableH decimal.Decimal) ([]working.Check, error) {
 func (r Refill) check() error {
 	errs := []error{
 		r.Chemistry.Check("chemistry"),
-		working.Between("missing_ah", r.MissingAh, 0, 100_000),
-		working.Between("limit_a", r.CurrentA, 0, 10_000), working.Between("running_load_a", r.LoadA, 0, 10_000),
+		working.Above("missing_ah", r.MissingAh, 0, 100_000),
+		working.Above("limit_a", r.CurrentA, 0, 10_000), demanded("running_load_a", r.LoadA, 0, 10_000),
 	}
-	if errors.Join(errs...) == nil && r.CurrentA.LessThanOrEqual(r.LoadA) {
-		errs = append(errs, &working.InputError{Field: "limit_a", Got: r.CurrentA.String(), Want: "more than the loads that run, " + r.LoadA.String() + " A"})
+	if errors.Join(errs...) == nil && r.CurrentA.LessThanOrEqual(r.LoadA.Decimal) {
+		errs = append(errs, &working.InputError{Field: "limit_a", Got: r.CurrentA.String(), Want: "more than the loads that run, " + r.LoadA.Decimal.String() + " A"})
 	}
 	return errors.Join(errs...)
 }
@@ -104,11 +105,11 @@ type ChargerSize struct {
 //
 //	I_max = I_ld + k_r × Q_m ÷ t_av   [A], rounded up to 0.0001
 //
-// Removed charge 0 to 100 000 Ah, standing load 0 to 10 000 A, above 0 to 1000
+// Removed charge above 0 to 100 000 Ah, standing load 0 to 10 000 A, above 0 to 1000
 // h. Source: IEEE 946 with k_r = 1.1 for stationary lead-acid, from memory.
 func ChargerFor(removedAh, standingA, hours decimal.Decimal) (ChargerSize, error) {
 	err := errors.Join(
-		working.Between("missing_ah", removedAh, 0, 100_000), working.Between("running_load_a", standingA, 0, 10_000),
+		working.Above("missing_ah", removedAh, 0, 100_000), working.Between("running_load_a", standingA, 0, 10_000),
 		working.Above("available_h", hours, 0, 1000),
 	)
 	if err != nil {
@@ -118,7 +119,7 @@ func ChargerFor(removedAh, standingA, hours decimal.Decimal) (ChargerSize, error
 	load, q, t := w.Given("I_ld", standingA), w.Given("Q_m", removedAh), w.Given("t_av", hours)
 	factor := tables.StandingLoadFactor()
 	k := w.LookUp("k_r", factor)
-	i := w.Calc("I_max", "I_ld + ceil(k_r × Q_m ÷ t_av × 10000) ÷ 10000", load.Add(divideUp(k.Mul(q), t)), cite.IEEE946.At("charger sizing", cite.FromMemory))
+	i := w.CalcUp("I_max", "I_ld + k_r × Q_m ÷ t_av", load.Mul(t).Add(k.Mul(q)), t, 4, cite.IEEE946.At("charger sizing", cite.FromMemory))
 	return ChargerSize{CurrentA: i, Working: slices.Clip(w)}, nil
 }
 

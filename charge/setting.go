@@ -23,13 +23,13 @@ type Setting struct {
 // VoltageWindow is a battery as the voltage of a charger meets it.
 type VoltageWindow struct {
 	Chemistry tables.Chemistry    `json:"chemistry"`
-	Cells     int                 `json:"cells"`            // in series
-	LeastV    decimal.NullDecimal `json:"charge_least_v"`   // of its data sheet; unset: the tables serve
-	MostV     decimal.NullDecimal `json:"charge_most_v"`    // of its data sheet; unset: the tables serve
-	CutOutV   decimal.NullDecimal `json:"charge_cut_out_v"` // its management unit opens; unset: not known
-	ColdestC  decimal.Decimal     `json:"coldest_c"`        // while it is charged
-	HottestC  decimal.Decimal     `json:"hottest_c"`        // while it is charged
-	From      working.Working     `json:"-"`                // the lines that gave any of it
+	Cells     int                 `json:"cells"`             // in series
+	LeastV    decimal.NullDecimal `json:"charge_least_v"`    // of its data sheet; unset: the tables serve
+	GreatestV decimal.NullDecimal `json:"charge_greatest_v"` // of its data sheet; unset: the tables serve
+	CutOutV   decimal.NullDecimal `json:"charge_cut_out_v"`  // its management unit opens; unset: not known
+	ColdestC  decimal.NullDecimal `json:"coldest_c"`         // while it is charged; has to be stated
+	HottestC  decimal.NullDecimal `json:"hottest_c"`         // while it is charged; has to be stated
+	From      working.Working     `json:"from,omitempty"`    // the lines that gave any of it
 }
 
 // Checks checks (C11) that a source's voltage suits the battery: the highest,
@@ -94,7 +94,7 @@ func (v VoltageWindow) follows(s Setting) (bool, error) {
 func (v VoltageWindow) checkHigh(s Setting, follows bool) (working.Check, error) {
 	w := working.Start(v.From)
 	w.Given("U_h", s.HeldV)
-	s.atMost(&w, "U_h", s.HeldV, v.ColdestC, follows)
+	s.atMost(&w, "U_h", s.HeldV, v.ColdestC.Decimal, follows)
 	err := v.most(&w)
 	return w.Check("C11", "Highest charging voltage", "U_h2", "U_b2"), err
 }
@@ -102,7 +102,7 @@ func (v VoltageWindow) checkHigh(s Setting, follows bool) (working.Check, error)
 func (v VoltageWindow) checkEqualise(s Setting, follows bool) (working.Check, error) {
 	w := working.Start(v.From)
 	w.Given("U_eq", s.EqualiseV.Decimal)
-	s.atMost(&w, "U_eq", s.EqualiseV.Decimal, v.ColdestC, follows)
+	s.atMost(&w, "U_eq", s.EqualiseV.Decimal, v.ColdestC.Decimal, follows)
 	row, ok := highestVoltage(v.Chemistry, "equalise")
 	if !ok {
 		err := v.most(&w)
@@ -121,7 +121,7 @@ func (v VoltageWindow) checkLow(s Setting, follows bool) (working.Check, error) 
 		volts = s.LeastV.Decimal
 	}
 	w.Given("U_h", volts)
-	held := s.at(&w, "U_h1", "U_h", volts, v.HottestC, follows)
+	held := s.at(&w, "U_h1", "U_h", volts, v.HottestC.Decimal, follows)
 	if v.LeastV.Valid {
 		w.LookUp("U_b1", ofDataSheet(v.LeastV.Decimal, "V"))
 		return w.Check("C11", "Lowest charging voltage", "U_b1", "U_h1"), nil
@@ -168,8 +168,8 @@ func (s Setting) warmed(w *working.Working, of string, volts, batteryC decimal.D
 
 // most adds the lines of the battery's highest charging voltage.
 func (v VoltageWindow) most(w *working.Working) error {
-	if v.MostV.Valid {
-		w.LookUp("U_b2", ofDataSheet(v.MostV.Decimal, "V"))
+	if v.GreatestV.Valid {
+		w.LookUp("U_b2", ofDataSheet(v.GreatestV.Decimal, "V"))
 		return nil
 	}
 	row, ok := highestVoltage(v.Chemistry, "limit")
@@ -177,7 +177,7 @@ func (v VoltageWindow) most(w *working.Working) error {
 		row, ok = highestVoltage(v.Chemistry, "absorption")
 	}
 	if !ok {
-		return v.unlisted("charge_most_v")
+		return v.unlisted("charge_greatest_v")
 	}
 	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Greatest)
 	w.Calc("U_b2", "n_c × U_z2", n.Mul(z), sums)
@@ -229,7 +229,7 @@ func (v VoltageWindow) CheckClosed(s Setting) (working.Check, error) {
 		return working.Check{ID: "C12", Title: title, Silent: "the voltage at which a management unit opens under charge is not stated"}, nil
 	}
 	w := working.Start(v.From)
-	s.highest(&w, v.ColdestC)
+	s.highest(&w, v.ColdestC.Decimal)
 	w.LookUp("U_ov", ofDataSheet(v.CutOutV.Decimal, "V"))
 	c := w.Check("C12", title, "U_h2", "U_ov")
 	c.Below = true
@@ -288,12 +288,12 @@ func (s Setting) check() error {
 func (v VoltageWindow) check() error {
 	errs := []error{
 		v.Chemistry.Check("chemistry"), working.Between("cells", count(v.Cells), 1, 400),
-		checkOptional("charge_least_v", v.LeastV, 0, 1000), checkOptional("charge_most_v", v.MostV, 0, 1000),
+		checkOptional("charge_least_v", v.LeastV, 0, 1000), checkOptional("charge_greatest_v", v.GreatestV, 0, 1000),
 		checkOptional("charge_cut_out_v", v.CutOutV, 0, 1000),
-		working.Between("coldest_c", v.ColdestC, -60, 100), working.Between("hottest_c", v.HottestC, -60, 100),
+		demanded("coldest_c", v.ColdestC, -60, 100), demanded("hottest_c", v.HottestC, -60, 100),
 	}
-	if errors.Join(errs...) == nil && v.ColdestC.GreaterThan(v.HottestC) {
-		errs = append(errs, &working.InputError{Field: "coldest_c", Got: v.ColdestC.String(), Want: "at most hottest_c, " + v.HottestC.String()})
+	if errors.Join(errs...) == nil && v.ColdestC.Decimal.GreaterThan(v.HottestC.Decimal) {
+		errs = append(errs, &working.InputError{Field: "coldest_c", Got: v.ColdestC.Decimal.String(), Want: "at most hottest_c, " + v.HottestC.Decimal.String()})
 	}
 	return errors.Join(errs...)
 }

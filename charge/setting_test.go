@@ -37,7 +37,7 @@ func TestVoltageWindows(t *testing.T) {
 	} {
 		for blocks := range 2 {
 			n := decimal.NewFromInt(int64(blocks + 1))
-			checks := checksOf(t, charge.VoltageWindow{Chemistry: c.chemistry, Cells: c.cells * (blocks + 1)}, charge.Setting{HeldV: d("14")})
+			checks := checksOf(t, charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: c.chemistry, Cells: c.cells * (blocks + 1)}, charge.Setting{HeldV: d("14")})
 			// the tables keep three places a cell
 			assert.InDelta(t, d(c.most).Mul(n).InexactFloat64(), checks[0].Limit.InexactFloat64(), 0.021*float64(blocks+1), c.chemistry)
 			assert.Equal(t, d(c.float).Mul(n).String(), checks[1].Demand.String(), c.chemistry)
@@ -60,12 +60,12 @@ func TestVoltageVerdicts(t *testing.T) {
 		{"14.2", "14.2", "14.2", working.Passes, working.Passes},
 		{"14.3", "14.4", "14.2", working.Fails, working.Fails},
 	} {
-		v := charge.VoltageWindow{Chemistry: "LiFePO4", Cells: 4}
+		v := charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: "LiFePO4", Cells: 4}
 		if c.least != "" {
 			v.LeastV = some(c.least)
 		}
 		if c.most != "" {
-			v.MostV = some(c.most)
+			v.GreatestV = some(c.most)
 		}
 		checks := checksOf(t, v, charge.Setting{HeldV: d(c.held)})
 		assert.Equal(t, []working.Verdict{c.high, c.low}, []working.Verdict{checks[0].Verdict(), checks[1].Verdict()}, c.held)
@@ -75,7 +75,7 @@ func TestVoltageVerdicts(t *testing.T) {
 // TestAlternatorsLowestVoltage: a vehicle that varies its voltage is judged at
 // both ends.
 func TestAlternatorsLowestVoltage(t *testing.T) {
-	checks := checksOf(t, charge.VoltageWindow{Chemistry: "lead-acid AGM", Cells: 6}, charge.Setting{HeldV: d("14.4"), LeastV: some("12.5")})
+	checks := checksOf(t, charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: "lead-acid AGM", Cells: 6}, charge.Setting{HeldV: d("14.4"), LeastV: some("12.5")})
 	assert.Equal(t, working.Passes, checks[0].Verdict())
 	assert.Equal(t, working.Fails, checks[1].Verdict())
 }
@@ -84,7 +84,7 @@ func TestAlternatorsLowestVoltage(t *testing.T) {
 // more, over the 20 °C up to 45 °C 0.6 V less; on lead-acid, which asks for it,
 // 25 °C decides.
 func TestTemperatureOfTheSetting(t *testing.T) {
-	v := charge.VoltageWindow{Chemistry: "LiFePO4", Cells: 4, HottestC: d("45"), CutOutV: some("15")}
+	v := charge.VoltageWindow{ColdestC: some("0"), Chemistry: "LiFePO4", Cells: 4, HottestC: some("45"), CutOutV: some("15")}
 	s := charge.Setting{HeldV: d("14.2"), MilliVPerC: some("-30")}
 	checks := checksOf(t, v, s)
 	assert.Equal(t, "14.95", checks[0].Demand.String())
@@ -111,7 +111,7 @@ func TestTemperatureOfTheSetting(t *testing.T) {
 // 14.9 V on a battery that bears 14.6 V, and equalises at 16 V where 15.7 V are
 // set; its lowest voltage stays 14.6 V.
 func TestToleranceOfTheSetting(t *testing.T) {
-	v := charge.VoltageWindow{Chemistry: "LiFePO4", Cells: 4, MostV: some("14.6"), LeastV: some("14.6")}
+	v := charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: "LiFePO4", Cells: 4, GreatestV: some("14.6"), LeastV: some("14.6")}
 	s := charge.Setting{HeldV: d("14.6"), EqualiseV: some("15.7")}
 	assert.Equal(t, working.Passes, checksOf(t, v, s)[0].Verdict())
 	s.ToleranceV = some("0.3")
@@ -134,7 +134,7 @@ func TestEqualising(t *testing.T) {
 		{"lead-acid flooded", 6, working.Passes}, {"lead-acid AGM", 6, working.Fails},
 		{"lead-acid gel", 6, working.Fails}, {"LiFePO4", 4, working.Fails},
 	} {
-		checks := checksOf(t, charge.VoltageWindow{Chemistry: c.chemistry, Cells: c.cells}, charge.Setting{HeldV: d("14.4"), EqualiseV: some("16.2")})
+		checks := checksOf(t, charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: c.chemistry, Cells: c.cells}, charge.Setting{HeldV: d("14.4"), EqualiseV: some("16.2")})
 		require.Len(t, checks, 3)
 		assert.Equal(t, c.want, checks[2].Verdict(), c.chemistry)
 	}
@@ -143,10 +143,10 @@ func TestEqualising(t *testing.T) {
 // TestUnknownWindow: where the tables have no voltage the data sheet must say it;
 // an unknown opening voltage is no doubt about the charger.
 func TestUnknownWindow(t *testing.T) {
-	v := charge.VoltageWindow{Chemistry: "NMC", Cells: 4}
+	v := charge.VoltageWindow{ColdestC: some("0"), HottestC: some("0"), Chemistry: "NMC", Cells: 4}
 	_, err := v.Checks(charge.Setting{HeldV: d("16.4")})
-	assert.ErrorContains(t, err, "charge_most_v")
-	v.MostV = some("16.8")
+	assert.ErrorContains(t, err, "charge_greatest_v")
+	v.GreatestV = some("16.8")
 	_, err = v.Checks(charge.Setting{HeldV: d("16.4")})
 	assert.ErrorContains(t, err, "charge_least_v")
 	v.LeastV = some("16")
@@ -161,13 +161,13 @@ func TestUnknownWindow(t *testing.T) {
 
 // TestOpeningByCurrent: a unit that opens at 60 A is open at 60 A.
 func TestOpeningByCurrent(t *testing.T) {
-	checks, err := charge.Together{
+	checks, err := charge.CombinedSources{
 		Supplies: []charge.Supply{{Name: "charger", CurrentA: d("60")}}, LimitsA: []charge.NamedLimit{{Name: "battery", CurrentA: d("60")}},
 	}.CheckClosed()
 	require.NoError(t, err)
 	require.Len(t, checks, 1)
 	workingtest.Guard(t, checks[0].Working)
 	assert.Equal(t, working.Fails, checks[0].Verdict())
-	_, err = charge.Together{}.CheckClosed()
+	_, err = charge.CombinedSources{}.CheckClosed()
 	assert.ErrorContains(t, err, "supplies")
 }

@@ -11,8 +11,8 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Source is what charges, as the battery sees it.
-type Source struct {
+// ChargingSource is what charges, as the battery sees it.
+type ChargingSource struct {
 	CurrentA      decimal.Decimal     `json:"limit_a"`
 	VoltageV      decimal.NullDecimal `json:"source_v"`          // its own greatest; unset: the stages alone decide
 	PowerW        decimal.NullDecimal `json:"source_w"`          // greatest output; unset: the current alone decides
@@ -31,18 +31,18 @@ type Stage struct {
 	AfterH   decimal.NullDecimal `json:"after_h"` // ends after so long
 }
 
-// Simulation is a charge to step through time.
+// Simulation is a charge to step through time: [Simulation.Run] has the whole model.
 type Simulation struct {
-	Battery      Battery             `json:"battery"`
-	Source       Source              `json:"source"`
-	Stages       []Stage             `json:"stages"`
+	Battery      BatteryOnCharge     `json:"battery"`
+	Source       ChargingSource      `json:"source"`
+	Stages       []Stage             `json:"stages,omitempty"`
 	LoadA        decimal.Decimal     `json:"load_a"` // taken off at the battery all the time
 	StartPercent decimal.Decimal     `json:"start_percent"`
-	StopPercent  decimal.NullDecimal `json:"stop_percent"`  // unset: when the stages end
-	WithinH      decimal.Decimal     `json:"within_h"`      // it ends then at the latest
-	MarkPercent  []decimal.Decimal   `json:"mark_percent"`  // states whose time is wanted
-	StepS        int                 `json:"step_s"`        // longest step; the answer does not hang on it
-	TraceEveryS  int                 `json:"trace_every_s"` // 0: only where a stage changes
+	StopPercent  decimal.NullDecimal `json:"stop_percent"`           // unset: when the stages end
+	WithinH      decimal.Decimal     `json:"within_h"`               // it ends then at the latest
+	MarkPercent  []decimal.Decimal   `json:"mark_percent,omitempty"` // states whose time is wanted
+	StepS        int                 `json:"step_s"`                 // longest step; the answer does not hang on it
+	TraceEveryS  int                 `json:"trace_every_s"`          // 0: only where a stage changes
 }
 
 // Charge is how a charge went.
@@ -55,8 +55,8 @@ type Charge struct {
 	StoredWh   decimal.Decimal `json:"stored_wh"` // in the battery, at its EMF
 	LoadWh     decimal.Decimal `json:"load_wh"`
 	LostWh     decimal.Decimal `json:"lost_wh"` // source, cable and battery
-	Marks      []Mark          `json:"marks"`
-	Trace      []Sample        `json:"trace"`
+	Marks      []Mark          `json:"marks,omitempty"`
+	Trace      []Sample        `json:"trace,omitempty"`
 	Working    working.Working `json:"working"`
 }
 
@@ -76,24 +76,71 @@ type Sample struct {
 	SourceA    decimal.Decimal `json:"source_a"`
 }
 
-// Run steps the charge through time. The battery is an EMF that depends on the
-// state of charge, behind its resistance:
+// Run steps the charge through time. What follows is all that there is to it.
 //
-//	I = min(I_max − I_load, (U − E) ÷ R, P ÷ U − I_load, k_a × Q_m, rate)   [A]
-//	d(Ah)/dt = η(s) × I, or I while it discharges
+// The battery holds Q = C × s ÷ 100 [Ah] at the state of charge s; I is the current
+// into it, I_ld is the load's, R_i and R_w are the resistances of battery and cable:
 //
-// U is the stage's voltage, at the battery with remote sensing and else at the
-// source, before the cable; E and η are straight between their points, so that
-// a step is exact but under a power limit, where it follows the tangent. A stage
-// ends to the second. The battery is charged within its own limits: by the
-// ampere-hour law and by its greatest current at its temperature, nought outside
-// its window (a management unit or the charger must see to that; the simulation
-// does not protect anything). A stage without control of voltage ends at the
-// latest with a full battery.
+//	E     the EMF, on a straight line between its points
+//	η     the coulombic efficiency, from each of its steps up to the next
+//	dQ/dt = η × I, or I where the battery is discharged     [A]
+//	U_b   = E + R_i × I                                     [V], at the battery
+//	U_q   = U_b + R_w × (I + I_ld)                          [V], at the source
 //
-// States of charge 0 to 100 %, at most 8784 h, step 1 to 3600 s. Time is given
-// to 0.0001 h, energy to 0.001 Wh. A simulation is a model: a real battery ages,
-// warms and rests.
+// A lead-acid battery that is charged (I > 0) stands higher, as a meter shows it,
+// by the law of [LeadAcidCell.Voltage], of n_c cells in series and n_par strings:
+//
+//	U_b   = max(E + R_i × I, n_c × U_ch(I ÷ n_par, s, T_b)),  C_10 = C ÷ n_par
+//
+// At full charge, where U_cr has no end, U_ch is U_cf.
+//
+// The current into the battery is the least of these; of equals the first counts:
+//
+//	source      the lesser of the source's and the stage's current, less I_ld
+//	voltage     that at which the stage's voltage stands: as U_b with remote
+//	            sensing, as U_q without
+//	own voltage that at which U_q is the source's own greatest voltage, in any case
+//	power       that at which U_q × (I + I_ld) is the source's greatest power
+//	acceptance  k_a × (C − Q), by the ampere-hour law or AcceptPerHour
+//	full        0 at Q = C
+//	rate        I_r of [BatteryOnCharge.Acceptance], which is 0 outside the charging window
+//
+// A voltage below the EMF gives a negative current: the battery feeds the load. One
+// between the EMF and n_c × U_ch(0) lets nothing into a lead-acid battery. But the
+// source takes nothing in, I ≥ −I_ld, and nothing flows out of an empty battery.
+// Acceptance counts only where a voltage or a power is held at all; where it is the
+// least, or the battery is full, the battery takes less than the source offers, and U_b rises to the first of
+//
+//	U_s (with remote sensing), U_s − R_w × (I + I_ld) (without),
+//	own voltage − R_w × (I + I_ld), power ÷ (I + I_ld) − R_w × (I + I_ld)
+//
+// A stage is at its voltage while voltage, own voltage, acceptance or full is the
+// least. An I stage ends as soon as it is at its voltage, at once if it begins so.
+// A U stage ends when it is at its voltage and I ≤ TailA; while source, power or
+// rate holds the current down the tail does not count. Either ends AfterH after its
+// beginning. The simulation is over when StopPercent is reached, after the last
+// stage, after WithinH, with an empty battery that has to give more, and with a full
+// one where no voltage or power is held.
+//
+// A mark is the first time at which Q is not below it. The energies are, over time,
+//
+//	E_in  of U_q × (I + I_ld) ÷ η_s     taken from the supply      [Wh]
+//	E_st  of E × dQ/dt                  stored
+//	E_ld  of U_b × I_ld                 given to the loads
+//	E_lost = E_in − E_st − E_ld         lost in source, cable and battery
+//
+// The law of lead-acid holds up to the gassing voltage of its source. Beyond it,
+// which is most of an absorption, the same law goes on here, bounded by the final
+// voltage: the current falls from the moment at which the voltage stands, and the
+// last fifth takes as long as the first four or longer, as the trade has it.
+//
+// The battery is charged within its own limits, which a management unit or the
+// charger must see to; the simulation protects nothing. States of charge 0 to 100 %,
+// at most 8784 h, step 1 to 3600 s: the longest; where current or voltage is bent it
+// is a minute at most, and the answer does not hang on it. Lead-acid: 30 to 2000 Ah a
+// string, -20 to 50 °C. Time is given to 0.0001 h, energy to 0.001 Wh. A simulation is
+// a model: a real battery ages, warms and rests. Sources: Kirchhoff's laws; Copetti
+// and others 1993; Woodbridge 1935.
 func (s Simulation) Run() (Charge, error) {
 	if err := s.check(); err != nil {
 		return Charge{}, err
@@ -103,11 +150,25 @@ func (s Simulation) Run() (Charge, error) {
 	if err != nil {
 		return Charge{}, err
 	}
+	law, err := s.law(&w, rate)
+	if err != nil {
+		return Charge{}, err
+	}
 	r := newRun(s, rate, accept)
+	r.m.law = law
 	if err := r.charge(); err != nil {
 		return Charge{}, err
 	}
 	return r.result(w), nil
+}
+
+// law adds the lines of the law of a lead-acid battery's voltage under charge,
+// where it may be charged at all.
+func (s Simulation) law(w *working.Working, rate decimal.Decimal) (*chargeLaw, error) {
+	if !rate.IsPositive() {
+		return nil, nil
+	}
+	return s.Battery.chargeLaw(w)
 }
 
 // run is a simulation under way.
@@ -187,7 +248,7 @@ func finite(all ...float64) bool {
 
 // enter begins a stage.
 func (r *run) enter(stage int) {
-	r.stage, r.stageSince = stage, r.hours
+	r.stage, r.stageSince, r.settled = stage, r.hours, false
 	if stage < len(r.Stages) {
 		r.m.stageV = orInf(r.Stages[stage].VoltageV)
 		r.m.stageA = orInf(r.Stages[stage].CurrentA)
@@ -322,7 +383,7 @@ func (s Stage) ends() bool {
 
 func (s Simulation) check() error {
 	errs := []error{
-		working.In("battery", s.Battery.checkModel()), working.In("source", s.Source.check()),
+		working.In("battery", errors.Join(s.Battery.checkModel(), s.Battery.checkLeadAcid())), working.In("source", s.Source.check()),
 		working.Between("load_a", s.LoadA, 0, 10_000),
 		working.Between("start_percent", s.StartPercent, 0, 100), checkOptional("stop_percent", s.StopPercent, 0, 100),
 		working.Above("within_h", s.WithinH, 0, 8784),
@@ -363,7 +424,7 @@ func (s Stage) checkVoltage() error {
 	return nil
 }
 
-func (s Source) check() error {
+func (s ChargingSource) check() error {
 	errs := []error{
 		working.Between("limit_a", s.CurrentA, 0, 10_000),
 		working.Between("cable_milliohm", s.CableMilliohm, 0, 10_000),

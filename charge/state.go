@@ -14,6 +14,7 @@ type state struct {
 	ah, hours float64
 	tally     flows
 	from, to  point // what flows at the ends of the present step
+	settled   bool  // from is what flows now; who changes the model says that it is not
 
 	endsAtVoltage bool    // the stage ends when its voltage is reached
 	tailA         float64 // or when the current has fallen to this; -Inf: never
@@ -21,7 +22,7 @@ type state struct {
 
 // newState returns a battery at a state of charge, cut also at the states wanted,
 // with nothing connected.
-func newState(b Battery, ah float64, wantedAh []float64, rate, accept decimal.Decimal) state {
+func newState(b BatteryOnCharge, ah float64, wantedAh []float64, rate, accept decimal.Decimal) state {
 	x := state{ah: ah, tailA: math.Inf(-1)}
 	x.m = model{
 		spans:      b.spans(wantedAh),
@@ -37,6 +38,10 @@ func newState(b Battery, ah float64, wantedAh []float64, rate, accept decimal.De
 
 // here works out what flows now.
 func (x *state) here() *point {
+	if x.settled {
+		return &x.from
+	}
+	x.settled = true
 	x.m.full = x.ah >= x.m.capacityAh
 	x.m.flat = x.ah <= 0
 	x.m.at(&x.from, &x.m.spans[x.span], x.ah)
@@ -55,10 +60,11 @@ const tick = 1e-9
 // charge, and a step follows the tangent.
 const tangentH = 1.0 / 60
 
-// bent reports whether a power limit bends the current, or the voltage to which
-// the source brings up a battery that accepts less.
+// bent reports whether the law of lead-acid bends the voltage or the current, a
+// power limit the current, or the voltage to which the source brings up a battery
+// that accepts less.
 func (x *state) bent() bool {
-	return x.from.by == byPower || x.from.by == byBattery && x.m.powerW < unlimited
+	return x.m.law != nil && x.from.amps > 0 || x.from.by == byPower || x.from.by == byBattery && x.m.powerW < unlimited
 }
 
 // advance goes on from what flows now ([state.here]) by so many hours, or to the
@@ -78,12 +84,14 @@ func (x *state) advance(hours float64) {
 		hours, next, edge = c.until(min(0, s.fromAh-x.ah)), s.fromAh, -1
 	}
 	x.m.at(&x.to, s, next)
-	if x.differs() {
+	turns := x.differs()
+	if turns {
 		hours = x.turn(s, c, hours)
 		next, edge = x.ah+c.gained(hours), 0
 	}
-	x.count(s, c, hours, next)
+	x.count(s, c, hours)
 	x.ah, x.hours = next, x.hours+hours
+	x.from, x.settled = x.to, edge == 0 && !turns
 	x.span = min(max(x.span+edge, 0), len(x.m.spans)-1)
 }
 
@@ -107,15 +115,12 @@ func (x *state) turn(s *span, c pace, hours float64) float64 {
 	return max(high, tick/1000)
 }
 
-// count adds what has flowed in a step that ends at a state of charge. Without a
+// count adds what has flowed in a step. Without a
 // change of current every power is a straight line over the step, and its middle
 // tells all; else it is a quadratic of the state of charge.
-func (x *state) count(s *span, c pace, hours, endAh float64) {
+func (x *state) count(s *span, c pace, hours float64) {
 	middle := point{
-		x.from.by, (x.from.emf + x.to.emf) / 2, (x.from.amps + x.to.amps) / 2, 0, (x.from.volts + x.to.volts) / 2,
-	}
-	if x.bent() {
-		x.m.at(&middle, s, (x.ah+endAh)/2)
+		by: x.from.by, emf: (x.from.emf + x.to.emf) / 2, amps: (x.from.amps + x.to.amps) / 2, volts: (x.from.volts + x.to.volts) / 2,
 	}
 	if c.rate == 0 {
 		x.tally.count(&x.m, s, &middle, hours)

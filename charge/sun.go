@@ -121,6 +121,16 @@ type Ground struct {
 	Working working.Working `json:"working"`
 }
 
+// check checks a radiation that a method is asked of: whole, as it was returned, or
+// R_a alone, of another source.
+func (r Radiation) check() error {
+	errs := []error{working.Between("radiation_mj_per_m2", r.MJPerM2, 0, 60)}
+	if len(r.Working) > 0 {
+		errs = append(errs, stands("radiation_mj_per_m2", r.MJPerM2, r.Working, "R_a"), stands("daylight_h", r.DaylightH, r.Working, "N"))
+	}
+	return errors.Join(errs...)
+}
+
 // FromSunshine returns what reaches level ground on a day with so many hours of
 // bright sunshine:
 //
@@ -129,7 +139,7 @@ type Ground struct {
 // Sunshine 0 to the daylight hours. Source: FAO-56 eq. 35 with its usual
 // constants.
 func (r Radiation) FromSunshine(hours decimal.Decimal) (Ground, error) {
-	if err := working.Between("sunshine_h", hours, 0, 24); err != nil {
+	if err := errors.Join(working.Between("sunshine_h", hours, 0, 24), r.check(), working.Between("daylight_h", r.DaylightH, 0, 24)); err != nil {
 		return Ground{}, err
 	}
 	if !r.DaylightH.IsPositive() || hours.GreaterThan(r.DaylightH) {
@@ -151,6 +161,7 @@ func (r Radiation) FromSunshine(hours decimal.Decimal) (Ground, error) {
 // FAO-56 eq. 50; a rough estimate.
 func (r Radiation) FromTemperatures(highestC, lowestC decimal.Decimal, coast bool) (Ground, error) {
 	err := errors.Join(working.Between("day_high_c", highestC, -60, 60), working.Between("day_low_c", lowestC, -60, 60))
+	err = errors.Join(err, r.check())
 	if err == nil && highestC.LessThan(lowestC) {
 		err = &working.InputError{Field: "day_high_c", Got: highestC.String(), Want: "at least day_low_c"}
 	}
@@ -178,7 +189,7 @@ func (r Radiation) FromTemperatures(highestC, lowestC decimal.Decimal, coast boo
 //
 // Height above the sea -500 to 6000 m. Source: FAO-56 eq. 37.
 func (r Radiation) ClearSky(heightM decimal.Decimal) (Ground, error) {
-	if err := working.Between("height_m", heightM, -500, 6000); err != nil {
+	if err := errors.Join(working.Between("height_m", heightM, -500, 6000), r.check()); err != nil {
 		return Ground{}, err
 	}
 	w := working.Start(r.Working)
@@ -198,7 +209,7 @@ type Slope struct {
 	TiltDeg     decimal.Decimal `json:"tilt_deg"`         // from level
 	GroundMJ    decimal.Decimal `json:"ground_mj_per_m2"` // the month's mean day on level ground
 	Albedo      decimal.Decimal `json:"albedo"`           // of the ground: 0.2, snow 0.7
-	From        working.Working `json:"-"`                // the lines that gave any of it
+	From        working.Working `json:"from,omitempty"`   // the lines that gave any of it
 }
 
 // SlopeRadiation is what falls on it.

@@ -124,7 +124,7 @@ func TestSunRefuses(t *testing.T) {
 	require.NoError(t, err)
 	_, err = night.FromSunshine(d("0"))
 	assert.ErrorContains(t, err, "of a day that has any")
-	_, err = charge.Module{OpenV: d("24")}.ColdVoltage(d("-45"), 1)
+	_, err = charge.Module{OpenV: d("24")}.ColdVoltage(some("-45"), 1)
 	assert.ErrorIs(t, err, tables.ErrOutside)
 	_, err = charge.Module{PowerW: d("100"), WorkingV: d("12")}.Series(d("80"), d("12.8"))
 	assert.ErrorContains(t, err, "behind a series controller")

@@ -12,9 +12,9 @@ import (
 // halves in series: 12 V from a 24 V bank.
 type CentreTap struct {
 	TapA       decimal.Decimal `json:"tap_a"`
-	TapH       decimal.Decimal `json:"tap_h"`       // a day
-	EqualiserA decimal.Decimal `json:"equaliser_a"` // 0: none
-	From       working.Working `json:"-"`           // the lines that gave any of it
+	TapH       decimal.Decimal `json:"tap_h"`          // a day
+	EqualiserA decimal.Decimal `json:"equaliser_a"`    // 0: none
+	From       working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Imbalance is what one half loses more than the other.
@@ -32,10 +32,10 @@ type Imbalance struct {
 //
 // A charger in series puts the same charge into both halves: without an
 // equaliser the lower one is never full and the upper one overcharged. Currents
-// 0 to 1000 A, 0 to 24 h a day.
+// above 0 to 1000 A, above 0 to 24 h a day; equaliser 0 to 1000 A.
 func (c CentreTap) Imbalance() (Imbalance, error) {
 	err := errors.Join(
-		working.Between("tap_a", c.TapA, 0, 1000), working.Between("tap_h", c.TapH, 0, 24),
+		working.Above("tap_a", c.TapA, 0, 1000), working.Above("tap_h", c.TapH, 0, 24),
 		working.Between("equaliser_a", c.EqualiserA, 0, 1000),
 	)
 	if err != nil {

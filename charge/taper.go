@@ -16,11 +16,11 @@ type Taper struct {
 	MissingAh     decimal.Decimal `json:"missing_start_ah"`
 	AcceptPerHour decimal.Decimal `json:"accept_per_hour"` // A for each Ah missing: 1 by the ampere-hour law
 	LimitA        decimal.Decimal `json:"limit_a"`         // of the source
-	From          working.Working `json:"-"`               // the lines that gave MissingAh and AcceptPerHour
+	From          working.Working `json:"from,omitempty"`  // the lines that gave MissingAh and AcceptPerHour
 }
 
-// Tapered is how far such a charge has come.
-type Tapered struct {
+// TaperState is how far such a charge has come.
+type TaperState struct {
 	CurrentA  decimal.Decimal `json:"current_a"`
 	MissingAh decimal.Decimal `json:"missing_ah"`
 	Working   working.Working `json:"working"`
@@ -39,9 +39,9 @@ type Tapered struct {
 // Woodbridge (k_a = 1) with the source's limit before it; Mas (1971) has the
 // same exponential with another k_a. It is a law of lead-acid batteries and
 // counts no loss: divide by the charge efficiency for what the source gives.
-func (t Taper) After(timeH decimal.Decimal) (Tapered, error) {
+func (t Taper) After(timeH decimal.Decimal) (TaperState, error) {
 	if err := errors.Join(t.check(), working.Between("charge_time_h", timeH, 0, 10_000)); err != nil {
-		return Tapered{}, err
+		return TaperState{}, err
 	}
 	w := working.Start(t.From)
 	at, left := t.limited(&w)
@@ -54,7 +54,7 @@ func (t Taper) After(timeH decimal.Decimal) (Tapered, error) {
 		missing = w.Calc("Q_m", "Q_x × exp(−k_a × (t_c − t_x))", fixed(left.InexactFloat64()*decay, 6), woodbridge)
 	}
 	current := w.Calc("I", "min(I_max, k_a × Q_m)", least(t.LimitA, t.AcceptPerHour.Mul(missing)), woodbridge)
-	return Tapered{CurrentA: current, MissingAh: missing, Working: slices.Clip(w)}, nil
+	return TaperState{CurrentA: current, MissingAh: missing, Working: slices.Clip(w)}, nil
 }
 
 // TaperTime is how long such a charge takes.

@@ -14,19 +14,19 @@ import (
 // after its input has stood at WakeV for WakeS, and sleeps after it has stood
 // below SleepV for SleepS.
 type Trigger struct {
-	WakeV         decimal.Decimal `json:"wake_v"`
-	SleepV        decimal.Decimal `json:"sleep_v"`
-	WakeS         decimal.Decimal `json:"wake_delay_s"`
-	SleepS        decimal.Decimal `json:"sleep_delay_s"`
-	InputA        decimal.Decimal `json:"input_a"`        // that it takes while it works
-	InputMilliohm decimal.Decimal `json:"input_milliohm"` // of its input lead, out and back
-	From          working.Working `json:"-"`              // the lines that gave any of it
+	WakeV         decimal.Decimal     `json:"wake_v"`
+	SleepV        decimal.Decimal     `json:"sleep_v"`
+	WakeS         decimal.Decimal     `json:"wake_delay_s"`
+	SleepS        decimal.Decimal     `json:"sleep_delay_s"`
+	InputA        decimal.Decimal     `json:"input_a"`        // that it takes while it works; needed for Drive and StaysAwake
+	InputMilliohm decimal.NullDecimal `json:"input_milliohm"` // of its input lead, out and back; needed for the same
+	From          working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
-// Leg is a stretch of a drive at one voltage.
-type Leg struct {
-	Name     string          `json:"leg"`
-	TimeS    decimal.Decimal `json:"leg_s"`
+// DrivePhase is a stretch of a drive at one voltage.
+type DrivePhase struct {
+	Name     string          `json:"phase"`
+	TimeS    decimal.Decimal `json:"phase_s"`
 	Running  bool            `json:"running"`   // the engine
 	VehicleV decimal.Decimal `json:"vehicle_v"` // at the beginning of the input lead
 }
@@ -39,13 +39,13 @@ type Drive struct {
 	DrainS    decimal.Decimal `json:"drain_s"`   // the engine stood, the converter worked
 	Switched  int             `json:"switchings"`
 	DrainedAh decimal.Decimal `json:"drained_ah"` // from the starter battery
-	Legs      []LegAwake      `json:"legs"`
+	Legs      []PhaseAwake    `json:"legs,omitempty"`
 	Working   working.Working `json:"working"`
 }
 
-// LegAwake is how long the converter worked in a leg.
-type LegAwake struct {
-	Name   string          `json:"leg"`
+// PhaseAwake is how long the converter worked in a leg.
+type PhaseAwake struct {
+	Name   string          `json:"phase"`
 	AwakeS decimal.Decimal `json:"awake_s"`
 }
 
@@ -61,11 +61,11 @@ type LegAwake struct {
 // while after it has stopped: voltage alone does not prove anything there, and
 // the answer shows by how much. Voltages above 0 to 100 V, delays 1 to 3600 s,
 // legs 1 to 604 800 s, at most 1000 of them.
-func (t Trigger) Drive(legs []Leg) (Drive, error) {
-	if err := errors.Join(t.check(), checkLegs(legs)); err != nil {
+func (t Trigger) Drive(legs []DrivePhase) (Drive, error) {
+	if err := errors.Join(t.check(), t.checkLead(), checkLegs(legs)); err != nil {
 		return Drive{}, err
 	}
-	r := &driving{t: t, drop: t.InputA.Mul(t.InputMilliohm).Shift(-3)}
+	r := &driving{t: t, drop: t.InputA.Mul(t.InputMilliohm.Decimal).Shift(-3)}
 	for _, leg := range legs {
 		r.leg(leg)
 	}
@@ -73,7 +73,7 @@ func (t Trigger) Drive(legs []Leg) (Drive, error) {
 	w.Given("U_wk", t.WakeV)
 	w.Given("U_sl", t.SleepV)
 	i := w.Given("I_i", t.InputA)
-	w.Given("R_in", t.InputMilliohm)
+	w.Given("R_in", t.InputMilliohm.Decimal)
 	w.Step("t_run", r.RunningS, practice)
 	w.Step("t_aw", r.AwakeS, practice)
 	w.Step("t_ms", r.MissedS, practice)
@@ -97,7 +97,7 @@ type driving struct {
 }
 
 // leg goes through one leg, from change to change of the converter.
-func (r *driving) leg(l Leg) {
+func (r *driving) leg(l DrivePhase) {
 	left, awakeBefore := l.TimeS, r.AwakeS
 	for left.IsPositive() {
 		wants, delay := r.wants(l.VehicleV)
@@ -114,7 +114,7 @@ func (r *driving) leg(l Leg) {
 			r.Switched++
 		}
 	}
-	r.Legs = append(r.Legs, LegAwake{l.Name, r.AwakeS.Sub(awakeBefore)})
+	r.Legs = append(r.Legs, PhaseAwake{l.Name, r.AwakeS.Sub(awakeBefore)})
 }
 
 // wants reports whether the voltage calls for a change, and after what delay.
@@ -126,7 +126,7 @@ func (r *driving) wants(vehicleV decimal.Decimal) (bool, decimal.Decimal) {
 }
 
 // pass counts so many seconds in the present state.
-func (r *driving) pass(l Leg, seconds decimal.Decimal) {
+func (r *driving) pass(l DrivePhase, seconds decimal.Decimal) {
 	if l.Running {
 		r.RunningS = r.RunningS.Add(seconds)
 	}
@@ -158,12 +158,12 @@ func (t Trigger) Wakes(running working.Figure) (working.Check, error) {
 // StaysAwake checks (C05) that the converter does not fall asleep while it works
 // with the engine running: U_sl ≤ U_run − I_i × R_in ÷ 1000.
 func (t Trigger) StaysAwake(running working.Figure) (working.Check, error) {
-	if err := errors.Join(t.check(), working.Above("running_v", running.Value, 0, 100)); err != nil {
+	if err := errors.Join(t.check(), t.checkLead(), working.Above("running_v", running.Value, 0, 100)); err != nil {
 		return working.Check{}, err
 	}
 	w := working.Start(t.From)
 	u := taken(&w, "U_run", running)
-	i, r := w.Given("I_i", t.InputA), w.Given("R_in", t.InputMilliohm)
+	i, r := w.Given("I_i", t.InputA), w.Given("R_in", t.InputMilliohm.Decimal)
 	w.Calc("U_aw", "U_run − I_i × R_in ÷ 1000", u.Sub(i.Mul(r).Shift(-3)), cite.OhmsLaw.At("", cite.Published))
 	w.Given("U_sl", t.SleepV)
 	return w.Check("C05", "Converter stays awake", "U_sl", "U_aw"), nil
@@ -197,7 +197,6 @@ func (t Trigger) check() error {
 	errs := []error{
 		working.Above("wake_v", t.WakeV, 0, 100), working.Above("sleep_v", t.SleepV, 0, 100),
 		working.Between("wake_delay_s", t.WakeS, 1, 3600), working.Between("sleep_delay_s", t.SleepS, 1, 3600),
-		working.Between("input_a", t.InputA, 0, 10_000), working.Between("input_milliohm", t.InputMilliohm, 0, 10_000),
 	}
 	if errors.Join(errs...) == nil && t.SleepV.GreaterThan(t.WakeV) {
 		errs = append(errs, &working.InputError{Field: "sleep_v", Got: t.SleepV.String(), Want: "at most wake_v, " + t.WakeV.String()})
@@ -205,11 +204,16 @@ func (t Trigger) check() error {
 	return errors.Join(errs...)
 }
 
-func checkLegs(legs []Leg) error {
-	errs := []error{working.Between("legs", count(len(legs)), 1, 1000)}
+// checkLead checks what the converter takes through its input lead.
+func (t Trigger) checkLead() error {
+	return errors.Join(working.Above("input_a", t.InputA, 0, 10_000), demanded("input_milliohm", t.InputMilliohm, 0, 10_000))
+}
+
+func checkLegs(legs []DrivePhase) error {
+	errs := []error{working.Between("phases", count(len(legs)), 1, 1000)}
 	for i, l := range legs[:min(len(legs), 1000)] {
-		errs = append(errs, working.In(fmt.Sprintf("legs[%d]", i), errors.Join(
-			working.Between("leg_s", l.TimeS, 1, 604_800), working.Between("vehicle_v", l.VehicleV, 0, 100))))
+		errs = append(errs, working.In(fmt.Sprintf("phases[%d]", i), errors.Join(
+			working.Between("phase_s", l.TimeS, 1, 604_800), working.Between("vehicle_v", l.VehicleV, 0, 100))))
 	}
 	return errors.Join(errs...)
 }

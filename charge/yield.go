@@ -69,14 +69,14 @@ type Losses struct {
 	Working working.Working `json:"working"`
 }
 
-// SystemLosses returns losses together, each taken of what the ones before
+// CombinedLosses returns losses together, each taken of what the ones before
 // leave:
 //
 //	l_sys = 100 × (1 − (1 − l.1 ÷ 100) × (1 − l.2 ÷ 100) ...)   [%], to 0.0001
 //
 // [tables.SystemLosses] has the usual ones. At most 50 losses, each 0 to 100 %.
 // Source: PVWatts.
-func SystemLosses(percent ...decimal.Decimal) (Losses, error) {
+func CombinedLosses(percent ...decimal.Decimal) (Losses, error) {
 	errs := []error{working.Between("losses", count(len(percent)), 1, 50)}
 	for i, p := range percent[:min(len(percent), 50)] {
 		errs = append(errs, working.Between(fmt.Sprintf("losses[%d]", i), p, 0, 100))
@@ -96,15 +96,16 @@ func SystemLosses(percent ...decimal.Decimal) (Losses, error) {
 	return Losses{v, slices.Clip(w)}, nil
 }
 
-// Yield is a module and what stands between it and the battery, on a mean day.
-type Yield struct {
+// SolarYield is a module and what stands between it and the battery, on a mean day.
+type SolarYield struct {
 	Module        Module              `json:"module"`
 	SunKWhPerM2   decimal.Decimal     `json:"sun_kwh_per_m2"` // on the module; kWh/m² is hours at 1000 W/m²
 	DayCellC      decimal.Decimal     `json:"day_cell_c"`
-	LossesPercent decimal.Decimal     `json:"losses_percent"`    // shading, dirt, wires; [SystemLosses]
+	LossesPercent decimal.NullDecimal `json:"losses_percent"`    // shading, dirt, wires; [CombinedLosses]; has to be stated
 	Efficiency    decimal.Decimal     `json:"source_efficiency"` // of the controller
-	BatteryV      decimal.NullDecimal `json:"charging_v"`        // set for a series controller, which wastes the voltage above it
-	From          working.Working     `json:"-"`                 // the lines that gave any of it
+	Tracking      bool                `json:"tracking"`          // the controller seeks the module's greatest power; else it is a series one, which wastes the voltage above the battery's
+	BatteryV      decimal.NullDecimal `json:"charging_v"`        // behind a series controller
+	From          working.Working     `json:"from,omitempty"`    // the lines that gave any of it
 }
 
 // SolarDay is what the sun gives in a day.
@@ -119,18 +120,18 @@ type SolarDay struct {
 //
 // k_pwm = U_bat ÷ U_mp for a series controller, else it is left out. It is what
 // the sun offers: a full battery takes less. Radiation 0 to 15 kWh/m², cells -60
-// to 120 °C, losses 0 to 100 %. Source: PVWatts.
-func (y Yield) Day() (SolarDay, error) {
+// to 120 °C, losses 0 to 100 %, stated where they are nought too. Source: PVWatts.
+func (y SolarYield) Day() (SolarDay, error) {
 	if err := y.check(); err != nil {
 		return SolarDay{}, err
 	}
 	w := working.Start(y.From)
 	p, h := w.Given("P_stc", y.Module.PowerW), w.Given("H_d", y.SunKWhPerM2)
 	γ, t := w.Given("γ_P", y.Module.PowerPercentPerC), w.Given("T_day", y.DayCellC)
-	l, η := w.Given("l_sys", y.LossesPercent), w.Given("η_s", y.Efficiency)
+	l, η := w.Given("l_sys", y.LossesPercent.Decimal), w.Given("η_s", y.Efficiency)
 	formula := "P_stc × H_d × (1 + γ_P ÷ 100 × (T_day − 25)) × (1 − l_sys ÷ 100) × η_s"
 	e := p.Mul(h).Mul(one.Add(γ.Shift(-2).Mul(t.Sub(roomC)))).Mul(one.Sub(l.Shift(-2))).Mul(η)
-	if y.BatteryV.Valid {
+	if !y.Tracking {
 		b, u := w.Given("U_bat", y.BatteryV.Decimal), w.Given("U_mp", y.Module.WorkingV)
 		share := w.Calc("k_pwm", "U_bat ÷ U_mp", b.DivRound(u, 4), cite.Practice.At("series controller", cite.CommonPractice))
 		e, formula = e.Mul(share), formula+" × k_pwm"
@@ -139,13 +140,13 @@ func (y Yield) Day() (SolarDay, error) {
 	return SolarDay{e.Round(1), slices.Clip(w)}, nil
 }
 
-func (y Yield) check() error {
+func (y SolarYield) check() error {
 	errs := []error{
 		y.Module.checkPower(),
 		working.Between("sun_kwh_per_m2", y.SunKWhPerM2, 0, 15), working.Between("day_cell_c", y.DayCellC, -60, 120),
-		working.Between("losses_percent", y.LossesPercent, 0, 100), working.Above("source_efficiency", y.Efficiency, 0, 1),
+		demanded("losses_percent", y.LossesPercent, 0, 100), working.Above("source_efficiency", y.Efficiency, 0, 1),
 	}
-	if y.BatteryV.Valid {
+	if !y.Tracking {
 		errs = append(errs, working.Above("charging_v", y.BatteryV.Decimal, 0, 100), working.Above("working_v", y.Module.WorkingV, 0, 1500))
 		if errors.Join(errs...) == nil && y.BatteryV.Decimal.GreaterThan(y.Module.WorkingV) {
 			errs = append(errs, &working.InputError{Field: "charging_v", Got: y.BatteryV.Decimal.String(), Want: "at most working_v, " + y.Module.WorkingV.String()})

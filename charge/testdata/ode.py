@@ -3,19 +3,60 @@
 
 An independent statement of the model: a battery of EMF E(q) behind a resistance,
 fed through a cable by a source with limits of current, voltage and power; one
-stage after another; coulombic efficiency by state of charge. The energy is what
-the supply gives until the last mark. Needs scipy 1.10.
+stage after another; coulombic efficiency by state of charge. A lead-acid battery
+under charge stands at what the model of CIEMAT gives (Copetti, Lorenzo and Chenlo
+1993: the rising voltage, bounded by the final one), where that is more; what a held
+voltage lets into it is the root of that law, found by Brent's method. The energy is
+what the supply gives until the last mark. Needs scipy 1.10.
+
+    python3 ode.py volts > ciemat.csv
+
+prints the law itself for a few cells.
 """
 import math
+import sys
 
 from scipy.integrate import solve_ivp
+from scipy.optimize import brentq
 
 LITHIUM = dict(ah=200, ri=0.008, emf=[(0, 10.8), (5, 12.4), (20, 13.0), (60, 13.2), (95, 13.36), (100, 14.0)],
                eff=[(0, 0.99)], accept=None, rate=100)
 TRUCK = dict(ah=100, ri=0.02, emf=[(0, 21.6), (5, 24.8), (20, 26.0), (60, 26.4), (95, 26.72), (100, 28.0)],
              eff=[(0, 0.99)], accept=None, rate=50)
 FLOODED = dict(ah=220, ri=0.006, emf=[(0, 11.6), (50, 12.2), (100, 12.7)],
-               eff=[(0, 0.95), (80, 0.7), (90, 0.5)], accept=1.0, rate=44)
+               eff=[(0, 0.95), (80, 0.7), (90, 0.5)], accept=1.0, rate=44, cells=6, strings=2, celsius=15)
+POOR = dict(FLOODED, accept=0.2)
+SINGLE = dict(FLOODED, strings=1, celsius=35)
+
+
+def cell_volts(amps, c10, soc, celsius):
+    """A cell under charge: rising, gassing, final voltage."""
+    x, dt = amps / c10, celsius - 25
+    rising = 2 + 0.16 * soc
+    if amps > 0:
+        steep = 0.48 / (1 - soc) ** 1.2 if soc < 1 else math.inf
+        rising += x * (6 / (1 + amps ** 0.86) + steep + 0.036) * (1 - 0.025 * dt)
+    return rising, (2.24 + 1.97 * math.log(1 + x)) * (1 - 0.002 * dt), (2.45 + 2.011 * math.log(1 + x)) * (1 - 0.002 * dt)
+
+
+def terminal(b, q, amps):
+    """Volts at the battery's posts at a current into it."""
+    behind = emf(b, q) + amps * b["ri"]
+    if "cells" not in b or amps <= 0:
+        return behind
+    rising, _, final = cell_volts(amps / b["strings"], b["ah"] / b["strings"], q / b["ah"], b["celsius"])
+    return max(behind, b["cells"] * min(rising, final))
+
+
+def risen(b, q, high, excess):
+    """The current, up to a high one, at which a lead-acid battery's own volts leave
+    no excess; nought where they do without current; the high one where they never do."""
+    tiny = 1e-12
+    if excess(tiny, terminal(b, q, tiny)) >= 0:
+        return 0.0
+    if excess(high, terminal(b, q, high)) <= 0:
+        return high
+    return brentq(lambda i: excess(i, terminal(b, q, i)), tiny, high, xtol=1e-13, rtol=1e-13)
 
 
 def emf(b, q):
@@ -45,6 +86,14 @@ def current(b, c, volts, q):
     if c["watts"]:
         a, k = ri + rc, e - load * ri
         most["watts"] = (-k + math.sqrt(k * k + 4 * a * c["watts"])) / (2 * a) - load
+    if "cells" in b:
+        drop = lambda i: 0 if c["remote"] else (i + load) * c["rc"]
+        if most["volts"] > 0:
+            most["volts"] = risen(b, q, most["volts"], lambda i, u: u + drop(i) - volts)
+        if most.get("own", 0) > 0:
+            most["own"] = risen(b, q, most["own"], lambda i, u: u + (i + load) * rc - c["own"])
+        if most.get("watts", 0) > 0:
+            most["watts"] = risen(b, q, most["watts"], lambda i, u: (u + (i + load) * rc) * (i + load) - c["watts"])
     if b["accept"]:
         most["accept"] = b["accept"] * (b["ah"] - q)
     by = min(most, key=most.get)
@@ -52,7 +101,7 @@ def current(b, c, volts, q):
     if i > b["rate"]:
         by, i = "rate", b["rate"]
     i = max(i, -load)
-    u = e + i * ri
+    u = terminal(b, q, i)
     if by == "accept":
         reach = (volts, c["own"] or volts) if c["remote"] else (volts - (i + load) * rc, (c["own"] or volts) - (i + load) * rc)
         u = min(reach)
@@ -74,7 +123,7 @@ def run(b, c):
         def over(_, y):
             """Falls through nought at the stage's end."""
             if letter == "I":
-                unlimited = dict(c, amps=math.inf, watts=None)
+                unlimited = dict(c, amps=1e6, watts=None)
                 held, *_ = current(dict(b, rate=math.inf), unlimited, volts, y[0])
                 capped, *_ = current(dict(b, accept=None), dict(c, own=None), 1e6, y[0])
                 return held - capped
@@ -110,7 +159,7 @@ def run(b, c):
 
 BASE = dict(amps=60, own=None, watts=None, rc=0.004, remote=False, efficiency=0.9, load=0,
             boost=14.2, float=13.5, tail=10, start=20, hours=24, marks=[80, 90, 95])
-LEAD = dict(BASE, boost=14.4, float=13.5, tail=4.4, load=3)
+LEAD = dict(BASE, boost=14.4, float=13.5, tail=4.4, load=3, marks=[60, 80, 88])
 CASES = {
     "lithium": (LITHIUM, BASE),
     "lithium sensing": (LITHIUM, dict(BASE, remote=True)),
@@ -123,9 +172,20 @@ CASES = {
     "lead": (FLOODED, LEAD),
     "lead half full": (FLOODED, dict(LEAD, start=50, amps=20, rc=0.02)),
     "lead own": (FLOODED, dict(LEAD, own=13.9, load=8)),
+    "lead sensing": (FLOODED, dict(LEAD, rc=0.02, remote=True)),
+    "lead power": (FLOODED, dict(LEAD, watts=300)),
+    "lead poor": (POOR, LEAD),
+    "lead one string": (SINGLE, dict(LEAD, amps=12, start=50, boost=14.0)),
 }
 
-print("case,mark_80_h,mark_90_h,mark_95_h,supply_wh,end_percent")
+if sys.argv[1:] == ["volts"]:
+    print("ten_hour_ah,current_a,soc_percent,battery_c,rising_v,gassing_v,final_v")
+    for c10 in (30, 100, 110, 700, 2000):
+        for share, soc, celsius in ((0, 0.5, 25), (0.02, 0.9, 10), (0.05, 0.2, 25), (0.1, 0.75, 25), (0.1, 0.5, 0), (0.3, 0.6, 45), (1, 0.1, -20)):
+            print(c10, "%g" % (share * c10), "%g" % (100 * soc), celsius, *("%.6f" % v for v in cell_volts(share * c10, c10, soc, celsius)), sep=",")
+    sys.exit()
+
+print("case,first_mark_h,second_mark_h,third_mark_h,supply_wh,end_percent")
 for name, (battery, charge) in CASES.items():
     times, energy, end = run(battery, charge)
     print(name, *("%.5f" % x for x in times), "%.3f" % energy, "%.4f" % end, sep=",")

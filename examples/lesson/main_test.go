@@ -148,7 +148,7 @@ var drilled = []asked{
 	{
 		asks: pattern("A bank of LiFePO4 lacks # Ah. The charger gives # A, and loads of # A run meanwhile. How long does it take to refill, by the recharge factor of the tables, #?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			return refilled(charge.Refill{Chemistry: "LiFePO4", MissingAh: d(n[0]), CurrentA: d(n[1]), LoadA: d(n[2])})
+			return refilled(charge.Refill{Chemistry: "LiFePO4", MissingAh: d(n[0]), CurrentA: d(n[1]), LoadA: decimal.NewNullDecimal(d(n[2]))})
 		},
 		wrong: func(n []string, _ decimal.Decimal) decimal.Decimal {
 			return d(n[3]).Mul(d(n[0])).Div(d(n[1])).RoundUp(4)
@@ -158,7 +158,7 @@ var drilled = []asked{
 	{
 		asks: pattern("A bank of lead-acid flooded lacks # Ah. The charger gives # A and no load runs. How long does it take to refill, by the largest recharge factor of the tables, #?"),
 		again: func(n []string) (decimal.Decimal, error) {
-			return refilled(charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d(n[0]), CurrentA: d(n[1])})
+			return refilled(charge.Refill{Chemistry: "lead-acid flooded", MissingAh: d(n[0]), CurrentA: d(n[1]), LoadA: decimal.NewNullDecimal(decimal.Zero)})
 		},
 		wrong: func(n []string, _ decimal.Decimal) decimal.Decimal { return d(n[0]).DivRound(d(n[1]), 4) },
 		below: true,

@@ -32,14 +32,14 @@ func factor(t charge.RefillTime) decimal.Decimal {
 func refillWithLoads(r dice) (question, error) {
 	refill := charge.Refill{
 		Chemistry: "LiFePO4", MissingAh: r.between(50, 160, 0),
-		CurrentA: r.number("25", "30", "40", "50"), LoadA: r.between(40, 120, 1),
+		CurrentA: r.number("25", "30", "40", "50"), LoadA: decimal.NewNullDecimal(r.between(40, 120, 1)),
 	}
 	right, err := longest(refill)
 	if err != nil {
 		return question{}, err
 	}
 	forgot := refill
-	forgot.LoadA = decimal.Zero
+	forgot.LoadA = decimal.NewNullDecimal(decimal.Zero)
 	wrong, err := longest(forgot)
 	if err != nil {
 		return question{}, err
@@ -47,7 +47,7 @@ func refillWithLoads(r dice) (question, error) {
 	return question{
 		subject: "time to refill",
 		asks: fmt.Sprintf("A bank of %s lacks %s Ah. The charger gives %s A, and loads of %s A run meanwhile. How long does it take to refill, by the recharge factor of the tables, %s?",
-			refill.Chemistry, refill.MissingAh, refill.CurrentA, refill.LoadA, factor(right)),
+			refill.Chemistry, refill.MissingAh, refill.CurrentA, refill.LoadA.Decimal, factor(right)),
 		name: "time to refill", unit: "h", answer: right.TimeH, lines: right.Working,
 		mistake: "the loads that run meanwhile are forgotten",
 		wrong:   wrong.TimeH,
@@ -58,7 +58,7 @@ func refillWithLoads(r dice) (question, error) {
 // refillByFactor is got wrong by whoever divides ampere-hours by amperes.
 func refillByFactor(r dice) (question, error) {
 	refill := charge.Refill{
-		Chemistry: "lead-acid flooded", MissingAh: r.between(40, 110, 0), CurrentA: r.number("10", "12", "15", "20"),
+		Chemistry: "lead-acid flooded", MissingAh: r.between(40, 110, 0), CurrentA: r.number("10", "12", "15", "20"), LoadA: decimal.NewNullDecimal(decimal.Zero),
 	}
 	right, err := longest(refill)
 	if err != nil {

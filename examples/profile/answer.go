@@ -13,8 +13,8 @@ import (
 // question is a battery, what charges it and how.
 type question struct {
 	characteristic        charge.Characteristic
-	battery               charge.Battery
-	source                charge.Source
+	battery               charge.BatteryOnCharge
+	source                charge.ChargingSource
 	startPercent, withinH decimal.Decimal
 	temperatures          []decimal.Decimal // rising, the battery's own among them
 }
@@ -87,8 +87,8 @@ func (a answer) row(atC decimal.Decimal) (row, error) {
 	r := row{atC: atC}
 	b := a.battery
 	b.BatteryC, b.From = atC, nil
-	cold, coldErr := b.ColdCharge(atC, decimal.NullDecimal{})
-	hot, hotErr := b.HotCharge(atC)
+	cold, coldErr := b.ColdCharge(decimal.NewNullDecimal(atC), decimal.NullDecimal{})
+	hot, hotErr := b.HotCharge(decimal.NewNullDecimal(atC))
 	if err := errors.Join(coldErr, hotErr); err != nil {
 		return r, err
 	}

@@ -80,12 +80,12 @@ func TestBarred(t *testing.T) {
 	}
 }
 
-// TestHours: the sample by hand. 20 A of which 0.95 is kept up to 79 %, 0.55 to 84 %
+// TestHours: the sample by hand, held so high that the ampere-hour law alone ends bulk. 20 A of which 0.95 is kept up to 79 %, 0.55 to 84 %
 // and 0.5 above; the battery takes an ampere for each ampere-hour missing
 // (Woodbridge), so that bulk ends with 20 Ah missing and absorption, dying away by
 // a half an hour, with 0.02 × 220 = 4.4 Ah missing.
 func TestHours(t *testing.T) {
-	a := asked(t)
+	a := asked(t, "-absorption_cell_v", "3.5")
 	for _, c := range a.runs {
 		// 63.8 ÷ 19 + 2.2 ÷ 11; + 8.8 ÷ 11 + 13.2 ÷ 10
 		assert.InDelta(t, 3.55789, c.Marks[0].TimeH.Decimal.InexactFloat64(), 1e-4)
@@ -97,6 +97,21 @@ func TestHours(t *testing.T) {
 		assert.InDelta(t, 98, c.stages[1].endPercent.InexactFloat64(), 1e-3) // 100 − 4.4 ÷ 2.2
 		assert.True(t, c.stages[0].ended && c.stages[1].ended && !c.stages[2].ended)
 		assert.Equal(t, "24", c.stages[2].toH.String())
+	}
+}
+
+// TestClimb: the sample by hand. At 10 °C two strings of 110 Ah with 10 A each stand, half
+// full, at 6 × (2 + 0.16 × 0.5 + 10 ÷ 110 × (6 ÷ (1 + 10^0.86) + 0.48 ÷ 0.5^1.2 + 0.036) × 1.375)
+// = 13.880 V, and climb to the 14.49 V held less 20 A × 12 mΩ.
+func TestClimb(t *testing.T) {
+	trace := asked(t).runs[0].Trace
+	assert.InDelta(t, 13.880, trace[0].BatteryV.InexactFloat64(), 0.001)
+	for i, line := range trace[1:] {
+		if line.Stage != "bulk" {
+			assert.InDelta(t, 14.25, trace[i].BatteryV.InexactFloat64(), 0.001)
+			break
+		}
+		assert.True(t, line.BatteryV.GreaterThanOrEqual(trace[i].BatteryV))
 	}
 }
 

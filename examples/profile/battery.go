@@ -40,7 +40,7 @@ type origin struct {
 }
 
 // rest fills in the voltage at rest of so many cells.
-func rest(b *charge.Battery, cells int) (from origin, err error) {
+func rest(b *charge.BatteryOnCharge, cells int) (from origin, err error) {
 	if len(b.EMF) > 0 {
 		return origin{"given", cite.Given}, nil
 	}
@@ -75,7 +75,7 @@ func rest(b *charge.Battery, cells int) (from origin, err error) {
 // kept fills in the share of the charge that the battery keeps: step by step
 // where a source has steps, else over the whole range. Between two bands the next,
 // lower one holds.
-func kept(b *charge.Battery) error {
+func kept(b *charge.BatteryOnCharge) error {
 	if len(b.Efficiency) > 0 {
 		return nil
 	}

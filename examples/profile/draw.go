@@ -11,7 +11,6 @@ import (
 
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/sheet"
-	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 	"gonum.org/v1/plot"
@@ -286,16 +285,8 @@ func (a answer) foot() []string {
 	text := []string{
 		fmt.Sprintf("Source up to %s A through %s mΩ, voltage %s; battery %s mΩ. In %s: %s Wh in, %s Wh stored, %s Wh lost.",
 			a.offered(), a.source.CableMilliohm, c.end(), a.battery.InternalMilliohm, clock(c.TimeH), c.InWh.StringFixed(0), c.StoredWh.StringFixed(0), c.LostWh.StringFixed(0)),
-		fmt.Sprintf("Dashed: what the stages hold and end at. The weakest figure is %s. A model, not a measurement%s.", a.weakest(), a.jump()),
+		fmt.Sprintf("Dashed: what the stages hold and end at. The weakest figure is %s. A model, not a measurement.", a.weakest()),
 		caution,
 	}
 	return working.Wrap(strings.Join(text, " "), 114)
-}
-
-// jump says where the model is coarse.
-func (a answer) jump() string {
-	if !a.battery.Chemistry.Is(tables.LeadAcid) {
-		return ""
-	}
-	return ": in bulk a real lead-acid battery stands higher and comes up over an hour or more"
 }

@@ -18,9 +18,8 @@
 // The letters are those of DIN 41772: I constant current, U constant voltage, o
 // change-over, a end. What a flag leaves unset comes from the tables for the
 // chemistry; what they do not have, the program asks for. Times are rounded up to
-// the minute. The charge is that of charge.Simulation: an EMF behind a resistance.
-// In bulk a real lead-acid battery stands higher, and comes up to the voltage held
-// over an hour or more, where the model jumps.
+// the minute. The charge is that of charge.Simulation: an EMF behind a resistance,
+// and of lead-acid the voltage that climbs under charge by the model of CIEMAT.
 //
 // The exit status is 0 where there is an answer, also where that is that the
 // battery may not be charged, and 2 where a flag or the file cannot be used, with

@@ -150,8 +150,8 @@ func TestPicture(t *testing.T) {
 	for _, want := range []string{
 		"IUoU on 6 cells of lead-acid flooded, 220 Ah, at 10 °C, from 50 %", "Hours from the start",
 		"Volts at the battery", "Amperes into the battery", "State of charge, %",
-		"absorption 14.49 V", "float 13.47 V", "tail 4.4 A", "bulk I ends, 5 h 53 min", "absorption U ends, 8 h 55 min",
-		"80 %, 3 h 34 min", "90 %, 5 h 41 min",
+		"absorption 14.49 V", "float 13.47 V", "tail 4.4 A", "bulk I ends, 1 h 13 min", "absorption U ends, 11 h 07 min",
+		"80 %, 4 h 39 min", "90 %, 11 h 32 min",
 	} {
 		assert.Contains(t, texts, want)
 	}

@@ -309,13 +309,13 @@ func (a answer) limits() []string {
 	if top := stages[0].VoltageV; top.Valid && top.Decimal.LessThan(full) {
 		all = append(all, fmt.Sprintf("At rest a full battery is taken to stand at %s, above the %s held: the last of the charge is left out.", volts(full), volts(top.Decimal)))
 	} else if lead && top.Valid && !marks[len(marks)-1].TimeH.Valid {
-		all = append(all, "By the ampere-hour law the last per cent never quite comes.")
+		all = append(all, "The current dies away, and the last per cent never quite comes.")
 	}
-	if lead && stages[0].Name == "bulk" {
-		all = append(all, "The model jumps from bulk to absorption: a real battery stands higher in bulk and comes up over an hour or more.")
+	if lead {
+		all = append(all, fmt.Sprintf("Under charge its volts climb by the model of CIEMAT, from %s at the start: that of sound batteries of one size, out of one copy of the paper. A meter on yours may part by some tenths.", volts(a.runs[0].Trace[0].BatteryV)))
 	}
 	if lead && slices.ContainsFunc(stages, func(s charge.Stage) bool { return !s.VoltageV.Valid }) {
-		all = append(all, "Under a constant current with no voltage held a full battery gasses, and stands far above the model's volts.")
+		all = append(all, "Under a constant current with no voltage held the battery gasses from some three quarters of its charge on.")
 	}
 	return all
 }
@@ -330,7 +330,17 @@ func (a answer) workings() (stages, charging []working.Working) {
 	if a.barred != "" {
 		return stages, nil
 	}
-	return stages, []working.Working{a.atStart.Working}
+	return stages, []working.Working{a.atStart.Working, a.runs[0].law()}
+}
+
+// law are the first lines of the law of the volts under charge: the rest of its
+// constants come from the same place.
+func (c course) law() working.Working {
+	i := slices.IndexFunc(c.Working, func(s working.Step) bool { return s.Symbol == "v_0" })
+	if i < 0 {
+		return nil
+	}
+	return c.Working[i : i+1 : i+1]
 }
 
 // printSources names each figure that was looked up, with how sure our copy is,

@@ -16,7 +16,8 @@ var entries = []form.Entry{
 	{Name: "characteristic", Sample: "IUoU", Means: "letters: I, Ia, U, IU, IUIa or IUoU"},
 	{Name: "chemistry", Sample: "lead-acid flooded", Means: "of the battery"},
 	{Name: "cells", Sample: "6", Means: "in series"},
-	{Name: "capacity_ah", Sample: "220", Means: "of the battery, Ah"},
+	{Name: "strings", Sample: "2", Means: "of such cells in parallel"},
+	{Name: "capacity_ah", Sample: "220", Means: "of the battery, all strings, Ah"},
 	{Name: "battery_c", Sample: "10", Means: "of the battery itself, °C"},
 	{Name: "temperatures_c", Sample: "-10,0,10,20,30,40,50", Means: "of the table, up to 15"},
 	{Name: "start_percent", Sample: "50", Means: "state of charge at the start, %"},
@@ -50,7 +51,7 @@ func read(f *form.Form) question {
 			ReferenceC: f.Optional("voltage_reference_c", form.Between(-60, 100)), MilliVPerC: f.Optional("compensation_mv_per_c", form.Between(-10, 0)),
 			TailA: f.Optional("tail_a", form.Between(0, 10_000)), FinishA: f.Optional("finish_a", form.Above(0, 10_000)), FinishH: f.Optional("finish_h", form.Above(0, 1000)),
 		},
-		source: charge.Source{
+		source: charge.ChargingSource{
 			CurrentA: f.Number("limit_a", form.Above(0, 10_000)), Efficiency: f.Number("source_efficiency", form.Above(0, 1)),
 			CableMilliohm: f.Number("cable_milliohm", form.Between(0, 10_000)), RemoteSensing: f.Text("remote_sensing") == "yes",
 		},
@@ -62,13 +63,14 @@ func read(f *form.Form) question {
 	if _, err := tables.CharacteristicMeaning(f.Text("characteristic")); err != nil {
 		f.Refuse(err)
 	}
-	q.battery = charge.Battery{
+	q.battery = charge.BatteryOnCharge{
 		Chemistry: tables.Chemistry(f.Text("chemistry")), CapacityAh: q.characteristic.CapacityAh, BatteryC: f.Number("battery_c", form.Between(-60, 100)),
+		Cells: q.characteristic.Cells, Strings: f.Whole("strings", form.Between(1, 100)),
 		InternalMilliohm: f.Number("internal_milliohm", form.Above(0, 10_000)), ChargeA: f.Optional("charge_limit_a", form.Above(0, 100_000)),
-		LeastC: f.Optional("least_charge_c", form.Between(-60, 100)), MostC: f.Optional("most_charge_c", form.Between(-60, 100)),
+		LeastC: f.Optional("least_charge_c", form.Between(-60, 100)), GreatestC: f.Optional("most_charge_c", form.Between(-60, 100)),
 		EMF: readEMF(f),
 	}
-	if low, high := q.battery.LeastC, q.battery.MostC; low.Valid && high.Valid && low.Decimal.GreaterThan(high.Decimal) {
+	if low, high := q.battery.LeastC, q.battery.GreatestC; low.Valid && high.Valid && low.Decimal.GreaterThan(high.Decimal) {
 		f.Refuse(&working.InputError{Field: "least_charge_c", Got: low.Decimal.String(), Want: "at most most_charge_c, " + high.Decimal.String()})
 	}
 	if ref := q.characteristic.ReferenceC; ref.Valid && !q.characteristic.AbsorptionV.Valid && !q.characteristic.FloatV.Valid {

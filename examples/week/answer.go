@@ -71,7 +71,7 @@ func (p plan) outcome(month int) (outcome, error) {
 		}
 	}
 	var unchecked error
-	o.check, unchecked = o.Check(p.limitPercent)
+	o.check, unchecked = o.Check(decimal.NewNullDecimal(p.limitPercent))
 	o.holdMin, err = p.hold(month)
 	return o, errors.Join(unchecked, err)
 }
@@ -101,7 +101,7 @@ func (p plan) hold(month int) (int, error) {
 // held reports whether the bank never falls below the limit and, of two weeks,
 // ends the second no lower than the first: it may go on so.
 func (p plan) held(l charge.Ledger) bool {
-	return l.LowestPercent.GreaterThanOrEqual(p.limitPercent) &&
+	return l.LeastPercent.GreaterThanOrEqual(p.limitPercent) &&
 		(p.long() || l.EndPercent.GreaterThanOrEqual(l.Trace[7*24].SoCPercent))
 }
 
@@ -113,7 +113,7 @@ const reserveDays = 60
 func (p plan) autonomy() (int, error) {
 	b := p.balance(1)
 	b.Days, b.StartPercent = reserveDays, decimal.NewFromInt(100)
-	a, err := b.Autonomy(p.limitPercent)
+	a, err := b.Autonomy(decimal.NewNullDecimal(p.limitPercent))
 	if a.Longer {
 		return -1, err
 	}

@@ -40,7 +40,7 @@ func outcomeOf(t testing.TB, p plan, month int) outcome {
 func byHand() charge.Balance {
 	six := []int{1, 2, 3, 4, 5, 6}
 	return charge.Balance{
-		Battery: charge.Battery{
+		Battery: charge.BatteryOnCharge{
 			Chemistry: "LiFePO4", CapacityAh: d("200"), BatteryC: d("10"), ChargeA: some("100"), InternalMilliohm: d("10"),
 			EMF: []charge.EMFPoint{ // four times the cell's
 				{SoCPercent: d("0"), EMFV: d("8.0408")}, {SoCPercent: d("0.33"), EMFV: d("9.6708")}, {SoCPercent: d("1.17"), EMFV: d("10.962")},
@@ -51,13 +51,13 @@ func byHand() charge.Balance {
 			Efficiency: []charge.EfficiencyStep{{Efficiency: d("0.99")}},
 		},
 		VoltageV: d("14.2"), StartPercent: d("80"), CutOutPercent: some("10"), ResumePercent: some("20"),
-		Sources: []charge.Spell{
+		Sources: []charge.DutyPeriod{
 			{CurrentA: d("30"), FromH: d("7"), ToH: d("7.5"), Weekdays: six},
 			{CurrentA: d("30"), FromH: d("12"), ToH: d("12.5"), Weekdays: six},
 			{CurrentA: d("30"), FromH: d("16"), ToH: d("16.5"), Weekdays: six},
 			{CurrentA: d("15"), FromH: d("10"), ToH: d("16"), Weekdays: []int{7}},
 		},
-		Loads: []charge.Spell{
+		Loads: []charge.DutyPeriod{
 			{CurrentA: d("1.2"), FromH: d("0"), ToH: d("24")},
 			{CurrentA: d("8"), FromH: d("9"), ToH: d("11.5"), Weekdays: six},
 			{CurrentA: d("8"), FromH: d("13"), ToH: d("15.5"), Weekdays: six},
@@ -77,7 +77,7 @@ func TestLedgerIsTheBalances(t *testing.T) {
 	got := outcomeOf(t, planOf(t, "-module_w", "0"), 12)
 	assert.Empty(t, cmp.Diff(want.Trace, got.Trace))
 	for name, pair := range map[string][2]decimal.Decimal{
-		"lowest": {want.LowestPercent, got.LowestPercent}, "at": {want.LowestAtH, got.LowestAtH}, "end": {want.EndPercent, got.EndPercent},
+		"lowest": {want.LeastPercent, got.LeastPercent}, "at": {want.LeastAtH, got.LeastAtH}, "end": {want.EndPercent, got.EndPercent},
 		"shed": {want.ShedH, got.ShedH}, "in": {want.InWh, got.InWh}, "load": {want.LoadWh, got.LoadWh},
 	} {
 		assert.True(t, pair[0].Equal(pair[1]), "%s: %s, %s", name, pair[0], pair[1])
@@ -102,7 +102,7 @@ func TestMoreDrivingNeverLowersTheLowestPoint(t *testing.T) {
 			for p.drivingMin = 0; p.drivingMin <= min(p.mostDriving(), 400); p.drivingMin += 13 {
 				l, err := p.balance(month).Run()
 				require.NoError(t, err)
-				assert.False(t, l.LowestPercent.LessThan(last.LowestPercent), "%q, month %d, %d min", args, month, p.drivingMin)
+				assert.False(t, l.LeastPercent.LessThan(last.LeastPercent), "%q, month %d, %d min", args, month, p.drivingMin)
 				assert.False(t, l.EndPercent.LessThan(last.EndPercent), "%q, month %d, %d min", args, month, p.drivingMin)
 				last = l
 			}
@@ -130,7 +130,7 @@ func TestHold(t *testing.T) {
 		b.Days = 14
 		both, err := b.Run()
 		require.NoError(t, err)
-		return both.LowestPercent.GreaterThanOrEqual(d("20")) && both.EndPercent.GreaterThanOrEqual(first.EndPercent)
+		return both.LeastPercent.GreaterThanOrEqual(d("20")) && both.EndPercent.GreaterThanOrEqual(first.EndPercent)
 	}
 	assert.True(t, holds(o.holdMin))
 	assert.False(t, holds(o.holdMin-1))
@@ -170,7 +170,7 @@ func constant(t *testing.T) plan {
 func TestUnmetByHand(t *testing.T) {
 	o := outcomeOf(t, constant(t), 12)
 	assert.Equal(t, "154", o.ShedH.String())
-	assert.Equal(t, "10", o.LowestPercent.String())
+	assert.Equal(t, "10", o.LeastPercent.String())
 	assert.Equal(t, "20020", o.UnmetWh.Round(0).String())
 	assert.Equal(t, 155, o.belowH, "after 12 h it stands at 20 %, after 13 h and then on below")
 }
@@ -234,7 +234,7 @@ func TestMonthsOfAYear(t *testing.T) {
 		lowest = decimal.Min(lowest, m.lowest)
 	}
 	assert.Equal(t, a.runs[0].belowH, below)
-	assert.False(t, lowest.LessThan(a.runs[0].LowestPercent))
+	assert.False(t, lowest.LessThan(a.runs[0].LeastPercent))
 }
 
 func TestMonthsSideBySide(t *testing.T) {

@@ -79,14 +79,14 @@ func (c *chart) remark(text string) { c.remarks = append(c.remarks, working.Wrap
 func (a answer) verdicts() string {
 	var all []string
 	for _, o := range a.runs {
-		all = append(all, fmt.Sprintf("from 1 %s %s %% on %s, C08 %s", monthName(o.month), o.LowestPercent.RoundFloor(1), a.when(o, o.LowestAtH), o.check.Verdict()))
+		all = append(all, fmt.Sprintf("from 1 %s %s %% on %s, C08 %s", monthName(o.month), o.LeastPercent.RoundFloor(1), a.when(o, o.LeastAtH), o.check.Verdict()))
 	}
 	return "Discs, the lowest charge: " + strings.Join(all, "; ") + ". C08: never below " + a.limitPercent.String() + " %; its weakest figures are " + a.weakest().String() + "."
 }
 
 // lowest is the lowest point of a run.
 func (o outcome) lowest() plotter.XYs {
-	return plotter.XYs{{X: o.LowestAtH.InexactFloat64(), Y: o.LowestPercent.InexactFloat64()}}
+	return plotter.XYs{{X: o.LeastAtH.InexactFloat64(), Y: o.LeastPercent.InexactFloat64()}}
 }
 
 // chartDays fills in a week or two: each run by its hours, nights and uses.
@@ -144,7 +144,7 @@ func (a answer) chartNights(c *chart) {
 }
 
 // use adds a spell to the row of its name.
-func (c *chart) use(s charge.Spell, days int, grey color.Gray) {
+func (c *chart) use(s charge.DutyPeriod, days int, grey color.Gray) {
 	name := s.Name + " " + s.CurrentA.String() + " A"
 	i := slices.IndexFunc(c.uses, func(u use) bool { return u.name == name && u.grey == grey })
 	if i < 0 {

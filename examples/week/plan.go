@@ -12,12 +12,12 @@ import (
 
 // plan is a vehicle's days: its bank, what fills it and what empties it.
 type plan struct {
-	battery                    charge.Battery
+	battery                    charge.BatteryOnCharge
 	stageV                     decimal.Decimal
 	converterA                 decimal.Decimal
 	drives, driveDays          []int // minutes of the day at which they begin; days of the week
 	drivingMin                 int   // a day, together
-	mains, loads               []charge.Spell
+	mains, loads               []charge.DutyPeriod
 	sun                        sun
 	month, days                int // month 0: not asked for
 	startPercent, limitPercent decimal.Decimal
@@ -28,7 +28,7 @@ type plan struct {
 func (p plan) balance(month int) charge.Balance {
 	return charge.Balance{
 		Battery: p.battery, VoltageV: p.stageV,
-		Sources: slices.Concat(p.driving(), p.mains, p.sun.spells(p.stageV)), Loads: p.loads,
+		Sources: slices.Concat(p.driving(), p.mains, p.sun.spells(p.stageV)), Loads: p.loads, NoLoads: len(p.loads) == 0,
 		StartPercent: p.startPercent, CutOutPercent: p.cutOut, ResumePercent: p.resume,
 		Days: p.days, FirstMonth: month, TraceEveryH: 1,
 	}
@@ -36,12 +36,12 @@ func (p plan) balance(month int) charge.Balance {
 
 // driving shares the day's minutes out among the drives; the first ones get what
 // does not go up evenly, so that a longer day has every minute of a shorter one.
-func (p plan) driving() []charge.Spell {
-	var all []charge.Spell
+func (p plan) driving() []charge.DutyPeriod {
+	var all []charge.DutyPeriod
 	n := len(p.drives)
 	for i, start := range p.drives {
 		if share := (p.drivingMin + n - 1 - i) / n; share > 0 {
-			all = append(all, charge.Spell{
+			all = append(all, charge.DutyPeriod{
 				Name: "driving", CurrentA: p.converterA, FromH: hours(start), ToH: hours(start + share), Weekdays: p.driveDays,
 			})
 		}
@@ -68,8 +68,8 @@ const restTable, restRows = "ocv-lithium-nickel", "Sunil 2025 ten points"
 
 // bank is so many lithium iron phosphate cells in series, as the tables have
 // them.
-func bank(cells int) (charge.Battery, error) {
-	b := charge.Battery{Chemistry: "LiFePO4"}
+func bank(cells int) (charge.BatteryOnCharge, error) {
+	b := charge.BatteryOnCharge{Chemistry: "LiFePO4"}
 	table, err := tables.TableOf(restTable)
 	if err != nil {
 		return b, err

@@ -75,8 +75,8 @@ func (a answer) rows() []row {
 		{"Loads went without, kWh", func(o outcome) string { return without(o.UnmetWh) }},
 		{"  hours", func(o outcome) string { return o.ShedH.StringFixed(1) }},
 		{"Lost in the bank, kWh", func(o outcome) string { return kilo(o.LostWh) }},
-		{"Lowest charge, %", func(o outcome) string { return o.LowestPercent.RoundFloor(1).StringFixed(1) }},
-		{"  at", func(o outcome) string { return a.when(o, o.LowestAtH) }},
+		{"Lowest charge, %", func(o outcome) string { return o.LeastPercent.RoundFloor(1).StringFixed(1) }},
+		{"  at", func(o outcome) string { return a.when(o, o.LeastAtH) }},
 		{"Hours " + below, func(o outcome) string { return fmt.Sprint(o.belowH) }},
 		{"C08, never " + below, func(o outcome) string { return o.check.Verdict().String() }},
 		{"Charge at the end, %", func(o outcome) string { return o.EndPercent.StringFixed(1) }},
@@ -202,7 +202,7 @@ func (a answer) byMonth() []stretch {
 func (a answer) counted() []string {
 	return []string{
 		fmt.Sprintf("Bank: voltage at rest by the rows %q of table %s; of the charge put in it keeps %s.", restRows, restTable, a.battery.Efficiency[0].Efficiency),
-		fmt.Sprintf("Sun: modules flat, cells at %s °C by day and %s %%/°C, losses %s %%, controller %s; half a sine about 12 h, at the voltage held.", dayCellC, percentPerC, a.sun.module.LossesPercent, a.sun.module.Efficiency),
+		fmt.Sprintf("Sun: modules flat, cells at %s °C by day and %s %%/°C, losses %s %%, controller %s; half a sine about 12 h, at the voltage held.", dayCellC, percentPerC, a.sun.module.LossesPercent.Decimal, a.sun.module.Efficiency),
 		fmt.Sprintf("Driving: %s a day, shared out among the drives.", clock(a.drivingMin)),
 	}
 }

@@ -72,8 +72,8 @@ func minutes(hours decimal.Decimal) int {
 }
 
 // spells reads a list of "NAME A FROM-TO DAYS".
-func spells(f *form.Form, name string) []charge.Spell {
-	var all []charge.Spell
+func spells(f *form.Form, name string) []charge.DutyPeriod {
+	var all []charge.DutyPeriod
 	for _, text := range strings.Split(f.Text(name), ";") {
 		if strings.TrimSpace(text) == "" {
 			continue
@@ -86,12 +86,12 @@ func spells(f *form.Form, name string) []charge.Spell {
 	return all
 }
 
-func spell(field, text string) (charge.Spell, error) {
+func spell(field, text string) (charge.DutyPeriod, error) {
 	words := strings.Fields(text)
 	if len(words) < 3 || len(words) > 4 || len(words[0]) > 12 {
-		return charge.Spell{}, &working.InputError{Field: field, Got: fmt.Sprintf("%q", strings.TrimSpace(text)), Want: `a name of up to 12 letters, amperes and hours, such as "lamps 2 17-22", and days if not all`}
+		return charge.DutyPeriod{}, &working.InputError{Field: field, Got: fmt.Sprintf("%q", strings.TrimSpace(text)), Want: `a name of up to 12 letters, amperes and hours, such as "lamps 2 17-22", and days if not all`}
 	}
-	s := charge.Spell{Name: words[0]}
+	s := charge.DutyPeriod{Name: words[0]}
 	from, to, _ := strings.Cut(words[2], "-")
 	var errs [4]error
 	s.CurrentA, errs[0] = form.ReadNumber(field, words[1], form.Between(0, 10_000))
@@ -107,7 +107,7 @@ func spell(field, text string) (charge.Spell, error) {
 }
 
 // inDay checks that a spell lasts a minute at least and ends with its day.
-func inDay(field, got string, s charge.Spell) error {
+func inDay(field, got string, s charge.DutyPeriod) error {
 	if minutes(s.FromH) < 0 || minutes(s.ToH) <= minutes(s.FromH) || s.ToH.GreaterThan(decimal.NewFromInt(24)) {
 		return &working.InputError{Field: field, Got: got, Want: "rising hours from 0 to 24: give what runs past midnight as two"}
 	}

@@ -21,7 +21,7 @@ type sky struct {
 // sun is what it gives, month by month.
 type sun struct {
 	name   string
-	module charge.Yield
+	module charge.SolarYield
 	months [12]sunDay
 }
 
@@ -82,18 +82,18 @@ var (
 
 // flatModule is a module on the roof with the usual losses, behind the poorer of
 // the controllers that track its power.
-func flatModule(powerW decimal.Decimal) (charge.Yield, error) {
+func flatModule(powerW decimal.Decimal) (charge.SolarYield, error) {
 	var percent []decimal.Decimal
 	for _, l := range tables.SystemLosses() {
 		percent = append(percent, l.Percent.Value)
 	}
-	losses, err := charge.SystemLosses(percent...)
+	losses, err := charge.CombinedLosses(percent...)
 	controller, noController := tables.ConverterEfficiency("MPPT controller")
 	w := working.Start(losses.Working)
 	w.LookUp("η_s", controller.Least)
-	return charge.Yield{
+	return charge.SolarYield{
 		Module:   charge.Module{PowerW: powerW, PowerPercentPerC: percentPerC},
-		DayCellC: dayCellC, LossesPercent: losses.Percent, Efficiency: controller.Least.Value, From: w,
+		DayCellC: dayCellC, LossesPercent: decimal.NewNullDecimal(losses.Percent), Efficiency: controller.Least.Value, Tracking: true, From: w,
 	}, errors.Join(err, noController)
 }
 
@@ -102,8 +102,8 @@ var halfPi = decimal.RequireFromString("1.5707963268")
 
 // spells are the sun of each month as half a sine. Its current is that at the
 // voltage held, below which the controller would give more.
-func (s sun) spells(stageV decimal.Decimal) []charge.Spell {
-	var all []charge.Spell
+func (s sun) spells(stageV decimal.Decimal) []charge.DutyPeriod {
+	var all []charge.DutyPeriod
 	for m, d := range s.months {
 		if d.upMin < 2 || !d.offeredWh.IsPositive() {
 			continue
@@ -112,7 +112,7 @@ func (s sun) spells(stageV decimal.Decimal) []charge.Spell {
 		only := make([]decimal.Decimal, 12)
 		only[m] = decimal.NewFromInt(1)
 		wattHours := stageV.Mul(hours(to - from))
-		all = append(all, charge.Spell{
+		all = append(all, charge.DutyPeriod{
 			Name: "sun", CurrentA: halfPi.Mul(d.offeredWh).DivRound(wattHours, 4),
 			FromH: hours(from), ToH: hours(to), Sun: true, Months: only,
 		})

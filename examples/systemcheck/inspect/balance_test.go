@@ -30,8 +30,8 @@ func modelOf(t *testing.T, name string, edit func(*job.Job)) *model {
 }
 
 // named are the spells whose name begins so.
-func named(spells []charge.Spell, name string) []charge.Spell {
-	return slices.DeleteFunc(slices.Clone(spells), func(s charge.Spell) bool { return !strings.HasPrefix(s.Name, name) })
+func named(spells []charge.DutyPeriod, name string) []charge.DutyPeriod {
+	return slices.DeleteFunc(slices.Clone(spells), func(s charge.DutyPeriod) bool { return !strings.HasPrefix(s.Name, name) })
 }
 
 // The sun is counted once, by its own hours; a state that lists the controller
@@ -153,7 +153,7 @@ func TestBankMustHoldForEver(t *testing.T) {
 		require.NoError(t, err)
 		ledger, err := b.Run()
 		require.NoError(t, err)
-		four, err := ledger.Check(decimal.NewFromInt(20))
+		four, err := ledger.Check(decimal.NewNullDecimal(decimal.NewFromInt(20)))
 		require.NoError(t, err)
 		assert.Equal(t, working.Passes, four.Verdict(), hours)
 		c, err := m.holds(b)

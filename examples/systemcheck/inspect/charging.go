@@ -20,7 +20,7 @@ func inputW(c job.Charger) decimal.Decimal {
 
 // plate is an alternator as the charge package takes it.
 func plate(a job.Alternator) charge.Alternator {
-	p := charge.Alternator{RatedA: a.RatedA, IdleA: a.IdleA, VehicleA: a.VehicleA}
+	p := charge.Alternator{RatedA: a.RatedA, IdleA: a.IdleA, VehicleA: decimal.NewNullDecimal(a.VehicleA)}
 	if a.HotPercent.Valid {
 		p.HotFactor = decimal.NewNullDecimal(a.HotPercent.Decimal.Shift(-2))
 	}
@@ -116,12 +116,12 @@ func coldCharge(m *model) ([]Finding, error) {
 		if b.ColdGuard {
 			guard = b.LeastChargeC
 		}
-		charged := charge.Battery{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
-		cold, err := charged.ColdCharge(m.beginsC(b), guard)
+		charged := charge.BatteryOnCharge{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
+		cold, err := charged.ColdCharge(decimal.NewNullDecimal(m.beginsC(b)), guard)
 		if err != nil {
 			return nil, working.In(path, err)
 		}
-		hot, err := charged.HotCharge(m.hottestAt(b))
+		hot, err := charged.HotCharge(decimal.NewNullDecimal(m.hottestAt(b)))
 		if err != nil {
 			return nil, working.In(path, err)
 		}
@@ -202,7 +202,7 @@ func chargeInside(m *model) ([]Finding, error) {
 
 // together returns what charges in the state that charges hardest, the sun
 // included.
-func (m *model) together() (hardest charge.Together, state string, err error) {
+func (m *model) together() (hardest charge.CombinedSources, state string, err error) {
 	most := decimal.Zero
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -210,7 +210,7 @@ func (m *model) together() (hardest charge.Together, state string, err error) {
 		if err != nil {
 			return hardest, state, err
 		}
-		var t charge.Together
+		var t charge.CombinedSources
 		sum := decimal.Zero
 		for _, x := range append(supplies, m.sunOnHouse()...) {
 			t.Supplies = append(t.Supplies, charge.Supply{Name: x.name, CurrentA: x.mostA})
@@ -272,9 +272,9 @@ func (m *model) spare(id, engine string) ([]Finding, error) {
 		case corner == "":
 			f.Check = working.Check{ID: id, Silent: "no state draws from it with the engine at " + engine}
 		case engine == "idle":
-			f.Check, err = plate(a).CheckIdle(draw)
+			f.Check, err = plate(a).CheckIdle(decimal.NewNullDecimal(draw))
 		default:
-			f.Check, err = plate(a).CheckRoad(draw)
+			f.Check, err = plate(a).CheckRoad(decimal.NewNullDecimal(draw))
 		}
 		if err != nil {
 			return nil, working.In(f.Path, err)
@@ -380,7 +380,7 @@ func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
 	}
 	draw, err := charge.Coupled{
 		VehicleV: a.RunsAtV, BankV: m.lowestBankV(), Milliohm: cable.Add(decimal.NewFromInt(1).DivRound(siemens, 6)),
-	}.Draw()
+	}.Current()
 	if err != nil || !draw.CurrentA.IsPositive() {
 		return decimal.Zero, err
 	}
@@ -392,7 +392,7 @@ func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
 func (m *model) accepted(offeredA decimal.Decimal) (decimal.Decimal, error) {
 	sum := decimal.Zero
 	for _, b := range m.house() {
-		a, err := charge.Battery{
+		a, err := charge.BatteryOnCharge{
 			Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, BatteryC: decimal.NewFromInt(20), ChargeA: decimal.NewNullDecimal(offeredA),
 		}.Acceptance(decimal.NewFromInt(100).Sub(b.DepthPercent))
 		if err != nil {
@@ -454,7 +454,7 @@ func (m *model) wakesByVoltage(c job.Charger, f Finding) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	t.InputA, t.InputMilliohm, t.From = in.InputA, m.feedMilliohm(c), in.Working
+	t.InputA, t.InputMilliohm, t.From = in.InputA, decimal.NewNullDecimal(m.feedMilliohm(c)), in.Working
 	if woken.Check, err = t.Wakes(working.Figure{Value: running}); err != nil {
 		return nil, err
 	}
@@ -545,9 +545,12 @@ func refills(m *model) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	cold, err := m.tooCold(bank)
+	unknown, err := m.tooCold(bank)
 	if err != nil {
 		return nil, err
+	}
+	if unknown == "" {
+		unknown = beyondLaw(bank)
 	}
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -558,8 +561,8 @@ func refills(m *model) ([]Finding, error) {
 		if len(supplies) == 0 {
 			continue
 		}
-		if cold != "" {
-			best.Check = working.Check{ID: "C06", Missing: cold}
+		if unknown != "" {
+			best.Check = working.Check{ID: "C06", Missing: unknown}
 			return []Finding{best}, nil
 		}
 		c, never, err := m.refillIn(s, sum.ChargeAh)
@@ -576,8 +579,24 @@ func refills(m *model) ([]Finding, error) {
 // aged is the corner of what is judged with the capacity that is left then.
 const aged = "with the bank at the end of its life"
 
-// nearlyFull is where a refill ends: the rest is a tail that never quite ends.
+// nearlyFull is where a refill ends at the latest: the rest is a tail that never quite
+// ends.
 var nearlyFull = decimal.NewFromInt(98)
+
+// beyondLaw says what to do where no law tells how the voltage of the house bank
+// climbs under charge; "" where one does, or none is needed.
+func beyondLaw(bank charge.BatteryOnCharge) string {
+	if !bank.Chemistry.Is(tables.LeadAcid) {
+		return ""
+	}
+	ah := bank.CapacityAh.DivRound(decimal.NewFromInt(int64(bank.Strings)), 6)
+	_, err := charge.LeadAcidCell{TenHourAh: ah, SoCPercent: decimal.NewFromInt(50), BatteryC: bank.BatteryC}.Voltage()
+	if err == nil {
+		return ""
+	}
+	return fmt.Sprintf("charge the bank after a day's use and note the hours by a clock until an ammeter at it shows the tail current: "+
+		"the law of lead-acid under charge does not reach %s Ah a string at %s °C", ah.Round(1), bank.BatteryC)
+}
 
 // refillIn compares the time of a refill with the hours asked. One that never ends
 // is judged by the state of charge that it comes to; never says why.
@@ -600,7 +619,9 @@ func (m *model) refillIn(s *job.State, dayAh decimal.Decimal) (c working.Check, 
 	if !sim.Source.CurrentA.IsPositive() {
 		never = "; it is never full: the vehicle takes all that the alternator gives"
 	}
-	w.Choose("s_nf", "s_e ≤ s_nf", nearlyFull, cite.Practice.At("a full charge", cite.CommonPractice))
+	if _, known := w.Value("s_nf"); !known {
+		w.Choose("s_nf", "s_e ≤ s_nf", nearlyFull, cite.Practice.At("a full charge", cite.CommonPractice))
+	}
 	c = w.Check("C06", "", "s_nf", "s_e")
 	c.Below = true
 	return c, never, nil
@@ -615,7 +636,8 @@ func sooner(a, b working.Check) bool {
 	return a.Margin().GreaterThan(b.Margin())
 }
 
-// refill is the charge of a day's use with the chargers and loads of a state.
+// refill is the charge of a day's use with the chargers and loads of a state, up to
+// where the bank counts as full.
 func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, error) {
 	hundred := decimal.NewFromInt(100)
 	b, err := m.chargedBank()
@@ -633,20 +655,46 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 			volts = x.volts
 		}
 	}
-	used := dayAh.Mul(hundred).DivRound(b.CapacityAh, 2)
-	return charge.Simulation{
+	sim := charge.Simulation{
 		Battery: b,
-		Source:  charge.Source{CurrentA: amps, VoltageV: decimal.NewNullDecimal(volts), Efficiency: efficiency.Shift(-2)},
+		Source:  charge.ChargingSource{CurrentA: amps, VoltageV: decimal.NewNullDecimal(volts), Efficiency: efficiency.Shift(-2)},
 		Stages: []charge.Stage{
 			{Name: "bulk", Letter: "I", VoltageV: decimal.NewNullDecimal(volts)},
 			{Name: "absorption", Letter: "U", VoltageV: decimal.NewNullDecimal(volts)},
 		},
-		LoadA:        m.average(s),
-		StartPercent: decimal.Max(decimal.Zero, decimal.Min(hundred.Sub(used), nearlyFull)),
-		StopPercent:  decimal.NewNullDecimal(nearlyFull),
-		WithinH:      decimal.NewFromInt(200),
-		StepS:        60,
-	}, nil
+		LoadA:   m.average(s),
+		WithinH: decimal.NewFromInt(200),
+		StepS:   60,
+	}
+	full := nearlyFull
+	if b.Chemistry.Is(tables.LeadAcid) && amps.IsPositive() && beyondLaw(b) == "" {
+		if full, sim.Battery.From, err = absorbed(sim); err != nil {
+			return sim, err
+		}
+	}
+	used := dayAh.Mul(hundred).DivRound(b.CapacityAh, 2)
+	sim.StartPercent, sim.StopPercent = decimal.Max(decimal.Zero, full.Sub(used)), decimal.NewNullDecimal(full)
+	return sim, nil
+}
+
+// absorbed is the state of charge to which a charge brings a lead-acid bank day by day:
+// where absorption ends by its tail current, and the charger goes over to float. The
+// last tenth, which takes the float as long as all before, is no matter of hours given.
+func absorbed(sim charge.Simulation) (percent decimal.Decimal, from working.Working, err error) {
+	rule, err := tables.AbsorptionRule(sim.Battery.Chemistry, "tail current")
+	if err != nil {
+		return percent, nil, err
+	}
+	tail := from.Calc("I_tail", "r_t × C", from.LookUp("r_t", rule).Mul(from.Given("C", sim.Battery.CapacityAh)), cite.Arithmetic.At("", cite.Published))
+	sim.StartPercent, sim.Stages = decimal.Zero, slices.Clone(sim.Stages)
+	sim.Stages[1].TailA = decimal.NewNullDecimal(tail)
+	went, err := sim.Run()
+	if err != nil || !went.Reached || went.EndPercent.GreaterThan(nearlyFull) {
+		return nearlyFull, nil, err
+	}
+	percent = from.Step("s_nf", went.EndPercent, cite.Kirchhoff.At("EMF behind a resistance, stepped through time", cite.Published))
+	from.Note("where absorption ends by its tail current, from empty")
+	return percent, from, nil
 }
 
 // average is what the loads of a state draw from the house bank on average, at
@@ -668,10 +716,11 @@ func (m *model) average(s *job.State) decimal.Decimal {
 
 // chargedBank is the house bank as a charger meets it at the end of its life, at
 // the coldest that it serves at.
-func (m *model) chargedBank() (charge.Battery, error) {
+func (m *model) chargedBank() (charge.BatteryOnCharge, error) {
 	house := m.house()
 	first := house[0]
-	b := charge.Battery{Chemistry: first.Chemistry, LeastC: first.LeastChargeC}
+	b := charge.BatteryOnCharge{Chemistry: first.Chemistry, LeastC: first.LeastChargeC, Strings: len(house)}
+	b.Cells = int(m.job.SystemV.Div(leadAcidCellV).IntPart())
 	siemens := decimal.Zero
 	limit := decimal.Zero
 	for _, x := range house {
@@ -693,6 +742,10 @@ func (m *model) chargedBank() (charge.Battery, error) {
 	b.Efficiency = []charge.EfficiencyStep{{FromPercent: decimal.Zero, Efficiency: kept}}
 	return b, err
 }
+
+// leadAcidCellV is the nominal voltage of a lead-acid cell, the only kind whose cells
+// the refill counts.
+var leadAcidCellV = decimal.NewFromInt(2)
 
 // keeps is the share of its charge that a battery keeps, over the whole range.
 func keeps(chemistry tables.Chemistry) (decimal.Decimal, error) {

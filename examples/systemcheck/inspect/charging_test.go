@@ -9,6 +9,7 @@ import (
 
 	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -240,6 +241,75 @@ func TestLeadAcidTakesByItsLaw(t *testing.T) {
 	}
 	assert.Equal(t, "140", draws[0].Sub(draws[1]).String())
 	assert.True(t, draws[1].GreaterThan(d("20")) && draws[1].LessThan(d("35")), draws[1])
+}
+
+// TestLeadAcidIsBackWhereAbsorptionEnds: the last tenth of a lead-acid charge takes as
+// long as all before, so that a day's use counts as back where absorption ends by its
+// tail current (0.02 A an Ah, from memory; 0.01 to 0.04 usual). The whole of the day's
+// use is put back, up to there, however little it is.
+func TestLeadAcidIsBackWhereAbsorptionEnds(t *testing.T) {
+	for _, share := range []string{"1", "0.1"} {
+		j := read(t, "library-truck.yaml")
+		for i := range j.States {
+			j.States[i].HoursDay = j.States[i].HoursDay.Mul(d(share))
+		}
+		f := found(t, judge(t, j), "C06", "the house bank")
+		c, tail, ends := d(value(t, f, "C")), d(value(t, f, "I_tail")), d(value(t, f, "s_nf"))
+		assert.Equal(t, "7.04", tail.String(), "0.02 of 352 Ah")
+		assert.True(t, ends.GreaterThan(d("85")) && ends.LessThan(d("95")), ends)
+		back := ends.Sub(d(value(t, f, "s_0"))).Mul(c).Shift(-2)
+		day := judge(t, j).Audit.ChargeAh
+		assert.InDelta(t, day.InexactFloat64(), back.InexactFloat64(), 0.02, "a hundredth of a percent of 352 Ah")
+		atLeast := back.Div(d("40"))
+		assert.True(t, d(value(t, f, "t_fill")).GreaterThan(atLeast), "40 A give no more")
+		assert.Equal(t, cite.FromMemory, f.Working.Confidence())
+		workingtest.Guard(t, f.Working)
+	}
+}
+
+// TestBeyondTheLawIsNotTold: no law of ours tells how a lead-acid string of less than
+// 30 Ah, or of more than 2000 Ah, or a very cold one that its data sheet lets be
+// charged, takes its charge; the rest of the job is judged as ever.
+func TestBeyondTheLawIsNotTold(t *testing.T) {
+	size := func(ah string) func(*job.Job) {
+		return func(j *job.Job) {
+			for i := range j.Batteries {
+				j.Batteries[i].CapacityAh = d(ah)
+			}
+		}
+	}
+	for name, spoil := range map[string]func(*job.Job){
+		"small": size("36"), "large": size("2600"), // 80 % is left of them
+		"cold": func(j *job.Job) {
+			j.BankC = null("-25")
+			for i := range j.Batteries {
+				j.Batteries[i].LeastChargeC = null("-30")
+			}
+		},
+	} {
+		j := read(t, "library-truck.yaml")
+		spoil(&j)
+		r := judge(t, j)
+		f := found(t, r, "C06", "the house bank")
+		assert.Equal(t, working.CannotTell, f.Verdict(), name)
+		assert.Contains(t, f.Missing, "clock", name)
+		assert.Empty(t, r.Bank.Refills, name)
+		assert.Empty(t, r.Charging.Sources, name)
+		assert.NotEqual(t, working.CannotTell, found(t, r, "C08", "the house bank").Verdict(), name)
+	}
+	for _, ah := range []string{"38", "2500"} {
+		j := read(t, "library-truck.yaml")
+		size(ah)(&j)
+		assert.NotEqual(t, working.CannotTell, found(t, judge(t, j), "C06", "the house bank").Verdict(), ah)
+	}
+}
+
+// TestNoLossesStated: a day without any loss of shade, dirt or wires is asked like any
+// other.
+func TestNoLossesStated(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	j.Solar[0].LossesPercent = decimal.Zero
+	assert.Equal(t, working.Passes, found(t, judge(t, j), "C08", "the house bank, December").Verdict())
 }
 
 // TestNeverIsNoTime: a bank whose loads take more than the chargers give is judged

@@ -38,7 +38,7 @@ func (m *model) outsideC() decimal.Decimal {
 
 // tooCold says what to do where the house bank takes no charge at the coldest
 // that it serves at; "" where it takes one, or nothing charges it.
-func (m *model) tooCold(bank charge.Battery) (string, error) {
+func (m *model) tooCold(bank charge.BatteryOnCharge) (string, error) {
 	if !m.charges() {
 		return "", nil
 	}

@@ -94,21 +94,22 @@ func drains(m *model) ([]Finding, error) {
 
 func (m *model) drain(c job.Charger) (check working.Check, corner string, err error) {
 	side := m.feeding(c)
-	d := charge.Drain{Converter: converter(c, m.emptyV(side)), Filled: m.filled(side)}
+	d := charge.Drain{Converter: converter(c, m.emptyV(side)), Filled: m.filled(side), FedElsewhere: !side[c.Name]}
 	if side[c.Name] {
-		check, err = d.CheckLoop()
+		d.HoursADay = decimal.NewNullDecimal(decimal.NewFromInt(24))
+		check, err = d.Check()
 		return check, "it is fed from its own output", err
 	}
 	if m.holdsHouse(side) {
 		return working.Check{ID: "C13", Silent: "the house bank feeds it, and its input is one of the loads there"}, "", nil
 	}
-	least := decimal.NullDecimal{}
+	least, hours := decimal.NullDecimal{}, decimal.Zero
 	for i := range m.job.States {
 		s := &m.job.States[i]
 		if !slices.Contains(s.Sources, c.Name) || slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return side[a.Name] && runs(a, s) }) {
 			continue
 		}
-		d.HoursADay, corner = d.HoursADay.Add(s.HoursDay), s.Name
+		hours, corner = hours.Add(s.HoursDay), s.Name
 		charged := decimal.Zero
 		for _, x := range m.steadyIn(s) {
 			if side[x.Name] {
@@ -119,10 +120,10 @@ func (m *model) drain(c job.Charger) (check working.Check, corner string, err er
 			least = decimal.NewNullDecimal(charged)
 		}
 	}
-	if !d.HoursADay.IsPositive() {
+	if !hours.IsPositive() {
 		return working.Check{ID: "C13", Silent: "an alternator turns wherever it works"}, "", nil
 	}
-	d.FilledA = least.Decimal
+	d.HoursADay, d.FilledA = decimal.NewNullDecimal(hours), least.Decimal
 	for _, b := range m.job.Batteries {
 		if side[b.Name] {
 			d.SpareAh = d.SpareAh.Add(b.CapacityAh.Mul(b.DepthPercent).Mul(b.AgeingPercent).Shift(-4))

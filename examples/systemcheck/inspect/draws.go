@@ -68,16 +68,19 @@ func (m *model) share(l job.Load) decimal.Decimal {
 }
 
 // drawnIn lays the charge of a day's use into the hours in which it is drawn.
-func (m *model) drawnIn(dayAh decimal.Decimal) []charge.Spell {
+func (m *model) drawnIn(dayAh decimal.Decimal) []charge.DutyPeriod {
 	d, spans := m.draws(), m.spans()
 	sum := d.sum()
 	if !sum.IsPositive() {
-		return []charge.Spell{{Name: "all loads, evenly", CurrentA: perHour(dayAh, dayH), ToH: dayH}}
+		return []charge.DutyPeriod{{Name: "all loads, evenly", CurrentA: perHour(dayAh, dayH), ToH: dayH}}
 	}
-	spells := []charge.Spell{{Name: "all day long", CurrentA: perHour(dayAh.Mul(d.allDay).DivRound(sum, 9), dayH), ToH: dayH}}
+	var spells []charge.DutyPeriod
+	if d.allDay.IsPositive() {
+		spells = append(spells, charge.DutyPeriod{Name: "all day long", CurrentA: perHour(dayAh.Mul(d.allDay).DivRound(sum, 9), dayH), ToH: dayH})
+	}
 	for i, s := range m.job.States {
 		if d.states[i].IsPositive() {
-			spells = append(spells, charge.Spell{
+			spells = append(spells, charge.DutyPeriod{
 				Name: "loads, " + s.Name, CurrentA: perHour(dayAh.Mul(d.states[i]).DivRound(sum, 9), spans[i].hours()), FromH: spans[i].from, ToH: spans[i].to,
 			})
 		}

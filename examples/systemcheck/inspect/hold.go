@@ -23,12 +23,12 @@ func (m *model) held(f Finding) string {
 	}
 	floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
 	b.StartPercent = floor.Add(decimal.NewFromInt(100)).Mul(decimal.New(5, -1))
-	h, err := b.Holding(drive, floor)
+	h, err := b.LeastDriving(drive, decimal.NewNullDecimal(floor))
 	switch {
 	case err != nil:
 		return advice["C08"]
 	case !h.Exists:
-		return fmt.Sprintf("no driving of up to %s h a day holds it: %s", h.MostH.RoundFloor(1), advice["C08"])
+		return fmt.Sprintf("no driving of up to %s h a day holds it: %s", h.GreatestH.RoundFloor(1), advice["C08"])
 	}
 	return fmt.Sprintf("drive %s h a day in place of %s h; or %s", h.TimeH.RoundCeil(1), hours.RoundFloor(1), advice["C08"])
 }
@@ -48,10 +48,10 @@ func (m *model) driven(month int) (b charge.Balance, hours decimal.Decimal, err 
 		if err != nil {
 			return b, hours, err
 		}
-		all := charge.Spell{Name: drive, FromH: at.from, ToH: at.to}
+		all := charge.DutyPeriod{Name: drive, FromH: at.from, ToH: at.to}
 		for _, x := range supplies {
 			all.CurrentA = all.CurrentA.Add(x.leastA)
-			b.Sources = slices.DeleteFunc(b.Sources, func(spell charge.Spell) bool { return spell.Name == spellName(x, s) })
+			b.Sources = slices.DeleteFunc(b.Sources, func(spell charge.DutyPeriod) bool { return spell.Name == spellName(x, s) })
 		}
 		if all.CurrentA.IsPositive() {
 			b.Sources, hours = append(b.Sources, all), hours.Add(at.hours())

@@ -12,8 +12,9 @@ import (
 // Refill is how long a state's chargers take to put a day's use back, whatever
 // the weather, net of the loads that run in it.
 type Refill struct {
-	State string
-	TimeH decimal.NullDecimal // unset: never
+	State     string
+	TimeH     decimal.NullDecimal // unset: never
+	ToPercent decimal.Decimal     // where the bank counts as full
 }
 
 // Charging is how a day's use comes back, by each source and by rules of thumb.
@@ -30,6 +31,8 @@ type SourceRefill struct {
 	Source  string
 	TimeH   decimal.NullDecimal // unset: never
 	Working working.Working
+
+	toPercent decimal.Decimal
 }
 
 // SunDay is what an array puts in on the mean day of a month.
@@ -50,6 +53,10 @@ type RuleOfThumb struct {
 // refillTimes steps the refill in every state in which something charges that
 // does not wait for the sun.
 func (m *model) refillTimes(dayAh decimal.Decimal) ([]Refill, error) {
+	bank, err := m.chargedBank()
+	if err != nil || beyondLaw(bank) != "" {
+		return nil, err
+	}
 	var all []Refill
 	for i := range m.job.States {
 		s := &m.job.States[i]
@@ -64,7 +71,7 @@ func (m *model) refillTimes(dayAh decimal.Decimal) ([]Refill, error) {
 		if err != nil {
 			return nil, working.In(indexed("states", i), err)
 		}
-		all = append(all, Refill{s.Name, went.TimeH})
+		all = append(all, Refill{s.Name, went.TimeH, went.toPercent})
 	}
 	return all, nil
 }
@@ -76,7 +83,7 @@ func (m *model) refilled(s *job.State, dayAh decimal.Decimal) (SourceRefill, err
 		return SourceRefill{}, err
 	}
 	went, err := sim.Run()
-	return SourceRefill{TimeH: decimal.NullDecimal{Decimal: went.TimeH, Valid: went.Reached}, Working: went.Working}, err
+	return SourceRefill{TimeH: decimal.NullDecimal{Decimal: went.TimeH, Valid: went.Reached}, Working: went.Working, toPercent: sim.StopPercent.Decimal}, err
 }
 
 // chargingInFull gathers each source by itself, the sun of the worst and the
@@ -88,8 +95,10 @@ func (m *model) chargingInFull(bank Bank, dayAh decimal.Decimal) (Charging, erro
 		return c, err
 	}
 	c.Whole = dayAh.GreaterThan(held.CapacityAh)
-	if c.Sources, err = m.sourcesAlone(dayAh); err != nil {
-		return c, err
+	if beyondLaw(held) == "" {
+		if c.Sources, err = m.sourcesAlone(dayAh); err != nil {
+			return c, err
+		}
 	}
 	if c.Sun, err = m.sunDays(); err != nil {
 		return c, err
@@ -167,11 +176,11 @@ func (m *model) byRules(bank Bank, missingAh decimal.Decimal) (all []RuleOfThumb
 	if err != nil {
 		return nil, "", err
 	}
-	r := charge.Refill{Chemistry: m.house()[0].Chemistry, MissingAh: missingAh, LoadA: m.average(s)}
+	r := charge.Refill{Chemistry: m.house()[0].Chemistry, MissingAh: missingAh, LoadA: decimal.NewNullDecimal(m.average(s))}
 	for _, x := range supplies {
 		r.CurrentA = r.CurrentA.Add(x.leastA)
 	}
-	if !r.CurrentA.GreaterThan(r.LoadA) {
+	if !missingAh.IsPositive() || !r.CurrentA.GreaterThan(r.LoadA.Decimal) {
 		return nil, "", nil
 	}
 	times, err := r.Times()

@@ -68,12 +68,14 @@ func (m *model) voltageWindow(b job.Battery) charge.VoltageWindow {
 	}
 	v := charge.VoltageWindow{
 		Chemistry: b.Chemistry, Cells: int(m.job.SystemV.Mul(decimal.NewFromInt(cells)).DivRound(decimal.NewFromInt(12), 0).IntPart()),
-		LeastV: b.ChargeLeastV, MostV: b.ChargeMostV, CutOutV: b.ChargeCutOutV, ColdestC: m.beginsC(b),
+		LeastV: b.ChargeLeastV, GreatestV: b.ChargeMostV, CutOutV: b.ChargeCutOutV,
 	}
+	coldest := m.beginsC(b)
 	if b.LeastChargeC.Valid { // C02 judges whether it is charged below that
-		v.ColdestC = decimal.Max(v.ColdestC, b.LeastChargeC.Decimal)
+		coldest = decimal.Max(coldest, b.LeastChargeC.Decimal)
 	}
-	v.HottestC = decimal.Max(v.ColdestC, decimal.Min(m.hottestAt(b), decimal.NewFromInt(100)))
+	hottest := decimal.Max(coldest, decimal.Min(m.hottestAt(b), decimal.NewFromInt(100)))
+	v.ColdestC, v.HottestC = decimal.NewNullDecimal(coldest), decimal.NewNullDecimal(hottest)
 	return v
 }
 

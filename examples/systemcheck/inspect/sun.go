@@ -44,7 +44,7 @@ func (m *model) arrays(id string, ask func(s job.Solar) ([]working.Check, error)
 // its controller bears.
 func coldString(m *model) ([]Finding, error) {
 	return m.arrays("C07", func(s job.Solar) ([]working.Check, error) {
-		cold, err := moduleOf(s).ColdVoltage(decimal.Min(m.outsideC(), decimal.NewFromInt(25)), whole(s.InSeries))
+		cold, err := moduleOf(s).ColdVoltage(decimal.NewNullDecimal(decimal.Min(m.outsideC(), decimal.NewFromInt(25))), whole(s.InSeries))
 		if err != nil {
 			return nil, err
 		}
@@ -105,7 +105,7 @@ func (m *model) holds(b charge.Balance) (working.Check, error) {
 		if err != nil {
 			return working.Check{}, err
 		}
-		c, err := ledger.Check(floor)
+		c, err := ledger.Check(decimal.NewNullDecimal(floor))
 		if err != nil || c.Verdict() == working.Fails {
 			return c, err
 		}
@@ -195,7 +195,7 @@ func (m *model) balance(month int) (charge.Balance, error) {
 		for _, x := range supplies {
 			if at.hours().IsPositive() {
 				hold(x.volts)
-				b.Sources = append(b.Sources, charge.Spell{Name: spellName(x, s), CurrentA: x.leastA, FromH: at.from, ToH: at.to})
+				b.Sources = append(b.Sources, charge.DutyPeriod{Name: spellName(x, s), CurrentA: x.leastA, FromH: at.from, ToH: at.to})
 			}
 		}
 	}
@@ -256,15 +256,15 @@ func minutes(h decimal.Decimal) decimal.Decimal {
 
 // sunOn is what an array gives on the mean day of a month, as half a sine
 // between six and eighteen o'clock: the same energy, whatever the real hours.
-func (m *model) sunOn(s job.Solar, i, month int) (charge.Spell, error) {
+func (m *model) sunOn(s job.Solar, i, month int) (charge.DutyPeriod, error) {
 	day, err := m.moduleDay(s, i, month)
 	if err != nil {
-		return charge.Spell{}, err
+		return charge.DutyPeriod{}, err
 	}
 	// half a sine of 12 hours and peak I holds I × 24 ÷ π ampere-hours
 	modules := s.InSeries.Mul(s.Strings)
 	peak := day.EnergyWh.Mul(modules).Mul(decimal.RequireFromString("0.1309")).DivRound(s.OutputV, 3) // π ÷ 24
-	return charge.Spell{
+	return charge.DutyPeriod{
 		Name: s.Name, CurrentA: decimal.Min(peak, s.MaxA), FromH: decimal.NewFromInt(6), ToH: decimal.NewFromInt(18), Sun: true,
 	}, nil
 }
@@ -275,9 +275,9 @@ func (m *model) moduleDay(s job.Solar, i, month int) (charge.SolarDay, error) {
 	if err != nil {
 		return charge.SolarDay{}, err
 	}
-	y := charge.Yield{
+	y := charge.SolarYield{
 		Module: moduleOf(s), SunKWhPerM2: sun.Months[month-1].Value, DayCellC: s.CellC,
-		LossesPercent: s.LossesPercent, Efficiency: s.EfficiencyPercent.Shift(-2),
+		LossesPercent: decimal.NewNullDecimal(s.LossesPercent), Efficiency: s.EfficiencyPercent.Shift(-2), Tracking: s.Tracking,
 	}
 	y.From.LookUp("H_d", sun.Months[month-1])
 	if !s.Tracking {

@@ -140,8 +140,21 @@ func (l links) battery(b Battery, path string) {
 	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !wholeString(b, l.file.SystemV) {
 		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.file.SystemV.String()+": blocks in series are one battery here")
 	}
+	l.restsAt(b, path)
 	l.chargedTo(b, path)
 	l.guards(b, path)
+}
+
+// restsAt wants a full lead-acid battery to rest at what such cells rest at: the law of
+// its charge counts them.
+func (l links) restsAt(b Battery, path string) {
+	if !l.good(path, "nominal_v", "chemistry", "full_v") || !b.Chemistry.Is(tables.LeadAcid) {
+		return
+	}
+	least, most := b.NominalV.Mul(decimal.New(95, -2)), b.NominalV.Mul(decimal.New(115, -2)) // 1.9 and 2.3 V of 2 V
+	if b.FullV.LessThan(least) || b.FullV.GreaterThan(most) {
+		l.fault(under(path, "full_v"), least.String()+" to "+most.String()+", 1.9 to 2.3 V for each lead-acid cell")
+	}
 }
 
 // chargedTo wants what the management unit does under charge above what the

@@ -449,6 +449,12 @@ var mistakes = []mistake{
 	{"a bank of two chemistries", "bank: starter", "bank: house", []string{
 		`van.yaml:25:5: batteries[1].chemistry is "lead-acid flooded": want that of the whole house bank, LiFePO4`,
 	}},
+	{"a lead-acid battery that rests too high", "full_v: 12.7", "full_v: 13.9", []string{
+		`van.yaml:29:5: batteries[1].full_v is "13.9": want 11.4 to 13.8, 1.9 to 2.3 V for each lead-acid cell`,
+	}},
+	{"a lead-acid battery that rests too low", "full_v: 12.7\n    empty_v: 12.0", "full_v: 11.3\n    empty_v: 11", []string{
+		`van.yaml:29:5: batteries[1].full_v is "11.3": want 11.4 to 13.8, 1.9 to 2.3 V for each lead-acid cell`,
+	}},
 	// what the check could not use
 	{"a bank without a house battery", "bank: house", "bank: starter", []string{
 		`van.yaml:8:1: batteries is a list without a house battery: want one at least with bank: house`,

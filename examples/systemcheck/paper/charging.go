@@ -50,7 +50,7 @@ func (p *page) rulesOfThumb(r inspect.Report) {
 	stepped := ""
 	for _, f := range r.Bank.Refills {
 		if f.State == c.State && f.TimeH.Valid {
-			stepped = "; stepped to 98 %: " + hours(f.TimeH.Decimal)
+			stepped = "; stepped to " + f.ToPercent.RoundFloor(0).String() + " %: " + hours(f.TimeH.Decimal)
 		}
 	}
 	least, most := c.Rules[0].TimeH, c.Rules[len(c.Rules)-1].TimeH

@@ -117,7 +117,7 @@ type ruleOfThumb struct {
 type month struct {
 	Month         string          `json:"month,omitempty"`
 	Weeks         int             `json:"weeks"`
-	LowestPercent decimal.Decimal `json:"lowest_percent"`
+	LowestPercent decimal.Decimal `json:"least_percent"`
 	EndPercent    decimal.Decimal `json:"end_percent"`
 	ShedH         decimal.Decimal `json:"shed_h"`
 	Verdict       working.Verdict `json:"verdict"`

@@ -10,13 +10,13 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Together is every source that can charge a bank at the same time, and the
+// CombinedSources is every source that can charge a bank at the same time, and the
 // batteries in parallel that share it.
-type Together struct {
-	Supplies []Supply            `json:"supplies"`
-	LimitsA  []NamedLimit        `json:"batteries"`
-	BusbarA  decimal.NullDecimal `json:"busbar_a"` // rating of the bar that they meet on; unset: not asked
-	From     working.Working     `json:"-"`        // the lines that gave any of it
+type CombinedSources struct {
+	Supplies []Supply            `json:"supplies,omitempty"`
+	LimitsA  []NamedLimit        `json:"batteries,omitempty"`
+	BusbarA  decimal.NullDecimal `json:"busbar_a"`       // rating of the bar that they meet on; unset: not asked
+	From     working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
 // Supply is one source's greatest charging current.
@@ -43,7 +43,7 @@ type NamedLimit struct {
 // do not. A bank of one battery has no second case: with it gone the sources
 // stand without a battery, and their voltage may rise. At most 100 sources and
 // batteries, each 0 to 10 000 A.
-func (t Together) Checks() ([]working.Check, error) {
+func (t CombinedSources) Checks() ([]working.Check, error) {
 	if err := t.check(); err != nil {
 		return nil, err
 	}
@@ -66,8 +66,8 @@ func (t Together) Checks() ([]working.Check, error) {
 //	I_srcs < I_ovs
 //
 // It takes the batteries to share in proportion to those currents; the busbar is
-// not asked. Ranges as for [Together.Checks].
-func (t Together) CheckClosed() ([]working.Check, error) {
+// not asked. Ranges as for [CombinedSources.Checks].
+func (t CombinedSources) CheckClosed() ([]working.Check, error) {
 	if err := t.check(); err != nil {
 		return nil, err
 	}
@@ -87,7 +87,7 @@ var (
 )
 
 // each checks the whole bank, and that of several batteries with each one gone.
-func (t Together) each(r limitRule) []working.Check {
+func (t CombinedSources) each(r limitRule) []working.Check {
 	checks := []working.Check{t.without(-1, r)}
 	if len(t.LimitsA) > 1 {
 		for gone := range t.LimitsA {
@@ -98,7 +98,7 @@ func (t Together) each(r limitRule) []working.Check {
 }
 
 // sum adds the lines of the sources together.
-func (t Together) sum() working.Working {
+func (t CombinedSources) sum() working.Working {
 	w := working.Start(t.From)
 	var symbols []string
 	sum := decimal.Zero
@@ -113,7 +113,7 @@ func (t Together) sum() working.Working {
 }
 
 // without checks the bank with one battery gone; -1: all there.
-func (t Together) without(gone int, r limitRule) working.Check {
+func (t CombinedSources) without(gone int, r limitRule) working.Check {
 	w := t.sum()
 	var symbols []string
 	limit := decimal.Zero
@@ -134,13 +134,13 @@ func (t Together) without(gone int, r limitRule) working.Check {
 	return w.Check(r.id, title, "I_srcs", r.all)
 }
 
-func (t Together) check() error {
+func (t CombinedSources) check() error {
 	errs := []error{
 		working.Between("supplies", count(len(t.Supplies)), 1, 100),
 		working.Between("batteries", count(len(t.LimitsA)), 1, 100),
 	}
 	for i, s := range t.Supplies[:min(len(t.Supplies), 100)] {
-		errs = append(errs, working.In(fmt.Sprintf("supplies[%d]", i), working.Between("supply_a", s.CurrentA, 0, 10_000)))
+		errs = append(errs, working.In(fmt.Sprintf("supplies[%d]", i), working.Above("supply_a", s.CurrentA, 0, 10_000)))
 	}
 	for i, b := range t.LimitsA[:min(len(t.LimitsA), 100)] {
 		errs = append(errs, working.In(fmt.Sprintf("batteries[%d]", i), working.Between("battery_charge_limit_a", b.CurrentA, 0, 10_000)))
