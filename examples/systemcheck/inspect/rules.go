@@ -3,7 +3,7 @@ package inspect
 import "slices"
 
 // rule is one rule with its documentation. Its id is permanent, and is that of
-// the package which judges; B17 to B19, C10, P26, P27 and W07 are our own. A
+// the package which judges; B17 to B19, C10, P26, P27, P30, P31, W07 and W08 are our own. A
 // rule may answer under further ids: P09 also under P10 and P11, P13 under P12 and
 // P25, P15 under P16, P17 under P18, P14 under P16, P20 under P21 and P22, B10 under B11 and B12,
 // B14 under B15 and B16.
@@ -24,6 +24,13 @@ var rules = []rule{
 		"a conductor that a battery can feed has no limit to its fault current but a fuse",
 		true,
 		deviceDue,
+	},
+	{
+		"P30", "Each thing has a lead of its own",
+		"its lead burns on a fault: no device was chosen for it, and no rule judged it",
+		"what hangs straight on a post or a bus is joined to it by a cable all the same",
+		false,
+		ownLeads,
 	},
 	{
 		"P02", "The device protects the conductor",
