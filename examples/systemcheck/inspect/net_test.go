@@ -89,8 +89,6 @@ var known = map[string][]string{
 	"starter by name":      {"starter-01", "starter-03", "starter-04", "starter-05", "starter-07", "starter-08", "starter-09", "starter-10", "starter-11", "starter-12", "starter-13", "starter-14", "starter-15"},
 	"joints of the engine": {"joints-01", "joints-02", "joints-03", "joints-04", "joints-05", "joints-06", "joints-10"},
 	"cranking":             {"cranking-02", "cranking-03", "cranking-04", "cranking-05", "cranking-09"},
-	"chassis return":       {"chassis-01", "chassis-03", "chassis-04"},
-	"rating":               {"rating-01", "rating-02", "rating-03", "rating-04", "rating-05", "rating-06"},
 	"starts":               {"start-04", "start-11"},
 	"isolator":             {"isolator-01", "isolator-02"},
 	"source in no state":   {"unlisted-02"},

@@ -54,6 +54,13 @@ var rules = []rule{
 		breaks,
 	},
 	{
+		"P31", "The device's rating is one that is made",
+		"another rating stands in its place, larger or smaller, and nothing here was judged for that",
+		"each standard lists its ratings; another one is its maker's own, or nobody's",
+		true,
+		ratingMade,
+	},
+	{
 		"P05", "The device is rated for the voltage",
 		"it arcs and does not clear the fault",
 		"a device for a lower voltage cannot put out the arc",
@@ -122,6 +129,13 @@ var rules = []rule{
 		"a cold lamp or a starting motor draws several times its current, a coil draws an arc; an a.c. rating does not serve",
 		true,
 		switches,
+	},
+	{
+		"W08", "The return is a conductor where the code wants one",
+		"current finds its way through hull, fittings and bearings: they corrode, and a joint in it may burn",
+		"what brings the current back is a conductor too; some codes allow no hull or frame as one",
+		false,
+		returned,
 	},
 	{
 		"P06", "The device stands close to its source",

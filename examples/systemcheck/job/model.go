@@ -233,6 +233,7 @@ type Switch struct {
 type Device struct {
 	Family         string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T 300 V ...; go run ./examples/tablebook device-families lists them"`
 	RatingA        decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
+	OwnRating      bool                `job:"?own_rating" is:"the article's own data sheet lists that rating, which the standard of its family does not"`
 	RatedV         decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
 	BreaksA        decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
 	BreaksAtV      decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
