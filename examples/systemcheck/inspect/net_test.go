@@ -91,7 +91,6 @@ var known = map[string][]string{
 	"cranking":             {"cranking-02", "cranking-03", "cranking-04", "cranking-05", "cranking-09"},
 	"starts":               {"start-04", "start-11"},
 	"isolator":             {"isolator-01", "isolator-02"},
-	"source in no state":   {"unlisted-02"},
 }
 
 // alarms are the harmless changes that fail today.
