@@ -52,6 +52,7 @@ type run struct {
 	conductor wire.Conductor
 	one       wire.Ampacity // of one cable
 	ampacity  wire.Ampacity // of all its cables that share the current evenly
+	bundle    bundle        // what they carry among others, where the rule set derates none
 	noAmps    error         // why the rule set gives it no ampacity
 
 	designA      decimal.Decimal
@@ -123,7 +124,10 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 		return r, err
 	}
 	r.noAmps = err
-	if r.ampacity, err = r.together(); err != nil {
+	if r.ampacity, err = r.together(r.one); err != nil {
+		return r, err
+	}
+	if r.bundle, err = r.bundled(set); err != nil {
 		return r, err
 	}
 	cold, err := r.conductor.Resistance(decimal.NewFromInt(20))
@@ -292,7 +296,7 @@ func (r *run) warmUp(m *model) error {
 		r.designA, r.worst = most.currentA, most.of
 	}
 	if r.noAmps == nil {
-		t, err := r.ampacity.Temperature(r.designA)
+		t, err := r.overall().Temperature(r.designA)
 		if err != nil {
 			return err
 		}

@@ -82,7 +82,6 @@ var known = map[string][]string{
 	"cold":                 {"cold-03", "cold-06", "cold-07"},
 	"charging voltage":     {"charger-09", "charger-10", "charger-11", "charger-12", "charger-13"},
 	"gas":                  {"gas-04"},
-	"bunch":                {"bunch-06"},
 	"drain":                {"drain-03", "drain-04", "drain-10", "drain-11"},
 	"contradiction":        {"contradiction-02", "contradiction-03", "contradiction-04", "contradiction-05", "contradiction-06", "contradiction-10", "contradiction-15", "contradiction-16", "contradiction-18", "contradiction-20", "contradiction-22"},
 	"key deleted":          {"deleted-04", "deleted-05", "deleted-07", "deleted-10", "deleted-11", "deleted-14", "deleted-27"},
