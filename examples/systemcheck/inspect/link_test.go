@@ -12,6 +12,7 @@ import (
 // linked is a job whose bank a relay joins to a starter battery.
 func linked(t *testing.T, sw job.Switch) job.Job {
 	j := read(t, "no-fuse-fits.yaml")
+	circuit(&j, "battery lead").Switch = nil // the link alone closes
 	j.Batteries = append(j.Batteries, job.Battery{
 		Name: "starter battery", Bank: "starter", Chemistry: "lead-acid flooded", NominalV: d("12"), CapacityAh: d("80"), RatedH: d("20"),
 		LowMilliohm: null("5"), HighMilliohm: null("12"), FullV: d("12.7"), EmptyV: d("12.2"), DepthPercent: d("30"), AgeingPercent: d("80"),

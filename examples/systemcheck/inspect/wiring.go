@@ -29,6 +29,9 @@ func carries(m *model) ([]Finding, error) {
 			f.Check = working.Check{ID: "W01", Missing: noAmpacityText + " (" + r.noAmps.Error() + ")"}
 		}
 		all = append(all, f)
+		if r.bundle.set != "" {
+			all = append(all, r.carriesBundled())
+		}
 	}
 	cranked, err := m.crankedHeat()
 	return append(all, cranked...), err

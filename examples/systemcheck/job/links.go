@@ -289,7 +289,7 @@ func (l links) charger(c Charger, path string) {
 		return
 	}
 	if c.Kind == "mains" {
-		l.without(path, "kind is mains", "fed_at", "least_input_v", "wakes_by", "wake_v", "sleep_v")
+		l.without(path, "kind is mains", "fed_at", "lead", "least_input_v", "wakes_by", "wake_v", "sleep_v")
 		return
 	}
 	l.needs(path, "kind is converter", "fed_at", "least_input_v", "wakes_by")
@@ -352,7 +352,7 @@ func (l links) load(d Load, path string, inverters roll) {
 	l.worksBetween(d.WorksFromV, d.WorksToV, path)
 	l.sheds(d, path)
 	if l.given(path, "inverter") {
-		l.without(path, "an inverter feeds it", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
+		l.without(path, "an inverter feeds it", "lead", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
 	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))

@@ -91,6 +91,7 @@ type Charger struct {
 	Name              string          `job:"name" is:"also the node at its output"`
 	Kind              string          `job:"kind" want:"converter|mains" is:"what feeds it; both charge a battery: a converter that feeds loads by itself cannot be stated"`
 	FedAt             string          `job:"?fed_at" is:"node at the converter's input"`
+	Lead              string          `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins that input to posts, or to a node where several circuits meet, where no circuit is stated for that"`
 	MaxA              decimal.Decimal `job:"max_a" want:"0.1..1000" is:"greatest output"`
 	OutputV           decimal.Decimal `job:"output_v" want:"1..60" is:"absorption voltage"`
 	EfficiencyPercent decimal.Decimal `job:"efficiency_percent" want:"50..100" is:"efficiency at full output"`
@@ -137,6 +138,12 @@ type Supplied struct {
 	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
 }
 
+// What a lead may be that no circuit states.
+const (
+	OwnDevice     = "own device where it begins"
+	LoopedThrough = "looped through its terminals"
+)
+
 // Inverter feeds loads with mains voltage out of the bank.
 type Inverter struct {
 	Name              string              `job:"name" is:"also the node at its input"`
@@ -148,6 +155,7 @@ type Inverter struct {
 	Isolated          bool                `job:"?isolated" is:"a switch cuts it off while the vehicle is parked"`
 	InputUF           decimal.NullDecimal `job:"?input_uf" want:"1..1000000" is:"capacitance at its input"`
 	PrechargeOhm      decimal.NullDecimal `job:"?precharge_ohm" want:"0.1..10000" is:"resistor that fills that capacitance before the contact closes"`
+	Lead              string              `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins it to a node where several circuits meet, where no circuit is stated for that"`
 	Supplied
 }
 
@@ -155,6 +163,7 @@ type Inverter struct {
 type Load struct {
 	Name      string              `job:"name" is:"what it is"`
 	At        string              `job:"?at" is:"node where it is connected"`
+	Lead      string              `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins it to posts, or to a node where several circuits meet, where no circuit is stated for that"`
 	Inverter  string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
 	PowerW    decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
 	CurrentA  decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
@@ -224,6 +233,7 @@ type Switch struct {
 type Device struct {
 	Family         string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T 300 V ...; go run ./examples/tablebook device-families lists them"`
 	RatingA        decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
+	OwnRating      bool                `job:"?own_rating" is:"the article's own data sheet lists that rating, which the standard of its family does not"`
 	RatedV         decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
 	BreaksA        decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
 	BreaksAtV      decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
