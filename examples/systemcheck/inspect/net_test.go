@@ -78,7 +78,7 @@ func golden(t *testing.T, name, got string) {
 // One that begins to be caught has to be taken off.
 var known = map[string][]string{
 	"length":               {"length-10", "length-13"},
-	"run removed":          {"run-01", "run-02", "run-03", "run-05", "run-06", "run-07", "run-08", "run-10", "run-11", "run-12", "run-13", "run-14", "run-15", "run-16"},
+	"run removed":          {"run-01", "run-02", "run-03", "run-06", "run-07", "run-08", "run-10", "run-11", "run-12", "run-13", "run-14", "run-16"},
 	"resistance":           {"resistance-12"},
 	"bunch":                {"bunch-06"},
 	"contradiction":        {"contradiction-02", "contradiction-03", "contradiction-04", "contradiction-05", "contradiction-06", "contradiction-10", "contradiction-15", "contradiction-16", "contradiction-18", "contradiction-20", "contradiction-22"},
