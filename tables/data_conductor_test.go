@@ -261,6 +261,10 @@ func constantsChain(b book, f *faults) {
 	f.rounded(copper("adiabatic_constant"), "value", math.Sqrt(3.45*254.5*1000/(1000.0/58)))
 	f.rounded(aluminium("adiabatic_constant"), "value", math.Sqrt(2.5*248*1000/28.264))
 	f.near(copper("adiabatic_beta"), "value", copper("zero_resistance_constant").num("value"), 0)
+	// 401 W/(K m) at 20 °C (physics texts) × resistivity ÷ absolute temperature is the
+	// Lorenz number there; by theory π² ÷ 3 × (k_B ÷ e)².
+	f.near(copper("lorenz_number"), "value", 401.0/58e6/293.15, 0.15e-8)
+	f.near(copper("lorenz_number"), "value", math.Pi*math.Pi/3*math.Pow(1.380649e-23/1.602176634e-19, 2), 0.22e-8)
 	f.near(aluminium("adiabatic_beta"), "value", zero[0].num("value"), 0.5)
 	// Drop constants: two cold ones in their documents, hot ones by table 8.
 	drop := b.where("material-constants", "material", "copper", "quantity", "drop_constant")

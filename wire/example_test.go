@@ -728,6 +728,23 @@ func ExampleJoint_Reading() {
 	// 0.048 mΩ, 3 W <nil>
 }
 
+// A lug of 0.4 mΩ on a fully loaded cable: 24 mV, 1.4 W and some 60 K.
+func ExampleHotJoint_Rise() {
+	j := wire.HotJoint{Milliohm: d("0.4"), CurrentA: d("59"), Ampacity: must(feeder().Ampacity(european().Ampacity)), AreaMM2: d("16")}
+	r, err := j.Rise()
+	fmt.Println(r.MilliV, "mV,", r.LossW, "W,", r.RiseK, "K", err)
+	// Output:
+	// 23.6 mV, 1.3924 W, 58.5 K <nil>
+}
+
+func ExampleHotJoint_Check() {
+	j := wire.HotJoint{Milliohm: d("10"), CurrentA: d("50"), Ampacity: must(feeder().Ampacity(european().Ampacity)), AreaMM2: d("16")}
+	c, err := j.Check()
+	fmt.Println(c.ID, c.Verdict(), err)
+	// Output:
+	// W09 fails <nil>
+}
+
 // The same joint beside two made alike.
 func ExampleJoint_AgainstTwins() {
 	joint := wire.Joint{MilliV: d("34"), CurrentA: d("250")}

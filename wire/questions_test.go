@@ -100,6 +100,8 @@ var questions = []workingtest.Question{
 	{Ask: wire.Joint.Reading, With: []any{wire.Joint{MilliV: d("3"), CurrentA: d("90")}}},
 	{Ask: wire.Joint.AgainstTwins, With: []any{wire.Joint{MilliV: d("3"), CurrentA: d("90")}, []wire.Joint{{MilliV: d("4"), CurrentA: d("80")}}}},
 	{Ask: wire.ExpectedReading.MilliVolts, With: []any{wire.ExpectedReading{Milliohm: d("0.2"), CurrentA: d("90")}}},
+	{Ask: wire.HotJoint.Rise, With: []any{hotJoint()}},
+	{Ask: wire.HotJoint.Check, With: []any{hotJoint()}, Unset: heatOfJoint},
 	{Ask: wire.Bend.LeastRadius, With: []any{wire.Bend{Cable: "armoured", DiameterMM: d("20")}}},
 	{Ask: wire.Bend.Check, With: []any{wire.Bend{Cable: "armoured", DiameterMM: d("20")}, d("150")}},
 	{Ask: wire.Busbar.Guess, With: []any{wire.Busbar{WidthMM: d("20"), ThicknessMM: d("5")}}},
@@ -119,6 +121,12 @@ var questions = []workingtest.Question{
 	{Ask: wire.Solution.LoadCheck, With: []any{solution, "inverter"}, Unset: workingtest.Keys{
 		"sources.at_limit": "a copy: the solution remembers what was found", "loads.below_trip": "a copy: the solution remembers what was found",
 	}},
+}
+
+var heatOfJoint = workingtest.Keys{"ampacity.terminal_ampacity_a": "heat flows along the whole cable"}
+
+func hotJoint() wire.HotJoint {
+	return wire.HotJoint{Milliohm: d("0.2"), CurrentA: d("90"), Ampacity: anAmpacity, AreaMM2: d("16"), TimeS: some("30")}
 }
 
 func aCode() wire.CodeDrop {

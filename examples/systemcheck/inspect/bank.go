@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"sync"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
@@ -42,7 +43,7 @@ func (m *model) high(b job.Battery) decimal.Decimal {
 
 // onResistance are the rules whose pass rests on how large the resistance of a
 // battery is.
-var onResistance = []string{"W01", "W02", "W04", "P01", "P09", "P17", "B01", "B02", "B05", "C06", "C10"}
+var onResistance = []string{"W01", "W02", "W04", "P01", "P09", "P17", "B01", "B02", "B05", "B22", "C06", "C10"}
 
 // unknown names a battery whose high resistance is neither stated nor listed;
 // "" where there is none.
@@ -137,7 +138,7 @@ func (m *model) batteryPath(name string) string {
 // it does, and after a belt is gone.
 func (m *model) mostGiven(b job.Battery, missing bool) (worst decimal.Decimal, corner string, err error) {
 	for _, c := range m.cases {
-		if a := c.given(b.Name); c.starts == "" && (c.missing != "") == missing && a.GreaterThan(worst) {
+		if a := c.given(b.Name); !c.short() && (c.missing != "") == missing && a.GreaterThan(worst) {
 			worst, corner = a, c.name
 		}
 	}
@@ -403,15 +404,38 @@ func (m *model) lowestCutOut(k bank) (lowest decimal.NullDecimal, name string) {
 }
 
 // surgeOut is the most that an inverter gives in a state: the load whose start
-// adds most starts while the others run.
-func (m *model) surgeOut(inv job.Inverter, s *job.State) decimal.Decimal {
+// adds most, of those asked for, starts while the others run.
+func (m *model) surgeOut(inv job.Inverter, s *job.State, asked func(job.Load) bool) decimal.Decimal {
 	running, most := m.inverterOut(inv, s), decimal.Zero
 	for _, l := range m.job.Loads {
-		if l.Inverter == inv.Name && slices.Contains(s.Loads, l.Name) && l.SurgeW.Valid {
-			most = decimal.Max(most, l.SurgeW.Decimal.Sub(l.PowerW.Decimal))
+		if l.Inverter == inv.Name && slices.Contains(s.Loads, l.Name) && l.SurgeW.Valid && asked(l) {
+			most = decimal.Max(most, l.SurgeW.Decimal.Sub(m.watts(l)))
 		}
 	}
 	return running.Add(most)
+}
+
+func anyStart(job.Load) bool { return true }
+
+// startsFor is how long a start may take, at the most: what lasts longer heats as a
+// load that lasts, and no short-time rating is meant for it (common practice).
+var startsFor = sync.OnceValue(func() decimal.Decimal {
+	f, err := tables.SizingFigure("longest_start")
+	return tabled(f, err)
+})
+
+// startLasts reports whether what a load takes to start lasts for so long that it is
+// no start.
+func startLasts(l job.Load) bool { return l.SurgeW.Valid && l.SurgeS.Decimal.GreaterThan(startsFor()) }
+
+// hardestOut is what an inverter is judged at in a state: with a start of its loads;
+// where none of them states any, at its own rated surge, which something will ask of
+// it some day.
+func (m *model) hardestOut(inv job.Inverter, s *job.State) (w decimal.Decimal, corner string) {
+	if slices.ContainsFunc(m.job.Loads, func(l job.Load) bool { return l.Inverter == inv.Name && l.SurgeW.Valid }) {
+		return m.surgeOut(inv, s, anyStart), "one load starting"
+	}
+	return decimal.Max(inv.SurgeW, m.inverterOut(inv, s)), "at its rated surge: no load states its start"
 }
 
 // inverterBigEnough compares what runs through each inverter with its rating,
@@ -421,8 +445,8 @@ func inverterBigEnough(m *model) ([]Finding, error) {
 	for i, inv := range m.job.Inverters {
 		steady, surge := decimal.Zero, decimal.Zero
 		for k := range m.job.States {
-			steady = decimal.Max(steady, m.inverterOut(inv, &m.job.States[k]))
-			surge = decimal.Max(surge, m.surgeOut(inv, &m.job.States[k]))
+			steady = decimal.Max(steady, m.surgeOut(inv, &m.job.States[k], startLasts))
+			surge = decimal.Max(surge, m.surgeOut(inv, &m.job.States[k], anyStart))
 		}
 		path := fmt.Sprintf("inverters[%d]", i)
 		all = append(all,
@@ -452,12 +476,13 @@ func surgeHolds(m *model) ([]Finding, error) {
 				continue
 			}
 			for _, of := range m.absences(s) {
-				c, err := m.atSurge(inv, of)
+				out, how := m.hardestOut(inv, s)
+				c, err := m.atSurge(inv, of, out)
 				if err != nil {
 					return nil, working.In(f.Path, err)
 				}
-				if f.ID == "" || c.Margin().LessThan(f.Margin()) {
-					f.Check, f.Corner = c, of.name+", one load starting"
+				if check := c.holds(inv); f.ID == "" || check.Margin().LessThan(f.Margin()) {
+					f.Check, f.Corner = check, of.name+", "+how
 				}
 			}
 		}
@@ -484,26 +509,28 @@ func (m *model) absences(s *job.State) []setting {
 	return append(all, m.apartSettings(all)...)
 }
 
-func (m *model) atSurge(inv job.Inverter, of setting) (working.Check, error) {
+// atSurge solves a case with an inverter at an output.
+func (m *model) atSurge(inv job.Inverter, of setting, outW decimal.Decimal) (solved, error) {
 	n, err := m.network(of)
 	if err != nil {
-		return working.Check{}, err
+		return solved{}, err
 	}
-	in, err := inverterIn(inv, m.surgeOut(inv, of.state))
+	in, err := inverterIn(inv, outW)
 	if err != nil {
-		return working.Check{}, err
+		return solved{}, err
 	}
 	i := slices.IndexFunc(n.Loads, func(l wire.NodeLoad) bool { return l.Name == inv.Name })
 	n.Loads[i].PowerW = decimal.NewNullDecimal(in)
 	solution, err := n.Solve()
-	if err != nil {
-		return working.Check{}, err
-	}
-	c := solved{Solution: solution}
+	return solved{setting: of, Solution: solution}, err
+}
+
+// holds compares the voltage at an inverter with its cut-out.
+func (c solved) holds(inv job.Inverter) working.Check {
 	v, _ := c.voltage(inv.Name)
 	check := voltsAt(c, inv.Name, v, inv.CutOutV)
 	check.ID, check.Below = "B05", true
-	return check, nil
+	return check
 }
 
 // inverterOut is what an inverter feeds in a state.

@@ -397,7 +397,7 @@ func (m *model) spare(id, engine string) ([]Finding, error) {
 // joined straight to it.
 func (m *model) drawFrom(a job.Alternator, engine string) (most decimal.Decimal, corner string, err error) {
 	for _, c := range m.cases {
-		if c.state.Engine != engine || !c.sources || c.starts != "" {
+		if c.state.Engine != engine || !c.sources || c.short() {
 			continue
 		}
 		inputs, err := m.converterDraw(c, a)

@@ -330,7 +330,8 @@ func ridesThrough(m *model) ([]Finding, error) {
 
 // between reports whether a run lies between a node and one of some sources.
 func (m *model) between(r *run, node string, sources []string) bool {
-	return slices.ContainsFunc(sources, func(source string) bool { return onPath(m.way(node, source), r) })
+	i := slices.Index(m.runs, r)
+	return slices.ContainsFunc(sources, func(source string) bool { return slices.Contains(m.mesh(node, source), i) })
 }
 
 // startsHard reports whether a load draws more for a while than it runs with, or
@@ -383,10 +384,12 @@ func (m *model) starting(r *run, l job.Load) (w working.Working, ok bool) {
 	w.Given("I_b", most)
 	w.Note("with it running, in the worst state that runs it")
 	more := w.Given("P_su", l.SurgeW.Decimal).Sub(w.Given("P", m.watts(l)))
-	volts, formula := w.Given("U_L", lowest), "(P_su − P) ÷ U_L"
+	volts, formula := m.startsAt(&w, l, lowest)
 	if i := slices.IndexFunc(m.job.Inverters, func(v job.Inverter) bool { return v.Name == l.Inverter }); i >= 0 {
 		more, volts = more.Shift(2), volts.Mul(w.Given("η", m.job.Inverters[i].EfficiencyPercent))
-		formula = "(P_su − P) × 100 ÷ (η × U_L)"
+		formula = "(P_su − P) × 100 ÷ (η × " + formula + ")"
+	} else {
+		formula = "(P_su − P) ÷ " + formula
 	}
 	surge, rest := more.Add(most.Mul(volts)).QuoRem(volts, 2)
 	if rest.IsPositive() {
@@ -394,6 +397,47 @@ func (m *model) starting(r *run, l job.Load) (w working.Working, ok bool) {
 	}
 	w.Calc("I_sg", "ceil((I_b + "+formula+") × 100) ÷ 100", surge, cite.OhmsLaw.At("", cite.Published))
 	return w, true
+}
+
+// startsAt adds the voltage at which the watts of a start are turned into amperes, and
+// names it: for what draws constant power the lowest while it starts, for what draws a
+// constant current the nominal one, at which its watts are stated. A resistance draws
+// more as the voltage rises: the watts at the nominal one times the highest by it.
+func (m *model) startsAt(w *working.Working, l job.Load, lowest decimal.Decimal) (decimal.Decimal, string) {
+	switch {
+	case l.At != "" && l.Behaves == "current":
+		return w.Given("U_n", m.job.SystemV), "U_n"
+	case l.At != "" && l.Behaves == "resistance":
+		n, high := w.Given("U_n", m.job.SystemV), w.Given("U_hi", decimal.Max(m.highestV(l.At), m.job.SystemV))
+		return w.CalcDown("U_L", "U_n × U_n ÷ U_hi", n.Mul(n), high, 4, cite.OhmsLaw.At("", cite.Published)), "U_L"
+	case l.Inverter != "":
+		lowest = decimal.Min(lowest, m.startV(l, lowest))
+	}
+	return w.Given("U_L", lowest), "U_L"
+}
+
+// startV is the lowest voltage at an inverter while one of its loads starts, on the
+// batteries alone; below its cut-out it draws nothing. It is remembered for each load.
+func (m *model) startV(l job.Load, lowest decimal.Decimal) decimal.Decimal {
+	if v, known := m.startVolts[l.Name]; known {
+		return v
+	}
+	inv, ok := m.inverter(l.Inverter)
+	for k := range m.job.States {
+		s := &m.job.States[k]
+		if !ok || !slices.Contains(s.Loads, l.Name) {
+			continue
+		}
+		out := m.surgeOut(inv, s, func(x job.Load) bool { return x.Name == l.Name })
+		for _, of := range m.absences(s) {
+			if c, err := m.atSurge(inv, of, out); err == nil {
+				v, _ := c.voltage(inv.Name) // nought where the case collapses
+				lowest = decimal.Min(lowest, decimal.Max(v, inv.CutOutV))
+			}
+		}
+	}
+	m.startVolts[l.Name] = lowest
+	return lowest
 }
 
 // cranking is what an engine's starter draws, whatever else runs.
@@ -439,7 +483,7 @@ func (m *model) worstWith(l job.Load, r *run) (lowest, most decimal.Decimal) {
 		if lowest.IsZero() || v.LessThan(lowest) {
 			lowest = v
 		}
-		if c.starts == "" {
+		if !c.short() {
 			most = decimal.Max(most, c.current(r.Name).Abs())
 		}
 	}

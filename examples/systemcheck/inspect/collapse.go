@@ -33,7 +33,7 @@ func operates(m *model) ([]Finding, error) {
 
 // onCurrents are the rules whose pass rests on the currents and voltages of every
 // case.
-var onCurrents = []string{"W01", "W02", "W04", "P01", "P08", "P14", "P15", "P16", "P17", "B01", "B02", "B20", "C03", "C04", "C10"}
+var onCurrents = []string{"W01", "W02", "W04", "W09", "P01", "P08", "P14", "P15", "P16", "P17", "B01", "B02", "B20", "C03", "C04", "C10"}
 
 const collapsedText = "some state has no operating point, so that its currents are not known: see W07"
 

@@ -1,7 +1,6 @@
 package inspect
 
 import (
-	"fmt"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
@@ -10,17 +9,14 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// crankedHeat asks of each run on the way to an engine's starter how hot it is
+// crankedHeat asks of each run on any way to an engine's starter how hot it is
 // after it was cranked for as long as a battery is rated for: no fuse need guard
 // it, so that the copper has to bear it.
 func (m *model) crankedHeat() ([]Finding, error) {
 	var all []Finding
-	for _, l := range m.job.Loads {
-		if !l.Cranking {
-			continue
-		}
-		for _, r := range m.toBattery(l.At, "") {
-			f := Finding{Where: r.Name + ", while the engine is cranked", Path: r.path, RuleSet: m.set.Name, Corner: fmt.Sprintf("for %s s (SAE J537)", cranksFor())}
+	for _, l := range m.starterMotors() {
+		for _, r := range m.cranked(l) {
+			f := Finding{Where: r.Name + whileCranked, Path: r.path, RuleSet: m.set.Name, Corner: cranks()}
 			var err error
 			if f.Check, err = m.crankedFor(r, l); err != nil {
 				return nil, working.In(r.path, err)

@@ -25,7 +25,9 @@ type model struct {
 	through map[string]working.Working   // by end: the greatest that a device there may have to break
 	windows map[string]ruled             // by end: its device's window
 	backs   map[string]backing           // by end: what stands behind it
-	only    map[string]bool              // the ends that are asked about; nil: every one
+
+	startVolts map[string]decimal.Decimal // by load of an inverter: the lowest there while it starts
+	only       map[string]bool            // the ends that are asked about; nil: every one
 }
 
 // kept is what stays as it is when a cable or a device is changed.
@@ -41,6 +43,7 @@ type kept struct {
 	bayAir    battery.BoxTemperature     // with everything in the bay at full load
 	ways      map[[2]string][]int        // by node and source: the runs between them
 	lines     map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
+	meshes    map[[2]string][]int        // by node and source: the runs on any way between them
 	heights   map[string]decimal.Decimal // by source: the highest voltage that it ever holds
 	linkedBy  []string                   // the places of the switches between banks: see links
 	occurring []setting                  // the cases that can occur
@@ -200,6 +203,7 @@ func (m *model) warm() error {
 	m.faults, m.weakest = map[string]wire.NetworkFault{}, map[string]wire.NetworkFault{}
 	m.through = map[string]working.Working{}
 	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
+	m.startVolts = map[string]decimal.Decimal{}
 	if err := m.solveCases(everyCase); err != nil {
 		return err
 	}
@@ -293,7 +297,7 @@ func (m *model) fullInverters(r *run) ([]full, error) {
 // its insulation bears.
 func (r *run) warmUp(m *model) error {
 	for _, c := range m.cases {
-		if a := c.current(r.Name).Abs(); c.starts == "" && a.GreaterThan(r.designA) {
+		if a := c.current(r.Name).Abs(); !c.short() && a.GreaterThan(r.designA) {
 			r.designA, r.worst = a, c.name
 		}
 	}

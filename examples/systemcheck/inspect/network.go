@@ -24,8 +24,12 @@ type setting struct {
 	full    bool   // batteries full and at their low resistance, alternators at their set voltage
 	strong  string // the one new battery among aged ones; every for all of them
 	starts  string // a load that starts while the others run
+	lasts   bool   // that start is so long that it heats as a load does
 	open    string // the place of switches that stand open between banks: see linkAt
 }
+
+// short reports whether a case is too short to heat anything: a start.
+func (s setting) short() bool { return s.starts != "" && !s.lasts }
 
 // every stands for all batteries of the house bank in a setting.
 const every = "every battery"
@@ -193,7 +197,7 @@ func (m *model) startSettings(of setting) []setting {
 	for _, l := range m.job.Loads {
 		if l.At != "" && l.SurgeW.Valid && slices.Contains(of.state.Loads, l.Name) {
 			start := of
-			start.name, start.starts = of.name+", "+l.Name+" starting", l.Name
+			start.name, start.starts, start.lasts = of.name+", "+l.Name+" starting", l.Name, startLasts(l)
 			all = append(all, start)
 		}
 	}
@@ -394,7 +398,7 @@ func (m *model) direct(l job.Load) wire.NodeLoad {
 // network: a converter does not join its sides.
 func (m *model) join() {
 	m.index = map[string]int{}
-	m.ways, m.lines = map[[2]string][]int{}, map[[2]string][]int{}
+	m.ways, m.lines, m.meshes = map[[2]string][]int{}, map[[2]string][]int{}, map[[2]string][]int{}
 	for i, r := range m.runs {
 		r.between = [2]int{m.number(r.From), m.number(r.To)}
 		m.laid[i].between = r.between

@@ -48,7 +48,8 @@ func (m *model) apart() *model {
 	own := *m
 	own.faults, own.weakest, own.through = maps.Clone(m.faults), maps.Clone(m.weakest), maps.Clone(m.through)
 	own.windows, own.backs = maps.Clone(m.windows), maps.Clone(m.backs)
-	own.ways, own.lines = maps.Clone(m.ways), maps.Clone(m.lines)
+	own.startVolts = maps.Clone(m.startVolts)
+	own.ways, own.lines, own.meshes = maps.Clone(m.ways), maps.Clone(m.lines), maps.Clone(m.meshes)
 	return &own
 }
 
@@ -171,7 +172,7 @@ func (m *model) harms(r rule, cured Finding, before []Finding) bool {
 
 // ofCables are the rules that another cable can change and another device
 // cannot: they ask of currents and voltages.
-var ofCables = []string{"P14", "P15", "P17", "P26", "W01", "W02", "W03", "W04", "B01", "B02", "B05", "B20", "C03", "C04", "C05", "C10"}
+var ofCables = []string{"P14", "P15", "P17", "P26", "W01", "W02", "W03", "W04", "W09", "B01", "B02", "B05", "B20", "B22", "C03", "C04", "C05", "C10", "C14"}
 
 // touches reports whether the change can alter what a rule finds.
 func (c change) touches(r rule) bool { return c.run != "" || !slices.Contains(ofCables, r.id) }

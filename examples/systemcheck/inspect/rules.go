@@ -3,7 +3,8 @@ package inspect
 import "slices"
 
 // rule is one rule with its documentation. Its id is permanent, and is that of
-// the package which judges; B17 to B19, C10, P26, P27, P30, P31, W07 and W08 are our own. A
+// the package which judges; B17 to B19, B22, C10, C14, P26, P27, P30, P31, W07 to W09 are
+// our own. A
 // rule may answer under further ids: P09 also under P10 and P11, P13 under P12 and
 // P25, P15 under P16, P17 under P18, P14 under P16, P20 under P21 and P22, B10 under B11 and B12,
 // B14 under B15 and B16.
@@ -115,6 +116,13 @@ var rules = []rule{
 		"the ampacity holds for the ambient, the grouping and the terminals",
 		true,
 		carries,
+	},
+	{
+		"W09", "The joints stay cool",
+		"a lug or a contact burns its insulation and what lies beside it, and no device opens",
+		"a bad joint heats with the square of the current, and its cable carries off only so much",
+		true,
+		jointsCool,
 	},
 	{
 		"P15", "The isolator carries everything at once",
@@ -339,6 +347,20 @@ var rules = []rule{
 		"the bank is nearly empty and aged, and the path is warm",
 		true,
 		voltsLeft,
+	},
+	{
+		"B22", "The engine can be cranked",
+		"the engine does not start",
+		"a cold, aged battery and everything in the starter's way take their share of the volts",
+		true,
+		cranksOver,
+	},
+	{
+		"C14", "The alternator holds its battery up",
+		"the battery that starts the engine is emptied while the engine runs",
+		"what the alternator's lead loses is missing at the battery, and below its voltage at rest it gives in place of taking",
+		true,
+		holdsUp,
 	},
 	{
 		"C04", "The alternator bears the converter on the road",

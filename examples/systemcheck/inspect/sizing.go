@@ -212,7 +212,7 @@ func (m *model) mostDischarge() (most decimal.Decimal, in string) {
 		for _, b := range m.house() {
 			sum = sum.Add(c.given(b.Name))
 		}
-		if c.starts == "" && c.missing == "" && sum.GreaterThan(most) {
+		if !c.short() && c.missing == "" && sum.GreaterThan(most) {
 			most, in = sum, c.name
 		}
 	}

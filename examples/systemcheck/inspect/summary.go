@@ -128,7 +128,7 @@ func (m *model) shares() ([]Share, error) {
 		for _, c := range m.cases {
 			a := c.given(b.Name)
 			switch {
-			case c.starts != "":
+			case c.short():
 			case c.missing == "":
 				s.TogetherA = decimal.Max(s.TogetherA, a)
 			default:
