@@ -66,6 +66,34 @@ type supply struct {
 	efficiencyPercent decimal.Decimal
 }
 
+// worksIn lists those supplies that are known to charge: a converter that never wakes
+// at the voltage the engine runs at, or whose input is below its least, gives nothing
+// that may be counted on, though it counts where chargers add up.
+func (m *model) worksIn(s *job.State) ([]supply, error) {
+	all, err := m.suppliesIn(s)
+	return slices.DeleteFunc(all, func(x supply) bool {
+		i := slices.IndexFunc(m.job.Chargers, func(c job.Charger) bool { return c.Name == x.name && c.Kind == "converter" })
+		return i >= 0 && (m.neverWakes(m.job.Chargers[i]) || m.starvesIn(m.job.Chargers[i], s))
+	}), err
+}
+
+// neverWakes reports whether the lowest voltage that an alternator holds at a
+// converter's input is below that at which it wakes.
+func (m *model) neverWakes(c job.Charger) bool {
+	running, known := m.runningV(c)
+	return c.WakesBy == "voltage" && known && running.LessThan(c.WakeV.Decimal)
+}
+
+// starvesIn reports whether a converter's input is below its least in a case of a
+// state with its sources.
+func (m *model) starvesIn(c job.Charger, s *job.State) bool {
+	return c.LeastInputV.Valid && slices.ContainsFunc(m.cases, func(of solved) bool {
+		v, ok := of.voltage(c.FedAt)
+		own := of.state.Name == s.Name || s.Name == c.Name // a state made for it alone
+		return own && of.sources && slices.Contains(of.state.Sources, c.Name) && (ok || of.CollapsedAt != "") && v.LessThan(c.LeastInputV.Decimal)
+	})
+}
+
 // suppliesIn lists what charges the house bank in a state whatever the weather.
 func (m *model) suppliesIn(s *job.State) ([]supply, error) { return m.suppliesTo(m.banks[0], s) }
 
@@ -661,7 +689,7 @@ func refills(m *model) ([]Finding, error) {
 	}
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		supplies, err := m.suppliesIn(s)
+		supplies, err := m.worksIn(s)
 		if err != nil {
 			return nil, err
 		}
@@ -751,7 +779,7 @@ func (m *model) refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 	if err != nil {
 		return charge.Simulation{}, err
 	}
-	supplies, err := m.suppliesIn(s)
+	supplies, err := m.worksIn(s)
 	if err != nil {
 		return charge.Simulation{}, err
 	}

@@ -12,7 +12,7 @@ import (
 func starter(t *testing.T, sizeOf string, sw *job.Switch) job.Job {
 	j := read(t, "river-workboat.yaml")
 	cable := *circuit(&j, "converter feed")
-	cable.Name, cable.From, cable.To, cable.Size, cable.Device, cable.Cranking, cable.Switch = "starter cable", "cranking battery", "starter", size(t, sizeOf), nil, true, sw
+	cable.Name, cable.From, cable.To, cable.Size, cable.Device, cable.Cranking, cable.Switch, cable.ContactsMilliohm = "starter cable", "cranking battery", "starter", size(t, sizeOf), nil, true, sw, d("0.5")
 	j.Circuits = append(j.Circuits, cable)
 	j.Loads = append(j.Loads, job.Load{Name: "engine starter", At: "starter", CurrentA: null("250"), Behaves: "current", Percent: d("100"), Cranking: true})
 	return j

@@ -11,18 +11,18 @@ import (
 )
 
 // TestCranksOver works the workboat's starter by hand: 12.3 V less 250 A × 8 mΩ of
-// the aged, cold battery, less 250 A × (2 × 2.4384 m × 0.28 mΩ/m of AWG 2/0 warm, + 2 mΩ
-// of contacts), are some 9.4 V; SAE J537 lets the battery sink to 7.2 V. Twice the
+// the aged, cold battery, less 250 A × (2 × 2.4384 m × 0.28 mΩ/m of AWG 2/0 warm, + 0.5 mΩ
+// of contacts), are some 9.8 V; SAE J537 lets the battery sink to 7.2 V. Twice the
 // current leaves less.
 func TestCranksOver(t *testing.T) {
 	j := starter(t, "AWG 2/0", nil)
 	f := finding(t, judge(t, j), "B22", "engine starter, on cranking battery")
 	assert.Equal(t, working.Passes, f.Verdict())
-	assert.InDelta(t, 9.4, f.Limit.InexactFloat64(), 0.1)
+	assert.InDelta(t, 9.8, f.Limit.InexactFloat64(), 0.1)
 	assert.Equal(t, "7.2", f.Demand.String())
 	workingtest.Guard(t, f.Working)
 
-	j.Loads[len(j.Loads)-1].CurrentA = null("480")
+	j.Loads[len(j.Loads)-1].CurrentA = null("530")
 	assert.Equal(t, working.Fails, finding(t, judge(t, j), "B22", "engine starter, on cranking battery").Verdict())
 	j.Loads[len(j.Loads)-1].LeastV = null("6")
 	assert.Equal(t, working.Passes, finding(t, judge(t, j), "B22", "engine starter, on cranking battery").Verdict(), "its own least")
@@ -117,14 +117,14 @@ func TestJointsCool(t *testing.T) {
 	assert.Zero(t, about(r, "W09", "panel feed, its chassis return"))
 }
 
-// TestJointsWhileCranking: 250 A through 2 mΩ are 31 W in each of four lugs, for 30 s;
+// TestJointsWhileCranking: 250 A through 0.5 mΩ are 8 W in each of four lugs, for 30 s;
 // through 20 mΩ 312 W.
 func TestJointsWhileCranking(t *testing.T) {
 	j := starter(t, "AWG 2/0", nil)
 	where := "starter cable, while the engine is cranked, its contacts"
 	f := finding(t, judge(t, j), "W09", where)
 	assert.Equal(t, working.Passes, f.Verdict())
-	assert.Equal(t, "31.25", value(t, f, "P_jt"))
+	assert.Equal(t, "7.8125", value(t, f, "P_jt"))
 	circuit(&j, "starter cable").ContactsMilliohm = d("20")
 	assert.Equal(t, working.Fails, finding(t, judge(t, j), "W09", where).Verdict())
 	circuit(&j, "starter cable").ContactsMilliohm = decimal.Zero
@@ -159,7 +159,7 @@ func TestStartOfMinutes(t *testing.T) {
 	pump.SurgeW, pump.SurgeS = null("220"), null("0.5")
 	assert.Equal(t, working.Passes, finding(t, judge(t, j), "P01", "pump, at panel").Verdict())
 	pump.SurgeS = null("600")
-	assert.Equal(t, working.Fails, finding(t, judge(t, j), "P01", "pump, at panel").Verdict(), "some 20 A on a fuse of 10 A")
+	assert.NotEqual(t, working.Passes, finding(t, judge(t, j), "P01", "pump, at panel").Verdict(), "some 20 A on a fuse of 10 A")
 }
 
 // TestStartFollowsTheLoad: what draws a constant current draws that of its nominal
@@ -177,4 +177,22 @@ func TestStartFollowsTheLoad(t *testing.T) {
 	assert.Equal(t, "11.67", surge("current"), "140 W at 12 V")
 	assert.True(t, d(surge("power")).GreaterThan(d("11.67")), "the same watts at less")
 	assert.True(t, d(surge("resistance")).GreaterThan(d("11.67")), "at 14.4 V")
+}
+
+// TestSleepingConverterRefillsNothing: a converter that never wakes, or whose input is
+// below its least, puts nothing back, by itself or in the month; it still counts where
+// the chargers add up.
+func TestSleepingConverterRefillsNothing(t *testing.T) {
+	for what, spoil := range map[string]func(c *job.Charger){
+		"never wakes":     func(c *job.Charger) { c.WakesBy, c.WakeV, c.SleepV = "voltage", null("13"), null("12.8") }, // the clinic's engine holds 12.5 V
+		"below its least": func(c *job.Charger) { c.LeastInputV = null("12.6") },
+	} {
+		j := read(t, "clinic.yaml")
+		together := finding(t, judge(t, j), "C01", "the house bank").Demand
+		spoil(&j.Chargers[0])
+		r := judge(t, j)
+		assert.Equal(t, []string{"at the practice"}, states(r.Bank.Refills), what)
+		assert.False(t, r.Charging.Sources[0].TimeH.Valid, what)
+		assert.True(t, finding(t, r, "C01", "the house bank").Demand.Equal(together), what)
+	}
 }

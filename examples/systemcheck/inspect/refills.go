@@ -60,7 +60,7 @@ func (m *model) refillTimes(dayAh decimal.Decimal) ([]Refill, error) {
 	var all []Refill
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		supplies, err := m.suppliesIn(s)
+		supplies, err := m.worksIn(s)
 		if err != nil {
 			return nil, err
 		}
@@ -172,7 +172,7 @@ func (m *model) byRules(bank Bank, missingAh decimal.Decimal) (all []RuleOfThumb
 	if s == nil {
 		return nil, "", nil
 	}
-	supplies, err := m.suppliesIn(s)
+	supplies, err := m.worksIn(s)
 	if err != nil {
 		return nil, "", err
 	}

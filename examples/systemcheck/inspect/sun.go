@@ -218,7 +218,7 @@ func (m *model) balance(month int) (charge.Balance, error) {
 
 // countedOn lists what fills the house bank in a state whatever the weather.
 func (m *model) countedOn(s *job.State) ([]supply, error) {
-	all, err := m.suppliesIn(s)
+	all, err := m.worksIn(s)
 	return slices.DeleteFunc(all, func(x supply) bool { return m.tooLow(x.volts) }), err
 }
 
