@@ -25,6 +25,12 @@ func linked(t *testing.T, sw job.Switch) job.Job {
 	return j
 }
 
+// alike gives a battery the chemistry of the first: side by side with no switch
+// between them others are refused.
+func alike(j *job.Job, i int) {
+	j.Batteries[i].Chemistry, j.Batteries[i].NominalV = j.Batteries[0].Chemistry, j.Batteries[0].NominalV
+}
+
 // TestLinkAsItCloses works the current by hand: of 25 mm² class 5 (IEC 60228,
 // 0.78 mΩ/m) the battery's lead has 1.248 mΩ and the link 3.12 mΩ, out and back.
 // 13.5 V behind 5.248 mΩ, and 20 A of the charger, stand against 12.2 V behind
@@ -83,6 +89,7 @@ func TestLinksSideBySide(t *testing.T) {
 	}
 
 	j = linked(t, job.Switch{})
+	alike(&j, 1)
 	circuit(&j, "link").Switch = nil
 	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("50")}
 	assert.Equal(t, working.Fails, verdict(judge(t, j), "P27", "battery lead, its isolator"))

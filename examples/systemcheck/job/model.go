@@ -59,6 +59,7 @@ type Battery struct {
 	ChargeCutOutA decimal.NullDecimal `job:"?charge_cut_out_a" want:"0.1..10000" is:"charging current at which its management unit opens"`
 	LeastChargeC  decimal.NullDecimal `job:"?least_charge_c|least_charge_f" want:"-40..40" is:"coldest at which it may be charged"`
 	ColdGuard     bool                `job:"?cold_guard" is:"its management unit blocks charging in the cold"`
+	HottestC      decimal.NullDecimal `job:"?hottest_c|hottest_f" want:"-40..90" is:"hottest air in which it stands; without it the hottest that the file states round its posts and the bay"`
 	LengthMM      decimal.NullDecimal `job:"?length_mm|length_in" want:"1..2000" is:"case as delivered, over everything"`
 	WidthMM       decimal.NullDecimal `job:"?width_mm|width_in" want:"1..2000" is:"case as delivered"`
 	HeightMM      decimal.NullDecimal `job:"?height_mm|height_in" want:"1..2000" is:"case with terminals and what is bolted to them"`
@@ -299,7 +300,7 @@ type Bay struct {
 	CableMM     decimal.Decimal     `job:"cable_mm|cable_in" want:"0..60" is:"outer diameter of the thickest cable"`
 	BendTimes   decimal.Decimal     `job:"bend_times" want:"1..20" is:"least bend radius in diameters, of the cable's maker"`
 	LugMM       decimal.Decimal     `job:"lug_mm|lug_in" want:"0..200" is:"from the stud to where the cable may bend"`
-	Holds       []string            `job:"?holds" is:"chargers and inverters that stand in it too"`
+	Holds       []string            `job:"?holds" is:"chargers, inverters and batteries of other banks that stand in it too"`
 	OutsideC    decimal.Decimal     `job:"outside_c|outside_f" want:"-40..80" is:"hottest air round it"`
 	Position    string              `job:"position" is:"what its walls touch: free on all sides, ..."`
 	Material    string              `job:"material" is:"of its walls"`
