@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
@@ -35,6 +36,9 @@ type kept struct {
 	touching  [][]int                    // by number: the runs that end there
 	wired     map[string]int             // by node: the part with every link closed
 	parts     map[string]int             // by node: the part of the network that cables join it to
+	sides     map[string]int             // by node: that part with every link between banks open
+	banks     []bank                     // that of the house first
+	bayAir    battery.BoxTemperature     // with everything in the bay at full load
 	ways      map[[2]string][]int        // by node and source: the runs between them
 	lines     map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
 	heights   map[string]decimal.Decimal // by source: the highest voltage that it ever holds
@@ -83,7 +87,12 @@ func newModel(j job.Job) (*model, error) {
 	}
 	m.join()
 	m.linkedBy = m.findLinks()
-	m.part(func(r *run) bool { return !m.usuallyOpen(r.place()) })
+	m.parts = m.part(func(r *run) bool { return !m.usuallyOpen(r.place()) })
+	m.sides = m.part(func(r *run) bool { return !slices.Contains(m.links(), r.place()) })
+	m.banks = m.findBanks()
+	if m.bayAir, err = m.findBayAir(); err != nil {
+		return nil, working.In("bay", err)
+	}
 	if err := m.findHeights(); err != nil {
 		return nil, err
 	}

@@ -273,9 +273,7 @@ func (m *model) chargedBy(source string) func(node string) bool {
 	if !m.ofHouse(source) {
 		return m.isBattery
 	}
-	return func(node string) bool {
-		return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool { return b.Bank == "house" && b.Name == node })
-	}
+	return m.calledHouse
 }
 
 // worstChargeDrop is the drop along a source's line at its full current into one
