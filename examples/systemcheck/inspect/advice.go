@@ -50,7 +50,7 @@ var advice = map[string]string{
 	"B07": "use less of the bank before it is charged again, or house it where it stays warmer",
 	"B19": "switch the standby loads off, or charge it in between",
 	"C01": "set the chargers to less, so that all together stay inside the limit with a battery missing",
-	"C02": "fit a management unit or charger that blocks charging in the cold, or heat the battery first",
+	"C02": "in the cold fit a management unit or charger that blocks charging, or heat the battery first; in the heat let air to it, or move it or what heats it",
 	"C03": "let the converter run only on the road, or set it to less",
 	"C04": "let a converter limit the current, set it to less, or fit a larger alternator",
 	"C05": "wake the converter by a signal that the engine runs, not by voltage",

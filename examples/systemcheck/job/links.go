@@ -60,7 +60,7 @@ func (l links) check() {
 	l.day()
 	l.unlisted()
 	l.outside()
-	l.bay(l.roll("batteries", "chargers", "inverters"))
+	l.bay(l.roll("batteries", "chargers", "solar", "inverters"))
 	l.weights()
 	l.uniqueNames(articles)
 	l.nodes(articles)
@@ -497,7 +497,7 @@ func (l links) outside() {
 // there without being named.
 func (l links) bay(articles roll) {
 	if l.file.Bay != nil {
-		l.listed(l.file.Bay.Holds, "bay.holds", "a battery, charger or inverter", articles)
+		l.listed(l.file.Bay.Holds, "bay.holds", "a battery, charger, solar array or inverter", articles)
 	}
 }
 

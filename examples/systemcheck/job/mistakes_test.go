@@ -459,7 +459,7 @@ var mistakes = []mistake{
 		`van.yaml:25:5: batteries[1].chemistry is "lead-acid flooded": want that of the whole house bank, LiFePO4`,
 	}},
 	{"an unknown thing in the bay", "needs:\n", "bay: {length_mm: 760, width_mm: 460, height_mm: 330, tolerance_mm: 3, case_tolerance_mm: 4, along: 1, across: 2, gap_mm: 12, wall_mm: 15, above_mm: 50, cable_mm: 19, bend_times: 5, lug_mm: 40, holds: [inverter, startr], outside_c: 30, position: free on all sides, material: painted sheet steel, fixings: 4, gravities: 10, centre_mm: 120, rows_mm: 150}\nneeds:\n", []string{
-		`van.yaml:176:212: bay.holds[1] is "startr": want the name of a battery, charger or inverter; nearest: starter`,
+		`van.yaml:176:212: bay.holds[1] is "startr": want the name of a battery, charger, solar array or inverter; nearest: starter`,
 	}},
 	// what the check could not use
 	{"a bank without a house battery", "bank: house", "bank: starter", []string{

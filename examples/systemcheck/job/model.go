@@ -300,7 +300,7 @@ type Bay struct {
 	CableMM     decimal.Decimal     `job:"cable_mm|cable_in" want:"0..60" is:"outer diameter of the thickest cable"`
 	BendTimes   decimal.Decimal     `job:"bend_times" want:"1..20" is:"least bend radius in diameters, of the cable's maker"`
 	LugMM       decimal.Decimal     `job:"lug_mm|lug_in" want:"0..200" is:"from the stud to where the cable may bend"`
-	Holds       []string            `job:"?holds" is:"chargers, inverters and batteries of other banks that stand in it too"`
+	Holds       []string            `job:"?holds" is:"chargers, controllers of solar arrays by the array, inverters and batteries of other banks that stand in it too"`
 	OutsideC    decimal.Decimal     `job:"outside_c|outside_f" want:"-40..80" is:"hottest air round it"`
 	Position    string              `job:"position" is:"what its walls touch: free on all sides, ..."`
 	Material    string              `job:"material" is:"of its walls"`
