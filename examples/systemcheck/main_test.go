@@ -158,7 +158,7 @@ func TestNarrowSchedule(t *testing.T) {
 	large := strings.NewReplacer(
 		"low_milliohm: 5\n", "low_milliohm: 0.06\n", "size: 35 mm2", "size: 120 mm2", "length_m: 5.5", "length_m: 155.55",
 		"    size: 16 mm2\n", "    size: 120 mm2\n    cables: {count: 10, identical: true}\n"+strings.Replace(fuse, "device", "far_device", 1), "grouped: 1\n", "grouped: 10\n",
-		"power_w: 450", "power_w: 20000", "rated_w: 1500", "rated_w: 20000",
+		"power_w: 450", "power_w: 20000", "surge_w: 900", "surge_w: 40000", "rated_w: 1500", "rated_w: 20000", "surge_w: 3000", "surge_w: 40000",
 	).Replace(string(text))
 	large = strings.ReplaceAll(large, "charge line\n    far_device", "charge line\n    device") // the other is the large one
 	require.NoError(t, os.WriteFile(file, []byte(large), 0o644))

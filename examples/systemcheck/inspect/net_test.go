@@ -85,7 +85,6 @@ var known = map[string][]string{
 	"gas":                  {"gas-04"},
 	"bunch":                {"bunch-06"},
 	"drain":                {"drain-03", "drain-04", "drain-10", "drain-11"},
-	"contradiction":        {"contradiction-02", "contradiction-03", "contradiction-04", "contradiction-05", "contradiction-06", "contradiction-10", "contradiction-15", "contradiction-16", "contradiction-18", "contradiction-20", "contradiction-22"},
 	"key deleted":          {"deleted-04", "deleted-05", "deleted-07", "deleted-10", "deleted-11", "deleted-14", "deleted-27"},
 	"starter by name":      {"starter-01", "starter-03", "starter-04", "starter-05", "starter-07", "starter-08", "starter-09", "starter-10", "starter-11", "starter-12", "starter-13", "starter-14", "starter-15"},
 	"joints of the engine": {"joints-01", "joints-02", "joints-03", "joints-04", "joints-05", "joints-06", "joints-10"},

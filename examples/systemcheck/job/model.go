@@ -194,7 +194,7 @@ type Circuit struct {
 	Return           string              `job:"return" want:"cable|chassis" is:"what brings the current back"`
 	ChassisMilliohm  decimal.NullDecimal `job:"?chassis_milliohm" want:"0..100" is:"measured resistance of a chassis return"`
 	ContactsMilliohm decimal.Decimal     `job:"contacts_milliohm" want:"0..100" is:"lugs, switch, device: all contacts of the loop"`
-	TerminalC        decimal.NullDecimal `job:"?terminal_c" want:"40..200" is:"rating of the terminals; unstated: as the rule set says"`
+	TerminalC        decimal.NullDecimal `job:"?terminal_c" want:"40..150" is:"rating of the terminals, tinned copper at the most; unstated: as the rule set says"`
 	Cranking         bool                `job:"?cranking" is:"serves nothing but the cranking of the engine"`
 	Purpose          string              `job:"purpose" want:"supply|charge line" is:"decides which drop limit holds"`
 	Device           *Device             `job:"?device" is:"overcurrent device at the from end"`
