@@ -397,3 +397,32 @@ func TestStandsWithTheFridgeOn(t *testing.T) {
 	days, _ := f.Working.Value("N_pk")
 	assert.True(t, days.GreaterThan(d("4")) && days.LessThan(d("6.3")), days)
 }
+
+// TestOneResistanceStated: the typical range of the other, from memory, gives way to
+// the one that is stated: no battery is worse new than old.
+func TestOneResistanceStated(t *testing.T) {
+	for _, stated := range []string{"0.2", "900"} {
+		for _, one := range []func(b *job.Battery){
+			func(b *job.Battery) { b.LowMilliohm, b.HighMilliohm = null(stated), decimal.NullDecimal{} },
+			func(b *job.Battery) { b.LowMilliohm, b.HighMilliohm = decimal.NullDecimal{}, null(stated) },
+		} {
+			j := read(t, "clinic.yaml")
+			one(&j.Batteries[2])
+			r, err := inspect.Inspect(j)
+			require.NoError(t, err)
+			assert.Equal(t, working.CannotTell, finding(t, r, "B17", "starter battery").Verdict())
+		}
+	}
+}
+
+// TestTwoAlternatorsInOneState: the vehicle's own loads of each are its own.
+func TestTwoAlternatorsInOneState(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	second, lead := j.Alternators[0], j.Circuits[12]
+	require.Equal(t, "alternator lead", lead.Name)
+	second.Name, lead.Name, lead.From = "second alternator", "second alternator lead", "second alternator"
+	j.Alternators, j.Circuits = append(j.Alternators, second), append(j.Circuits, lead)
+	j.States[0].Sources = append(j.States[0].Sources, second.Name)
+	_, err := inspect.Inspect(j)
+	require.NoError(t, err)
+}
