@@ -21,7 +21,7 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// mostBytes is the largest job file. A job of 1,000 circuits has 0.4 MB.
+// mostBytes is the largest job file. The largest job has 0.2 MB.
 const mostBytes = 1_000_000
 
 // File is a job file: the job, and where each key of it stands.
