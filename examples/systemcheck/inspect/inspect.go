@@ -59,7 +59,7 @@ func Passes(j job.Job) (bool, error) {
 
 // report adds the tables that a fitter reads to the findings.
 func (m *model) report(findings []Finding) (Report, error) {
-	r := Report{Job: m.job, Set: m.setName(), Findings: findings, Volts: m.volts(), Assumed: m.assumed()}
+	r := Report{Job: m.job, Set: m.setName(), Findings: findings, Volts: m.volts(), Assumed: m.assumed(), Unjudged: m.unjudged()}
 	var err error
 	if r.Circuits, err = m.circuits(); err != nil {
 		return r, err

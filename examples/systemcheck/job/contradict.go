@@ -14,7 +14,6 @@ func (l links) contradictions() {
 		l.module(s, fmt.Sprintf("solar[%d]", i))
 	}
 	l.converters()
-	l.batteriesAmongItems()
 }
 
 // figure is a number of the file and the path of its key.
@@ -100,7 +99,7 @@ func (l links) surge(d Load, path string) {
 }
 
 // converters wants the two sides of a converter apart: on one part of the diagram
-// it feeds itself. A relay or contactor may join them in need.
+// it feeds itself. A switch may join them in need.
 func (l links) converters() {
 	ends, whole := l.circuitEnds()
 	if !whole {
@@ -108,7 +107,7 @@ func (l links) converters() {
 	}
 	var closed []use
 	for i, c := range l.file.Circuits {
-		if c.Switch == nil || !c.Switch.UsuallyOpen && c.Switch.Kind != "relay" && c.Switch.Kind != "contactor" {
+		if c.Switch == nil {
 			closed = append(closed, ends[2*i], ends[2*i+1])
 		}
 	}
@@ -121,29 +120,5 @@ func (l links) converters() {
 		if reach(c.FedAt, beside, fed); fed[c.Name] {
 			l.fault(under(path, "fed_at"), "a node that no cable joins to its output, "+c.Name+": the converter would feed itself")
 		}
-	}
-}
-
-// batteriesAmongItems wants house batteries that were not on the scales among what
-// the job adds: all of it weighs no less than they do.
-func (l links) batteriesAmongItems() {
-	w := l.file.Weights
-	if w == nil || w.Weighed || l.file.Craft == "boat" || !l.good("weights", "items") || l.bad["weights.batteries_weighed"] || l.bad["batteries"] {
-		return
-	}
-	var items, bank decimal.Decimal
-	for i, x := range w.Items {
-		if !l.good(fmt.Sprintf("weights.items[%d]", i), "mass_kg") {
-			return
-		}
-		items = items.Add(x.MassKg)
-	}
-	for i, b := range l.file.Batteries {
-		if path := fmt.Sprintf("batteries[%d]", i); b.Bank == "house" && l.good(path, "bank", "mass_kg") {
-			bank = bank.Add(b.MassKg.Decimal)
-		}
-	}
-	if bank.GreaterThan(items) {
-		l.faultGot("weights.items", "of "+items.String()+" kg in all", "no less than the mass_kg of the house batteries, "+bank.String()+" kg in all; or batteries_weighed: true, where they were in it on the scales")
 	}
 }
