@@ -32,7 +32,7 @@ var sineHours = decimal.RequireFromString("7.639")
 
 // Charge returns the charge of the day:
 //
-//	Q_pv = min(E_pv × n_ser × n_par ÷ U_bat, 7.639 × I_max)   [Ah], rounded down to 0.01
+//	Q_pv = min(E_pv × n_ser × n_par, 7.639 × I_max × U_bat) ÷ U_bat   [Ah], rounded down to 0.01
 //
 // The day is taken as half a sine of twelve hours, which holds 24 ÷ π hours of
 // its peak; a controller that is too small holds the whole of it down, not the
@@ -51,8 +51,7 @@ func (d ArrayDay) Charge() (ArrayCharge, error) {
 	w := working.Start(d.From)
 	e, u, limit := w.Given("E_pv", d.EnergyWh), w.Given("U_bat", d.ChargingV), w.Given("I_max", d.LimitA)
 	modules := w.Given("n_ser", count(d.InSeries)).Mul(w.Given("n_par", count(d.Strings)))
-	whole, _ := e.Mul(modules).QuoRem(u, 2)
-	held := sineHours.Mul(limit).RoundFloor(2)
-	q := w.Calc("Q_pv", "floor(min(E_pv × n_ser × n_par ÷ U_bat, 7.639 × I_max) × 100) ÷ 100", decimal.Min(whole, held), cite.Arithmetic.At("half a sine of twelve hours", cite.Published))
+	energy := least(e.Mul(modules), sineHours.Mul(limit).Mul(u)) // both over U_bat
+	q := w.CalcDown("Q_pv", "min(E_pv × n_ser × n_par, 7.639 × I_max × U_bat) ÷ U_bat", energy, u, 2, cite.Arithmetic.At("half a sine of twelve hours", cite.Published))
 	return ArrayCharge{ChargeAh: q, Working: slices.Clip(w)}, nil
 }

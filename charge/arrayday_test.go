@@ -20,9 +20,9 @@ func ExampleArrayDay_Charge() {
 	// I_max = 20 A                          greatest current of the source (given)
 	// n_ser = 2                             modules in series (given)
 	// n_par = 1                             strings in parallel (given)
-	// Q_pv = floor(min(E_pv × n_ser × n_par ÷ U_bat, 7.639 × I_max) × 100) ÷
-	//       100                             charge of a day from the sun
-	//      = floor(min(500 × 2 × 1 ÷ 14.4, 7.639 × 20) × 100) ÷ 100
+	// Q_pv = floor(min(E_pv × n_ser × n_par, 7.639 × I_max × U_bat) ÷ U_bat
+	//       × 100) ÷ 100                    charge of a day from the sun
+	//      = floor(min(500 × 2 × 1, 7.639 × 20 × 14.4) ÷ 14.4 × 100) ÷ 100
 	//      = 69.44 Ah                       [arithmetic, half a sine of twelve
 	//                                       hours]
 }

@@ -41,11 +41,11 @@ func (b Balance) Autonomy(floorPercent decimal.NullDecimal) (AutonomyTime, error
 	a := AutonomyTime{Longer: minutes == b.Days*minutesADay}
 	w.Given("s_0", b.StartPercent)
 	w.Given("s_floor", floorPercent.Decimal)
-	a.TimeH = w.Step("t_au", fixed(float64(minutes)/60, 4), circuit)
+	a.TimeH = w.Step("t_au", count(minutes).DivRound(sixty, 4), circuit)
 	if a.Longer {
 		w.Note("and longer: no more days were looked at")
 	}
-	a.Days = w.Calc("N_r", "floor(t_au ÷ 24 × 100) ÷ 100", a.TimeH.Mul(hundred).Div(decimal.NewFromInt(24)).Floor().Shift(-2), sums)
+	a.Days = w.CalcDown("N_r", "t_au ÷ 24", a.TimeH, decimal.NewFromInt(24), 2, sums)
 	a.Working = slices.Clip(w)
 	return a, nil
 }
@@ -137,7 +137,9 @@ func (b Balance) held(l Ledger, floorPercent decimal.Decimal) bool {
 }
 
 // hoursOf turns minutes into hours.
-func hoursOf(minutes int) decimal.Decimal { return count(minutes).DivRound(decimal.NewFromInt(60), 9) }
+func hoursOf(minutes int) decimal.Decimal { return count(minutes).DivRound(sixty, 9) }
+
+var sixty = decimal.NewFromInt(60)
 
 // drives are the places of the sources of a name that are no sun.
 func (b Balance) drives(name string) []int {

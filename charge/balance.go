@@ -99,10 +99,8 @@ func (b Balance) Run() (Ledger, error) {
 	if y.chatters {
 		return Ledger{}, errors.New("balance: the limits chatter, and it does not end")
 	}
-	if !finite(y.ah, y.tally.in, y.tally.lost(), y.unmetWh) {
-		return Ledger{}, errors.New("balance: the inputs lead to numbers beyond reckoning")
-	}
-	return y.ledger(w), nil
+	l := y.ledger(w)
+	return l, y.out.err
 }
 
 const minutesADay, daysAWeek = 24 * 60, 7
@@ -277,21 +275,21 @@ func stepsOfAMinute(spans int) int { return 7 * spans }
 
 func (y *year) sample() {
 	y.trace = append(y.trace, LedgerLine{
-		TimeH: fixed(y.hours, 2), SoCPercent: fixed(y.ah/y.m.capacityAh*100, 3), BatteryV: fixed(y.here().volts, 3),
+		TimeH: y.out.fixed(y.hours, 2), SoCPercent: y.out.fixed(y.ah/y.m.capacityAh*100, 3), BatteryV: y.out.fixed(y.here().volts, 3),
 	})
 }
 
 func (y *year) ledger(w working.Working) Ledger {
 	l := Ledger{
-		LeastPercent: fixed(y.lowestAh/y.m.capacityAh*100, 3),
-		LeastAtH:     fixed(y.lowest, 2),
-		EndPercent:   fixed(y.ah/y.m.capacityAh*100, 3),
-		ShedH:        fixed(float64(y.shedMinutes)/60, 2),
-		BelowH:       fixed(float64(y.belowMinutes)/60, 2),
-		UnmetWh:      fixed(y.unmetWh, 1),
-		InWh:         fixed(y.tally.in, 1),
-		StoredWh:     fixed(y.tally.stored, 1),
-		LoadWh:       fixed(y.tally.load, 1),
+		LeastPercent: y.out.fixed(y.lowestAh/y.m.capacityAh*100, 3),
+		LeastAtH:     y.out.fixed(y.lowest, 2),
+		EndPercent:   y.out.fixed(y.ah/y.m.capacityAh*100, 3),
+		ShedH:        count(y.shedMinutes).DivRound(sixty, 2),
+		BelowH:       count(y.belowMinutes).DivRound(sixty, 2),
+		UnmetWh:      y.out.fixed(y.unmetWh, 1),
+		InWh:         y.out.fixed(y.tally.in, 1),
+		StoredWh:     y.out.fixed(y.tally.stored, 1),
+		LoadWh:       y.out.fixed(y.tally.load, 1),
 		Trace:        y.trace,
 	}
 	w.Given("s_0", y.StartPercent)
@@ -309,7 +307,7 @@ func (y *year) ledger(w working.Working) Ledger {
 	}
 	if y.Days >= daysAWeek {
 		w.Given("N_b", count(y.Days))
-		l.WeekBeforePercent = decimal.NewNullDecimal(w.Step("s_w", fixed(y.weekBeforeAh/y.m.capacityAh*100, 3), circuit))
+		l.WeekBeforePercent = decimal.NewNullDecimal(w.Step("s_w", y.out.fixed(y.weekBeforeAh/y.m.capacityAh*100, 3), circuit))
 	}
 	w.Step("s_e", l.EndPercent, circuit)
 	w.Step("s_min", l.LeastPercent, circuit)

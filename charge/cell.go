@@ -89,10 +89,11 @@ func (x Weather) CellByMounting(mounting string) (Cell, error) {
 		constants[i] = w.LookUp(c.symbol, f)
 	}
 	law := cite.SandiaArray.At("cell temperature", cite.SecondHand)
+	var out exit
 	exponent := constants[0].Add(constants[1].Mul(v)).InexactFloat64()
-	back := w.Calc("T_mod", "T_a + G × exp(a_m + b_m × v_w)", fixed(t.InexactFloat64()+g.InexactFloat64()*math.Exp(exponent), 4), law)
+	back := w.Calc("T_mod", "T_a + G × exp(a_m + b_m × v_w)", out.fixed(t.InexactFloat64()+g.InexactFloat64()*math.Exp(exponent), 4), law)
 	c := w.Calc("T_cell", "T_mod + G ÷ 1000 × ΔT_m", back.Add(g.Mul(constants[2]).Shift(-3)), law)
-	return Cell{c, slices.Clip(w)}, nil
+	return Cell{c, slices.Clip(w)}, out.err
 }
 
 // ModuleByWind returns the temperature of the module's back by two heat-loss

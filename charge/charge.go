@@ -1,6 +1,7 @@
 package charge
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
@@ -14,11 +15,17 @@ var (
 	hundred = decimal.NewFromInt(100)
 )
 
-// fixed turns a solver's float into a decimal of the places that its model can
-// claim. It is the only way out of float64; callers have refused NaN and Inf,
-// which become nought here so that nothing panics.
-func fixed(x float64, places int32) decimal.Decimal {
+// exit is the only way out of float64. It keeps what it refuses, so that a call asks
+// once, at its end, and returns err beside its answer.
+type exit struct{ err error }
+
+var errBeyond = errors.New("the inputs lead to numbers beyond reckoning")
+
+// fixed turns a solver's float into a decimal of the places that its model can claim.
+// NaN and Inf are refused.
+func (e *exit) fixed(x float64, places int32) decimal.Decimal {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
+		e.err = errBeyond
 		return decimal.Zero
 	}
 	scaled := math.Round(x * math.Pow10(int(places)))

@@ -34,9 +34,10 @@ func LeadAcidEfficiency(socPercent, currentA, tenHourA decimal.Decimal) (ChargeE
 	}
 	var w working.Working
 	s, i, ten := w.Given("s", socPercent), w.Given("I", currentA), w.Given("I_10", tenHourA)
+	var out exit
 	exponent := 20.73 * (s.InexactFloat64()/100 - 1) / (i.InexactFloat64()/ten.InexactFloat64() + 0.55)
-	v := w.Calc("η_q", "1 − exp(20.73 × (s ÷ 100 − 1) ÷ (I ÷ I_10 + 0.55))", fixed(1-math.Exp(exponent), 5), cite.Copetti.At("charge efficiency", cite.SecondHand))
-	return ChargeEfficiency{v, slices.Clip(w)}, nil
+	v := w.Calc("η_q", "1 − exp(20.73 × (s ÷ 100 − 1) ÷ (I ÷ I_10 + 0.55))", out.fixed(1-math.Exp(exponent), 5), cite.Copetti.At("charge efficiency", cite.SecondHand))
+	return ChargeEfficiency{v, slices.Clip(w)}, out.err
 }
 
 // LeadAcidSteps returns that efficiency as steps for a [Simulation] at a steady

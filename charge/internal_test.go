@@ -143,6 +143,19 @@ func area(spans []span, from, to float64) float64 {
 	return sum
 }
 
+// TestNoNumberIsNoAnswer: what is no number is refused, not turned into nought.
+func TestNoNumberIsNoAnswer(t *testing.T) {
+	for _, x := range []float64{math.NaN(), math.Inf(1), math.Inf(-1)} {
+		var out exit
+		out.fixed(x, 2)
+		out.fixed(1, 2)
+		assert.ErrorIs(t, out.err, errBeyond, "a number after it does not take the refusal back")
+	}
+	var out exit
+	assert.Equal(t, "1.23", out.fixed(1.2345, 2).String())
+	assert.NoError(t, out.err)
+}
+
 // TestPower holds the powers of the time loop to those of package math, along a charge
 // and back and by leaps.
 func TestPower(t *testing.T) {

@@ -65,14 +65,15 @@ func (c LeadAcidCell) Voltage() (ChargingVoltage, error) {
 	law.tenHourAh = size.InexactFloat64()
 	amps, missing := i.InexactFloat64(), 1-s.InexactFloat64()/100
 	var v ChargingVoltage
+	var out exit
 	rising := w.Calc("U_cr", "v_0 + v_1 × s ÷ 100 + I ÷ C_10 × (v_2 ÷ (1 + I ^ v_3) + v_4 ÷ (1 − s ÷ 100) ^ v_5 + v_6) × (1 − v_T × (T_b − 25))",
-		fixed(law.rising(amps, missing, law.steepness(missing)), 4), copetti)
-	v.GassingV = w.Calc("U_cg", "(g_0 + g_1 × ln(1 + I ÷ C_10)) × (1 − g_T × (T_b − 25))", fixed(law.ofCurrent(law.g0, law.g1, law.gassingWarmth, amps), 4), copetti)
-	v.FinalV = w.Calc("U_cf", "(e_0 + e_1 × ln(1 + I ÷ C_10)) × (1 − e_T × (T_b − 25))", fixed(law.ofCurrent(law.e0, law.e1, law.finalWarmth, amps), 4), copetti)
+		out.fixed(law.rising(amps, missing, law.steepness(missing)), 4), copetti)
+	v.GassingV = w.Calc("U_cg", "(g_0 + g_1 × ln(1 + I ÷ C_10)) × (1 − g_T × (T_b − 25))", out.fixed(law.ofCurrent(law.g0, law.g1, law.gassingWarmth, amps), 4), copetti)
+	v.FinalV = w.Calc("U_cf", "(e_0 + e_1 × ln(1 + I ÷ C_10)) × (1 − e_T × (T_b − 25))", out.fixed(law.ofCurrent(law.e0, law.e1, law.finalWarmth, amps), 4), copetti)
 	v.CellV = w.Calc("U_ch", "min(U_cr, U_cf)", least(rising, v.FinalV), copetti)
 	v.Gasses = v.CellV.GreaterThanOrEqual(v.GassingV)
 	v.Working = slices.Clip(w)
-	return v, nil
+	return v, out.err
 }
 
 var copetti = cite.Copetti.At("charge voltage", cite.SecondHand)

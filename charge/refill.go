@@ -22,6 +22,7 @@ type Refill struct {
 // RefillTime is how long it takes by one rule.
 type RefillTime struct {
 	Rule    string          `json:"rule"`
+	Factor  decimal.Decimal `json:"recharge_factor"`
 	TimeH   decimal.Decimal `json:"refill_h"`
 	Working working.Working `json:"working"`
 }
@@ -59,7 +60,7 @@ func (r Refill) by(factor working.Figure) RefillTime {
 	q, k := w.Given("Q_m", r.MissingAh), w.LookUp("k_r", factor)
 	i, load := w.Given("I_max", r.CurrentA), w.Given("I_ld", r.LoadA.Decimal)
 	t := w.CalcUp("t_fill", "k_r × Q_m ÷ (I_max − I_ld)", k.Mul(q), i.Sub(load), 4, factor.Source.Document())
-	return RefillTime{TimeH: t, Working: slices.Clip(w)}
+	return RefillTime{Factor: k, TimeH: t, Working: slices.Clip(w)}
 }
 
 // Checks checks (C06) by every published factor that the charge is back within

@@ -159,7 +159,8 @@ func (s Simulation) Run() (Charge, error) {
 	if err := r.charge(); err != nil {
 		return Charge{}, err
 	}
-	return r.result(w), nil
+	c := r.result(w)
+	return c, r.out.err
 }
 
 // law adds the lines of the law of a lead-acid battery's voltage under charge,
@@ -230,7 +231,7 @@ func (r *run) charge() error {
 		}
 		r.step()
 		if !finite(r.ah, r.hours, r.tally.in, r.tally.stored, r.tally.lost()) {
-			return errors.New("simulation: the inputs lead to numbers beyond reckoning")
+			return errBeyond
 		}
 	}
 	r.sample(r.here())
@@ -314,12 +315,12 @@ func (r *run) mark() {
 
 func (r *run) sample(p *point) {
 	r.trace = append(r.trace, Sample{
-		TimeH:      fixed(r.hours, 4),
+		TimeH:      r.out.fixed(r.hours, 4),
 		Stage:      r.Stages[min(r.stage, len(r.Stages)-1)].Name,
-		SoCPercent: fixed(r.ah/r.m.capacityAh*100, 3),
-		BatteryV:   fixed(p.volts, 3),
-		BatteryA:   fixed(p.amps, 3),
-		SourceA:    fixed(p.amps+r.m.loadA, 3),
+		SoCPercent: r.out.fixed(r.ah/r.m.capacityAh*100, 3),
+		BatteryV:   r.out.fixed(p.volts, 3),
+		BatteryA:   r.out.fixed(p.amps, 3),
+		SourceA:    r.out.fixed(p.amps+r.m.loadA, 3),
 	})
 }
 
@@ -332,17 +333,17 @@ func (r *run) result(w working.Working) Charge {
 	c := Charge{
 		Reached:    r.stopped || !r.StopPercent.Valid && r.complete(),
 		Flat:       r.here().by == byEmptiness,
-		TimeH:      fixed(r.hours, 4),
-		EndPercent: fixed(r.ah/r.m.capacityAh*100, 3),
-		InWh:       fixed(r.tally.in, 3),
-		StoredWh:   fixed(r.tally.stored, 3),
-		LoadWh:     fixed(r.tally.load, 3),
+		TimeH:      r.out.fixed(r.hours, 4),
+		EndPercent: r.out.fixed(r.ah/r.m.capacityAh*100, 3),
+		InWh:       r.out.fixed(r.tally.in, 3),
+		StoredWh:   r.out.fixed(r.tally.stored, 3),
+		LoadWh:     r.out.fixed(r.tally.load, 3),
 		Trace:      r.trace,
 	}
 	for i, percent := range r.MarkPercent {
 		m := Mark{SoCPercent: percent}
 		if h := r.markedH[i]; !math.IsNaN(h) {
-			m.TimeH = decimal.NewNullDecimal(fixed(h, 4))
+			m.TimeH = decimal.NewNullDecimal(r.out.fixed(h, 4))
 		}
 		c.Marks = append(c.Marks, m)
 	}

@@ -14,7 +14,8 @@ type state struct {
 	ah, hours float64
 	tally     flows
 	from, to  point // what flows at the ends of the present step
-	settled   bool  // from is what flows now; who changes the model says that it is not
+	out       exit
+	settled   bool // from is what flows now; who changes the model says that it is not
 
 	endsAtVoltage bool    // the stage ends when its voltage is reached
 	tailA         float64 // or when the current has fallen to this; -Inf: never

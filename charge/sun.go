@@ -42,17 +42,17 @@ func (s Sky) Radiation() (Radiation, error) {
 	if err := s.check(); err != nil {
 		return Radiation{}, err
 	}
-	r, w := Radiation{}, working.Working{}
-	j, φ := s.begin(&w)
-	r.InverseDistance = w.Calc("d_r", "1 + 0.033 × cos(2 × pi × J ÷ 365)", fixed(1+0.033*math.Cos(2*math.Pi*j/365), 8), fao("eq. 23"))
-	r.DeclinationRad = w.Calc("δ", "0.409 × sin(2 × pi × J ÷ 365 − 1.39)", fixed(0.409*math.Sin(2*math.Pi*j/365-1.39), 8), fao("eq. 24"))
+	r, w, out := Radiation{}, working.Working{}, exit{}
+	j, φ := s.begin(&w, &out)
+	r.InverseDistance = w.Calc("d_r", "1 + 0.033 × cos(2 × pi × J ÷ 365)", out.fixed(1+0.033*math.Cos(2*math.Pi*j/365), 8), fao("eq. 23"))
+	r.DeclinationRad = w.Calc("δ", "0.409 × sin(2 × pi × J ÷ 365 − 1.39)", out.fixed(0.409*math.Sin(2*math.Pi*j/365-1.39), 8), fao("eq. 24"))
 	δ := r.DeclinationRad.InexactFloat64()
-	ω := r.sunset(φ, δ, fao("eq. 25"), &w)
+	ω := r.sunset(φ, δ, fao("eq. 25"), &w, &out)
 	r.MJPerM2 = w.Calc("R_a", "24 × 60 ÷ pi × 0.0820 × d_r × (ω_s × sin(φ) × sin(δ) + cos(φ) × cos(δ) × sin(ω_s))",
-		fixed(24*60/math.Pi*0.0820*r.InverseDistance.InexactFloat64()*sunlit(φ, δ, ω), 4), fao("eq. 21"))
-	r.DaylightH = w.Calc("N", "24 × ω_s ÷ pi", fixed(24*ω/math.Pi, 4), fao("eq. 34"))
+		out.fixed(24*60/math.Pi*0.0820*r.InverseDistance.InexactFloat64()*sunlit(φ, δ, ω), 4), fao("eq. 21"))
+	r.DaylightH = w.Calc("N", "24 × ω_s ÷ pi", out.fixed(24*ω/math.Pi, 4), fao("eq. 34"))
 	r.Working = slices.Clip(w)
-	return r, nil
+	return r, out.err
 }
 
 func fao(equation string) cite.Source { return cite.FAO56.At(equation, cite.Published) }
@@ -62,17 +62,17 @@ func fao(equation string) cite.Source { return cite.FAO56.At(equation, cite.Publ
 const latitudePlaces = 7
 
 // begin adds the lines of the day and of the latitude in radians.
-func (s Sky) begin(w *working.Working) (day, latitude float64) {
+func (s Sky) begin(w *working.Working, out *exit) (day, latitude float64) {
 	j := w.Given("J", count(s.Day))
 	deg := w.Given("φ_d", s.LatitudeDeg)
-	φ := w.Calc("φ", "pi ÷ 180 × φ_d", fixed(math.Pi/180*deg.InexactFloat64(), latitudePlaces), fao("eq. 22"))
+	φ := w.Calc("φ", "pi ÷ 180 × φ_d", out.fixed(math.Pi/180*deg.InexactFloat64(), latitudePlaces), fao("eq. 22"))
 	return j.InexactFloat64(), φ.InexactFloat64()
 }
 
 // sunset adds the line of the hour angle of sunset.
-func (r *Radiation) sunset(φ, δ float64, from cite.Source, w *working.Working) float64 {
+func (r *Radiation) sunset(φ, δ float64, from cite.Source, w *working.Working, out *exit) float64 {
 	cosine := max(-1, min(1, -math.Tan(φ)*math.Tan(δ)))
-	r.SunsetRad = w.Calc("ω_s", "acos(max(−1, min(1, −tan(φ) × tan(δ))))", fixed(math.Acos(cosine), 8), from)
+	r.SunsetRad = w.Calc("ω_s", "acos(max(−1, min(1, −tan(φ) × tan(δ))))", out.fixed(math.Acos(cosine), 8), from)
 	return r.SunsetRad.InexactFloat64()
 }
 
@@ -96,17 +96,17 @@ func (s Sky) MeanDayRadiation() (Radiation, error) {
 	if err := s.check(); err != nil {
 		return Radiation{}, err
 	}
-	r, w := Radiation{}, working.Working{}
-	j, φ := s.begin(&w)
-	r.InverseDistance = w.Calc("d_r", "1 + 0.033 × cos(2 × pi × J ÷ 365)", fixed(1+0.033*math.Cos(2*math.Pi*j/365), 8), duffie("eq. 1.4.1a"))
-	r.DeclinationRad = w.Calc("δ", "pi ÷ 180 × 23.45 × sin(2 × pi × (284 + J) ÷ 365)", fixed(math.Pi/180*23.45*math.Sin(2*math.Pi*(284+j)/365), 8), duffie("eq. 1.6.1a"))
+	r, w, out := Radiation{}, working.Working{}, exit{}
+	j, φ := s.begin(&w, &out)
+	r.InverseDistance = w.Calc("d_r", "1 + 0.033 × cos(2 × pi × J ÷ 365)", out.fixed(1+0.033*math.Cos(2*math.Pi*j/365), 8), duffie("eq. 1.4.1a"))
+	r.DeclinationRad = w.Calc("δ", "pi ÷ 180 × 23.45 × sin(2 × pi × (284 + J) ÷ 365)", out.fixed(math.Pi/180*23.45*math.Sin(2*math.Pi*(284+j)/365), 8), duffie("eq. 1.6.1a"))
 	δ := r.DeclinationRad.InexactFloat64()
-	ω := r.sunset(φ, δ, duffie("eq. 1.6.10"), &w)
-	r.DaylightH = w.Calc("N", "24 × ω_s ÷ pi", fixed(24*ω/math.Pi, 4), duffie("eq. 1.6.11"))
+	ω := r.sunset(φ, δ, duffie("eq. 1.6.10"), &w, &out)
+	r.DaylightH = w.Calc("N", "24 × ω_s ÷ pi", out.fixed(24*ω/math.Pi, 4), duffie("eq. 1.6.11"))
 	r.MJPerM2 = w.Calc("R_a", "0.0864 × 1367 ÷ pi × d_r × (ω_s × sin(φ) × sin(δ) + cos(φ) × cos(δ) × sin(ω_s))",
-		fixed(0.0864*1367/math.Pi*r.InverseDistance.InexactFloat64()*sunlit(φ, δ, ω), 4), duffie("eq. 1.10.3"))
+		out.fixed(0.0864*1367/math.Pi*r.InverseDistance.InexactFloat64()*sunlit(φ, δ, ω), 4), duffie("eq. 1.10.3"))
 	r.Working = slices.Clip(w)
-	return r, nil
+	return r, out.err
 }
 
 func duffie(equation string) cite.Source { return cite.DuffieBeckman.At(equation, cite.FromMemory) }
@@ -178,9 +178,10 @@ func (r Radiation) FromTemperatures(highestC, lowestC decimal.Decimal, coast boo
 	}
 	w.LookUp("k_Rs", working.Figure{Value: k, Source: fao("eq. 50")})
 	high, low := w.Given("T_x", highestC), w.Given("T_n", lowestC)
+	var out exit
 	root := math.Sqrt(high.Sub(low).InexactFloat64())
-	v := w.Calc("R_s", "k_Rs × sqrt(T_x − T_n) × R_a", fixed(k.Mul(r.MJPerM2).InexactFloat64()*root, 2), fao("eq. 50"))
-	return Ground{MJPerM2: v, Working: slices.Clip(w)}, nil
+	v := w.Calc("R_s", "k_Rs × sqrt(T_x − T_n) × R_a", out.fixed(k.Mul(r.MJPerM2).InexactFloat64()*root, 2), fao("eq. 50"))
+	return Ground{MJPerM2: v, Working: slices.Clip(w)}, out.err
 }
 
 // ClearSky returns what reaches level ground on a cloudless day:
@@ -246,6 +247,7 @@ func (s Slope) Monthly() (SlopeRadiation, error) {
 	w := working.Start(s.From, above.Working)
 	h := w.Given("R_s", s.GroundMJ)
 	var r SlopeRadiation
+	var out exit
 	if !above.MJPerM2.IsPositive() {
 		return r, &working.InputError{Field: "day_of_year", Got: count(s.Day).String(), Want: "a day on which the sun rises at that latitude"}
 	}
@@ -253,45 +255,45 @@ func (s Slope) Monthly() (SlopeRadiation, error) {
 	if r.Clearness.LessThan(decimal.New(3, -1)) || r.Clearness.GreaterThan(decimal.New(8, -1)) {
 		return r, &working.InputError{Field: "ground_mj_per_m2", Got: s.GroundMJ.String(), Want: "0.3 to 0.8 of the radiation above the atmosphere, " + above.MJPerM2.String()}
 	}
-	r.DiffuseShare = diffuse(r.Clearness, above.SunsetRad, &w)
-	r.BeamRatio = s.beamRatio(above, &w)
-	β := w.Calc("β_r", "pi ÷ 180 × β_d", fixed(math.Pi/180*w.Given("β_d", s.TiltDeg).InexactFloat64(), 8), sums)
+	r.DiffuseShare = diffuse(r.Clearness, above.SunsetRad, &w, &out)
+	r.BeamRatio = s.beamRatio(above, &w, &out)
+	β := w.Calc("β_r", "pi ÷ 180 × β_d", out.fixed(math.Pi/180*w.Given("β_d", s.TiltDeg).InexactFloat64(), 8), sums)
 	ρ := w.Given("ρ", s.Albedo).InexactFloat64()
 	fd, cos := r.DiffuseShare.InexactFloat64(), math.Cos(β.InexactFloat64())
 	share := (1-fd)*r.BeamRatio.InexactFloat64() + fd*(1+cos)/2 + ρ*(1-cos)/2
 	r.MJPerM2 = w.Calc("H_T", "R_s × ((1 − f_d) × R_beam + f_d × (1 + cos(β_r)) ÷ 2 + ρ × (1 − cos(β_r)) ÷ 2)",
-		fixed(h.InexactFloat64()*share, 2), duffie("eq. 2.19.1"))
+		out.fixed(h.InexactFloat64()*share, 2), duffie("eq. 2.19.1"))
 	r.Working = slices.Clip(w)
-	return r, nil
+	return r, out.err
 }
 
 // diffuse adds the line of the diffuse share: the law of Erbs for monthly means.
-func diffuse(clearness, sunset decimal.Decimal, w *working.Working) decimal.Decimal {
+func diffuse(clearness, sunset decimal.Decimal, w *working.Working, out *exit) decimal.Decimal {
 	k := clearness.InexactFloat64()
 	if sunset.InexactFloat64() <= 81.4*math.Pi/180 {
 		return w.Calc("f_d", "1.391 − 3.560 × K_T + 4.189 × K_T ^ 2 − 2.137 × K_T ^ 3",
-			fixed(1.391-3.560*k+4.189*k*k-2.137*k*k*k, 6), duffie("eq. 2.12.1"))
+			out.fixed(1.391-3.560*k+4.189*k*k-2.137*k*k*k, 6), duffie("eq. 2.12.1"))
 	}
 	return w.Calc("f_d", "1.311 − 3.022 × K_T + 3.427 × K_T ^ 2 − 1.821 × K_T ^ 3",
-		fixed(1.311-3.022*k+3.427*k*k-1.821*k*k*k, 6), duffie("eq. 2.12.1"))
+		out.fixed(1.311-3.022*k+3.427*k*k-1.821*k*k*k, 6), duffie("eq. 2.12.1"))
 }
 
 // beamRatio adds the lines of the ratio of direct radiation on the slope to that
 // on level ground.
-func (s Slope) beamRatio(above Radiation, w *working.Working) decimal.Decimal {
+func (s Slope) beamRatio(above Radiation, w *working.Working, out *exit) decimal.Decimal {
 	formula, slanted := "φ_d − β_d", s.LatitudeDeg.Sub(s.TiltDeg)
 	if s.LatitudeDeg.IsNegative() {
 		formula, slanted = "φ_d + β_d", s.LatitudeDeg.Add(s.TiltDeg)
 	}
 	w.Given("β_d", s.TiltDeg)
-	t := w.Calc("φ_t", "pi ÷ 180 × ("+formula+")", fixed(math.Pi/180*slanted.InexactFloat64(), latitudePlaces), duffie("section 2.19")).InexactFloat64()
+	t := w.Calc("φ_t", "pi ÷ 180 × ("+formula+")", out.fixed(math.Pi/180*slanted.InexactFloat64(), latitudePlaces), duffie("section 2.19")).InexactFloat64()
 	δ, ω := above.DeclinationRad.InexactFloat64(), above.SunsetRad.InexactFloat64()
 	cosine := max(-1, min(1, -math.Tan(t)*math.Tan(δ)))
-	early := w.Calc("ω_t", "min(ω_s, acos(max(−1, min(1, −tan(φ_t) × tan(δ)))))", fixed(min(ω, math.Acos(cosine)), 8), duffie("eq. 2.19.3b")).InexactFloat64()
+	early := w.Calc("ω_t", "min(ω_s, acos(max(−1, min(1, −tan(φ_t) × tan(δ)))))", out.fixed(min(ω, math.Acos(cosine)), 8), duffie("eq. 2.19.3b")).InexactFloat64()
 	latitude, _ := w.Value("φ")
 	φ := latitude.InexactFloat64()
 	return w.Calc("R_beam", "(ω_t × sin(φ_t) × sin(δ) + cos(φ_t) × cos(δ) × sin(ω_t)) ÷ (ω_s × sin(φ) × sin(δ) + cos(φ) × cos(δ) × sin(ω_s))",
-		fixed(sunlit(t, δ, early)/sunlit(φ, δ, ω), 6), duffie("eq. 2.19.3a"))
+		out.fixed(sunlit(t, δ, early)/sunlit(φ, δ, ω), 6), duffie("eq. 2.19.3a"))
 }
 
 func (s Slope) check() error {

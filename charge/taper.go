@@ -47,14 +47,15 @@ func (t Taper) After(timeH decimal.Decimal) (TaperState, error) {
 	at, left := t.limited(&w)
 	c := w.Given("t_c", timeH)
 	var missing decimal.Decimal
+	var out exit
 	if c.LessThanOrEqual(at) {
 		missing = w.Calc("Q_m", "Q_0 − I_max × t_c", t.MissingAh.Sub(t.LimitA.Mul(c)), woodbridge)
 	} else {
 		decay := math.Exp(-t.AcceptPerHour.Mul(c.Sub(at)).InexactFloat64())
-		missing = w.Calc("Q_m", "Q_x × exp(−k_a × (t_c − t_x))", fixed(left.InexactFloat64()*decay, 6), woodbridge)
+		missing = w.Calc("Q_m", "Q_x × exp(−k_a × (t_c − t_x))", out.fixed(left.InexactFloat64()*decay, 6), woodbridge)
 	}
 	current := w.Calc("I", "min(I_max, k_a × Q_m)", least(t.LimitA, t.AcceptPerHour.Mul(missing)), woodbridge)
-	return TaperState{CurrentA: current, MissingAh: missing, Working: slices.Clip(w)}, nil
+	return TaperState{CurrentA: current, MissingAh: missing, Working: slices.Clip(w)}, out.err
 }
 
 // TaperTime is how long such a charge takes.
@@ -81,13 +82,14 @@ func (t Taper) Until(missingAh decimal.Decimal) (TaperTime, error) {
 	at, left := t.limited(&w)
 	m := w.Given("Q_m", missingAh)
 	var c decimal.Decimal
+	var out exit
 	if m.GreaterThanOrEqual(left) {
 		c = w.Calc("t_c", "(Q_0 − Q_m) ÷ I_max", t.MissingAh.Sub(m).DivRound(t.LimitA, 4), woodbridge)
 	} else {
 		decay := math.Log(left.InexactFloat64()/m.InexactFloat64()) / t.AcceptPerHour.InexactFloat64()
-		c = w.Calc("t_c", "t_x + ln(Q_x ÷ Q_m) ÷ k_a", fixed(at.InexactFloat64()+decay, 4), woodbridge)
+		c = w.Calc("t_c", "t_x + ln(Q_x ÷ Q_m) ÷ k_a", out.fixed(at.InexactFloat64()+decay, 4), woodbridge)
 	}
-	return TaperTime{TimeH: c, Working: slices.Clip(w)}, nil
+	return TaperTime{TimeH: c, Working: slices.Clip(w)}, out.err
 }
 
 // limited adds the lines of the part at the source's limit: how long it lasts,

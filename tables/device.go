@@ -108,9 +108,10 @@ var ratingsByFamily = sync.OnceValue(func() map[string][]working.Figure {
 	for _, row := range ratingRows() {
 		m[row.family] = append(m[row.family], row.figure)
 	}
+	fuses := slices.Concat(m["NFPA 70 240.6(A)"], m["NFPA 70 240.6(A) fuses only"])
 	for _, r := range rangeRows() {
 		if strings.HasPrefix(r.family, "UL 248") {
-			m[r.family] = r.within(m["NFPA 70 240.6(A)"])
+			m[r.family] = r.within(fuses)
 		}
 	}
 	for _, all := range m {

@@ -24,6 +24,7 @@ type RuleSet struct {
 	Place    PlaceRule
 	Drop     DropRule
 	Size     SizeRule
+	Return   working.Figure // cables of a circuit that bring its current back, at least: a hull or frame is none
 }
 
 // AmpacityRule names the tables of a set: ampacities for metric and for gauge
@@ -159,6 +160,9 @@ var (
 		unit := strings.Replace(r.text("unit"), "percent", "%", 1)
 		return rule{r.text("id"), r.figure("value", unit, r.text("circuit")), r.optional("system_v")}
 	})
+	returnRules = load("return-rules", func(r *record) rule {
+		return rule{id: r.text("id"), figure: r.figure("returns_due", "", r.text("applies_to"))}
+	})
 	deviceRules = load("device-rules", func(r *record) rule {
 		unit := strings.NewReplacer("ratio", "", "count", "").Replace(r.text("unit"))
 		return rule{r.text("id"), r.figure("value", unit), r.optional("system_v")}
@@ -238,6 +242,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Place:    PlaceRule{Bare: deviceRule("iso10133-200"), Charging: deviceRule("iso13297-charger")},
 			Drop:     DropRule{Critical: dropLimit("iso10133-critical"), Other: dropLimit("iso10133-other"), Constant: constantOf("copper", "drop_constant", "ISO 10133:2012")},
 			Size:     SizeRule{Single: minimumSize("iso10133-single"), Sheathed: minimumSize("iso10133-sheathed")},
+			Return:   pick(returnRules(), "iso10133-return"),
 		},
 		{
 			Key: "us-boat", Name: "US boats with petrol engines (33 CFR 183)",
@@ -254,6 +259,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Device:   DeviceRule{OfAmpacity: deviceRule("abyc-ratio")},
 			Place:    PlaceRule{Bare: deviceRule("abyc-7in"), Sheathed: deviceRule("abyc-40in"), AtBattery: deviceRule("abyc-72in")},
 			Drop:     DropRule{Critical: dropLimit("abyc-critical"), Other: dropLimit("abyc-other"), Constant: constantOf("copper", "drop_constant", "ABYC E-11")},
+			Return:   pick(returnRules(), "abyc-return"),
 		},
 		{
 			Key: "us-rv", Name: "US recreational vehicles (NFPA 70 articles 551 and 552)",

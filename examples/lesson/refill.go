@@ -22,12 +22,6 @@ func longest(refill charge.Refill) (charge.RefillTime, error) {
 	return slowest, nil
 }
 
-// factor is the recharge factor that a time was reckoned with.
-func factor(t charge.RefillTime) decimal.Decimal {
-	k, _ := t.Working.Value("k_r")
-	return k
-}
-
 // refillWithLoads is got wrong by whoever forgets what runs meanwhile.
 func refillWithLoads(r dice) (question, error) {
 	refill := charge.Refill{
@@ -47,7 +41,7 @@ func refillWithLoads(r dice) (question, error) {
 	return question{
 		subject: "time to refill",
 		asks: fmt.Sprintf("A bank of %s lacks %s Ah. The charger gives %s A, and loads of %s A run meanwhile. How long does it take to refill, by the recharge factor of the tables, %s?",
-			refill.Chemistry, refill.MissingAh, refill.CurrentA, refill.LoadA.Decimal, factor(right)),
+			refill.Chemistry, refill.MissingAh, refill.CurrentA, refill.LoadA.Decimal, right.Factor),
 		name: "time to refill", unit: "h", answer: right.TimeH, lines: right.Working,
 		mistake: "the loads that run meanwhile are forgotten",
 		wrong:   wrong.TimeH,
@@ -68,7 +62,7 @@ func refillByFactor(r dice) (question, error) {
 	return question{
 		subject: "time to refill",
 		asks: fmt.Sprintf("A bank of %s lacks %s Ah. The charger gives %s A and no load runs. How long does it take to refill, by the largest recharge factor of the tables, %s?",
-			refill.Chemistry, refill.MissingAh, refill.CurrentA, factor(right)),
+			refill.Chemistry, refill.MissingAh, refill.CurrentA, right.Factor),
 		name: "time to refill", unit: "h", answer: right.TimeH, lines: right.Working,
 		mistake: "ampere-hours are divided by amperes, as if every one of them stayed in",
 		wrong:   wrong,

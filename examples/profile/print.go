@@ -18,7 +18,7 @@ const caution = "Caution: a design aid, not a certificate; the battery's data sh
 	"give it free air, keep sparks and flames away, and equalise only flooded batteries, watched, with nothing " +
 	"connected that the voltage harms. A lithium cell charged below freezing is harmed for good and may fail " +
 	"later without warning: something must measure the battery itself and stop the charge. " +
-	"Mains work is for licensed people; local codes come first."
+	"Disconnect before work; mains work is for licensed people, local codes come first."
 
 // para writes text in lines of the page's width, all but the first indented
 // further; nothing for none.

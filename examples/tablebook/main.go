@@ -88,6 +88,7 @@ func list(out io.Writer, found []tables.Table, weak bool) error {
 		rows, shown = rows+t.Rows, shown+1
 	}
 	fmt.Fprintf(&b, "Tables: %d. Rows: %d. Behind each name stand its rows and the weakest word on\nany of them.\n", shown, rows)
+	b.WriteString("Caution: a design aid. Confirm a figure from memory in its document before you\nrely on it; disconnect and insulate before work; local codes come first.\n")
 	_, err := io.WriteString(out, b.String())
 	return err
 }

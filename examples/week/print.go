@@ -14,7 +14,7 @@ import (
 
 const caution = "Caution: a model on mean days, not a promise: real weeks are darker, banks age and " +
 	"lose capacity in the cold. Keep a reserve for what must not go out. The alternator must spare " +
-	"what the converter takes, and mains work is for licensed people; local codes come first."
+	"what the converter takes. Disconnect before work; mains work is for licensed people, local codes come first."
 
 // para writes text in lines of the page's width, all but the first indented
 // further.

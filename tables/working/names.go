@@ -97,6 +97,8 @@ var vocabulary = []Name{
 	{"n_po", "operating_points", "", "operating points that the network has"},
 	{"n_due", "devices_due", "", "devices due at this end"},
 	{"n_fit", "devices_fitted", "", "devices fitted at this end"},
+	{"n_rd", "returns_due", "", "cables that bring the current back, due"},
+	{"n_rf", "returns_laid", "", "cables that bring the current back, laid"},
 	{"I_s", "source_limit_a", "A", "greatest current of the limited sources"},
 
 	// opening time and heat in a fault

@@ -24,6 +24,7 @@ var advice = map[string]string{
 	"P27": "fit a link for that current, charge the empty bank before the two are joined, or charge it through a converter that limits the current",
 	"P25": "fit a lower device that lets less through, or an upper one that takes more before it opens",
 	"P28": "fit a unit for that, or a fuse and diode that guard it; mark the leads and check them before the last bolt",
+	"W08": "lay a cable back beside the one out",
 	"W07": "run less at once, or shorten and thicken the path to what asks so much",
 	"P29": "fit a smaller or faster device at the load, or a protector in the motor",
 	"B01": "run less at once, or add a battery",

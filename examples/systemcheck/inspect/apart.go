@@ -73,19 +73,20 @@ func (m *model) findLinks() []string {
 }
 
 func (m *model) partsBanks(place string) bool {
-	for _, b := range m.house() {
-		if !m.reaches(b.Name, place, func(node string) bool { return slices.Contains(m.consumers(), node) }) {
+	for _, b := range m.job.Batteries {
+		if b.Bank == "house" && !m.reaches(b.Name, place, func(node string) bool { return slices.Contains(m.consumers(), node) }) {
 			return false
 		}
 	}
 	return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool {
-		return b.Bank != "house" && m.ofHouse(b.Name) && !m.reaches(b.Name, place, m.isHouse)
+		return b.Bank != "house" && m.ofHouse(b.Name) && !m.reaches(b.Name, place, m.calledHouse)
 	})
 }
 
-// isHouse reports whether a node is a battery of the house bank.
-func (m *model) isHouse(node string) bool {
-	return slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Name == node })
+// calledHouse reports whether a node is a battery that the file puts into the house
+// bank.
+func (m *model) calledHouse(node string) bool {
+	return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool { return b.Bank == "house" && b.Name == node })
 }
 
 // reaches reports whether cables lead from a node to another with the switches of

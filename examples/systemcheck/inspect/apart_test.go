@@ -37,6 +37,7 @@ func TestBankDoesWithoutTheOther(t *testing.T) {
 // goes on without it.
 func TestOwnSwitchIsNoLink(t *testing.T) {
 	j := linked(t, job.Switch{Kind: "isolator", RatingA: d("200")})
+	alike(&j, 1)
 	circuit(&j, "link").Switch = nil
 	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("200")}
 	for _, f := range judge(t, j).Findings {

@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -108,6 +109,33 @@ func TestLoadsDrawInTheirStates(t *testing.T) {
 	assert.Equal(t, "0.0834", got[0].CurrentA.String()) // 4 A × 0.5 h ÷ 24 h
 	assert.Equal(t, []string{"4", "3", "3.5"}, []string{got[1].CurrentA.String(), got[1].FromH.String(), got[1].ToH.String()})
 	assert.Equal(t, []string{"4", "3.5", "9.5"}, []string{got[2].CurrentA.String(), got[2].FromH.String(), got[2].ToH.String()})
+}
+
+// TestOneUnitInABalance: what goes into and out of a bank is counted in ampere-hours. A
+// day's use is its energy over the bank's nominal voltage, what the sun gives is its
+// energy over the voltage at which it charges, the two never over one another's.
+func TestOneUnitInABalance(t *testing.T) {
+	for _, name := range []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml"} {
+		m := modelOf(t, name, func(*job.Job) {})
+		sum, err := m.audit()
+		require.NoError(t, err)
+		b, err := m.balance(6)
+		require.NoError(t, err)
+		drawn := decimal.Zero
+		for _, s := range b.Loads {
+			drawn = drawn.Add(s.CurrentA.Mul(s.ToH.Sub(s.FromH)))
+		}
+		assert.InDelta(t, sum.EnergyWh.Div(m.job.SystemV).InexactFloat64(), drawn.InexactFloat64(), 0.02, name)
+		assert.True(t, m.house()[0].NominalV.GreaterThanOrEqual(m.job.SystemV), "%s: no more ampere-hours than at the bank's own", name)
+		for i, s := range m.job.Solar {
+			sun, err := m.sunOn(s, i, 6)
+			require.NoError(t, err)
+			day, err := m.moduleDay(s, i, 6)
+			require.NoError(t, err)
+			offered := day.EnergyWh.Mul(s.InSeries).Mul(s.Strings).Div(s.OutputV).InexactFloat64()
+			assert.InEpsilon(t, offered, sun.CurrentA.InexactFloat64()*24/math.Pi, 0.001, "%s: half a sine", s.Name)
+		}
+	}
 }
 
 // Where nothing but standby draws it draws all day.

@@ -99,43 +99,83 @@ func resistanceKnown(m *model) ([]Finding, error) {
 
 // dischargeInside compares each battery's share of the steady current with its
 // limit, in the worst case with all batteries there: aged, new or of unlike age.
-func dischargeInside(m *model) ([]Finding, error) { return m.discharge("B01", false) }
+func dischargeInside(m *model) ([]Finding, error) { return m.discharge("B01", m.job.Batteries, false) }
 
 // dischargeWithout does so with each of the others missing in turn.
 func dischargeWithout(m *model) ([]Finding, error) {
-	if len(m.house()) < 2 {
+	if len(m.several()) == 0 {
 		return []Finding{{Where: "the house bank", Path: "batteries", Check: working.Check{ID: "B02", Silent: "it has one battery"}}}, nil
 	}
-	return m.discharge("B02", true)
+	return m.discharge("B02", m.droppable(), true)
 }
 
-func (m *model) discharge(id string, missing bool) ([]Finding, error) {
+func (m *model) discharge(id string, batteries []job.Battery, missing bool) ([]Finding, error) {
 	var all []Finding
-	for i, b := range m.job.Batteries {
-		if missing && b.Bank != "house" {
-			continue
-		}
-		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
-		worst := decimal.Zero
-		for _, c := range m.cases {
-			if a := c.given(b.Name); c.starts == "" && (c.missing != "") == missing && a.GreaterThan(worst) {
-				worst, f.Corner = a, c.name
-			}
-		}
+	for _, b := range batteries {
+		f := Finding{Where: b.Name, Path: m.batteryPath(b.Name)}
 		if !b.MaxDischargeA.Valid {
 			f.Check = working.Check{ID: id, Silent: "its discharge limit is not stated"}
-			if b.Bank == "house" && b.Chemistry.Has(tables.ManagementUnit) { // whose management unit opens beyond it
+			if b.Chemistry.Has(tables.ManagementUnit) { // whose management unit opens beyond it
 				f.Silent, f.Missing = "", "ask the maker for its greatest steady discharge current"
 			}
-		} else {
-			var w working.Working
-			w.Step("I_so", worst, cite.Kirchhoff.At("", cite.Published))
-			w.Given("I_bm", b.MaxDischargeA.Decimal)
-			f.Check = w.Check(id, "", "I_so", "I_bm")
+			all = append(all, f)
+			continue
 		}
+		worst, corner, err := m.mostGiven(b, missing)
+		if err != nil {
+			return nil, working.In(f.Path, err)
+		}
+		var w working.Working
+		w.Step("I_so", worst, cite.Kirchhoff.At("", cite.Published))
+		w.Given("I_bm", b.MaxDischargeA.Decimal)
+		f.Check, f.Corner = w.Check(id, "", "I_so", "I_bm"), corner
 		all = append(all, f)
 	}
 	return all, nil
+}
+
+func (m *model) batteryPath(name string) string {
+	return indexed("batteries", slices.IndexFunc(m.job.Batteries, func(b job.Battery) bool { return b.Name == name }))
+}
+
+// mostGiven is the most that a battery gives without end. One outside the house
+// bank also feeds the converters on its side while no alternator holds it up: before
+// it does, and after a belt is gone.
+func (m *model) mostGiven(b job.Battery, missing bool) (worst decimal.Decimal, corner string, err error) {
+	for _, c := range m.cases {
+		if a := c.given(b.Name); c.starts == "" && (c.missing != "") == missing && a.GreaterThan(worst) {
+			worst, corner = a, c.name
+		}
+	}
+	if missing || m.isHouse(b.Name) {
+		return worst, corner, nil
+	}
+	for i := range m.job.States {
+		s := &m.job.States[i]
+		c, err := m.withoutAlternators(s)
+		if err != nil {
+			return worst, corner, err
+		}
+		if a := c.given(b.Name); a.GreaterThan(worst) {
+			worst, corner = a, s.Name+", before an alternator holds it up"
+		}
+	}
+	return worst, corner, nil
+}
+
+// withoutAlternators solves a state with its chargers and its loads while no
+// alternator gives anything.
+func (m *model) withoutAlternators(s *job.State) (c solved, err error) {
+	still := *s
+	still.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(name string) bool {
+		return slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return a.Name == name })
+	})
+	n, err := m.network(setting{name: s.Name, state: &still, sources: true, loads: true})
+	if err != nil {
+		return c, err
+	}
+	c.Solution, err = n.Solve()
+	return c, err
 }
 
 // given is what a source gives in a case.
@@ -151,10 +191,10 @@ func (c solved) given(name string) decimal.Decimal {
 // bank is the house bank as the battery package takes it.
 func (m *model) bank() battery.Bank { return m.bankOf(m.house()) }
 
-// bankOf is batteries as that package takes them, at the coldest that they get
-// while they serve.
+// bankOf is batteries of one bank as that package takes them, at the coldest that
+// they get while they serve.
 func (m *model) bankOf(batteries []job.Battery) battery.Bank {
-	b := battery.Bank{Series: 1, BatteryC: decimal.NewNullDecimal(m.servedC())}
+	b := battery.Bank{Series: 1, BatteryC: decimal.NewNullDecimal(m.servedBy(batteries[0]))}
 	for _, x := range batteries {
 		b.Batteries = append(b.Batteries, battery.BankBattery{
 			Name: x.Name, Chemistry: x.Chemistry, NominalV: x.NominalV, CapacityAh: x.CapacityAh,
@@ -226,42 +266,69 @@ func (m *model) usable() (u battery.Usable, known bool, err error) {
 	return u, u.Missing == "", err
 }
 
-// standing is what the house bank gives at rest, to the small current of what
-// stands by.
-func (m *model) standing() (u battery.Usable, known bool, err error) {
-	u, err = m.bank().Usable()
-	if noCapacity(err) {
-		return battery.Usable{}, false, nil
-	}
-	return u, true, err
-}
-
 // audit sums what the loads take from the house bank in a day.
 func (m *model) audit() (battery.AuditSum, error) {
 	return m.auditOf(func(l job.Load) decimal.Decimal { return l.HoursADay }, m.hoursOn)
 }
 
-// auditOf sums a day in which each load and each inverter is on for the hours
-// given.
+// auditOf sums a day of the house bank in which each load and each inverter is on
+// for the hours given.
 func (m *model) auditOf(hours func(job.Load) decimal.Decimal, on func(job.Inverter) decimal.Decimal) (battery.AuditSum, error) {
-	a := battery.Audit{SystemV: m.job.SystemV, LowestV: m.lowestBankV()}
-	for _, l := range m.onHouse() {
-		x := battery.AuditLoad{
-			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: decimal.NewNullDecimal(hours(l.Load)), DutyPercent: l.Percent,
-			StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
-		}
-		if l.CurrentA.Valid {
-			x.AtV = decimal.NewNullDecimal(m.job.SystemV)
-		}
-		a.Loads = append(a.Loads, x)
+	return m.auditOn(m.banks[0], hours, on)
+}
+
+// auditOn sums such a day of a bank; nothing where nothing draws on it.
+func (m *model) auditOn(k bank, hours func(job.Load) decimal.Decimal, on func(job.Inverter) decimal.Decimal) (battery.AuditSum, error) {
+	var loads []battery.AuditLoad
+	for _, l := range m.drawingOn(k) {
+		loads = append(loads, m.audited(l, hours(l)))
 	}
-	for _, inv := range m.job.Inverters {
-		if !m.ofHouse(inv.Name) {
-			continue
+	return m.audits(k, loads, on)
+}
+
+// drawingOn lists what draws on a bank. What a converter takes of another than that
+// of the house is asked apart (rule C13).
+func (m *model) drawingOn(k bank) []job.Load {
+	var all []job.Load
+	if k.house {
+		for _, c := range m.onHouse() {
+			all = append(all, c.Load)
 		}
-		a.Inverters = append(a.Inverters, battery.AuditInverter{Inverter: inverterOf(inv), OnHours: decimal.NewNullDecimal(on(inv)), Isolated: inv.Isolated})
+		return all
+	}
+	for _, l := range m.job.Loads {
+		if m.drawsOn(k, l.Node()) && !l.Cranking {
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
+// audits sums a day of loads on a bank and of the inverters there.
+func (m *model) audits(k bank, loads []battery.AuditLoad, on func(job.Inverter) decimal.Decimal) (battery.AuditSum, error) {
+	a := battery.Audit{SystemV: m.job.SystemV, LowestV: lowestV(k.batteries), Loads: loads}
+	for _, inv := range m.job.Inverters {
+		if m.drawsOn(k, inv.Name) {
+			a.Inverters = append(a.Inverters, battery.AuditInverter{
+				Inverter: inverterOf(inv), OnHours: decimal.NewNullDecimal(on(inv)), Isolated: inv.Isolated,
+			})
+		}
+	}
+	if len(a.Loads)+len(a.Inverters) == 0 {
+		return battery.AuditSum{}, nil
 	}
 	return a.Sum()
+}
+
+func (m *model) audited(l job.Load, hours decimal.Decimal) battery.AuditLoad {
+	x := battery.AuditLoad{
+		Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: decimal.NewNullDecimal(hours), DutyPercent: l.Percent,
+		StandbyW: l.StandbyW, SurgeW: l.SurgeW, Inverter: l.Inverter, Isolated: l.Isolated,
+	}
+	if l.CurrentA.Valid {
+		x.AtV = decimal.NewNullDecimal(m.job.SystemV)
+	}
+	return x
 }
 
 // hoursOn is how long a day an inverter is switched on: through every state in
@@ -281,12 +348,12 @@ func inverterOf(inv job.Inverter) battery.Inverter {
 }
 
 // lowestBankV is the lowest rested voltage of the house bank.
-func (m *model) lowestBankV() decimal.Decimal {
-	low := m.job.SystemV
-	for i, b := range m.house() {
-		if i == 0 || b.EmptyV.LessThan(low) {
-			low = b.EmptyV
-		}
+func (m *model) lowestBankV() decimal.Decimal { return lowestV(m.house()) }
+
+func lowestV(batteries []job.Battery) decimal.Decimal {
+	low := batteries[0].EmptyV
+	for _, b := range batteries {
+		low = decimal.Min(low, b.EmptyV)
 	}
 	return low
 }
@@ -294,16 +361,18 @@ func (m *model) lowestBankV() decimal.Decimal {
 // cutOutOrder compares the voltage at which each battery's own unit opens with
 // the lowest at which anything that need not run to the last gives up.
 func cutOutOrder(m *model) ([]Finding, error) {
-	lowest, name := m.lowestCutOut()
 	var all []Finding
 	for i, b := range m.job.Batteries {
-		if b.Bank != "house" {
+		k := m.bankWith(b.Name)
+		lowest, name := m.lowestCutOut(k)
+		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
+		if name == "" && !k.house && (b.CutOutV.Valid || !b.Chemistry.Has(tables.ManagementUnit)) {
+			f.Check = working.Check{ID: "B04", Silent: "nothing that it feeds says at what voltage it gives up"}
+			all = append(all, f)
 			continue
 		}
-		bank := m.bank()
-		bank.Batteries = slices.DeleteFunc(bank.Batteries, func(x battery.BankBattery) bool { return x.Name != b.Name })
-		c, err := bank.CheckCutOut(lowest)
-		f := Finding{Check: c, Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
+		c, err := m.bankOf([]job.Battery{b}).CheckCutOut(lowest)
+		f.Check = c
 		if name != "" {
 			f.Corner = "the first to reach it is " + name
 		}
@@ -327,22 +396,23 @@ func ofOne(err error, path string) error {
 }
 
 // lowestCutOut is the lowest voltage at which an inverter switches off, a device
-// sheds a load or a load gives up by itself; unset where none states one. Of a
-// load that is shed that voltage alone counts: below its own lowest it may draw
+// sheds a load of a bank or a load gives up by itself; unset where none states one.
+// Of a load that is shed that voltage alone counts: below its own lowest it may draw
 // on.
-func (m *model) lowestCutOut() (lowest decimal.NullDecimal, name string) {
+func (m *model) lowestCutOut(k bank) (lowest decimal.NullDecimal, name string) {
+	on := func(node string) bool { return m.drawsOn(k, node) }
 	take := func(v decimal.NullDecimal, of string) {
 		if v.Valid && (!lowest.Valid || v.Decimal.LessThan(lowest.Decimal)) {
 			lowest, name = v, of
 		}
 	}
 	for _, inv := range m.job.Inverters {
-		if m.ofHouse(inv.Name) {
+		if on(inv.Name) {
 			take(decimal.NewNullDecimal(inv.CutOutV), inv.Name)
 		}
 	}
 	for _, l := range m.job.Loads {
-		if !l.MustRun && !l.Cranking && m.ofHouse(l.Node()) {
+		if !l.MustRun && !l.Cranking && on(l.Node()) {
 			take(letsGo(l), l.Name)
 		}
 	}

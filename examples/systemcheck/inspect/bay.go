@@ -38,26 +38,45 @@ func undescribed(id, with string) []Finding {
 	return []Finding{{Where: "the bay", Path: "bay", Check: working.Check{ID: id, Missing: "measure the space in which the house batteries stand and describe it as bay, " + with}}}
 }
 
-// vented compares the opening of the bay with what the gas of its batteries
+// standing are the batteries that stand in the bay: those of the house, and what
+// else it holds.
+func (m *model) standing() []job.Battery {
+	return slices.DeleteFunc(slices.Clone(m.job.Batteries), func(b job.Battery) bool { return !m.inTheBay(b) })
+}
+
+// inTheBay reports whether a battery stands in the bay, where the job describes one.
+func (m *model) inTheBay(b job.Battery) bool {
+	return m.job.Bay != nil && (m.isHouse(b.Name) || slices.Contains(m.job.Bay.Holds, b.Name))
+}
+
+// vented compares the opening of the bay with what the gas of all its batteries
 // asks; lithium cells give off none in use.
 func vented(m *model) ([]Finding, error) {
-	if m.job.Bay == nil && m.house()[0].Chemistry.Has(tables.Gasses) {
+	if m.job.Bay == nil && slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Chemistry.Has(tables.Gasses) }) {
 		return undescribed("B08", "with the free area of its smaller vent opening: its batteries gas, flooded ones whenever they charge, sealed ones when they are overcharged"), nil
 	}
 	return m.inBay("B08", func(b job.Bay) ([]working.Check, error) {
-		first := m.house()[0]
+		gassing := slices.DeleteFunc(m.standing(), func(x job.Battery) bool { return !x.Chemistry.Has(tables.Gasses) })
 		switch {
-		case !first.Chemistry.Has(tables.Gasses):
+		case len(gassing) == 0:
 			return []working.Check{{ID: "B08", Silent: "lithium cells give off no gas in use"}}, nil
 		case !b.OpeningCM2.Valid:
 			return []working.Check{{ID: "B08", Missing: "measure the free area of the smaller vent opening, in cm2"}}, nil
 		}
-		c, err := battery.Gassing{
-			Chemistry: first.Chemistry, Cells: int(m.job.SystemV.DivRound(decimal.NewFromInt(2), 0).IntPart()),
-			CapacityAh: m.bankAh(), Charge: "boost",
-		}.CheckOpening(b.OpeningCM2.Decimal)
+		c, err := m.gasOf(gassing).CheckOpening(b.OpeningCM2.Decimal)
 		return []working.Check{c}, err
 	})
+}
+
+// gasOf is batteries in one space as they charge at once. They are cells of 2 V.
+func (m *model) gasOf(batteries []job.Battery) battery.GasRoom {
+	room := battery.GasRoom{DesignFactor: decimal.NewFromInt(1)}
+	for _, b := range batteries {
+		room.Batteries = append(room.Batteries, battery.Gassing{
+			Chemistry: b.Chemistry, Cells: int(m.job.SystemV.DivRound(decimal.NewFromInt(2), 0).IntPart()), CapacityAh: b.CapacityAh, Charge: "boost",
+		})
+	}
+	return room
 }
 
 func (m *model) bankAh() decimal.Decimal {
@@ -73,10 +92,7 @@ func (m *model) bankAh() decimal.Decimal {
 // full load.
 func coolEnough(m *model) ([]Finding, error) {
 	return m.inBay("B09", func(b job.Bay) ([]working.Check, error) {
-		box := battery.Box{
-			HeightM: b.HeightMM.Shift(-3), WidthM: b.LengthMM.Shift(-3), DepthM: b.WidthMM.Shift(-3),
-			Position: b.Position, Material: b.Material,
-		}
+		box := boxOf(b)
 		full, mean, err := m.bayLoss(b)
 		if err != nil {
 			return nil, err
@@ -93,6 +109,27 @@ func coolEnough(m *model) ([]Finding, error) {
 		worst, _ := working.Strictest(all...)
 		return all[worst : worst+1], nil
 	})
+}
+
+func boxOf(b job.Bay) battery.Box {
+	return battery.Box{
+		HeightM: b.HeightMM.Shift(-3), WidthM: b.LengthMM.Shift(-3), DepthM: b.WidthMM.Shift(-3),
+		Position: b.Position, Material: b.Material,
+	}
+}
+
+// findBayAir works out the air in the bay with everything in it at full load.
+func (m *model) findBayAir() (battery.BoxTemperature, error) {
+	if m.job.Bay == nil {
+		return battery.BoxTemperature{}, nil
+	}
+	full, _, err := m.bayLoss(*m.job.Bay)
+	if err != nil {
+		return battery.BoxTemperature{}, err
+	}
+	box := boxOf(*m.job.Bay)
+	box.From = full
+	return box.Temperature(decimal.NewNullDecimal(full[len(full)-1].Value), decimal.NewNullDecimal(m.job.Bay.OutsideC))
 }
 
 // loss is the heat of one thing in the bay.
@@ -190,7 +227,7 @@ func fits(m *model) ([]Finding, error) {
 		all := []working.Check{m.places(b)}
 		var byAxis [3][]working.Check
 		var unmeasured []string
-		for _, x := range m.house() {
+		for _, x := range m.standing() {
 			if !x.LengthMM.Valid || !x.WidthMM.Valid || !x.HeightMM.Valid {
 				unmeasured = append(unmeasured, x.Name)
 				continue
@@ -228,11 +265,11 @@ func fitting(x job.Battery, b job.Bay) battery.Fit {
 	}
 }
 
-// places compares the batteries of the house bank with the places for them. A
+// places compares the batteries in the bay with the places for them. A
 // battery of several cases takes more than one.
 func (m *model) places(b job.Bay) working.Check {
 	var w working.Working
-	w.Given("n_bt", decimal.NewFromInt(int64(len(m.house()))))
+	w.Given("n_bt", decimal.NewFromInt(int64(len(m.standing()))))
 	along, across := w.Given("n_x", b.Along), w.Given("n_yr", b.Across)
 	w.Calc("n_pl", "n_x × n_yr", along.Mul(across), sums)
 	return w.Check("B10", "", "n_bt", "n_pl")
@@ -247,7 +284,7 @@ func heldDown(m *model) ([]Finding, error) {
 	return m.inBay("B13", func(b job.Bay) ([]working.Check, error) {
 		var all, checks []working.Check
 		var unweighed []string
-		for _, x := range m.house() {
+		for _, x := range m.standing() {
 			if !x.MassKg.Valid {
 				unweighed = append(unweighed, x.Name)
 				continue
@@ -343,88 +380,21 @@ func vehicle(w job.Weights) battery.Vehicle {
 	return v
 }
 
-// freezes compares the freezing point of each lead-acid battery of the house
-// bank, at the depth that the design uses, with the coldest that it stands in.
-// Sealed ones are judged as flooded ones, whose acid is the weaker.
+// freezes compares the freezing point of each lead-acid battery, at the depth that
+// the design uses, with the coldest that it stands in. Sealed ones are judged as flooded ones, whose acid is the weaker.
 func freezes(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, b := range m.job.Batteries {
-		if b.Bank != "house" {
-			continue
-		}
 		f := Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i)}
 		f.Check = working.Check{ID: "B07", Silent: "no acid in it"}
 		if b.Chemistry.Has(tables.Freezes) {
 			var err error
 			left := decimal.NewFromInt(100).Sub(b.DepthPercent)
-			if f.Check, err = battery.CheckFreezing(left, decimal.NewNullDecimal(m.stoodC())); err != nil {
+			if f.Check, err = battery.CheckFreezing(left, decimal.NewNullDecimal(m.stoodC(b))); err != nil {
 				return nil, working.In(f.Path, err)
 			}
 		}
 		all = append(all, f)
 	}
 	return all, nil
-}
-
-// standsParked compares the days that the vehicle must stand with those that
-// the usable charge of the bank lasts.
-func standsParked(m *model) ([]Finding, error) {
-	f := Finding{Where: "the house bank", Path: "needs.parked_days"}
-	if !m.job.Needs.ParkedDays.Valid {
-		f.Check = working.Check{ID: "B19", Silent: "no time of standing is asked for"}
-		return []Finding{f}, nil
-	}
-	sum, err := m.stands()
-	if err != nil {
-		return nil, err
-	}
-	spare, known, err := m.standing()
-	if err != nil {
-		return nil, err
-	}
-	if !known {
-		f.Check = working.Check{ID: "B19", Missing: capacityText}
-		return []Finding{f}, nil
-	}
-	w := working.Start(sum.Working, spare.Working)
-	drain := sum.ParkedA
-	if sum.EnergyWh.IsPositive() {
-		e, i, u := w.Given("E_d", sum.EnergyWh), w.Given("I_pk", sum.ParkedA), w.Given("U_n", m.job.SystemV)
-		day := decimal.NewFromInt(24)
-		drain = i.Add(e.DivRound(u.Mul(day), 12).RoundCeil(4))
-		w.Calc("I_pk", "ceil((I_pk + E_d ÷ (U_n × 24)) × 10000) ÷ 10000", drain, sums)
-		w.Note("with the loads that run while it stands")
-	}
-	ah := spare.EnergyWh.Decimal.DivRound(m.house()[0].NominalV, 2)
-	w.Given("U_bn", m.house()[0].NominalV)
-	w.Calc("Q_sp", "E_u ÷ U_bn", ah, sums)
-	days, err := battery.Parked{
-		Chemistry: m.house()[0].Chemistry, CapacityAh: m.bankAh(), SpareAh: ah, DrainA: decimal.NewNullDecimal(drain), From: w,
-	}.Days()
-	if err != nil {
-		return nil, working.In(f.Path, err)
-	}
-	done := working.Start(days.Working)
-	done.Given("N_d", m.job.Needs.ParkedDays.Decimal)
-	f.Check = done.Check("B19", "", "N_d", "N_pk")
-	return []Finding{f}, nil
-}
-
-// stands sums a day of standing: what runs in the states marked parked runs all
-// of it.
-func (m *model) stands() (battery.AuditSum, error) {
-	runs := func(name string) bool {
-		return slices.ContainsFunc(m.job.States, func(s job.State) bool { return s.Parked && slices.Contains(s.Loads, name) })
-	}
-	all := func(on bool) decimal.Decimal {
-		if on {
-			return decimal.NewFromInt(24)
-		}
-		return decimal.Zero
-	}
-	return m.auditOf(
-		func(l job.Load) decimal.Decimal { return all(runs(l.Name)) },
-		func(inv job.Inverter) decimal.Decimal {
-			return all(slices.ContainsFunc(m.job.Loads, func(l job.Load) bool { return l.Inverter == inv.Name && runs(l.Name) }))
-		})
 }

@@ -38,6 +38,7 @@ func TestAlternatorsChargeLine(t *testing.T) {
 // A starter battery on the way does not end the line.
 func TestChargeLinePastTheStarterBattery(t *testing.T) {
 	j := read(t, "clinic.yaml")
+	alike(&j, 2)
 	split := *circuit(&j, "alternator lead")
 	split.Name, split.From, split.To, split.Purpose, split.LengthM = "split charge line", "starter battery", "main bus", "charge line", d("6")
 	j.Circuits = append(slices.Clone(j.Circuits), split)

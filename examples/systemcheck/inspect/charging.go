@@ -58,7 +58,7 @@ func runs(a job.Alternator, s *job.State) bool {
 	return slices.Contains(s.Sources, a.Name) || s.Engine == "road" || s.Engine == "idle"
 }
 
-// supply is something that charges the house bank in a state.
+// supply is something that charges a bank in a state.
 type supply struct {
 	name              string
 	mostA, leastA     decimal.Decimal // of an alternator: cold and hot, less the vehicle's own loads
@@ -66,18 +66,21 @@ type supply struct {
 	efficiencyPercent decimal.Decimal
 }
 
-// suppliesIn lists what charges the house bank in a state whatever the weather:
-// the chargers, and the alternators that cables join straight to it. The sun is
-// apart ([model.sunOnHouse], [model.sunOn]).
-func (m *model) suppliesIn(s *job.State) ([]supply, error) {
+// suppliesIn lists what charges the house bank in a state whatever the weather.
+func (m *model) suppliesIn(s *job.State) ([]supply, error) { return m.suppliesTo(m.banks[0], s) }
+
+// suppliesTo lists what charges a bank in a state whatever the weather: the
+// chargers, and the alternators that cables join straight to it. The sun is apart
+// ([model.sunTo], [model.sunOn]).
+func (m *model) suppliesTo(k bank, s *job.State) ([]supply, error) {
 	var all []supply
 	for _, c := range m.steadyIn(s) {
-		if m.ofHouse(c.Name) {
+		if m.reachesBank(c.Name, k) {
 			all = append(all, supply{c.Name, c.MaxA, c.MaxA, c.OutputV, c.EfficiencyPercent})
 		}
 	}
 	for i, a := range m.job.Alternators {
-		if !m.ofHouse(a.Name) || !runs(a, s) {
+		if !m.reachesBank(a.Name, k) || !runs(a, s) {
 			continue
 		}
 		hot, err := m.output(a, s.Engine)
@@ -97,31 +100,26 @@ func spareOf(output decimal.Decimal, a job.Alternator) decimal.Decimal {
 	return decimal.Max(decimal.Zero, output.Sub(a.VehicleA))
 }
 
-// charges reports whether anything can charge the house bank.
-func (m *model) charges() bool {
-	return len(m.job.Chargers) > 0 || len(m.job.Solar) > 0 ||
-		slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.ofHouse(a.Name) })
+// charges reports whether anything can charge a bank.
+func (m *model) charges(k bank) bool {
+	return slices.ContainsFunc(m.job.Chargers, func(c job.Charger) bool { return m.reachesBank(c.Name, k) }) ||
+		slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.reachesBank(a.Name, k) })
 }
 
-// coldCharge asks of each battery of the house bank whether anything charges it
-// below its least temperature, or above the chemistry's highest.
+// coldCharge asks of each battery whether anything charges it below its least
+// temperature, or above the chemistry's highest.
 func coldCharge(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, b := range m.job.Batteries {
-		if b.Bank != "house" || !m.charges() {
+		if !m.charges(m.bankWith(b.Name)) {
 			continue
 		}
 		path := fmt.Sprintf("batteries[%d]", i)
-		var guard decimal.NullDecimal
-		if b.ColdGuard {
-			guard = b.LeastChargeC
-		}
-		charged := charge.BatteryOnCharge{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
-		cold, err := charged.ColdCharge(decimal.NewNullDecimal(m.beginsC(b)), guard)
+		cold, err := m.inTheCold(b)
 		if err != nil {
 			return nil, working.In(path, err)
 		}
-		hot, err := charged.HotCharge(decimal.NewNullDecimal(m.hottestAt(b)))
+		hot, err := m.inTheHeat(b)
 		if err != nil {
 			return nil, working.In(path, err)
 		}
@@ -131,6 +129,47 @@ func coldCharge(m *model) ([]Finding, error) {
 			Finding{Check: hot, Where: b.Name + ", in the heat", Path: path, Danger: harms.hot})
 	}
 	return all, nil
+}
+
+// inTheCold judges a charge at the coldest. A limit of the data sheet below that of
+// the chemistry is the battery's with whatever warms its cells: nobody knows without
+// asking.
+func (m *model) inTheCold(b job.Battery) (working.Check, error) {
+	var guard decimal.NullDecimal
+	if b.ColdGuard {
+		guard = b.LeastChargeC
+	}
+	charged := charge.BatteryOnCharge{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
+	own, err := charged.ColdCharge(decimal.NewNullDecimal(m.beginsC(b)), guard)
+	if err != nil || own.Verdict() != working.Passes || !b.Chemistry.Has(tables.HarmedByColdCharge) {
+		return own, err
+	}
+	charged.LeastC = decimal.NullDecimal{}
+	cells, err := charged.ColdCharge(decimal.NewNullDecimal(m.beginsC(b)), guard)
+	if err != nil || cells.Verdict() == working.Passes {
+		return own, err
+	}
+	return working.Check{ID: own.ID, Title: own.Title, Missing: fmt.Sprintf(
+		"ask the maker of %s what keeps its cells above %s °C while it is charged, and state the cells' own limit: such cells take no charge below that, and its unit lets it be charged down to %s °C",
+		b.Name, cells.Demand, b.LeastChargeC.Decimal)}, nil
+}
+
+// inTheHeat judges a charge in the hottest air. The cables of a battery outside the
+// house bank often lie hotter than it stands: an engine's heat on them is no
+// measure of it.
+func (m *model) inTheHeat(b job.Battery) (working.Check, error) {
+	hottest := m.hottestAt(b)
+	charged := charge.BatteryOnCharge{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh}
+	if m.inTheBay(b) && hottest.Equal(m.bayAir.InsideC) {
+		charged.From = m.bayAir.Working
+	}
+	c, err := charged.HotCharge(decimal.NewNullDecimal(decimal.Min(hottest, decimal.NewFromInt(200))))
+	if err != nil || c.Verdict() == working.Passes || b.HottestC.Valid || m.isHouse(b.Name) || m.inTheBay(b) {
+		return c, err
+	}
+	return working.Check{ID: c.ID, Title: c.Title, Missing: fmt.Sprintf(
+		"measure with a thermometer beside %s how hot its air gets while it is charged, and state that as hottest_c: its cables lie in up to %s °C, and such a battery is charged in no more than %s °C",
+		b.Name, hottest, c.Limit)}, nil
 }
 
 // harms is what charging does to a battery that is too cold or too hot.
@@ -149,12 +188,16 @@ func harmsOf(chemistry tables.Chemistry) harms {
 	}
 }
 
-// hottestAt is the hottest air that the job states round a battery: that of the
-// bay's outside, and that of the cables at its posts.
+// hottestAt is the hottest air round a battery: as stated of it, else that of the
+// cables at its posts; and where it stands in the bay that of the bay, as it comes to
+// be with everything in it at full load.
 func (m *model) hottestAt(b job.Battery) decimal.Decimal {
 	hottest := m.job.ColdestC
-	if m.job.Bay != nil {
-		hottest = decimal.Max(hottest, m.job.Bay.OutsideC)
+	if m.job.Bay != nil && m.inTheBay(b) {
+		hottest = decimal.Max(hottest, m.bayAir.InsideC)
+	}
+	if b.HottestC.Valid {
+		return decimal.Max(hottest, b.HottestC.Decimal)
 	}
 	for _, r := range m.runs {
 		if r.From == b.Name || r.To == b.Name {
@@ -164,25 +207,43 @@ func (m *model) hottestAt(b job.Battery) decimal.Decimal {
 	return hottest
 }
 
-// chargeInside adds up the chargers that run together in a state, and compares
-// the greatest sum with what the bank bears, whole and with each battery
-// missing.
+// chargeInside adds up what charges each bank at once in a state, and compares the
+// greatest sum with what the bank bears, whole and with each battery missing.
 func chargeInside(m *model) ([]Finding, error) {
-	t, state, err := m.together()
+	var all []Finding
+	for _, k := range m.banks {
+		found, err := m.chargeInsideOf(k)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+func (m *model) chargeInsideOf(k bank) ([]Finding, error) {
+	t, state, err := m.together(k)
 	if err != nil {
 		return nil, err
 	}
-	f := Finding{Where: "the house bank", Path: "chargers", Corner: state}
+	f := Finding{Where: k.name, Path: "chargers", Corner: state, Check: working.Check{ID: "C01"}}
 	if len(t.Supplies) == 0 {
-		f.Check = working.Check{ID: "C01", Silent: "no state charges it"}
+		f.Silent = "no state charges it"
 		return []Finding{f}, nil
 	}
-	for _, b := range m.house() {
+	for _, b := range k.batteries {
 		if !b.MaxChargeA.Valid {
-			f.Check = working.Check{ID: "C01", Missing: "ask the maker of " + b.Name + " for its greatest charging current"}
+			f.unlimited(k, b)
 			return []Finding{f}, nil
 		}
-		t.LimitsA = append(t.LimitsA, charge.NamedLimit{Name: b.Name, CurrentA: b.MaxChargeA.Decimal})
+		limit, err := m.chargeLimit(b)
+		if err != nil {
+			return nil, err
+		}
+		if limit.CurrentA.LessThan(b.MaxChargeA.Decimal) {
+			t.From = working.Start(t.From, limit.Working)
+		}
+		t.LimitsA = append(t.LimitsA, charge.NamedLimit{Name: b.Name, CurrentA: limit.CurrentA})
 	}
 	checks, err := t.Checks()
 	if err != nil {
@@ -200,21 +261,52 @@ func chargeInside(m *model) ([]Finding, error) {
 	return all, nil
 }
 
-// together returns what charges in the state that charges hardest, the sun
-// included.
-func (m *model) together() (hardest charge.CombinedSources, state string, err error) {
+// unlimited says what follows where a battery states no greatest charge. Lead-acid
+// behind an alternator takes what the ampere-hour law lets it, at a voltage that
+// rule C11 judges: its maker states no limit as a rule. Of all others it is asked.
+func (f *Finding) unlimited(k bank, b job.Battery) {
+	if !k.house && !b.Chemistry.Has(tables.ManagementUnit) {
+		f.Silent = "no greatest charge of " + b.Name + " is stated, and lead-acid takes no more than it is short of (the ampere-hour law)"
+		return
+	}
+	f.Missing = "ask the maker of " + b.Name + " for its greatest charging current"
+}
+
+// chargeLimit is the most that a battery may be charged with at the coldest that
+// it is while it is charged. Where that is too cold for any charge rule C02 says so.
+func (m *model) chargeLimit(b job.Battery) (charge.Acceptance, error) {
+	at := m.servedBy(b)
+	if b.ColdGuard && b.LeastChargeC.Valid {
+		at = decimal.Max(at, b.LeastChargeC.Decimal)
+	}
+	limit, err := charge.BatteryOnCharge{
+		Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, BatteryC: at, ChargeA: b.MaxChargeA, LeastC: b.LeastChargeC,
+	}.Acceptance(decimal.Zero)
+	if err == nil && !limit.CurrentA.IsPositive() {
+		return charge.Acceptance{CurrentA: b.MaxChargeA.Decimal}, nil
+	}
+	return limit, err
+}
+
+// together returns what charges a bank in the state that charges it hardest, the
+// sun included.
+func (m *model) together(k bank) (hardest charge.CombinedSources, state string, err error) {
 	most := decimal.Zero
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		supplies, err := m.suppliesIn(s)
+		supplies, err := m.suppliesTo(k, s)
 		if err != nil {
 			return hardest, state, err
 		}
 		var t charge.CombinedSources
 		sum := decimal.Zero
-		for _, x := range append(supplies, m.sunOnHouse()...) {
-			t.Supplies = append(t.Supplies, charge.Supply{Name: x.name, CurrentA: x.mostA})
-			sum = sum.Add(x.mostA)
+		for _, x := range append(supplies, m.sunTo(k)...) {
+			a, err := m.goesIn(k, x)
+			if err != nil {
+				return hardest, state, err
+			}
+			t.Supplies = append(t.Supplies, charge.Supply{Name: x.name, CurrentA: a})
+			sum = sum.Add(a)
 		}
 		if sum.GreaterThan(most) {
 			most, hardest, state = sum, t, s.Name
@@ -223,20 +315,35 @@ func (m *model) together() (hardest charge.CombinedSources, state string, err er
 	return hardest, state, nil
 }
 
-// sunOnHouse lists the controllers that the house bank is charged through. They
-// are wired for good and charge in every state by day, whether it lists them or
-// not: a converter or a mains charger runs by day too.
-func (m *model) sunOnHouse() []supply {
+// goesIn is what a supply gives a bank at the most. An alternator holds a voltage
+// and gives its starter battery what that takes; beside the house bank, whose
+// limits its design chose, the whole of it counts.
+func (m *model) goesIn(k bank, x supply) (decimal.Decimal, error) {
+	alternator := slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return a.Name == x.name })
+	if k.house || !alternator {
+		return x.mostA, nil
+	}
+	return m.accepted(k, x.mostA)
+}
+
+// sunOnHouse lists the controllers that the house bank is charged through.
+func (m *model) sunOnHouse() []supply { return m.sunTo(m.banks[0]) }
+
+// sunTo lists the controllers that a bank is charged through. They are wired for
+// good and charge in every state by day, whether it lists them or not: a converter
+// or a mains charger runs by day too.
+func (m *model) sunTo(k bank) []supply {
 	var all []supply
 	for _, x := range m.job.Solar {
-		if m.ofHouse(x.Name) {
+		if m.reachesBank(x.Name, k) {
 			all = append(all, supply{x.Name, x.MaxA, decimal.Zero, x.OutputV, x.EfficiencyPercent})
 		}
 	}
 	return all
 }
 
-// sunIn lists those of them that a state lists: what a line carries is asked there.
+// sunIn lists those of the house bank that a state lists: what a line carries is
+// asked there.
 func (m *model) sunIn(s *job.State) []supply {
 	return slices.DeleteFunc(m.sunOnHouse(), func(x supply) bool { return !slices.Contains(s.Sources, x.name) })
 }
@@ -384,14 +491,14 @@ func (m *model) bankDraw(a job.Alternator) (decimal.Decimal, error) {
 	if err != nil || !draw.CurrentA.IsPositive() {
 		return decimal.Zero, err
 	}
-	return m.accepted(draw.CurrentA)
+	return m.accepted(m.banks[0], draw.CurrentA)
 }
 
-// accepted is what the house bank takes of a current offered, new and warm, at the
-// depth of its design. No greatest charging current of a data sheet holds it down.
-func (m *model) accepted(offeredA decimal.Decimal) (decimal.Decimal, error) {
+// accepted is what a bank takes of a current offered, new and warm, at the depth of
+// its design. No greatest charging current of a data sheet holds it down.
+func (m *model) accepted(k bank, offeredA decimal.Decimal) (decimal.Decimal, error) {
 	sum := decimal.Zero
-	for _, b := range m.house() {
+	for _, b := range k.batteries {
 		a, err := charge.BatteryOnCharge{
 			Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, BatteryC: decimal.NewFromInt(20), ChargeA: decimal.NewNullDecimal(offeredA),
 		}.Acceptance(decimal.NewFromInt(100).Sub(b.DepthPercent))

@@ -15,17 +15,28 @@ func (m *model) servedC() decimal.Decimal {
 	return m.job.ColdestC
 }
 
+// servedBy is the coldest that a battery gets while it serves: bank_c speaks of the
+// house bank alone.
+func (m *model) servedBy(b job.Battery) decimal.Decimal {
+	if m.isHouse(b.Name) {
+		return m.servedC()
+	}
+	return m.job.ColdestC
+}
+
 // stoodC is the coldest that a battery gets at all, parked too.
-func (m *model) stoodC() decimal.Decimal { return decimal.Min(m.job.ColdestC, m.servedC()) }
+func (m *model) stoodC(b job.Battery) decimal.Decimal {
+	return decimal.Min(m.job.ColdestC, m.servedBy(b))
+}
 
 // beginsC is the coldest that a battery may be when a charge begins. Lithium is
 // harmed by the first minutes of it, so that it counts as cold as it has stood;
 // lead-acid only takes less until it is warm.
 func (m *model) beginsC(b job.Battery) decimal.Decimal {
 	if b.Chemistry.Has(tables.HarmedByColdCharge) {
-		return m.stoodC()
+		return m.stoodC(b)
 	}
-	return m.servedC()
+	return m.servedBy(b)
 }
 
 // outsideC is the coldest air over the roof.
@@ -39,7 +50,7 @@ func (m *model) outsideC() decimal.Decimal {
 // tooCold says what to do where the house bank takes no charge at the coldest
 // that it serves at; "" where it takes one, or nothing charges it.
 func (m *model) tooCold(bank charge.BatteryOnCharge) (string, error) {
-	if !m.charges() {
+	if !m.charges(m.banks[0]) {
 		return "", nil
 	}
 	takes, err := bank.Acceptance(decimal.Zero)

@@ -131,8 +131,28 @@ func (m *model) window(e end) (ruled, error) {
 		named := r.checks[1]
 		r.checks[1], r.named = overall[0], &named
 	}
+	if e.bundle.set != "" {
+		if r.checks[1], err = m.protectsBundled(e, need); err != nil {
+			return ruled{}, err
+		}
+		r.allowedA = decimal.Min(r.allowedA, e.carriedOverall())
+	}
 	m.windows[e.path] = r
 	return r, nil
+}
+
+// protectsBundled judges a device overall by what its run carries among others.
+func (m *model) protectsBundled(e end, need protect.Need) (working.Check, error) {
+	need.AmpacityA, need.From = e.carriedOverall(), e.bundle.Working
+	w, err := need.Window(m.set.Device, e.device.Family)
+	if err != nil {
+		return working.Check{}, working.In(e.path, err)
+	}
+	checks := w.Checks(e.device.RatingA)
+	if len(checks) > 3 { // overall, where the set is laxer by name
+		return checks[3], nil
+	}
+	return checks[1], nil
 }
 
 // ownRatings is the rating that is fitted, where the standard of its family lists

@@ -135,7 +135,27 @@ func (m *model) assumed() []string {
 			all = append(all, fmt.Sprintf("%s: in use for %s h a day, but the states that list it last %s h; the rest counts as spread over the day.", l.Name, l.HoursADay, listed))
 		}
 	}
+	for _, name := range m.unlisted() {
+		all = append(all, name+": no state uses it; its line is judged at its full output all the same.")
+	}
 	return all
+}
+
+// unlisted names the alternators and chargers that no state lists. The sun needs
+// no list.
+func (m *model) unlisted() []string {
+	var all []string
+	for _, a := range m.job.Alternators {
+		all = append(all, a.Name)
+	}
+	for _, c := range m.job.Chargers {
+		if c.Kind != "solar" {
+			all = append(all, c.Name)
+		}
+	}
+	return slices.DeleteFunc(all, func(name string) bool {
+		return slices.ContainsFunc(m.job.States, func(s job.State) bool { return slices.Contains(s.Sources, name) })
+	})
 }
 
 // listedHours is how long a day the states last that list a load.

@@ -12,6 +12,7 @@ import (
 // linked is a job whose bank a relay joins to a starter battery.
 func linked(t *testing.T, sw job.Switch) job.Job {
 	j := read(t, "no-fuse-fits.yaml")
+	circuit(&j, "battery lead").Switch = nil // the link alone closes
 	j.Batteries = append(j.Batteries, job.Battery{
 		Name: "starter battery", Bank: "starter", Chemistry: "lead-acid flooded", NominalV: d("12"), CapacityAh: d("80"), RatedH: d("20"),
 		LowMilliohm: null("5"), HighMilliohm: null("12"), FullV: d("12.7"), EmptyV: d("12.2"), DepthPercent: d("30"), AgeingPercent: d("80"),
@@ -22,6 +23,12 @@ func linked(t *testing.T, sw job.Switch) job.Job {
 	link.FarDevice, link.Switch = &far, &sw
 	j.Circuits = append(j.Circuits, link)
 	return j
+}
+
+// alike gives a battery the chemistry of the first: side by side with no switch
+// between them others are refused.
+func alike(j *job.Job, i int) {
+	j.Batteries[i].Chemistry, j.Batteries[i].NominalV = j.Batteries[0].Chemistry, j.Batteries[0].NominalV
 }
 
 // TestLinkAsItCloses works the current by hand: of 25 mm² class 5 (IEC 60228,
@@ -82,6 +89,7 @@ func TestLinksSideBySide(t *testing.T) {
 	}
 
 	j = linked(t, job.Switch{})
+	alike(&j, 1)
 	circuit(&j, "link").Switch = nil
 	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("50")}
 	assert.Equal(t, working.Fails, verdict(judge(t, j), "P27", "battery lead, its isolator"))

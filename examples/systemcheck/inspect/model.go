@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
@@ -36,6 +37,9 @@ type kept struct {
 	touching  [][]int                    // by number: the runs that end there
 	wired     map[string]int             // by node: the part with every link closed
 	parts     map[string]int             // by node: the part of the network that cables join it to
+	sides     map[string]int             // by node: that part with every link between banks open
+	banks     []bank                     // that of the house first
+	bayAir    battery.BoxTemperature     // with everything in the bay at full load
 	ways      map[[2]string][]int        // by node and source: the runs between them
 	lines     map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
 	heights   map[string]decimal.Decimal // by source: the highest voltage that it ever holds
@@ -53,6 +57,7 @@ type run struct {
 	conductor wire.Conductor
 	one       wire.Ampacity // of one cable
 	ampacity  wire.Ampacity // of all its cables that share the current evenly
+	bundle    bundle        // what they carry among others, where the rule set derates none
 	noAmps    error         // why the rule set gives it no ampacity
 
 	designA      decimal.Decimal
@@ -83,7 +88,12 @@ func newModel(j job.Job) (*model, error) {
 	}
 	m.join()
 	m.linkedBy = m.findLinks()
-	m.part(func(r *run) bool { return !m.usuallyOpen(r.place()) })
+	m.parts = m.part(func(r *run) bool { return !m.usuallyOpen(r.place()) })
+	m.sides = m.part(func(r *run) bool { return !slices.Contains(m.links(), r.place()) })
+	m.banks = m.findBanks()
+	if m.bayAir, err = m.findBayAir(); err != nil {
+		return nil, working.In("bay", err)
+	}
 	if err := m.findHeights(); err != nil {
 		return nil, err
 	}
@@ -124,7 +134,10 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 		return r, err
 	}
 	r.noAmps = err
-	if r.ampacity, err = r.together(); err != nil {
+	if r.ampacity, err = r.together(r.one); err != nil {
+		return r, err
+	}
+	if r.bundle, err = r.bundled(set); err != nil {
 		return r, err
 	}
 	cold, err := r.conductor.Resistance(decimal.NewFromInt(20))
@@ -205,36 +218,78 @@ func (m *model) warm() error {
 	return nil
 }
 
-// fullOutput is what passes a run that ends at an alternator or an inverter, at its
-// full output: whatever the loads of the job ask today, what stands at its end
-// gives or takes that some day.
-func (m *model) fullOutput(r *run) (most decimal.Decimal, of string, err error) {
-	take := func(a decimal.Decimal, name string) {
-		if a.GreaterThan(most) {
-			most, of = a, name
+// full is the most that something at the end of a run gives or takes some day.
+type full struct {
+	currentA decimal.Decimal
+	of       string
+}
+
+// fullOutput is the most that passes a run which ends at a source, a converter's
+// input or an inverter, at its full output: whatever the states and loads of the
+// job ask today, what stands at its end gives or takes that some day.
+func (m *model) fullOutput(r *run) (full, error) {
+	inverters, err := m.fullInverters(r)
+	all := slices.Concat(m.fullSources(r), m.fullInputs(r), inverters)
+	if err != nil || len(all) == 0 {
+		return full{}, err
+	}
+	return slices.MaxFunc(all, func(a, b full) int { return a.currentA.Cmp(b.currentA) }), nil
+}
+
+// fullSources are the alternators, cold, and the chargers that charge through a run
+// which ends at them.
+func (m *model) fullSources(r *run) []full {
+	var all []full
+	for _, a := range m.job.Alternators {
+		if m.chargesBy(r, a.Name) {
+			all = append(all, full{a.RatedA, a.Name + " at full output, cold"})
 		}
 	}
-	for i, a := range m.job.Alternators {
-		if r.otherEnd(a.Name) == "" {
-			continue
+	for _, c := range m.job.Chargers {
+		if m.chargesBy(r, c.Name) {
+			all = append(all, full{c.MaxA, c.Name + " at full output"})
 		}
-		hot, err := m.output(a, "road")
-		if err != nil {
-			return most, of, working.In(indexed("alternators", i), err)
-		}
-		take(hot, a.Name+" at full output, hot")
 	}
+	return all
+}
+
+// chargesBy reports whether a run leads from a source to a battery: what it feeds
+// by another run, a load alone, asks no more than it needs.
+func (m *model) chargesBy(r *run, source string) bool {
+	far := r.otherEnd(source)
+	if far == "" {
+		return false
+	}
+	_, _, charges := m.reach(far, r, func(*run, string) bool { return true }, m.isBattery)
+	return charges
+}
+
+// fullInputs are the converters whose input stands at the end of a run, at the
+// lowest voltage at which each holds its output.
+func (m *model) fullInputs(r *run) []full {
+	var all []full
+	for _, c := range m.job.Chargers {
+		if c.LeastInputV.Valid && r.otherEnd(c.FedAt) != "" && !m.parting(c.FedAt) {
+			all = append(all, full{inputW(c).DivRound(c.LeastInputV.Decimal, 4), c.Name + " at full output, at its lowest input"})
+		}
+	}
+	return all
+}
+
+// fullInverters are the inverters at the end of a run, at their cut-out voltage.
+func (m *model) fullInverters(r *run) ([]full, error) {
+	var all []full
 	for i, inv := range m.job.Inverters {
 		if r.otherEnd(inv.Name) == "" {
 			continue
 		}
 		d, err := inverterOf(inv).Draw(inv.RatedW, inv.CutOutV)
 		if err != nil {
-			return most, of, working.In(indexed("inverters", i), err)
+			return nil, working.In(indexed("inverters", i), err)
 		}
-		take(d.CurrentA, inv.Name+" at full output, at its cut-out voltage")
+		all = append(all, full{d.CurrentA, inv.Name + " at full output, at its cut-out voltage"})
 	}
-	return most, of, nil
+	return all, nil
 }
 
 // warmUp sets the design current and what it does to the conductor; a start is
@@ -246,15 +301,15 @@ func (r *run) warmUp(m *model) error {
 			r.designA, r.worst = a, c.name
 		}
 	}
-	full, of, err := m.fullOutput(r)
+	most, err := m.fullOutput(r)
 	if err != nil {
 		return err
 	}
-	if full.GreaterThan(r.designA) {
-		r.designA, r.worst = full, of
+	if most.currentA.GreaterThan(r.designA) {
+		r.designA, r.worst = most.currentA, most.of
 	}
 	if r.noAmps == nil {
-		t, err := r.ampacity.Temperature(r.designA)
+		t, err := r.overall().Temperature(r.designA)
 		if err != nil {
 			return err
 		}

@@ -118,11 +118,11 @@ func (m *model) fullSettings(of setting) []setting {
 // chargeSettings are a state that charges without loads, with each battery of
 // several missing in turn: the others take its charge.
 func (m *model) chargeSettings(of setting) []setting {
-	if len(m.house()) < 2 || len(m.chargersIn(of.state)) == 0 {
+	if len(m.chargersIn(of.state)) == 0 {
 		return nil
 	}
 	var all []setting
-	for _, b := range m.house() {
+	for _, b := range m.droppable() {
 		all = append(all, setting{
 			index: of.index, name: of.state.Name + ", charging without loads and without " + b.Name, state: of.state, sources: true, missing: b.Name, strong: every,
 		})
@@ -134,12 +134,12 @@ func (m *model) chargeSettings(of setting) []setting {
 // turn; and, as a battery's share follows the resistances, with all of them new
 // and with one new among aged.
 func (m *model) bankSettings(of setting) []setting {
-	house := m.house()
-	if len(house) < 2 || len(of.state.Loads) == 0 {
+	several := m.droppable()
+	if len(several) == 0 || len(of.state.Loads) == 0 {
 		return nil
 	}
 	var all []setting
-	for _, b := range house {
+	for _, b := range several {
 		without := of
 		without.name, without.missing = of.state.Name+", without "+b.Name, b.Name
 		all = append(all, without)
@@ -147,22 +147,34 @@ func (m *model) bankSettings(of setting) []setting {
 	fresh := of
 	fresh.name, fresh.strong = of.state.Name+", on new batteries", every
 	all = append(all, fresh)
-	for _, b := range house {
+	for _, b := range several {
 		fresh.name, fresh.strong = of.state.Name+", "+b.Name+" new among aged", b.Name
 		all = append(all, fresh)
 	}
-	return append(all, m.mixedSettings(of, house)...)
+	for _, k := range m.several() {
+		all = append(all, m.mixedSettings(of, k.batteries)...)
+	}
+	return all
+}
+
+// droppable are the batteries that others of their bank stand in for.
+func (m *model) droppable() []job.Battery {
+	var all []job.Battery
+	for _, k := range m.several() {
+		all = append(all, k.batteries...)
+	}
+	return all
 }
 
 // mixedSettings are a state with one battery missing and one new among the aged
 // rest: of two batteries the one left has no share to take.
-func (m *model) mixedSettings(of setting, house []job.Battery) []setting {
-	if len(house) < 3 {
+func (m *model) mixedSettings(of setting, bank []job.Battery) []setting {
+	if len(bank) < 3 {
 		return nil
 	}
 	var all []setting
-	for _, gone := range house {
-		for _, b := range house {
+	for _, gone := range bank {
+		for _, b := range bank {
 			if b.Name != gone.Name {
 				mixed := of
 				mixed.name = of.state.Name + ", without " + gone.Name + ", " + b.Name + " new among aged"
@@ -186,10 +198,6 @@ func (m *model) startSettings(of setting) []setting {
 		}
 	}
 	return all
-}
-
-func (m *model) house() []job.Battery {
-	return slices.DeleteFunc(slices.Clone(m.job.Batteries), func(b job.Battery) bool { return b.Bank != "house" })
 }
 
 // solveCases solves those cases that are asked for. Batteries are nearly empty
@@ -277,7 +285,7 @@ func (m *model) source(b job.Battery, s setting) wire.NodeSource {
 	if s.full {
 		x.EMFV = b.FullV
 	}
-	if s.full || s.strong == b.Name || s.strong == every && b.Bank == "house" {
+	if s.full || s.strong == b.Name || s.strong == every && m.isHouse(b.Name) {
 		x.Milliohm = m.low(b)
 	}
 	return x
@@ -394,20 +402,20 @@ func (m *model) join() {
 			m.touching[at] = append(m.touching[at], i)
 		}
 	}
-	m.part(func(*run) bool { return true })
+	m.parts = m.part(func(*run) bool { return true })
 	m.wired = m.parts
 }
 
 // part numbers the parts of the network that the runs which join make. A converter
 // does not join its sides.
-func (m *model) part(joins func(*run) bool) {
-	m.parts = map[string]int{}
+func (m *model) part(joins func(*run) bool) map[string]int {
+	parts := map[string]int{}
 	for i, node := range m.nodes {
 		for todo := []string{node}; len(todo) > 0; todo = todo[1:] {
-			if m.parts[todo[0]] > 0 {
+			if parts[todo[0]] > 0 {
 				continue
 			}
-			m.parts[todo[0]] = i + 1
+			parts[todo[0]] = i + 1
 			for _, k := range m.touching[m.index[todo[0]]] {
 				if joins(m.runs[k]) {
 					todo = append(todo, m.runs[k].otherEnd(todo[0]))
@@ -415,6 +423,7 @@ func (m *model) part(joins func(*run) bool) {
 			}
 		}
 	}
+	return parts
 }
 
 // number is that of a node, new where the name is.

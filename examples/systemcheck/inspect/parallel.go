@@ -29,11 +29,11 @@ func (r *run) sharing() int {
 
 // together is the ampacity of the cables that share the current, as if they
 // were one.
-func (r *run) together() (wire.Ampacity, error) {
+func (r *run) together(one wire.Ampacity) (wire.Ampacity, error) {
 	if r.noAmps != nil || r.sharing() == 1 {
-		return r.one, nil
+		return one, nil
 	}
-	return r.one.InParallel(r.sharing())
+	return one.InParallel(r.sharing())
 }
 
 const parallelText = "its cables lie in parallel: see P24"

@@ -3,7 +3,7 @@ package inspect
 import "slices"
 
 // rule is one rule with its documentation. Its id is permanent, and is that of
-// the package which judges; B17 to B19, C10, P26, P27 and W07 are our own. A
+// the package which judges; B17 to B19, C10, P26, P27, P30, P31, W07 and W08 are our own. A
 // rule may answer under further ids: P09 also under P10 and P11, P13 under P12 and
 // P25, P15 under P16, P17 under P18, P14 under P16, P20 under P21 and P22, B10 under B11 and B12,
 // B14 under B15 and B16.
@@ -26,6 +26,13 @@ var rules = []rule{
 		deviceDue,
 	},
 	{
+		"P30", "Each thing has a lead of its own",
+		"its lead burns on a fault: no device was chosen for it, and no rule judged it",
+		"what hangs straight on a post or a bus is joined to it by a cable all the same",
+		false,
+		ownLeads,
+	},
+	{
 		"P02", "The device protects the conductor",
 		"an overload heats the cable past its insulation and no device opens",
 		"a device rated above the cable makes the cable the fuse",
@@ -45,6 +52,13 @@ var rules = []rule{
 		"a breaking capacity holds at a voltage and is the most that the device can interrupt",
 		true,
 		breaks,
+	},
+	{
+		"P31", "The device's rating is one that is made",
+		"another rating stands in its place, larger or smaller, and nothing here was judged for that",
+		"each standard lists its ratings; another one is its maker's own, or nobody's",
+		true,
+		ratingMade,
 	},
 	{
 		"P05", "The device is rated for the voltage",
@@ -115,6 +129,13 @@ var rules = []rule{
 		"a cold lamp or a starting motor draws several times its current, a coil draws an arc; an a.c. rating does not serve",
 		true,
 		switches,
+	},
+	{
+		"W08", "The return is a conductor where the code wants one",
+		"current finds its way through hull, fittings and bearings: they corrode, and a joint in it may burn",
+		"what brings the current back is a conductor too; some codes allow no hull or frame as one",
+		false,
+		returned,
 	},
 	{
 		"P06", "The device stands close to its source",

@@ -11,28 +11,37 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// holder is something that charges the house bank, by the voltage that it holds.
+// holder is something that charges a bank, by the voltage that it holds.
 type holder struct {
 	name, path string
 	setting    charge.Setting
 }
 
-// holders are the chargers and controllers of the house bank, converters at their
-// output, and the alternators that cables join to it. An alternator on its own
-// starter battery is the vehicle maker's.
-func (m *model) holders() []holder {
+// holders are the chargers and controllers of a bank, converters at their output,
+// and the alternators that cables join to it.
+func (m *model) holders(k bank) []holder {
 	var all []holder
 	for i, c := range m.job.Chargers {
-		if m.ofHouse(c.Name) {
-			all = append(all, holder{c.Name, m.chargerPath(i), settingOf(c)})
+		if m.reachesBank(c.Name, k) {
+			all = append(all, holder{k.at(c.Name), m.chargerPath(i), settingOf(c)})
 		}
 	}
 	for i, a := range m.job.Alternators {
-		if m.ofHouse(a.Name) {
-			all = append(all, holder{a.Name, fmt.Sprintf("alternators[%d]", i), charge.Setting{HeldV: a.RunsAtV, LeastV: a.LeastV}})
+		if m.reachesBank(a.Name, k) {
+			all = append(all, holder{k.at(a.Name), fmt.Sprintf("alternators[%d]", i), k.regulated(a)})
 		}
 	}
 	return all
+}
+
+// regulated is how an alternator holds a bank. A vehicle that varies its voltage
+// does so for the sake of its own battery, which is full at times: the highest must
+// charge it. A house bank asks for more, whenever the engine runs.
+func (k bank) regulated(a job.Alternator) charge.Setting {
+	if !k.house {
+		return charge.Setting{HeldV: a.RunsAtV}
+	}
+	return charge.Setting{HeldV: a.RunsAtV, LeastV: a.LeastV}
 }
 
 func settingOf(c job.Charger) charge.Setting {
@@ -79,14 +88,25 @@ func (m *model) voltageWindow(b job.Battery) charge.VoltageWindow {
 	return v
 }
 
-// voltageSuits compares what each holder holds with what the batteries of the
-// house bank may be charged with: of several batteries the one that it suits
-// least decides.
+// voltageSuits compares what each holder holds with what the batteries of its bank
+// may be charged with: of several batteries the one that it suits least decides.
 func voltageSuits(m *model) ([]Finding, error) {
 	var all []Finding
-	for _, h := range m.holders() {
+	for _, k := range m.banks {
+		found, err := m.voltageSuitsOn(k)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+func (m *model) voltageSuitsOn(k bank) ([]Finding, error) {
+	var all []Finding
+	for _, h := range m.holders(k) {
 		var bySide [3][]working.Check // highest, lowest, equalising
-		for _, b := range m.house() {
+		for _, b := range k.batteries {
 			checks, err := m.voltageWindow(b).Checks(h.setting)
 			if err != nil {
 				return nil, working.In(h.path, err)
@@ -103,22 +123,19 @@ func voltageSuits(m *model) ([]Finding, error) {
 		}
 	}
 	if len(all) == 0 {
-		all = append(all, Finding{Where: "the house bank", Path: "chargers", Check: working.Check{ID: "C11", Silent: "nothing charges it"}})
+		all = append(all, Finding{Where: k.name, Path: "chargers", Check: working.Check{ID: "C11", Silent: "nothing charges it"}})
 	}
 	return all, nil
 }
 
-// staysClosed compares the highest voltage that anything holds on the house bank
-// with the one at which each battery's management unit opens, and all charging
-// currents together with those at which they open.
+// staysClosed compares the highest voltage that anything holds on a bank with the
+// one at which each battery's management unit opens, and all charging currents
+// together with those at which they open.
 func staysClosed(m *model) ([]Finding, error) {
 	var all []Finding
 	for i, b := range m.job.Batteries {
-		if b.Bank != "house" {
-			continue
-		}
 		f := Finding{Where: b.Name, Path: indexed("batteries", i), Check: working.Check{ID: "C12", Silent: "nothing charges it"}}
-		for _, h := range m.holders() {
+		for _, h := range m.holders(m.bankWith(b.Name)) {
 			c, err := m.voltageWindow(b).CheckClosed(h.setting)
 			if err != nil {
 				return nil, working.In(f.Path, err)
@@ -135,17 +152,23 @@ func staysClosed(m *model) ([]Finding, error) {
 		}
 		all = append(all, f)
 	}
-	byCurrent, err := m.closedByCurrent()
-	return append(all, byCurrent...), err
+	for _, k := range m.banks {
+		byCurrent, err := m.closedByCurrent(k)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, byCurrent...)
+	}
+	return all, nil
 }
 
 // closedByCurrent judges the currents where every battery states its own.
-func (m *model) closedByCurrent() ([]Finding, error) {
-	t, state, err := m.together()
+func (m *model) closedByCurrent(k bank) ([]Finding, error) {
+	t, state, err := m.together(k)
 	if err != nil || len(t.Supplies) == 0 {
 		return nil, err
 	}
-	for _, b := range m.house() {
+	for _, b := range k.batteries {
 		if !b.ChargeCutOutA.Valid {
 			return nil, nil
 		}
@@ -154,7 +177,7 @@ func (m *model) closedByCurrent() ([]Finding, error) {
 	checks, err := t.CheckClosed()
 	var all []Finding
 	for i, c := range checks {
-		f := Finding{Check: c, Where: "the house bank, by current", Path: "chargers", Corner: state}
+		f := Finding{Check: c, Where: k.name + ", by current", Path: "chargers", Corner: state}
 		if i > 0 {
 			f.Where += ", without " + t.LimitsA[i-1].Name
 		}

@@ -14,31 +14,22 @@ import (
 // keeps for the engine.
 func (m *model) keepsItsStart() ([]Finding, error) {
 	var all []Finding
-	seen := map[int]bool{}
-	for i, b := range m.job.Batteries {
-		part := m.parts[b.Name]
-		if m.ofHouse(b.Name) || seen[part] {
-			continue
-		}
-		seen[part] = true
+	for _, k := range m.banks[1:] {
 		f := Finding{
-			Where: b.Name + ", by what it feeds uncharged", Path: indexed("batteries", i), Check: working.Check{ID: "B03"},
+			Where: k.name + ", by what it feeds uncharged", Path: m.batteryPath(k.batteries[0].Name), Check: working.Check{ID: "B03"},
 			Danger: "the engine does not start", Corner: "in one day",
 		}
-		drawn, err := m.drawnUncharged(b)
+		drawn, err := m.drawnUncharged(k)
 		if err != nil {
 			return nil, working.In(f.Path, err)
 		}
 		if !drawn.EnergyWh.IsPositive() {
 			continue
 		}
-		side := slices.DeleteFunc(slices.Clone(m.job.Batteries), func(x job.Battery) bool { return m.parts[x.Name] != part })
-		c, err := battery.BankAutonomy{Bank: m.bankOf(side), EnergyWh: drawn.EnergyWh, Days: decimal.NewFromInt(1), From: drawn.Working}.Check()
+		c, err := battery.BankAutonomy{Bank: m.bankOf(k.batteries), EnergyWh: drawn.EnergyWh, Days: decimal.NewFromInt(1), From: drawn.Working}.Check()
 		switch {
 		case noCapacity(err):
 			f.Missing = capacityText
-		case len(working.Inputs(err)) > 0:
-			f.Missing = "its batteries are not alike: state them apart, each with its loads"
 		case err != nil:
 			return nil, working.In(f.Path, err)
 		default:
@@ -49,39 +40,30 @@ func (m *model) keepsItsStart() ([]Finding, error) {
 	return all, nil
 }
 
-// drawnUncharged sums what loads take from a battery's side in the states in which
-// nothing charges it.
-func (m *model) drawnUncharged(b job.Battery) (battery.AuditSum, error) {
-	a := battery.Audit{SystemV: m.job.SystemV, LowestV: b.EmptyV}
-	for _, l := range m.job.Loads {
-		if l.At == "" || l.Cranking || !m.joined(l.At, b.Name) {
-			continue
+// drawnUncharged sums what loads take from a bank while nothing charges it: their
+// use in such states, and what they draw while they are off.
+func (m *model) drawnUncharged(k bank) (battery.AuditSum, error) {
+	used := func(l job.Load) decimal.Decimal { return decimal.Min(l.HoursADay, m.unchargedHours(l, k)) }
+	return m.auditOn(k, used, func(inv job.Inverter) decimal.Decimal {
+		hours := decimal.Zero
+		for _, l := range m.job.Loads {
+			if l.Inverter == inv.Name {
+				hours = decimal.Max(hours, used(l))
+			}
 		}
-		x := battery.AuditLoad{
-			Name: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, DutyPercent: l.Percent,
-			HoursADay: decimal.NewNullDecimal(decimal.Min(l.HoursADay, m.unchargedHours(l, b))),
-		}
-		if l.CurrentA.Valid {
-			x.AtV = decimal.NewNullDecimal(m.job.SystemV)
-		}
-		if x.HoursADay.Decimal.IsPositive() {
-			a.Loads = append(a.Loads, x)
-		}
-	}
-	if len(a.Loads) == 0 {
-		return battery.AuditSum{}, nil
-	}
-	return a.Sum()
+		return hours
+	})
 }
 
 // unchargedHours is how long the states last that list a load and in which neither
-// an alternator nor a charger works on the side of a battery; the sun counts as none.
-func (m *model) unchargedHours(l job.Load, b job.Battery) decimal.Decimal {
-	hours := decimal.Zero
+// an alternator nor a charger works on a bank, and the rest of its use that no state
+// lists; the sun counts as none.
+func (m *model) unchargedHours(l job.Load, k bank) decimal.Decimal {
+	hours := decimal.Max(decimal.Zero, l.HoursADay.Sub(m.listedHours(l.Name)))
 	for i := range m.job.States {
 		s := &m.job.States[i]
-		charged := slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.joined(a.Name, b.Name) && runs(a, s) }) ||
-			slices.ContainsFunc(m.steadyIn(s), func(c job.Charger) bool { return m.joined(c.Name, b.Name) })
+		charged := slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.reachesBank(a.Name, k) && runs(a, s) }) ||
+			slices.ContainsFunc(m.steadyIn(s), func(c job.Charger) bool { return m.reachesBank(c.Name, k) })
 		if !charged && slices.Contains(s.Loads, l.Name) {
 			hours = hours.Add(s.HoursDay)
 		}

@@ -29,6 +29,9 @@ func carries(m *model) ([]Finding, error) {
 			f.Check = working.Check{ID: "W01", Missing: noAmpacityText + " (" + r.noAmps.Error() + ")"}
 		}
 		all = append(all, f)
+		if r.bundle.set != "" {
+			all = append(all, r.carriesBundled())
+		}
 	}
 	cranked, err := m.crankedHeat()
 	return append(all, cranked...), err
@@ -270,9 +273,7 @@ func (m *model) chargedBy(source string) func(node string) bool {
 	if !m.ofHouse(source) {
 		return m.isBattery
 	}
-	return func(node string) bool {
-		return slices.ContainsFunc(m.job.Batteries, func(b job.Battery) bool { return b.Bank == "house" && b.Name == node })
-	}
+	return m.calledHouse
 }
 
 // worstChargeDrop is the drop along a source's line at its full current into one

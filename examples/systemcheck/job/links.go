@@ -60,6 +60,7 @@ func (l links) check() {
 	l.day()
 	l.unlisted()
 	l.outside()
+	l.bay(l.roll("batteries", "chargers", "inverters"))
 	l.weights()
 	l.contradictions()
 	l.uniqueNames(articles)
@@ -231,27 +232,104 @@ func (l links) ratings(b Battery, path string) {
 	}
 }
 
-// oneBank wants a house bank, its batteries of one chemistry and one voltage:
-// unlike ones, side by side, are never all charged as each asks.
+// oneBank wants a house bank, and the batteries of each bank of one chemistry and
+// one voltage: unlike ones, side by side, are never all charged as each asks.
 func (l links) oneBank() {
-	var first *Battery
 	house := !l.good("", "batteries")
-	for i := range l.file.Batteries {
-		b, path := &l.file.Batteries[i], fmt.Sprintf("batteries[%d]", i)
+	bank := l.parallel()
+	first := map[int]Battery{}
+	for i, b := range l.file.Batteries {
+		path := fmt.Sprintf("batteries[%d]", i)
 		house = house || !l.good(path, "bank") || b.Bank == "house"
+		if bank[i] < 0 || !l.good(path, "chemistry", "nominal_v") {
+			continue
+		}
+		other, met := first[bank[i]]
 		switch {
-		case !l.good(path, "bank", "chemistry", "nominal_v") || b.Bank != "house":
-		case first == nil:
-			first = b
-		case b.Chemistry != first.Chemistry:
-			l.fault(under(path, "chemistry"), "that of the whole house bank, "+string(first.Chemistry))
-		case !b.NominalV.Equal(first.NominalV):
-			l.fault(under(path, "nominal_v"), "that of the whole house bank, "+first.NominalV.String())
+		case !met:
+			first[bank[i]] = b
+		case b.Chemistry != other.Chemistry:
+			l.fault(under(path, "chemistry"), "that of the whole "+other.Bank+" bank, "+string(other.Chemistry))
+		case !b.NominalV.Equal(other.NominalV):
+			l.fault(under(path, "nominal_v"), "that of the whole "+other.Bank+" bank, "+other.NominalV.String())
 		}
 	}
 	if !house {
 		l.faultGot("batteries", "a list without a house battery", "one at least with bank: house")
 	}
+}
+
+// parallel numbers the bank of each battery; -1 where it cannot be told. Those of
+// the house are one bank by name, and whatever they are called those that stand
+// side by side are one.
+func (l links) parallel() []int {
+	beside, whole := l.closed()
+	bank := make([]int, len(l.file.Batteries))
+	for i, b := range l.file.Batteries {
+		bank[i] = -1
+		if !l.good(fmt.Sprintf("batteries[%d]", i), "bank") {
+			continue
+		}
+		bank[i] = i
+		reached := map[string]bool{}
+		if whole {
+			reach(b.Name, beside, reached)
+		}
+		for k, other := range l.file.Batteries[:i] {
+			if b.Bank == "house" && other.Bank == "house" || reached[other.Name] && other.Name != b.Name {
+				merge(bank, bank[k], bank[i])
+			}
+		}
+	}
+	return bank
+}
+
+// merge makes one bank of two; of one that cannot be told it makes none.
+func merge(bank []int, into, from int) {
+	for i, b := range bank {
+		if b == from && into >= 0 {
+			bank[i] = into
+		}
+	}
+}
+
+// closed are the nodes to which circuits lead from each while every link between
+// banks is open.
+func (l links) closed() (beside map[string][]string, whole bool) {
+	ends, whole := l.circuitEnds()
+	if taps, known := l.taps(); whole && known && l.roll("batteries").whole {
+		return neighbours(slices.Concat(l.kept(ends, func(i int) bool { return !l.link(i, ends, taps) })...)), true
+	}
+	return nil, false
+}
+
+// kept are the ends of those circuits that are asked for, one pair for each.
+func (l links) kept(ends []use, ask func(i int) bool) (all [][]use) {
+	for i := range l.file.Circuits {
+		if ask(i) {
+			all = append(all, ends[2*i:2*i+2])
+		}
+	}
+	return all
+}
+
+// link reports whether the switch of a circuit may link banks: open, it leaves each
+// battery of the house something to feed. What does not is the battery's own switch.
+func (l links) link(circuit int, ends, taps []use) bool {
+	if l.file.Circuits[circuit].Switch == nil {
+		return false
+	}
+	place := [2]string{ends[2*circuit].name, ends[2*circuit+1].name}
+	open := neighbours(slices.Concat(l.kept(ends, func(i int) bool {
+		from, to := ends[2*i].name, ends[2*i+1].name
+		return [2]string{from, to} != place && [2]string{to, from} != place
+	})...))
+	return !slices.ContainsFunc(l.file.Batteries, func(b Battery) bool {
+		reached := map[string]bool{}
+		reach(b.Name, open, reached)
+		return b.Bank == "house" && !slices.ContainsFunc(taps, func(t use) bool { return reached[t.name] }) &&
+			!slices.ContainsFunc(l.file.Inverters, func(v Inverter) bool { return reached[v.Name] })
+	})
 }
 
 // mostShortA is the greatest short-circuit current of all batteries together. A
@@ -303,7 +381,7 @@ func (l links) charger(c Charger, path string) {
 		return
 	}
 	if c.Kind == "mains" {
-		l.without(path, "kind is mains", "fed_at", "least_input_v", "wakes_by", "wake_v", "sleep_v")
+		l.without(path, "kind is mains", "fed_at", "lead", "least_input_v", "wakes_by", "wake_v", "sleep_v")
 		return
 	}
 	l.needs(path, "kind is converter", "fed_at", "least_input_v", "wakes_by")
@@ -368,7 +446,7 @@ func (l links) load(d Load, path string, inverters roll) {
 	l.sheds(d, path)
 	l.surge(d, path)
 	if l.given(path, "inverter") {
-		l.without(path, "an inverter feeds it", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
+		l.without(path, "an inverter feeds it", "lead", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
 	}
 	if inverters.whole && l.good(path, "inverter") && !inverters.has[d.Inverter] {
 		l.fault(under(path, "inverter"), "the name of an inverter"+l.orNearest(d.Inverter, inverters.names))
@@ -428,6 +506,14 @@ func (l links) weights() {
 func (l links) outside() {
 	if l.good("", "outside_coldest_c", "coldest_c") && l.file.OutsideC.Decimal.GreaterThan(l.file.ColdestC) {
 		l.fault("outside_coldest_c", "at most coldest_c, which is "+l.file.ColdestC.String())
+	}
+}
+
+// bay wants what stands in it to be an article of the file, once. The house bank is
+// there without being named.
+func (l links) bay(articles roll) {
+	if l.file.Bay != nil {
+		l.listed(l.file.Bay.Holds, "bay.holds", "a battery, charger or inverter", articles)
 	}
 }
 

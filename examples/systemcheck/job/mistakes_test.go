@@ -455,6 +455,12 @@ var mistakes = []mistake{
 	{"a lead-acid battery that rests too low", "full_v: 12.7\n    empty_v: 12.0", "full_v: 11.3\n    empty_v: 11", []string{
 		`van.yaml:29:5: batteries[1].full_v is "11.3": want 11.4 to 13.8, 1.9 to 2.3 V for each lead-acid cell`,
 	}},
+	{"a starter battery of another chemistry beside the house's", "  - name: converter output\n    from: converter\n    to: board\n", "  - name: converter output\n    from: converter\n    to: board\n    switch: {kind: isolator, rating_a: 100}\n    length_m: 1\n    size: AWG 6\n    strands: 5\n    insulation_c: 90\n    method: C\n    ambient_c: 40\n    grouped: 2\n    return: cable\n    contacts_milliohm: 0.4\n    purpose: charge line\n  - name: split charge line\n    from: starter\n    to: board\n", []string{
+		`van.yaml:25:5: batteries[1].chemistry is "lead-acid flooded": want that of the whole house bank, LiFePO4`,
+	}},
+	{"an unknown thing in the bay", "needs:\n", "bay: {length_mm: 760, width_mm: 460, height_mm: 330, tolerance_mm: 3, case_tolerance_mm: 4, along: 1, across: 2, gap_mm: 12, wall_mm: 15, above_mm: 50, cable_mm: 19, bend_times: 5, lug_mm: 40, holds: [inverter, startr], outside_c: 30, position: free on all sides, material: painted sheet steel, fixings: 4, gravities: 10, centre_mm: 120, rows_mm: 150}\nneeds:\n", []string{
+		`van.yaml:176:212: bay.holds[1] is "startr": want the name of a battery, charger or inverter; nearest: starter`,
+	}},
 	// what the check could not use
 	{"a bank without a house battery", "bank: house", "bank: starter", []string{
 		`van.yaml:8:1: batteries is a list without a house battery: want one at least with bank: house`,

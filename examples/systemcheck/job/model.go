@@ -61,6 +61,7 @@ type Battery struct {
 	ChargeCutOutA decimal.NullDecimal `job:"?charge_cut_out_a" want:"0.1..10000" is:"charging current at which its management unit opens"`
 	LeastChargeC  decimal.NullDecimal `job:"?least_charge_c|least_charge_f" want:"-40..40" is:"coldest at which it may be charged"`
 	ColdGuard     bool                `job:"?cold_guard" is:"its management unit blocks charging in the cold"`
+	HottestC      decimal.NullDecimal `job:"?hottest_c|hottest_f" want:"-40..90" is:"hottest air in which it stands; without it the hottest that the file states round its posts and the bay"`
 	LengthMM      decimal.NullDecimal `job:"?length_mm|length_in" want:"1..2000" is:"case as delivered, over everything"`
 	WidthMM       decimal.NullDecimal `job:"?width_mm|width_in" want:"1..2000" is:"case as delivered"`
 	HeightMM      decimal.NullDecimal `job:"?height_mm|height_in" want:"1..2000" is:"case with terminals and what is bolted to them"`
@@ -93,6 +94,7 @@ type Charger struct {
 	Name              string          `job:"name" is:"also the node at its output"`
 	Kind              string          `job:"kind" want:"converter|mains" is:"what feeds it; both charge a battery: a converter that feeds loads by itself cannot be stated"`
 	FedAt             string          `job:"?fed_at" is:"node at the converter's input"`
+	Lead              string          `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins that input to posts, or to a node where several circuits meet, where no circuit is stated for that"`
 	MaxA              decimal.Decimal `job:"max_a" want:"0.1..1000" is:"greatest output"`
 	OutputV           decimal.Decimal `job:"output_v" want:"1..60" is:"absorption voltage"`
 	EfficiencyPercent decimal.Decimal `job:"efficiency_percent" want:"50..100" is:"efficiency at full output"`
@@ -139,6 +141,12 @@ type Supplied struct {
 	SurvivesJumpV     decimal.NullDecimal `job:"?survives_jump_v" want:"1..1000" is:"supply in a jump start that it survives, of its data sheet"`
 }
 
+// What a lead may be that no circuit states.
+const (
+	OwnDevice     = "own device where it begins"
+	LoopedThrough = "looped through its terminals"
+)
+
 // Inverter feeds loads with mains voltage out of the bank.
 type Inverter struct {
 	Name              string              `job:"name" is:"also the node at its input"`
@@ -150,6 +158,7 @@ type Inverter struct {
 	Isolated          bool                `job:"?isolated" is:"a switch cuts it off while the vehicle is parked"`
 	InputUF           decimal.NullDecimal `job:"?input_uf" want:"1..1000000" is:"capacitance at its input"`
 	PrechargeOhm      decimal.NullDecimal `job:"?precharge_ohm" want:"0.1..10000" is:"resistor that fills that capacitance before the contact closes"`
+	Lead              string              `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins it to a node where several circuits meet, where no circuit is stated for that"`
 	Supplied
 }
 
@@ -157,6 +166,7 @@ type Inverter struct {
 type Load struct {
 	Name      string              `job:"name" is:"what it is"`
 	At        string              `job:"?at" is:"node where it is connected"`
+	Lead      string              `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins it to posts, or to a node where several circuits meet, where no circuit is stated for that"`
 	Inverter  string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
 	PowerW    decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
 	CurrentA  decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
@@ -226,6 +236,7 @@ type Switch struct {
 type Device struct {
 	Family         string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T 300 V ...; go run ./examples/tablebook device-families lists them"`
 	RatingA        decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
+	OwnRating      bool                `job:"?own_rating" is:"the article's own data sheet lists that rating, which the standard of its family does not"`
 	RatedV         decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
 	BreaksA        decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
 	BreaksAtV      decimal.NullDecimal `job:"?breaks_at_v" want:"1..1000" is:"d.c. voltage at which that holds"`
@@ -291,7 +302,7 @@ type Bay struct {
 	CableMM     decimal.Decimal     `job:"cable_mm|cable_in" want:"0..60" is:"outer diameter of the thickest cable"`
 	BendTimes   decimal.Decimal     `job:"bend_times" want:"1..20" is:"least bend radius in diameters, of the cable's maker"`
 	LugMM       decimal.Decimal     `job:"lug_mm|lug_in" want:"0..200" is:"from the stud to where the cable may bend"`
-	Holds       []string            `job:"?holds" is:"chargers and inverters that stand in it too"`
+	Holds       []string            `job:"?holds" is:"chargers, inverters and batteries of other banks that stand in it too"`
 	OutsideC    decimal.Decimal     `job:"outside_c|outside_f" want:"-40..80" is:"hottest air round it"`
 	Position    string              `job:"position" is:"what its walls touch: free on all sides, ..."`
 	Material    string              `job:"material" is:"of its walls"`
