@@ -93,9 +93,10 @@ func CellSizeFactor(electrolyteF decimal.Decimal) (working.Figure, error) {
 // SizingFigure returns the first figure listed for a step of sizing:
 // "ageing_factor" of UFC 3-520-01, "design_margin" of the industrial UPS worksheet,
 // "depth_of_discharge_limit" of the PV worksheet. Common practice of any battery:
-// "charge_cut_out_over_nominal", above which a cut-out guards no cell, and
-// "apart_when_joined", in V, of batteries of one bank; "cranking_per_ah", the least
-// with which a battery cranks an engine; "longest_start", in s.
+// "charge_cut_out_over_nominal", above which a cut-out guards no cell,
+// "cut_out_over_nominal", below which it guards none, and "apart_when_joined", in
+// V, of batteries of one bank; "cranking_per_ah", the least with which a battery
+// cranks an engine; "longest_start", in s.
 func SizingFigure(parameter string) (working.Figure, error) {
 	r, err := sizingFigures().first(parameter)
 	return r.span.Typical, err

@@ -13,6 +13,7 @@ func celsius(f float64) float64 { return (f - 32) / 1.8 }
 var batteryGuards = []guard{
 	{"a management unit cuts out a third above the nominal voltage at most, and batteries are joined within 0.1 V", []string{"battery-limits"}, func(b book, f *faults) {
 		f.near(b.where("battery-limits", "parameter", "charge_cut_out_over_nominal")[0], "value_typ", 2.67/2, 0.005)
+		f.near(b.where("battery-limits", "parameter", "cut_out_over_nominal")[0], "value_typ", 2.0/3.2, 0.0051)
 		f.near(b.where("battery-limits", "parameter", "apart_when_joined")[0], "value_typ", 0.1, 0)
 	}},
 	{"rested cells differ by 0.1 V on a battery of six at most, and a range of a third of the charge is no answer", []string{"rested-spread"}, func(b book, f *faults) {

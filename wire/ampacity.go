@@ -50,6 +50,10 @@ type Ampacity struct {
 //
 //	I_zt = I_zt × √((T_t − T_a) ÷ (T_rt − T_a))
 //
+// In free air (method F) the tables begin at larger sizes than clipped direct: a
+// smaller one takes the figure of method C, which is no higher, and the line says
+// so.
+//
 // Where thermal insulation surrounds a length of the cable, I_t is no more than
 // what it carries clipped direct (method C, or the only way of laying that the
 // table has), or by its data sheet, times C_i; so is I_tt:
@@ -100,7 +104,7 @@ type bed struct {
 	base    tables.AmpacityBase
 	column  tables.AmpacityColumn // of a data sheet: that of the set for the same insulation, if any
 	own     working.Figure        // of a data sheet
-	direct  tables.AmpacityColumn // clipped direct, where thermal insulation surrounds a length
+	direct  tables.AmpacityColumn // clipped direct; no table: the set has none
 	inside  working.Figure        // the factor on that; the zero figure: no length is surrounded
 	factors []factor
 	hotter  string // why the law of the conductor's temperature caps them; empty: it does not
@@ -139,11 +143,15 @@ func (l *laid) bed(s signs, column tables.AmpacityColumn) (bed, error) {
 		b.base = tables.AmpacityBase{InsulationC: l.InsulationC, AmbientC: l.OwnAmbientC.Decimal}
 		b.own = working.Figure{Value: l.OwnAmpacityA.Decimal, Unit: "A", Source: cite.DataSheet.At("ampacity", cite.Given)}
 	}
+	var err error
+	if b.direct, err = l.rule.Column(l.Size, "C", column.InsulationC); err == nil && b.direct.Table != column.Table { // of another insulation: that of the terminals
+		b.direct, _ = l.rule.AtTerminals(b.direct, column.InsulationC)
+	}
 	return b, errors.Join(l.insulate(&b), l.derate(&b))
 }
 
-// insulate looks up the factor for a length inside thermal insulation, and the
-// column that it is on: that of method C.
+// insulate looks up the factor for a length inside thermal insulation. It is on
+// what the cable carries clipped direct.
 func (l *laid) insulate(b *bed) error {
 	if !l.InsulatedM.Decimal.IsPositive() {
 		return nil
@@ -152,12 +160,9 @@ func (l *laid) insulate(b *bed) error {
 	if b.inside, err = tables.ThermalInsulation(l.InsulatedM.Decimal); err != nil || b.own.Stated() {
 		return err
 	}
-	if b.direct, err = l.rule.Column(l.Size, "C", b.column.InsulationC); err != nil {
+	if b.direct.Table == "" {
 		return &working.InputError{Field: "insulated_m", Got: l.InsulatedM.Decimal.String(),
 			Want: "unset where the rules list no ampacity clipped direct (method C), on which the factor is"}
-	}
-	if b.direct.Table != b.column.Table { // of another insulation: that of the terminals
-		b.direct, _ = l.rule.AtTerminals(b.direct, b.column.InsulationC)
 	}
 	return nil
 }
@@ -187,12 +192,18 @@ func (b *bed) start(size tables.Size, w *working.Working) (working.Figure, error
 }
 
 // figure returns the ampacity of a size before its factors, or of the largest
-// size listed with no more copper.
+// size listed with no more copper. In free air (method F) a cable carries no less
+// than clipped direct, where its sizes begin lower.
 func (b *bed) figure(column tables.AmpacityColumn, wanted tables.Size) (working.Figure, error) {
 	if b.own.Stated() {
 		return b.own, nil
 	}
 	size, f, err := column.NoLarger(wanted)
+	if err != nil && column.Method == "F" && b.direct.Table == column.Table {
+		if size, f, err = b.direct.NoLarger(wanted); err == nil {
+			f.Note = strings.TrimPrefix(f.Note+fmt.Sprintf("; method F begins at %s, in method C it carries no more", column.Sizes()[0]), "; ")
+		}
+	}
 	if err == nil && size != wanted {
 		f.Note = strings.TrimPrefix(f.Note+fmt.Sprintf("; %s is not listed, %s has no more copper", wanted, size), "; ")
 	}

@@ -202,9 +202,10 @@ type Time struct {
 //
 // with b, T_e, T_s and τ as in [Overload.Temperature]. It never does where it
 // ends no hotter, 0 < b and T_e ≤ T_lim; it is there from the start, 0 s, where
-// T_lim ≤ T_s. The limit runs from -60 to 250 °C.
+// T_lim ≤ T_s. The limit runs from -60 to 350 °C, to which silicone rubber may be
+// heated in a fault.
 func (o Overload) TimeTo(limitC decimal.Decimal) (Time, error) {
-	if err := errors.Join(o.check(), working.Between("limit_c", limitC, -60, 250)); err != nil {
+	if err := errors.Join(o.check(), working.Between("limit_c", limitC, -60, 350)); err != nil {
 		return Time{}, err
 	}
 	w := working.Start(o.Ampacity.Working)

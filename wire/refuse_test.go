@@ -72,7 +72,7 @@ func TestRefuses(t *testing.T) {
 		"pulses":                    second(wire.Duty{PeriodS: d("1")}.Equivalent()),
 		"period_s":                  second(wire.Duty{Pulses: []wire.Pulse{{CurrentA: d("1"), TimeS: d("2")}}, PeriodS: d("1")}.Equivalent()),
 		"time_s":                    second(winch().Temperature(d("-1"))),
-		"limit_c":                   second(winch().TimeTo(d("300"))),
+		"limit_c":                   second(winch().TimeTo(d("351"))),
 		"wire_mm":                   second(wire.MeltingPreece("copper", d("0"))),
 		"free_air_a":                second(wire.AircraftBundle{Wires: 1, LoadingPercent: d("1")}.GreatestCurrent()),
 		"loading_percent":           second(wire.HarnessCurrent(d("0"), wire.HarnessWires{Wires: 1, CurrentA: d("1")})),

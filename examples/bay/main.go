@@ -16,7 +16,8 @@
 // It also prints the warmth of the closed bay, the openings that the gas of a
 // charge asks for, the forces on the fixings and what the axles bear. With
 // -working it prints every line of the sums. With -o it writes the drawing as
-// SVG for a sheet of A4, whole or not at all. The cable's bend is counted from
+// SVG for a sheet of A4, whole or not at all, and over an older file only with
+// -force. The cable's bend is counted from
 // the end of the case, as if its post stood there. Straps are drawn 25 mm wide.
 //
 // The flags bear the names of the library's own fields, unit included; one left
@@ -41,6 +42,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, out, errs io.Writer) int {
 	f := form.New("bay", entries)
 	file := f.File("o", "file to write the drawing to, as SVG")
+	force := f.Switch("force", "let it replace a file that is there")
 	withWorking := f.Switch("working", "print every line of the sums")
 	if err := f.Parse(args); err != nil {
 		return f.Refused(errs, err)
@@ -48,7 +50,7 @@ func run(args []string, out, errs io.Writer) int {
 	q := read(f)
 	a, err := q.answer(f.Faults())
 	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, a.draw))
+		err = working.In("o", sheet.WriteWhole(*file, *force, a.draw))
 	}
 	if err != nil {
 		return f.Refused(errs, err)

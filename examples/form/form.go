@@ -14,7 +14,9 @@ import (
 	"io"
 	"strconv"
 	"strings"
+	"unicode"
 
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
@@ -55,13 +57,37 @@ func (f *Form) File(name, means string) *string {
 	return f.flags.String(name, "", means)
 }
 
-// Parse reads the arguments. A flag that there is not and a word that is no flag
-// are errors, and so is a call for help, which [Form.Refused] answers.
+// Parse reads the arguments. A flag that there is not, a word that is no flag and
+// a value that a terminal would not show as it stands are errors, and so is a call
+// for help, which [Form.Refused] answers.
 func (f *Form) Parse(args []string) error {
-	if err := f.flags.Parse(args); err != nil || f.flags.NArg() == 0 {
+	if err := f.flags.Parse(args); err != nil {
 		return err
 	}
-	return fmt.Errorf("%q is no flag: want flags only%s", f.flags.Arg(0), f.instance())
+	if f.flags.NArg() > 0 {
+		return fmt.Errorf("%q is no flag: want flags only%s", f.flags.Arg(0), f.instance())
+	}
+	var all []error
+	f.flags.Visit(func(one *flag.Flag) {
+		if text := one.Value.String(); Printable(text) != text {
+			all = append(all, &working.InputError{Field: one.Name, Got: strconv.Quote(text), Want: "one line of letters that can be printed"})
+		}
+	})
+	return errors.Join(all...)
+}
+
+// Printable writes out what a terminal would obey or hide in place of showing it:
+// control characters, line ends, marks that turn the direction of reading.
+func Printable(text string) string {
+	var b strings.Builder
+	for _, r := range text {
+		shown := string(r)
+		if !unicode.IsPrint(r) {
+			shown = strings.Trim(strconv.QuoteRune(r), "'")
+		}
+		b.WriteString(shown)
+	}
+	return b.String()
 }
 
 // instance is a flag as one types it, in quotes where the shell wants them.

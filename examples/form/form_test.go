@@ -179,6 +179,24 @@ func TestParse(t *testing.T) {
 	assert.EqualError(t, form.New("bare", nil).Parse([]string{"8"}), `"8" is no flag: want flags only`)
 }
 
+// TestNothingForTheTerminal: what a terminal would obey is refused as a value, and
+// written out in the name of a flag.
+func TestNothingForTheTerminal(t *testing.T) {
+	for typed, shown := range map[string]string{
+		"\x1b[2J": `"\x1b[2J"`, "8\u202e": `"8\u202e"`, "8\n9": `"8\n9"`, "8\r": `"8\r"`,
+	} {
+		f := form.New("pump", pump)
+		var errs bytes.Buffer
+		assert.Equal(t, 2, f.Refused(&errs, f.Parse([]string{"-current_a", typed})))
+		assert.Equal(t, "pump: current_a is "+shown+": want one line of letters that can be printed\n", errs.String())
+	}
+	f := form.New("pump", pump)
+	var errs bytes.Buffer
+	assert.Equal(t, 2, f.Refused(&errs, f.Parse([]string{"-\x1b[31mvolts\u202e"})))
+	assert.Equal(t, "pump: flag provided but not defined: -\\x1b[31mvolts\\u202e\n", errs.String())
+	assert.Equal(t, "6 mm², 'Ω'", form.Printable("6 mm², 'Ω'"), "what can be read stays")
+}
+
 func TestHelp(t *testing.T) {
 	f := form.New("pump", pump)
 	f.Switch("working", "print every line")
@@ -243,7 +261,15 @@ func FuzzForm(f *testing.F) {
 	f.Add("1e999999", "0.5", "-1")
 	f.Add("a;b\n", "+000000000001", "\x00")
 	f.Fuzz(func(t *testing.T, current, cores, surge string) {
-		one := parsed(t, "-current_a="+current, "-cores="+cores, "-surge_a="+surge)
+		one := form.New("pump", pump)
+		if err := one.Parse([]string{"-current_a=" + current, "-cores=" + cores, "-surge_a=" + surge}); err != nil {
+			var errs bytes.Buffer
+			assert.Equal(t, 2, one.Refused(&errs, err))
+			for line := range strings.Lines(errs.String()) {
+				assert.Contains(t, line, "want one line of letters that can be printed")
+			}
+			return
+		}
 		amps, n, peak := one.Number("current_a", form.Above(0, 100)), one.Whole("cores", form.Between(1, 60)), one.Optional("surge_a", form.Between(0, 100))
 		assert.NoError(t, working.Above("current_a", amps, 0, 100))
 		assert.True(t, 1 <= n && n <= 60)

@@ -84,7 +84,7 @@ func (f *Form) help(out io.Writer) {
 func (f *Form) lines(err error) []string {
 	joined, ok := err.(interface{ Unwrap() []error })
 	if !ok {
-		return []string{strings.ReplaceAll(f.line(err), "\n", " ")}
+		return []string{Printable(strings.ReplaceAll(f.line(err), "\n", " "))}
 	}
 	var all []string
 	for _, one := range joined.Unwrap() {

@@ -43,6 +43,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, out, errs io.Writer) int {
 	f := form.New("profile", entries)
 	file := f.File("o", "file to write the picture to, as SVG")
+	force := f.Switch("force", "let it replace a file that is there")
 	withWorking := f.Switch("working", "print every line of the sum")
 	if err := f.Parse(args); err != nil {
 		return f.Refused(errs, err)
@@ -53,7 +54,7 @@ func run(args []string, out, errs io.Writer) int {
 	}
 	a, err := q.answer()
 	if err == nil && f.Given("o") {
-		err = a.write(*file)
+		err = a.write(*file, *force)
 	}
 	if err != nil {
 		return f.Refused(errs, err)
@@ -73,11 +74,11 @@ func run(args []string, out, errs io.Writer) int {
 
 // write draws the picture into a file. Of a battery that may not be charged there
 // is none.
-func (a answer) write(file string) error {
+func (a answer) write(file string, force bool) error {
 	if a.barred != "" {
 		return &working.InputError{Field: "battery_c", Got: a.battery.BatteryC.String(), Want: "a temperature at which there is a charge to draw: " + a.barred}
 	}
-	return working.In("o", sheet.WriteWhole(file, a.draw))
+	return working.In("o", sheet.WriteWhole(file, force, a.draw))
 }
 
 // printEnd says where the picture is, or how to get it, and the cautions.

@@ -41,6 +41,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, out, errs io.Writer) int {
 	f := form.New("runtime", entries)
 	file := f.File("o", "file to write the picture to, as SVG")
+	force := f.Switch("force", "let it replace a file that is there")
 	withWorking := f.Switch("working", "print every line of the sum")
 	if err := f.Parse(args); err != nil {
 		return f.Refused(errs, err)
@@ -51,7 +52,7 @@ func run(args []string, out, errs io.Writer) int {
 	}
 	a, err := q.answer()
 	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, a.draw))
+		err = working.In("o", sheet.WriteWhole(*file, *force, a.draw))
 	}
 	if err != nil {
 		return f.Refused(errs, err)

@@ -34,7 +34,7 @@ func ExampleMarks() {
 }
 
 func ExampleWriteWhole() {
-	err := sheet.WriteWhole("no-such-folder/curve.svg", func(out io.Writer) error {
+	err := sheet.WriteWhole("no-such-folder/curve.svg", false, func(out io.Writer) error {
 		_, err := io.WriteString(out, "<svg/>")
 		return err
 	})
@@ -206,12 +206,15 @@ func holds(t *testing.T, file, text string, mode os.FileMode) {
 
 func TestWriteWhole(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "curve.svg")
-	require.NoError(t, sheet.WriteWhole(file, with("new")))
+	require.NoError(t, sheet.WriteWhole(file, false, with("new")))
 	holds(t, file, "new", 0o644)
 	require.NoError(t, os.Chmod(file, 0o600))
-	require.NoError(t, sheet.WriteWhole(file, with("newer")))
+	assert.EqualError(t, sheet.WriteWhole(file, false, with("newer")),
+		fmt.Sprintf("cannot write %q: it is there already: want another name, or -force to replace it", file))
+	holds(t, file, "new", 0o600)
+	require.NoError(t, sheet.WriteWhole(file, true, with("newer")))
 	holds(t, file, "newer", 0o600)
-	err := sheet.WriteWhole(file, func(out io.Writer) error {
+	err := sheet.WriteWhole(file, true, func(out io.Writer) error {
 		return errors.Join(with("half of it")(out), errors.New("the pen broke"))
 	})
 	assert.EqualError(t, err, fmt.Sprintf("cannot write %q: the pen broke", file))
@@ -231,7 +234,7 @@ func TestWriteRefused(t *testing.T) {
 		link: "want the name of a file", dangling: "want the name of a file", os.DevNull: "want the name of a file",
 		filepath.Join(dir, "no", "curve.svg"): "no such file or directory", filepath.Join(file, "curve.svg"): "not a directory",
 	} {
-		err := sheet.WriteWhole(name, func(io.Writer) error {
+		err := sheet.WriteWhole(name, true, func(io.Writer) error {
 			assert.Fail(t, "drawn", name)
 			return nil
 		})

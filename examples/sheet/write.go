@@ -12,10 +12,10 @@ import (
 )
 
 // WriteWhole writes a file whole or not at all: into a file beside it that takes
-// its name last. An older file is replaced and keeps its mode. A link, a device
-// and a folder are refused. An error names the file.
-func WriteWhole(name string, write func(io.Writer) error) error {
-	mode, err := modeOf(name)
+// its name last. An older file is replaced only by force, and keeps its mode. A
+// link, a device and a folder are refused. An error names the file.
+func WriteWhole(name string, force bool, write func(io.Writer) error) error {
+	mode, err := modeOf(name, force)
 	if err == nil {
 		err = replace(name, mode, write)
 	}
@@ -28,14 +28,19 @@ func WriteWhole(name string, write func(io.Writer) error) error {
 	return fmt.Errorf("cannot write %q: %w", name, err)
 }
 
-var errNoFile = errors.New("want the name of a file, new or to be replaced")
+var (
+	errNoFile = errors.New("want the name of a file, new or to be replaced")
+	errThere  = errors.New("it is there already: want another name, or -force to replace it")
+)
 
 // modeOf is the mode of the older file, or that of a new one.
-func modeOf(name string) (fs.FileMode, error) {
+func modeOf(name string, force bool) (fs.FileMode, error) {
 	old, err := os.Lstat(name)
 	switch {
 	case name == "" || err == nil && !old.Mode().IsRegular():
 		return 0, errNoFile
+	case err == nil && !force:
+		return 0, errThere
 	case err == nil:
 		return old.Mode().Perm(), nil
 	}

@@ -3,9 +3,10 @@
 //
 //	systemcheck [flags] [FILE]
 //
-// Without a file it checks the job embedded in it. The exit status is 0 where
+// Without a file it checks the job embedded in it; - is standard input. The exit status is 0 where
 // every rule that applies passes, 1 where one fails or cannot be told, and 2
-// where the file or the command line is unusable.
+// where the file or the command line is unusable. With -sets it is that of the
+// job's own rule set.
 package main
 
 import (
@@ -19,6 +20,7 @@ import (
 	"os"
 	"strings"
 
+	"example.org/extralow/examples/form"
 	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/examples/systemcheck/paper"
@@ -31,6 +33,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
+	errs = shown{errs}
 	flags := flag.NewFlagSet("systemcheck", flag.ContinueOnError)
 	flags.SetOutput(errs)
 	withWorking := flags.Bool("working", false, "print the working of every check and of the bank")
@@ -39,7 +42,7 @@ func run(args []string, out, errs io.Writer) int {
 	explain := flags.Bool("explain", false, "describe the job file and stop")
 	schema := flags.Bool("schema", false, "print the job file's JSON schema and stop")
 	flags.Usage = func() {
-		fmt.Fprintln(errs, "systemcheck [flags] [FILE]   checks a job file, or the sample inside it")
+		fmt.Fprintln(errs, "systemcheck [flags] [FILE]   checks a job file (- for standard input), or the sample inside it")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
@@ -57,17 +60,16 @@ func run(args []string, out, errs io.Writer) int {
 	case *schema:
 		return status(job.Schema(out), errs)
 	}
-	name := cmp.Or(flags.Arg(0), "clinic.yaml (the sample)")
-	file, err := read(name, flags.NArg() == 0)
+	name := cmp.Or(form.Printable(flags.Arg(0)), "clinic.yaml (the sample)")
+	if name == "-" {
+		name = "standard input"
+	}
+	file, err := read(flags.Args())
 	if err != nil {
 		return status(err, errs)
 	}
 	if *sets {
-		all, err := inspect.Compare(file.Job)
-		if err != nil {
-			return status(file.Place(err), errs)
-		}
-		return status(paper.Sets(out, file.Job.Name, all), errs)
+		return compare(file, out, errs)
 	}
 	report, err := inspect.Inspect(file.Job)
 	if err != nil {
@@ -95,15 +97,43 @@ func status(err error, errs io.Writer) int {
 	return 2
 }
 
-// read reads a job file, or the sample inside the program.
-func read(name string, sample bool) (*job.File, error) {
-	if sample {
-		return job.Read(name, bytes.NewReader(clinic))
-	}
-	f, err := os.Open(name)
+// compare prints the job under every rule set. The status is that of its own.
+func compare(file *job.File, out, errs io.Writer) int {
+	all, err := inspect.Compare(file.Job)
 	if err != nil {
-		return nil, err
+		return status(file.Place(err), errs)
 	}
-	defer f.Close()
-	return job.Read(name, f)
+	passes, err := inspect.Passes(file.Job)
+	if err == nil {
+		err = paper.Sets(out, file.Job.Name, all)
+	}
+	if err == nil && !passes {
+		return 1
+	}
+	return status(file.Place(err), errs)
+}
+
+// read reads the job file that was named, or the sample inside the program.
+func read(names []string) (*job.File, error) {
+	if len(names) == 0 {
+		return job.Read("clinic.yaml (the sample)", bytes.NewReader(clinic))
+	}
+	return job.ReadFile(names[0])
+}
+
+// shown writes out what a terminal would obey in place of showing it: package flag
+// repeats what was typed as it stands.
+type shown struct{ io.Writer }
+
+func (s shown) Write(p []byte) (int, error) {
+	lines := strings.Split(string(p), "\n")
+	for i, line := range lines {
+		cells := strings.Split(line, "\t")
+		for k := range cells {
+			cells[k] = form.Printable(cells[k])
+		}
+		lines[i] = strings.Join(cells, "\t")
+	}
+	_, err := io.WriteString(s.Writer, strings.Join(lines, "\n"))
+	return len(p), err
 }

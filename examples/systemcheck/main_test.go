@@ -9,7 +9,9 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"syscall"
 	"testing"
+	"unicode"
 
 	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables/working/workingtest"
@@ -38,7 +40,9 @@ func TestStatus(t *testing.T) {
 		{0, []string{"-json"}},
 		{0, []string{"-explain"}},
 		{0, []string{"-schema"}},
-		{0, []string{"-sets", trailer}},
+		{0, []string{"-sets", "jobs/clinic.yaml"}},
+		{1, []string{"-sets", trailer}},
+		{1, []string{"-sets", empty}},
 		{0, []string{"-h"}},
 		{0, []string{"jobs/clinic.yaml"}},
 		{1, []string{trailer}},
@@ -58,6 +62,55 @@ func TestStatus(t *testing.T) {
 			assert.NotContains(t, errs, "goroutine", "%q", c.args)
 		}
 	}
+}
+
+// TestOnlyRegularFiles: a pipe that nobody writes to and a device that never ends
+// are refused at once, a pipe behind standard input is read.
+func TestOnlyRegularFiles(t *testing.T) {
+	pipe := filepath.Join(t.TempDir(), "pipe")
+	require.NoError(t, syscall.Mkfifo(pipe, 0o600))
+	for _, name := range []string{pipe, "/dev/zero", "/dev/null"} {
+		status, _, errs := ask(name)
+		assert.Equal(t, 2, status, name)
+		assert.Contains(t, strings.Join(strings.Fields(errs), " "), "is a pipe or a device: want a job file, or - for standard input", name)
+	}
+	text, err := os.ReadFile(trailer)
+	require.NoError(t, err)
+	in, out, err := os.Pipe()
+	require.NoError(t, err)
+	go func() {
+		defer out.Close()
+		out.Write(text)
+	}()
+	stdin := os.Stdin
+	defer func() { os.Stdin = stdin }()
+	os.Stdin = in
+	status, report, errs := ask("-")
+	assert.Equal(t, 1, status)
+	assert.Empty(t, errs)
+	assert.Contains(t, report, "standard input, written")
+}
+
+// TestNothingForTheTerminal: file names and flags with what a terminal would obey
+// are written out.
+func TestNothingForTheTerminal(t *testing.T) {
+	text, err := os.ReadFile(empty)
+	require.NoError(t, err)
+	odd := filepath.Join(t.TempDir(), "a\x1b[31mb\u202ec\nd.yaml")
+	require.NoError(t, os.WriteFile(odd, text, 0o644))
+	broken := odd + "2"
+	require.NoError(t, os.WriteFile(broken, []byte("job: x"), 0o644))
+	for _, args := range [][]string{{odd}, {"-json", odd}, {"-sets", odd}, {broken}, {odd + "3"}, {"-no\x1b[2J\u202esuch"}} {
+		_, out, errs := ask(args...)
+		for _, r := range out + errs {
+			if !unicode.IsPrint(r) && r != '\n' && r != '\t' {
+				assert.Failf(t, "not printable", "%q: %U", args, r)
+			}
+		}
+		assert.NotEmpty(t, out+errs)
+	}
+	_, out, _ := ask(odd)
+	assert.Contains(t, strings.Join(strings.Fields(out), ""), `a\x1b[31mb\u202ec\nd.yaml`)
 }
 
 // TestReports compares the reports with the ones that were read and found good.
@@ -158,7 +211,7 @@ func TestNarrowSchedule(t *testing.T) {
 	large := strings.NewReplacer(
 		"low_milliohm: 5\n", "low_milliohm: 0.06\n", "size: 35 mm2", "size: 120 mm2", "length_m: 5.5", "length_m: 155.55",
 		"    size: 16 mm2\n", "    size: 120 mm2\n    cables: {count: 10, identical: true}\n"+strings.Replace(fuse, "device", "far_device", 1), "grouped: 1\n", "grouped: 10\n",
-		"power_w: 450", "power_w: 20000", "rated_w: 1500", "rated_w: 20000",
+		"power_w: 450", "power_w: 20000", "surge_w: 900", "surge_w: 40000", "rated_w: 1500", "rated_w: 20000", "surge_w: 3000", "surge_w: 40000",
 	).Replace(string(text))
 	large = strings.ReplaceAll(large, "charge line\n    far_device", "charge line\n    device") // the other is the large one
 	require.NoError(t, os.WriteFile(file, []byte(large), 0o644))

@@ -46,6 +46,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, out, errs io.Writer) int {
 	f := form.New("timecurrent", entries)
 	file := f.File("o", "file to write the picture to, as SVG")
+	force := f.Switch("force", "let it replace a file that is there")
 	if err := f.Parse(args); err != nil {
 		return f.Refused(errs, err)
 	}
@@ -55,7 +56,7 @@ func run(args []string, out, errs io.Writer) int {
 	}
 	j, err := c.judge()
 	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, j.draw))
+		err = working.In("o", sheet.WriteWhole(*file, *force, j.draw))
 	}
 	if err != nil {
 		return f.Refused(errs, err)

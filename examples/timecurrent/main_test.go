@@ -177,8 +177,8 @@ func TestBadInput(t *testing.T) {
 	assert.Contains(t, errs, "-fault_least_a")
 }
 
-// TestWriteIsWhole replaces an older picture in one step, and leaves it as it
-// was where the circuit is refused.
+// TestWriteIsWhole replaces an older picture in one step where it is told to, and
+// leaves it as it was where the circuit is refused.
 func TestWriteIsWhole(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "sheet.svg")
@@ -189,7 +189,10 @@ func TestWriteIsWhole(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "older", string(old))
 
-	status, out, _ := ask("-o", file)
+	status, _, errs := ask("-o", file)
+	assert.Equal(t, 2, status)
+	assert.Contains(t, errs, "it is there already")
+	status, out, _ := ask("-o", file, "-force")
 	assert.Zero(t, status)
 	assert.Contains(t, out, "The picture is in "+file)
 	svg, err := os.ReadFile(file)

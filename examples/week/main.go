@@ -81,6 +81,7 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 func run(args []string, out, errs io.Writer) int {
 	f := form.New("week", entries)
 	file := f.File("o", "file to write the picture to, as SVG")
+	force := f.Switch("force", "let it replace a file that is there")
 	if err := f.Parse(args); err != nil {
 		return f.Refused(errs, err)
 	}
@@ -90,7 +91,7 @@ func run(args []string, out, errs io.Writer) int {
 	}
 	a, err := p.answer()
 	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, a.chart().draw))
+		err = working.In("o", sheet.WriteWhole(*file, *force, a.chart().draw))
 	}
 	if err != nil {
 		return f.Refused(errs, err)

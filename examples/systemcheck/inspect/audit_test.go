@@ -96,7 +96,7 @@ func TestAloneOnLeadAcid(t *testing.T) {
 // TestAloneUnknown: colder than every table nobody knows how long it runs.
 func TestAloneUnknown(t *testing.T) {
 	j := read(t, "library-truck.yaml")
-	j.BankC = null("-30")
+	j.BankC, j.ColdestC = null("-30"), d("-30")
 	r := judge(t, j)
 	assert.False(t, audited(t, r, "door lift").AloneH.Valid)
 	assert.Contains(t, r.Bank.Missing, "ask the maker")

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"example.org/extralow/battery"
@@ -16,7 +17,8 @@ import (
 )
 
 // low and high are a battery's resistance for faults and for volts: as stated,
-// or the typical range from memory. Where neither is known the smallest stands
+// or the typical range from memory, which a stated one of the two widens. Where
+// neither is known the smallest stands
 // in, which understates no fault, and unknown lists the battery: what fails on
 // it fails anyway, and what passes cannot be told.
 func (m *model) low(b job.Battery) decimal.Decimal {
@@ -24,10 +26,14 @@ func (m *model) low(b job.Battery) decimal.Decimal {
 		return b.LowMilliohm.Decimal
 	}
 	low, _, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh)
-	if err != nil {
+	switch {
+	case err != nil:
 		return regulated()
+	case b.HighMilliohm.Valid:
+		return decimal.Min(low.Value, b.HighMilliohm.Decimal)
+	default:
+		return low.Value
 	}
-	return low.Value
 }
 
 func (m *model) high(b job.Battery) decimal.Decimal {
@@ -36,9 +42,9 @@ func (m *model) high(b job.Battery) decimal.Decimal {
 	}
 	_, high, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh)
 	if err != nil {
-		return regulated()
+		high.Value = regulated()
 	}
-	return high.Value
+	return decimal.Max(high.Value, b.LowMilliohm.Decimal)
 }
 
 // onResistance are the rules whose pass rests on how large the resistance of a
@@ -372,11 +378,22 @@ func cutOutOrder(m *model) ([]Finding, error) {
 			f.Corner = "the first to reach it is " + name
 		}
 		if err != nil {
-			return nil, working.In(f.Path, err)
+			return nil, ofOne(err, f.Path)
 		}
 		all = append(all, f)
 	}
 	return all, nil
+}
+
+// ofOne puts the path of a battery in the job in place of that in a bank of one.
+func ofOne(err error, path string) error {
+	var all []error
+	for _, e := range working.Inputs(err) {
+		own := *e
+		own.Field = path + strings.TrimPrefix(e.Field, "batteries[0]")
+		all = append(all, &own)
+	}
+	return errors.Join(all...)
 }
 
 // lowestCutOut is the lowest voltage at which an inverter switches off, a device

@@ -2,10 +2,12 @@ package inspect_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/tables/working/workingtest"
 	"github.com/shopspring/decimal"
@@ -85,12 +87,62 @@ func TestStartOfADirectLoad(t *testing.T) {
 	assert.Equal(t, "5", schedule(t, r, "bilge pump").DesignA.Round(2).String())
 }
 
-// TestFloodedWithoutBay: IEC 62485-3 asks for ventilation wherever vented cells
-// charge (from memory), so no answer is not a pass.
-func TestFloodedWithoutBay(t *testing.T) {
-	j := read(t, "library-truck.yaml")
-	j.Batteries[0].Chemistry, j.Batteries[1].Chemistry = "lead-acid flooded", "lead-acid flooded"
-	assert.Equal(t, working.CannotTell, finding(t, judge(t, j), "B08", "the bay").Verdict())
+// TestGassingWithoutBay: IEC 62485-2 table 1 has hydrogen from vented and from
+// valve-regulated cells, so no answer is not a pass.
+func TestGassingWithoutBay(t *testing.T) {
+	for chemistry, want := range map[tables.Chemistry]working.Verdict{
+		tables.Flooded: working.CannotTell, tables.AGM: working.CannotTell, tables.LiFePO4: working.NotApplicable,
+	} {
+		j := read(t, "library-truck.yaml")
+		if chemistry == tables.LiFePO4 {
+			j = read(t, "clinic.yaml")
+		}
+		for i := range j.Batteries {
+			if j.Batteries[i].Bank == "house" {
+				j.Batteries[i].Chemistry = chemistry
+			}
+		}
+		j.Bay = nil
+		r := judge(t, j)
+		assert.Equal(t, want, finding(t, r, "B08", "the bay").Verdict(), chemistry)
+		assert.Equal(t, working.CannotTell, finding(t, r, "B13", "the bay").Verdict(), chemistry)
+		assert.Equal(t, working.NotApplicable, finding(t, r, "B10", "the bay").Verdict(), chemistry)
+		assert.Contains(t, strings.Join(r.Unjudged, "\n"), "The bay, which is not described")
+	}
+}
+
+// TestWithoutWeights: whether the axles bear a job on wheels is not known from
+// nothing; a boat has none.
+func TestWithoutWeights(t *testing.T) {
+	for craft, want := range map[string]working.Verdict{"vehicle": working.CannotTell, "trailer": working.CannotTell, "boat": working.NotApplicable} {
+		j := read(t, "clinic.yaml")
+		j.Craft, j.Weights = craft, nil
+		r := judge(t, j)
+		assert.Equal(t, want, finding(t, r, "B14", "the vehicle").Verdict(), craft)
+		assert.Equal(t, working.NotApplicable, finding(t, r, "B21", "the vehicle").Verdict(), craft)
+	}
+}
+
+// TestWhatSupplyItBears: what an inverter or a unit on an alternator's bus bears at
+// the most decides whether it is destroyed; of other loads it is listed.
+func TestWhatSupplyItBears(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	assert.Equal(t, []string{
+		"Starts, of which no surge_w is stated: whether device and inverter ride through them, and what is left meanwhile: examination lights, water pump, ventilation.",
+		"Ranges of supply voltage, of which no works_from_v, works_to_v or supply_code is stated: water pump, ventilation.",
+	}, judge(t, j).Unjudged)
+	j.Inverters[0].WorksFromV, j.Inverters[0].WorksToV = decimal.NullDecimal{}, decimal.NullDecimal{}
+	assert.Equal(t, working.CannotTell, finding(t, judge(t, j), "P18", "inverter").Verdict())
+	j.Loads[2].At = "converter input" // of the water pump, where the alternator feeds
+	j.Circuits = slices.DeleteFunc(j.Circuits, func(c job.Circuit) bool { return c.Name == "pump" })
+	assert.Equal(t, working.CannotTell, finding(t, judge(t, j), "P18", "water pump").Verdict())
+	j.Needs.ParkedDays = decimal.NullDecimal{}
+	j.Loads[2].SurgeW = null("90")
+	assert.Equal(t, []string{
+		"Starts, of which no surge_w is stated: whether device and inverter ride through them, and what is left meanwhile: examination lights, ventilation.",
+		"Ranges of supply voltage, of which no works_from_v, works_to_v or supply_code is stated: ventilation.",
+		"The time of standing, of which no parked_days is stated: what drains the batteries meanwhile.",
+	}, judge(t, j).Unjudged)
 }
 
 // TestPlacesForBatteries: two batteries do not stand in one place.
@@ -205,7 +257,7 @@ func TestColdBank(t *testing.T) {
 // the capacity has to be asked for.
 func TestNoCapacityStated(t *testing.T) {
 	j := read(t, "library-truck.yaml")
-	j.BankC = null("-30")
+	j.BankC, j.ColdestC = null("-30"), d("-30")
 	r := judge(t, j)
 	for _, id := range []string{"B03", "B19"} {
 		assert.Equal(t, working.CannotTell, finding(t, r, id, "the house bank").Verdict(), id)
@@ -380,7 +432,7 @@ func TestResistanceNobodyKnows(t *testing.T) {
 	b.LowMilliohm, b.HighMilliohm = decimal.NullDecimal{}, decimal.NullDecimal{}
 	j.Loads[2].LeastV = null("12.7")
 	r := judge(t, j)
-	assert.Equal(t, working.CannotTell, finding(t, r, "W04", "vaccine fridge").Verdict())
+	assert.Equal(t, working.CannotTell, finding(t, r, "P17", "vaccine fridge").Verdict())
 	assert.Equal(t, working.CannotTell, finding(t, r, "B05", "inverter").Verdict())
 	assert.Equal(t, working.Fails, finding(t, r, "W04", "water pump").Verdict())
 	assert.Contains(t, finding(t, r, "B17", "battery A").Missing, "no typical range")
@@ -396,4 +448,33 @@ func TestStandsWithTheFridgeOn(t *testing.T) {
 	assert.Equal(t, working.Fails, f.Verdict())
 	days, _ := f.Working.Value("N_pk")
 	assert.True(t, days.GreaterThan(d("4")) && days.LessThan(d("6.3")), days)
+}
+
+// TestOneResistanceStated: the typical range of the other, from memory, gives way to
+// the one that is stated: no battery is worse new than old.
+func TestOneResistanceStated(t *testing.T) {
+	for _, stated := range []string{"0.2", "900"} {
+		for _, one := range []func(b *job.Battery){
+			func(b *job.Battery) { b.LowMilliohm, b.HighMilliohm = null(stated), decimal.NullDecimal{} },
+			func(b *job.Battery) { b.LowMilliohm, b.HighMilliohm = decimal.NullDecimal{}, null(stated) },
+		} {
+			j := read(t, "clinic.yaml")
+			one(&j.Batteries[2])
+			r, err := inspect.Inspect(j)
+			require.NoError(t, err)
+			assert.Equal(t, working.CannotTell, finding(t, r, "B17", "starter battery").Verdict())
+		}
+	}
+}
+
+// TestTwoAlternatorsInOneState: the vehicle's own loads of each are its own.
+func TestTwoAlternatorsInOneState(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	second, lead := j.Alternators[0], j.Circuits[12]
+	require.Equal(t, "alternator lead", lead.Name)
+	second.Name, lead.Name, lead.From = "second alternator", "second alternator lead", "second alternator"
+	j.Alternators, j.Circuits = append(j.Alternators, second), append(j.Circuits, lead)
+	j.States[0].Sources = append(j.States[0].Sources, second.Name)
+	_, err := inspect.Inspect(j)
+	require.NoError(t, err)
 }

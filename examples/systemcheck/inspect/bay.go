@@ -33,6 +33,11 @@ func (m *model) inBay(id string, ask func(b job.Bay) ([]working.Check, error)) (
 	return all, nil
 }
 
+// undescribed asks for the bay where what is not known of it decides a danger.
+func undescribed(id, with string) []Finding {
+	return []Finding{{Where: "the bay", Path: "bay", Check: working.Check{ID: id, Missing: "measure the space in which the house batteries stand and describe it as bay, " + with}}}
+}
+
 // standing are the batteries that stand in the bay: those of the house, and what
 // else it holds.
 func (m *model) standing() []job.Battery {
@@ -47,10 +52,8 @@ func (m *model) inTheBay(b job.Battery) bool {
 // vented compares the opening of the bay with what the gas of all its batteries
 // asks; lithium cells give off none in use.
 func vented(m *model) ([]Finding, error) {
-	if m.job.Bay == nil && slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Chemistry.Is(tables.Flooded) }) {
-		return []Finding{{Where: "the bay", Path: "bay", Check: working.Check{
-			ID: "B08", Missing: "describe the space in which the flooded batteries stand, with the free area of its smaller vent opening: they gas whenever they charge",
-		}}}, nil
+	if m.job.Bay == nil && slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Chemistry.Has(tables.Gasses) }) {
+		return undescribed("B08", "with the free area of its smaller vent opening: its batteries gas, flooded ones whenever they charge, sealed ones when they are overcharged"), nil
 	}
 	return m.inBay("B08", func(b job.Bay) ([]working.Check, error) {
 		gassing := slices.DeleteFunc(m.standing(), func(x job.Battery) bool { return !x.Chemistry.Has(tables.Gasses) })
@@ -275,6 +278,9 @@ func (m *model) places(b job.Bay) working.Check {
 // heldDown compares the force on each fixing of the heaviest battery with what it
 // bears.
 func heldDown(m *model) ([]Finding, error) {
+	if m.job.Bay == nil && m.job.Craft != "boat" {
+		return undescribed("B13", "with the fixings that hold each of them in a crash"), nil
+	}
 	return m.inBay("B13", func(b job.Bay) ([]working.Check, error) {
 		var all, checks []working.Check
 		var unweighed []string
@@ -343,8 +349,11 @@ func (m *model) onAxles(id string, where []string) ([]Finding, error) {
 	case m.job.Craft == "boat":
 		f.Check = working.Check{ID: id, Silent: "a boat has no axles"}
 		return []Finding{f}, nil
+	case m.job.Weights == nil && id == "B14":
+		f.Check = working.Check{ID: id, Missing: "weigh each axle, or axle and coupling, ready for the road (a public weighbridge), read the plate, and state weights"}
+		return []Finding{f}, nil
 	case m.job.Weights == nil:
-		f.Check = working.Check{ID: id, Silent: "the job states no weights"}
+		f.Check = working.Check{ID: id, Silent: "the job states no weights: see B14"}
 		return []Finding{f}, nil
 	}
 	loaded, err := vehicle(*m.job.Weights).Axles()

@@ -38,6 +38,7 @@ type Report struct {
 	Charging Charging // a day's use put back by each source alone, and by rules of thumb
 	Months   []Month  // the worst and the best for the sun
 	Assumed  []string // values that the job does not state
+	Unjudged []string // what no rule judged, because the job says nothing of it
 }
 
 // Count returns how many findings have that verdict.

@@ -43,9 +43,23 @@ func Inspect(j job.Job) (Report, error) {
 	return m.report(findings)
 }
 
+// Passes reports whether every rule that applies to a job passes, without the rest
+// of an inspection.
+func Passes(j job.Job) (bool, error) {
+	if err := j.Check(); err != nil {
+		return false, err
+	}
+	m, err := newModel(j)
+	if err != nil {
+		return false, err
+	}
+	findings, err := m.judge(rules)
+	return Report{Findings: findings}.Passes(), err
+}
+
 // report adds the tables that a fitter reads to the findings.
 func (m *model) report(findings []Finding) (Report, error) {
-	r := Report{Job: m.job, Set: m.setName(), Findings: findings, Volts: m.volts(), Assumed: m.assumed()}
+	r := Report{Job: m.job, Set: m.setName(), Findings: findings, Volts: m.volts(), Assumed: m.assumed(), Unjudged: m.unjudged()}
 	var err error
 	if r.Circuits, err = m.circuits(); err != nil {
 		return r, err

@@ -1,6 +1,7 @@
 package inspect
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -143,6 +144,9 @@ func newRun(c job.Circuit, set tables.RuleSet, path string) (*run, error) {
 		return r, err
 	}
 	cold, err := r.conductor.Resistance(decimal.NewFromInt(20))
+	if errors.Is(err, tables.ErrNotListed) {
+		return r, &working.InputError{Field: "size", Got: c.Size.String(), Want: "a size of the table: " + err.Error()}
+	}
 	if err != nil {
 		return r, err
 	}

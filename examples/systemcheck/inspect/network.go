@@ -326,7 +326,7 @@ func (m *model) addSources(n *wire.Network, s setting) error {
 				})
 			}
 			n.Loads = append(n.Loads, wire.NodeLoad{
-				Name: "the vehicle's own loads", Node: a.Name, CurrentA: decimal.NewNullDecimal(a.VehicleA),
+				Name: "the vehicle's own loads on " + a.Name, Node: a.Name, CurrentA: decimal.NewNullDecimal(a.VehicleA),
 			})
 		}
 	}

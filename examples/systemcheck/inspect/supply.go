@@ -31,11 +31,24 @@ func (m *model) units() []unit {
 	return all
 }
 
+// ranged reports whether anything is said of the unit's range of supply voltage.
+func (u unit) ranged() bool { return u.SupplyCode != "" || u.WorksFromV.Valid || u.WorksToV.Valid }
+
+// decides reports whether the highest voltage that a unit bears decides a danger:
+// of an inverter, whose input is destroyed beyond it, and of all that an alternator
+// feeds, which holds its voltage for its own battery alone.
+func (m *model) decides(u unit) bool {
+	charged, _ := m.alternatorsAt(u.node)
+	_, inverter := m.inverter(u.name)
+	return charged || inverter
+}
+
 // indexed is the path of an entry of a list of the job file.
 func indexed(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i) }
 
 const (
 	rangeText = "its range of supply voltage is not stated"
+	highText  = "ask for the highest supply voltage that it bears (its data sheet, or its code of ISO 16750-2), and state works_to_v or supply_code"
 	idleText  = "no state runs it on the batteries"
 	starved   = "too little voltage reaches it in the first place: see W04"
 )
@@ -64,7 +77,9 @@ func suitsSupply(m *model) ([]Finding, error) {
 func (m *model) supplied(u unit) (checks []working.Check, corner string, err error) {
 	worst, low, ok := m.worstFor(u.name, u.node)
 	switch {
-	case u.SupplyCode == "" && !u.WorksFromV.Valid && !u.WorksToV.Valid:
+	case !u.ranged() && m.decides(u):
+		return []working.Check{{ID: "P18", Missing: highText}}, "", nil
+	case !u.ranged():
 		return []working.Check{{ID: "P17", Silent: rangeText}}, "", nil
 	case !ok:
 		return []working.Check{{ID: "P17", Silent: idleText}}, "", nil
@@ -82,10 +97,11 @@ func (m *model) supplied(u unit) (checks []working.Check, corner string, err err
 		return nil, "", err
 	}
 	checks = []working.Check{lowest[0], high[1]}
-	for i := range checks {
-		if checks[i].Verdict() == working.CannotTell {
-			checks[i].Missing, checks[i].Silent = "", rangeText
-		}
+	if checks[0].Verdict() == working.CannotTell { // W04 holds it to the lowest
+		checks[0].Missing, checks[0].Silent = "", rangeText
+	}
+	if checks[1].Verdict() == working.CannotTell {
+		checks[1].Missing = highText
 	}
 	if u.leastV.Valid && low.LessThan(u.leastV.Decimal) {
 		checks[0].Silent = starved

@@ -328,6 +328,10 @@ func voltsLeft(m *model) ([]Finding, error) {
 		if l.At == "" || l.Cranking {
 			continue
 		}
+		if !l.LeastV.Valid && l.WorksFromV.Valid {
+			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Silent: "its range of supply voltage is judged: see P17"}})
+			continue
+		}
 		if !l.LeastV.Valid {
 			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Missing: "ask for the lowest voltage at which it works, and state least_v"}})
 			continue

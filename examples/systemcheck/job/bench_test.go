@@ -39,7 +39,7 @@ func manyCircuits(b *testing.B, n int) string {
 }
 
 func BenchmarkRead(b *testing.B) {
-	for _, n := range []int{10, 100, 1000} {
+	for _, n := range []int{10, 50, 190} {
 		text := manyCircuits(b, n)
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			b.SetBytes(int64(len(text)))

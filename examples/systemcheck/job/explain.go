@@ -1,6 +1,7 @@
 package job
 
 import (
+	"fmt"
 	"io"
 	"reflect"
 	"strings"
@@ -57,7 +58,7 @@ func (k key) heading() string {
 	case k.want.form == "size":
 		return names + ": a size of cable"
 	case section != nil && isList:
-		return names + ": a list, each with the keys of " + strings.ToUpper(section.Name())
+		return fmt.Sprintf("%s: a list of at most %d, each with the keys of %s", names, k.want.most, strings.ToUpper(section.Name()))
 	case section != nil:
 		return names + ": the keys of " + strings.ToUpper(section.Name())
 	case isList:

@@ -32,7 +32,7 @@ func TestExplainWords(t *testing.T) {
 	var b bytes.Buffer
 	require.NoError(t, Explain(&b))
 	for _, want := range []string{
-		"  batteries: a list, each with the keys of BATTERY\n      every battery, starter battery included\n",
+		"  batteries: a list of at most 16, each with the keys of BATTERY\n      every battery, starter battery included\n",
 		"  mass_kg or mass_lb (optional): a number from 0.1 to 2000 kg\n      mass\n",
 		"  size: a size of cable\n      16 mm2, AWG 6 or SAE 6\n",
 		"  far_device (optional): the keys of DEVICE\n      overcurrent device at the to end\n",

@@ -62,6 +62,7 @@ func (l links) check() {
 	l.outside()
 	l.bay(l.roll("batteries", "chargers", "solar", "inverters"))
 	l.weights()
+	l.contradictions()
 	l.uniqueNames(articles)
 	l.nodes(articles)
 	for _, list := range []string{"loads", "circuits", "states"} {
@@ -179,16 +180,29 @@ func (l links) chargedTo(b Battery, path string) {
 // mostCharged is how far above its nominal voltage a management unit may let a
 // battery come: a third, beyond which no cell is whole (common practice: 3.65 V of
 // 3.2 V for lithium iron phosphate, 2.67 V of 2 V while lead-acid equalises).
-var mostCharged = sync.OnceValue(func() decimal.Decimal {
-	f, err := tables.SizingFigure("charge_cut_out_over_nominal")
-	if err != nil {
-		panic(err) // a library without it is broken
-	}
-	return f.Value
-})
+var mostCharged = ofNominal("charge_cut_out_over_nominal")
 
-// guards refuses a limit of the management unit so high that it guards nothing.
+// leastLeft is how far below its nominal voltage a cut-out may let a battery fall:
+// below that no cell is whole (common practice: 2 V of 3.2 V for lithium iron
+// phosphate).
+var leastLeft = ofNominal("cut_out_over_nominal")
+
+func ofNominal(parameter string) func() decimal.Decimal {
+	return sync.OnceValue(func() decimal.Decimal {
+		f, err := tables.SizingFigure(parameter)
+		if err != nil {
+			panic(err) // a library without it is broken
+		}
+		return f.Value
+	})
+}
+
+// guards refuses a limit of the management unit so high, or a cut-out so low, that
+// it guards nothing.
 func (l links) guards(b Battery, path string) {
+	if least := leastLeft().Mul(b.NominalV); l.good(path, "cut_out_v", "nominal_v") && b.CutOutV.Decimal.LessThan(least) {
+		l.fault(under(path, "cut_out_v"), "at least "+least.String()+": so far below nominal_v, which is "+b.NominalV.String()+", it guards no cell")
+	}
 	if most := mostCharged().Mul(b.NominalV); l.good(path, "charge_cut_out_v", "nominal_v") && b.ChargeCutOutV.Decimal.GreaterThan(most) {
 		l.fault(under(path, "charge_cut_out_v"), "at most "+most.String()+": a third above nominal_v guards no cell")
 	}
@@ -420,6 +434,7 @@ func (l links) worksBetween(from, to decimal.NullDecimal, path string) {
 func (l links) inverter(v Inverter, path string) {
 	l.worksBetween(v.WorksFromV, v.WorksToV, path)
 	l.wants(path, "precharge_ohm", "input_uf")
+	l.atLeast(path, "surge_w", decimal.NewNullDecimal(v.SurgeW), "rated_w", decimal.NewNullDecimal(v.RatedW), "")
 }
 
 func (l links) load(d Load, path string, inverters roll) {
@@ -429,6 +444,7 @@ func (l links) load(d Load, path string, inverters roll) {
 	l.wants(path, "stall_s", "stall_a")
 	l.worksBetween(d.WorksFromV, d.WorksToV, path)
 	l.sheds(d, path)
+	l.surge(d, path)
 	if l.given(path, "inverter") {
 		l.without(path, "an inverter feeds it", "lead", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
 	}

@@ -7,7 +7,9 @@ import (
 
 // Job is one installation as a job file describes it. The tags drive the
 // reader and its description: `job` names the key (alternatives with |, "?"
-// before an optional one), `want` the values it takes, `is` what it means.
+// before an optional one), `want` the values it takes, `is` what it means. What a
+// list may hold at most is many times what a vehicle has, and is judged in under a
+// minute.
 // A key that the reader must give is a plain value; an optional number is a
 // NullDecimal.
 type Job struct {
@@ -20,14 +22,14 @@ type Job struct {
 	BankC    decimal.NullDecimal `job:"?bank_c|bank_f" want:"-40..60" is:"coldest that the house bank gets while it serves or is charged: decides its capacity and what it takes; without it coldest_c"`
 	OutsideC decimal.NullDecimal `job:"?outside_coldest_c|outside_coldest_f" want:"-40..40" is:"coldest air over the roof, which decides the voltage of solar modules; without it coldest_c"`
 
-	Batteries   []Battery    `job:"batteries" is:"every battery, starter battery included"`
-	Alternators []Alternator `job:"?alternators" is:"engine-driven generators"`
-	Chargers    []Charger    `job:"?chargers" is:"converters and mains chargers"`
-	Solar       []Solar      `job:"?solar" is:"module arrays with their controllers"`
-	Inverters   []Inverter   `job:"?inverters" is:"inverters; what they feed names them"`
-	Loads       []Load       `job:"loads" is:"everything that draws current"`
-	Circuits    []Circuit    `job:"circuits" is:"every cable run, one line each"`
-	States      []State      `job:"states" is:"what runs together, and for how long a day"`
+	Batteries   []Battery    `job:"batteries" want:"at most 16" is:"every battery, starter battery included"`
+	Alternators []Alternator `job:"?alternators" want:"at most 4" is:"engine-driven generators"`
+	Chargers    []Charger    `job:"?chargers" want:"at most 16" is:"converters and mains chargers"`
+	Solar       []Solar      `job:"?solar" want:"at most 16" is:"module arrays with their controllers"`
+	Inverters   []Inverter   `job:"?inverters" want:"at most 8" is:"inverters; what they feed names them"`
+	Loads       []Load       `job:"loads" want:"at most 100" is:"everything that draws current"`
+	Circuits    []Circuit    `job:"circuits" want:"at most 200" is:"every cable run, one line each"`
+	States      []State      `job:"states" want:"at most 50" is:"what runs together, and for how long a day"`
 	Bay         *Bay         `job:"?bay" is:"space in which the house bank stands"`
 	Weights     *Weights     `job:"?weights" is:"axles as weighed, and what the job adds"`
 	Needs       Needs        `job:"needs" is:"what the customer asks of it"`
@@ -204,7 +206,7 @@ type Circuit struct {
 	Return           string              `job:"return" want:"cable|chassis" is:"what brings the current back"`
 	ChassisMilliohm  decimal.NullDecimal `job:"?chassis_milliohm" want:"0..100" is:"measured resistance of a chassis return"`
 	ContactsMilliohm decimal.Decimal     `job:"contacts_milliohm" want:"0..100" is:"lugs, switch, device: all contacts of the loop"`
-	TerminalC        decimal.NullDecimal `job:"?terminal_c" want:"40..200" is:"rating of the terminals; unstated: as the rule set says"`
+	TerminalC        decimal.NullDecimal `job:"?terminal_c" want:"40..150" is:"rating of the terminals, tinned copper at the most; unstated: as the rule set says"`
 	Cranking         bool                `job:"?cranking" is:"serves nothing but the cranking of the engine"`
 	Purpose          string              `job:"purpose" want:"supply|charge line" is:"decides which drop limit holds"`
 	Device           *Device             `job:"?device" is:"overcurrent device at the from end"`
@@ -322,7 +324,7 @@ type Weights struct {
 	RearMostKg   decimal.Decimal     `job:"rear_limit_kg|rear_limit_lb" want:"1..20000" is:"of the plate"`
 	GrossMostKg  decimal.Decimal     `job:"gross_limit_kg|gross_limit_lb" want:"1..40000" is:"of the plate"`
 	Weighed      bool                `job:"?batteries_weighed" is:"the house batteries were in it on the scales: they are not among the items"`
-	Items        []Item              `job:"items" is:"what the job adds"`
+	Items        []Item              `job:"items" want:"at most 200" is:"what the job adds"`
 }
 
 // Item is a mass that the job adds.

@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
 	"reflect"
 	"regexp"
 	"strconv"
@@ -16,10 +17,11 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"example.org/extralow/examples/form"
 	"go.yaml.in/yaml/v3"
 )
 
-// mostBytes is the largest job file. A job of 1,000 circuits has 0.4 MB.
+// mostBytes is the largest job file. The largest job has 0.2 MB.
 const mostBytes = 1_000_000
 
 // File is a job file: the job, and where each key of it stands.
@@ -73,6 +75,37 @@ func Read(name string, r io.Reader) (*File, error) {
 		return nil, join(w.faults)
 	}
 	return w.file, nil
+}
+
+// ReadFile reads the job file of that name, or standard input where it is "-".
+// Only a regular file is opened: of a pipe or a device nobody knows whether it ever
+// ends. Name is what stands in the faults.
+func ReadFile(name string) (*File, error) {
+	if name == "-" {
+		return Read("standard input", os.Stdin)
+	}
+	shown := form.Printable(name)
+	info, err := os.Stat(name)
+	if err == nil && !info.IsDir() && !info.Mode().IsRegular() {
+		return nil, join([]*Fault{{File: shown, Key: "file", Got: "a pipe or a device", Want: "a job file, or - for standard input"}})
+	}
+	if err != nil {
+		return nil, join([]*Fault{unopened(shown, err)})
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, join([]*Fault{unopened(shown, err)})
+	}
+	defer f.Close()
+	return Read(shown, f)
+}
+
+// unopened says why a file cannot be opened, without its name once more.
+func unopened(shown string, err error) *Fault {
+	if at, ok := errors.AsType[*fs.PathError](err); ok {
+		err = at.Err
+	}
+	return &Fault{File: shown, Key: "file", Got: "unreadable", Want: "a job file; " + err.Error()}
 }
 
 // readText returns the bytes of a file that is text and not too long.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"io"
 	"os"
 	"strings"
@@ -218,10 +219,28 @@ func (endless) Read(p []byte) (int, error) {
 }
 
 func TestMoreFaultsThanAnybodyReads(t *testing.T) {
-	_, err := Read("x.json", strings.NewReader(`{"circuits":[`+strings.Repeat("{},", 300_000)+"{}]}"))
+	_, err := Read("x.json", strings.NewReader(`{"states":[{"loads":[`+strings.Repeat("{},", 300_000)+"{}]}]}"))
 	faults := faultsOf(t, err)
 	require.Len(t, faults, mostFaults)
 	require.Contains(t, err.Error(), "file is faulty in more places: want the faults listed here mended first")
+}
+
+// TestLongerThanAnyVehicle: what would be judged for ever is refused at once, where
+// it stands.
+func TestLongerThanAnyVehicle(t *testing.T) {
+	for list, most := range map[string]int{
+		"batteries": 16, "alternators": 4, "chargers": 16, "solar": 16, "inverters": 8, "loads": 100, "circuits": 200, "states": 50,
+	} {
+		for n, refused := range map[int]bool{most: false, most + 1: true, 100_000: true} {
+			_, err := Read("x.json", strings.NewReader("{\n  \""+list+"\": ["+strings.Repeat("{},", n-1)+"{}]\n}"))
+			line := fmt.Sprintf("x.json:2:3: %s is a list of %d: want at most %d", list, n, most)
+			if refused {
+				require.ErrorContains(t, err, line)
+			} else {
+				require.NotContains(t, err.Error(), line)
+			}
+		}
+	}
 }
 
 func TestFolder(t *testing.T) {

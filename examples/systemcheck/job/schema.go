@@ -27,6 +27,7 @@ type schema struct {
 	MinLength   int                `json:"minLength,omitempty"`
 	MaxLength   int                `json:"maxLength,omitempty"`
 	MinItems    int                `json:"minItems,omitempty"`
+	MaxItems    int                `json:"maxItems,omitempty"`
 	Items       *schema            `json:"items,omitempty"`
 	Properties  map[string]*schema `json:"properties,omitempty"`
 	Required    []string           `json:"required,omitempty"`
@@ -118,7 +119,7 @@ func (k key) schema(name string) *schema {
 const wholeNumber = `^[+-]?(0|[1-9][0-9]*)(\.0+)?$`
 
 func (k key) listOf(items *schema) *schema {
-	s := &schema{Type: "array", Items: items, Description: k.is}
+	s := &schema{Type: "array", Items: items, MaxItems: k.want.most, Description: k.is}
 	if !k.optional {
 		s.MinItems = 1
 	}

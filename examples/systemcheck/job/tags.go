@@ -27,6 +27,7 @@ type want struct {
 	whole     bool // no part behind the point
 	low, high decimal.Decimal
 	words     []string
+	most      int    // entries of a list; 0: as many as the file holds
 	form      string // "date" or "size"
 }
 
@@ -62,9 +63,12 @@ func keysOf(t reflect.Type) []key {
 }
 
 // parseWant reads a want tag: "0.01..200", "1..60 whole", "cable|chassis",
-// "date"; a range that is no range is a mistake of the model and panics in
+// "date", "at most 50"; a range that is no range is a mistake of the model and panics in
 // every test.
 func parseWant(tag string) want {
+	if most, ok := strings.CutPrefix(tag, "at most "); ok {
+		return want{most: int(decimal.RequireFromString(most).IntPart())}
+	}
 	span, whole := strings.CutSuffix(tag, " whole")
 	if low, high, ok := strings.Cut(span, ".."); ok {
 		return want{ranged: true, whole: whole, low: decimal.RequireFromString(low), high: decimal.RequireFromString(high)}

@@ -7,7 +7,7 @@ import (
 	"go.yaml.in/yaml/v3"
 )
 
-// mostFaults is two for each circuit of the largest job.
+// mostFaults is ten for each circuit of the largest job.
 const mostFaults = 2000
 
 // walker fills the model from the nodes of a file, notes where each key stands
@@ -158,6 +158,10 @@ func (w *walker) list(n *yaml.Node, out reflect.Value, k key, path string) {
 	}
 	if len(n.Content) == 0 && !k.optional {
 		w.faultGot(path, "an empty list", "at least one entry")
+	}
+	if k.want.most > 0 && len(n.Content) > k.want.most {
+		w.faultGot(path, fmt.Sprintf("a list of %d", len(n.Content)), fmt.Sprintf("at most %d", k.want.most))
+		return
 	}
 	out.Set(reflect.MakeSlice(out.Type(), len(n.Content), len(n.Content)))
 	entry := key{kind: out.Type().Elem(), names: []string{""}}

@@ -23,6 +23,7 @@ type report struct {
 	Audit    audit     `json:"audit"`
 	Bank     bank      `json:"bank"`
 	Assumed  []string  `json:"assumed,omitempty"`
+	Unjudged []string  `json:"unjudged,omitempty"`
 	Cautions []string  `json:"cautions"`
 }
 
@@ -70,7 +71,7 @@ type circuit struct {
 // JSON writes the report for other programs, with all of its working.
 func JSON(out io.Writer, file string, r inspect.Report) error {
 	doc := report{
-		File: file, Job: r.Job.Name, Date: r.Job.Date, RuleSet: r.Set, Passes: r.Passes(), Assumed: r.Assumed, Cautions: cautions,
+		File: file, Job: r.Job.Name, Date: r.Job.Date, RuleSet: r.Set, Passes: r.Passes(), Assumed: r.Assumed, Unjudged: r.Unjudged, Cautions: cautions,
 		Audit: jsonAudit(r.Audit), Bank: jsonBank(r),
 		Counts: counts{r.Count(working.Fails), r.Count(working.CannotTell), r.Count(working.Passes), r.Count(working.NotApplicable)},
 	}

@@ -29,6 +29,7 @@ func Text(out io.Writer, file string, r inspect.Report, withWorking bool) error 
 	p.bank(r)
 	p.passes(r)
 	p.silent(r)
+	p.unjudged(r)
 	p.assumed(r)
 	if withWorking {
 		p.working(r)
@@ -59,6 +60,9 @@ func (p *page) head(file string, r inspect.Report) {
 	p.para(0, strings.TrimSuffix(fmt.Sprintf("%s, written %s", file, r.Job.Date), ", written "))
 	p.para(0, "Judged by: "+r.Set)
 	p.WriteString("\n")
+	if n := len(r.Unjudged); n > 0 {
+		counts += fmt.Sprintf("; %d not judged", n)
+	}
 	if r.Passes() {
 		p.para(0, fmt.Sprintf("EVERY CHECK PASSES: %s.", counts))
 		return
@@ -232,6 +236,17 @@ func (p *page) assumed(r inspect.Report) {
 	p.title("Taken for granted, because the file does not say")
 	for _, a := range r.Assumed {
 		p.para(0, a)
+	}
+}
+
+// unjudged prints what a pass does not cover.
+func (p *page) unjudged(r inspect.Report) {
+	if len(r.Unjudged) == 0 {
+		return
+	}
+	p.title("What was not judged, because the file does not say")
+	for _, u := range r.Unjudged {
+		p.para(0, u)
 	}
 }
 

@@ -165,7 +165,7 @@ func (m *maker) batteries() string {
 	var b strings.Builder
 	b.WriteString("batteries:\n")
 	for i := range m.count {
-		fmt.Fprintf(&b, "  - {name: battery %d, bank: house, %s, capacity_ah: %d, low_milliohm: %d, high_milliohm: %d, ageing_percent: 80, max_discharge_a: 300, max_charge_a: 100, mass_kg: 30}\n",
+		fmt.Fprintf(&b, "  - {name: battery %d, bank: house, %s, capacity_ah: %d, low_milliohm: %d, high_milliohm: %d, ageing_percent: 80, max_discharge_a: 300, max_charge_a: 100, length_mm: 330, width_mm: 172, height_mm: 220, mass_kg: 30}\n",
 			i+1, fmt.Sprintf(kind, volts...), m.capacityAh(), 3*m.per12, 6*m.per12)
 	}
 	if m.engine {
@@ -313,9 +313,18 @@ func (m *maker) states() string {
 }
 
 func (m *maker) end() string {
-	s := "needs: {autonomy_days: 1, refill_h: 16}\n"
-	if m.craft == "vehicle" {
+	s := m.bay() + "needs: {autonomy_days: 1, refill_h: 16}\n"
+	switch m.craft {
+	case "vehicle":
 		s = "weights: {wheelbase_m: 3.4, front_kg: 1200, rear_kg: 1100, front_least_kg: 600, front_limit_kg: 1800, rear_limit_kg: 2200, gross_limit_kg: 3500, items: [{name: bank, mass_kg: 80, behind_m: 2}, {name: the rest, mass_kg: 200, behind_m: 2.5}]}\n" + s
+	case "trailer":
+		s = "weights: {wheelbase_m: 3.5, front_kg: 80, rear_kg: 900, front_least_kg: 60, front_limit_kg: 150, rear_limit_kg: 1800, gross_limit_kg: 1800, items: [{name: bank, mass_kg: 80, behind_m: 3.4}, {name: the rest, mass_kg: 200, behind_m: 3.3}]}\n" + s
 	}
 	return s
+}
+
+// bay is the space of the bank, with room to spare.
+func (m *maker) bay() string {
+	return fmt.Sprintf("bay: {length_mm: 650, width_mm: %d, height_mm: 310, tolerance_mm: 3, case_tolerance_mm: 3, along: 1, across: %d, gap_mm: 12, wall_mm: 20, above_mm: 50, cable_mm: 16, bend_times: 5, lug_mm: 30, outside_c: 28, position: free on all sides, material: painted sheet steel, opening_cm2: 400, fixings: 4, gravities: 10, centre_mm: 110, rows_mm: 150, fixing_n: 6000}\n",
+		90+190*m.count, m.count)
 }

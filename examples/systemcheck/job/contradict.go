@@ -1,0 +1,124 @@
+package job
+
+import (
+	"fmt"
+
+	"github.com/shopspring/decimal"
+)
+
+// contradictions finds statements of which one must be wrong: no installation has
+// both.
+func (l links) contradictions() {
+	l.air()
+	for i, s := range l.file.Solar {
+		l.module(s, fmt.Sprintf("solar[%d]", i))
+	}
+	l.converters()
+}
+
+// figure is a number of the file and the path of its key.
+type figure struct {
+	path  string
+	value decimal.Decimal
+}
+
+// atLeast wants a number no lower than another, where both can be read.
+func (l links) atLeast(path, key string, value decimal.NullDecimal, other string, least decimal.NullDecimal, why string) {
+	if l.good(path, key, other) && value.Valid && least.Valid && value.Decimal.LessThan(least.Decimal) {
+		l.fault(under(path, key), "at least "+other+", which is "+least.Decimal.String()+why)
+	}
+}
+
+// air wants no air that is called the hottest below the coldest in which the
+// batteries stand, and no bank warmer than every air that is stated.
+func (l links) air() {
+	hot, whole := l.hottestAir()
+	if !l.good("", "coldest_c") {
+		return
+	}
+	for _, h := range hot {
+		if h.value.LessThan(l.file.ColdestC) {
+			l.fault(h.path, "at least coldest_c, which is "+l.file.ColdestC.String())
+		}
+	}
+	l.atLeast("", "bank_c", l.file.BankC, "coldest_c", decimal.NewNullDecimal(l.file.ColdestC), ": the bank stands in that air")
+	most := l.file.ColdestC
+	for _, h := range hot {
+		most = decimal.Max(most, h.value)
+	}
+	if whole && l.good("", "bank_c") && l.file.BankC.Decimal.GreaterThan(most) {
+		l.fault("bank_c", "no more than the hottest air of the file: the greatest ambient_c or outside_c, which is "+most.String())
+	}
+}
+
+// hottestAir gathers every air that the file calls the hottest round something. It
+// is not whole where one cannot be read.
+func (l links) hottestAir() (all []figure, whole bool) {
+	whole = !l.bad["circuits"]
+	take := func(path string, value decimal.Decimal) {
+		whole = whole && !l.bad[path]
+		if l.good("", path) {
+			all = append(all, figure{path, value})
+		}
+	}
+	for i, c := range l.file.Circuits {
+		path := fmt.Sprintf("circuits[%d]", i)
+		take(under(path, "ambient_c"), c.AmbientC)
+		for _, d := range []struct {
+			end    string
+			device *Device
+		}{{"device", c.Device}, {"far_device", c.FarDevice}} {
+			if d.device != nil {
+				take(under(under(path, d.end), "ambient_c"), d.device.AmbientC.Decimal)
+			}
+		}
+	}
+	if l.file.Bay != nil {
+		take("bay.outside_c", l.file.Bay.OutsideC)
+	}
+	return all, whole
+}
+
+// module wants figures of a plate that one module can have: it works below its
+// open-circuit voltage, with less than its short-circuit current.
+func (l links) module(s Solar, path string) {
+	if l.good(path, "open_v", "working_v") && !s.WorkingV.LessThan(s.OpenV) {
+		l.fault(under(path, "working_v"), "less than open_v, which is "+s.OpenV.String())
+		return
+	}
+	if l.good(path, "module_w", "working_v", "short_a") && s.ModuleW.GreaterThan(s.WorkingV.Mul(s.ShortA)) {
+		l.fault(under(path, "module_w"), "at most working_v × short_a, which is "+s.WorkingV.Mul(s.ShortA).String()+" W: a module gives less than its short-circuit current")
+	}
+}
+
+// surge wants the power or current of a start no lower than that of running.
+func (l links) surge(d Load, path string) {
+	l.atLeast(path, "surge_w", d.SurgeW, "power_w", d.PowerW, "")
+	l.atLeast(path, "stall_a", d.StallA, "current_a", d.CurrentA, "")
+	l.atLeast(path, "least_v", d.LeastV, "works_from_v", d.WorksFromV, "")
+}
+
+// converters wants the two sides of a converter apart: on one part of the diagram
+// it feeds itself. A switch may join them in need.
+func (l links) converters() {
+	ends, whole := l.circuitEnds()
+	if !whole {
+		return
+	}
+	var closed []use
+	for i, c := range l.file.Circuits {
+		if c.Switch == nil {
+			closed = append(closed, ends[2*i], ends[2*i+1])
+		}
+	}
+	beside := neighbours(closed)
+	for i, c := range l.file.Chargers {
+		path, fed := fmt.Sprintf("chargers[%d]", i), map[string]bool{}
+		if !l.good(path, "name", "kind", "fed_at") || c.Kind != "converter" {
+			continue
+		}
+		if reach(c.FedAt, beside, fed); fed[c.Name] {
+			l.fault(under(path, "fed_at"), "a node that no cable joins to its output, "+c.Name+": the converter would feed itself")
+		}
+	}
+}
