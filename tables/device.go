@@ -47,7 +47,13 @@ var familyRows = load("device-families", func(r *record) familyRow {
 })
 
 // Families returns every family that the tables know, in their order.
-func Families() []Family { return slices.Clone(families()) }
+func Families() []Family {
+	all := slices.Clone(families())
+	for i := range all {
+		all[i].Breaking = slices.Clone(all[i].Breaking)
+	}
+	return all
+}
 
 var families = sync.OnceValue(func() []Family {
 	var all []Family
@@ -65,7 +71,11 @@ var families = sync.OnceValue(func() []Family {
 var familiesByName = indexed("family", families, func(f Family) string { return f.Name })
 
 // FamilyOf returns the family of that name.
-func FamilyOf(name string) (Family, error) { return familiesByName().first(name) }
+func FamilyOf(name string) (Family, error) {
+	f, err := familiesByName().first(name)
+	f.Breaking = slices.Clone(f.Breaking) // the caller's own
+	return f, err
+}
 
 // knownFamily refuses a name that is no family's: of one that is, a table may
 // still have nothing.

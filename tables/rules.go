@@ -47,7 +47,15 @@ func AmpacityRules() []string { return ampacityRules().all() }
 // "bs7671-4f1a" or "bs7671-4f2a" (flexible cables for 60 and for 90 °C).
 func AmpacityRuleOf(name string) (AmpacityRule, error) {
 	r, err := ampacityRules().first(name)
-	return r.AmpacityRule, err
+	return r.clone(), err
+}
+
+// clone returns the rule with lists of its own: what a caller changes is the
+// caller's.
+func (r AmpacityRule) clone() AmpacityRule {
+	r.Metric, r.Gauge = slices.Clone(r.Metric), slices.Clone(r.Gauge)
+	r.Terminals.Ratings, r.Terminals.Tables = slices.Clone(r.Terminals.Ratings), slices.Clone(r.Terminals.Tables)
+	return r
 }
 
 type namedAmpacity struct {
@@ -129,11 +137,24 @@ type MinSize struct {
 }
 
 // RuleSets returns every set, the default first.
-func RuleSets() []RuleSet { return slices.Clone(ruleSets()) }
+func RuleSets() []RuleSet {
+	all := slices.Clone(ruleSets())
+	for i := range all {
+		all[i] = all[i].clone()
+	}
+	return all
+}
 
 // RuleSetOf returns the set of that key.
 func RuleSetOf(key string) (RuleSet, error) {
-	return ruleSetKeys().first(key)
+	r, err := ruleSetKeys().first(key)
+	return r.clone(), err
+}
+
+// clone returns the set with lists of its own.
+func (r RuleSet) clone() RuleSet {
+	r.Craft, r.Ampacity, r.Device.BySize = slices.Clone(r.Craft), r.Ampacity.clone(), slices.Clone(r.Device.BySize)
+	return r
 }
 
 var ruleSetKeys = indexed("rules", func() []RuleSet { return ruleSets() }, func(r RuleSet) string { return r.Key })
