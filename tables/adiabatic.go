@@ -11,9 +11,9 @@ import (
 // Adiabatic is the constant k of the adiabatic equation for one conductor and
 // insulation, and the temperatures that it holds between.
 type Adiabatic struct {
-	K        working.Figure // A√s/mm²
-	InitialC decimal.Decimal
-	FinalC   decimal.Decimal
+	K        working.Figure  `json:"adiabatic_constant"` // A√s/mm²
+	InitialC decimal.Decimal `json:"initial_c"`
+	FinalC   decimal.Decimal `json:"final_c"`
 }
 
 type adiabaticRow struct {

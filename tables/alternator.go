@@ -13,9 +13,11 @@ import (
 // RunningVoltage is what one source says of a vehicle's voltage: a voltage
 // ("voltage") or a threshold of engine-running detection ("on", "off").
 type RunningVoltage struct {
-	Condition, Quantity string
-	NominalV            decimal.Decimal
-	Least, Greatest     working.Figure // zero where the source gives none
+	Condition string          `json:"condition"`
+	Quantity  string          `json:"quantity"`
+	NominalV  decimal.Decimal `json:"system_v"`
+	Least     working.Figure  `json:"least,omitzero"`    // zero where the source gives none
+	Greatest  working.Figure  `json:"greatest,omitzero"` // zero where the source gives none
 }
 
 var runningVoltages = load("engine-running", func(r *record) RunningVoltage {
@@ -131,8 +133,8 @@ func HotOutputs() []working.Figure {
 
 // OutputPoint is one measured point of an alternator.
 type OutputPoint struct {
-	PerMin decimal.Decimal // of the alternator
-	Output working.Figure  // A
+	PerMin decimal.Decimal `json:"alternator_per_min"` // of the alternator
+	Output working.Figure  `json:"output"`             // A
 }
 
 type outputRow struct {

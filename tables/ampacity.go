@@ -21,11 +21,13 @@ type AmpacityBase struct {
 }
 
 // AmpacityColumn is one column of an ampacity table: what each size may carry in
-// one insulation and one way of lying.
+// one insulation and one way of lying. It says which column that is, and its figures
+// stay in the table: one read back from JSON answers as the one that was written,
+// and one that no table has answers [ErrNotListed].
 type AmpacityColumn struct {
-	Table, Method string // Method is empty where the table does not tell them apart
+	Table  string `json:"table"`
+	Method string `json:"method"` // empty where the table does not tell them apart
 	AmpacityBase
-	rows []ampacityRow // least copper first
 }
 
 type ampacityRow struct {
@@ -82,9 +84,10 @@ func noColumn(names []string, method string, insulationC decimal.Decimal) error 
 // At returns the ampacity of a size that the table lists, or [ErrNotListed]
 // with the range that it covers.
 func (c AmpacityColumn) At(s Size) (working.Figure, error) {
-	for i := range c.rows {
-		if c.rows[i].size == s {
-			return c.rows[i].figure, nil
+	rows := c.rows()
+	for i := range rows {
+		if rows[i].size == s {
+			return rows[i].figure, nil
 		}
 	}
 	return working.Figure{}, c.notListed(s)
@@ -100,7 +103,7 @@ func (c AmpacityColumn) NoLarger(s Size) (Size, working.Figure, error) {
 	if err != nil {
 		return Size{}, working.Figure{}, err
 	}
-	for _, row := range slices.Backward(c.rows) {
+	for _, row := range slices.Backward(c.rows()) {
 		if a, ok := sizes()[row.size]; ok && a.Value.LessThanOrEqual(area.Value) {
 			return row.size, row.figure, nil
 		}
@@ -110,8 +113,9 @@ func (c AmpacityColumn) NoLarger(s Size) (Size, working.Figure, error) {
 
 // Sizes returns the sizes that the column lists, least copper first.
 func (c AmpacityColumn) Sizes() []Size {
-	all := make([]Size, len(c.rows))
-	for i, row := range c.rows {
+	rows := c.rows()
+	all := make([]Size, len(rows))
+	for i, row := range rows {
 		all[i] = row.size
 	}
 	return all
@@ -121,11 +125,23 @@ func (c AmpacityColumn) notListed(s Size) error {
 	if err := s.check(); err != nil {
 		return err
 	}
-	if len(c.rows) == 0 {
+	rows := c.rows()
+	if len(rows) == 0 {
 		return fmt.Errorf("ampacity of %s in a column of no table: %w", s, ErrNotListed)
 	}
 	return fmt.Errorf("ampacity of %s in %s: %w; it has %s to %s", s, c.Table, ErrNotListed,
-		c.rows[0].size, c.rows[len(c.rows)-1].size)
+		rows[0].size, rows[len(rows)-1].size)
+}
+
+// rows returns the figures of the column, least copper first.
+func (c AmpacityColumn) rows() []ampacityRow {
+	all := listedColumns()
+	for i := range all {
+		if all[i].is(c.Table, c.Method, c.InsulationC) {
+			return all[i].rows
+		}
+	}
+	return nil
 }
 
 type ampacityCell struct {
@@ -163,17 +179,35 @@ func tableAmbient(table string) decimal.Decimal {
 
 var _ = also("method", func() []AmpacityColumn { return columns() }, func(c AmpacityColumn) string { return c.Method })
 
-// columns gathers the cells of every ampacity table.
+// listedColumn is a column with its figures.
+type listedColumn struct {
+	AmpacityColumn
+	rows []ampacityRow
+}
+
+func (c *listedColumn) is(table, method string, insulationC decimal.Decimal) bool {
+	return c.Table == table && c.Method == method && c.InsulationC.Equal(insulationC)
+}
+
+// columns returns every column of the ampacity tables.
 var columns = sync.OnceValue(func() []AmpacityColumn {
 	var all []AmpacityColumn
+	for _, c := range listedColumns() {
+		all = append(all, c.AmpacityColumn)
+	}
+	return all
+})
+
+// listedColumns gathers the cells of every ampacity table.
+var listedColumns = sync.OnceValue(func() []listedColumn {
+	var all []listedColumn
 	for _, cell := range ampacityCells() {
-		i := slices.IndexFunc(all, func(c AmpacityColumn) bool {
-			return c.Table == cell.table && c.Method == cell.method && c.InsulationC.Equal(cell.insulationC)
-		})
+		i := slices.IndexFunc(all, func(c listedColumn) bool { return c.is(cell.table, cell.method, cell.insulationC) })
 		if i < 0 {
 			i = len(all)
-			all = append(all, AmpacityColumn{Table: cell.table, Method: cell.method,
-				AmpacityBase: AmpacityBase{cell.insulationC, tableAmbient(cell.table)}})
+			all = append(all, listedColumn{AmpacityColumn: AmpacityColumn{
+				cell.table, cell.method, AmpacityBase{cell.insulationC, tableAmbient(cell.table)},
+			}})
 		}
 		all[i].rows = append(all[i].rows, cell.row)
 	}

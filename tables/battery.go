@@ -13,9 +13,11 @@ import (
 // Span is what a table says of one quantity under one condition. A figure that
 // the table leaves out is the zero [working.Figure].
 type Span struct {
-	Condition                string
-	Least, Typical, Greatest working.Figure
-	Note                     string
+	Condition string         `json:"condition"`
+	Least     working.Figure `json:"least,omitzero"`
+	Typical   working.Figure `json:"typical,omitzero"`
+	Greatest  working.Figure `json:"greatest,omitzero"`
+	Note      string         `json:"note,omitempty"`
 }
 
 type limitRow struct {

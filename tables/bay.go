@@ -108,7 +108,9 @@ var enclosureAreas = load("enclosure-area", func(r *record) areaRow {
 // CoolingFactors are the factors of the three pairs of faces of a box, by how
 // it stands.
 type CoolingFactors struct {
-	HeightWidth, HeightDepth, WidthDepth working.Figure
+	HeightWidth working.Figure `json:"height_width"`
+	HeightDepth working.Figure `json:"height_depth"`
+	WidthDepth  working.Figure `json:"width_depth"`
 }
 
 // CoolingFactorsOf returns the factors of a position ("free on all sides",

@@ -9,9 +9,9 @@ import (
 
 // Bond is what one document asks of a bonding or protective conductor.
 type Bond struct {
-	Applies string         // to what
-	Item    string         // what is asked for
-	Figure  working.Figure // in mm², AWG, mA, mΩ, m or as a share of the line conductor
+	Applies string         `json:"applies"` // to what
+	Item    string         `json:"item"`    // what is asked for
+	Figure  working.Figure `json:"figure"`  // in mm², AWG, mA, mΩ, m or as a share of the line conductor
 }
 
 type bondRow struct {

@@ -12,16 +12,16 @@ import (
 // figure a row, the source of each behind it. The typed look-ups of this package
 // answer questions; a Table is for reading, printing and copying.
 type Table struct {
-	Name       string // of its data file: "ampacity-bs7671"
-	Title      string
-	Subject    string // the chapter that it belongs to: "ampacity"
-	Conditions string // at which all of its figures hold
-	Keywords   []string
-	Documents  []string // that it cites, by key, in order of first use
-	Columns    []string
-	Rows       int
-	Weakest    cite.Confidence         // of its rows
-	Counts     map[cite.Confidence]int // rows by confidence
+	Name       string                  `json:"name"` // of its data file: "ampacity-bs7671"
+	Title      string                  `json:"title"`
+	Subject    string                  `json:"subject"`    // the chapter that it belongs to: "ampacity"
+	Conditions string                  `json:"conditions"` // at which all of its figures hold
+	Keywords   []string                `json:"keywords,omitempty"`
+	Documents  []string                `json:"documents,omitempty"` // that it cites, by key, in order of first use
+	Columns    []string                `json:"columns,omitempty"`
+	Rows       int                     `json:"rows"`
+	Weakest    cite.Confidence         `json:"weakest"`          // of its rows
+	Counts     map[cite.Confidence]int `json:"counts,omitempty"` // rows by confidence
 
 	sections []string // columns whose values head a section of the printed page
 	across   []string // columns whose values run across it

@@ -14,9 +14,11 @@ import (
 
 // CellVoltage is what one source asks of a cell in a stage of charging.
 type CellVoltage struct {
-	Stage, Condition string
-	Least, Greatest  working.Figure // V a cell
-	ReferenceC       decimal.Decimal
+	Stage      string          `json:"stage"`
+	Condition  string          `json:"condition"`
+	Least      working.Figure  `json:"least"`    // V a cell
+	Greatest   working.Figure  `json:"greatest"` // V a cell
+	ReferenceC decimal.Decimal `json:"voltage_reference_c"`
 }
 
 type cellVoltageRow struct {
@@ -62,11 +64,11 @@ func CellVoltages(chemistry Chemistry, stage string) ([]CellVoltage, error) {
 
 // Compensation is a temperature coefficient of the charging voltage.
 type Compensation struct {
-	Condition  string
-	Slope      working.Figure // mV/°C a cell, negative: lower when hot
-	ReferenceC decimal.Decimal
-	LowC       decimal.NullDecimal // it holds from here
-	HighC      decimal.NullDecimal // to here
+	Condition  string              `json:"condition"`
+	Slope      working.Figure      `json:"slope"` // mV/°C a cell, negative: lower when hot
+	ReferenceC decimal.Decimal     `json:"voltage_reference_c"`
+	LowC       decimal.NullDecimal `json:"compensation_low_c"`  // it holds from here
+	HighC      decimal.NullDecimal `json:"compensation_high_c"` // to here
 }
 
 type compensationRow struct {
@@ -152,9 +154,9 @@ func AbsorptionRule(chemistry Chemistry, rule string) (working.Figure, error) {
 
 // RechargeFactor is one rule for the time that a charge takes.
 type RechargeFactor struct {
-	Condition string
-	Formula   string
-	Factor    working.Figure
+	Condition string         `json:"condition"`
+	Formula   string         `json:"formula"`
+	Factor    working.Figure `json:"factor,omitzero"`
 }
 
 type rechargeRow struct {
@@ -230,10 +232,12 @@ var characteristics = indexed("characteristic", where(letterRows, func(r letterR
 
 // EfficiencyBand is a coulombic efficiency that holds over a range of charge.
 type EfficiencyBand struct {
-	Kind                   string
-	FromPercent            decimal.Decimal
-	ToPercent              decimal.NullDecimal
-	Least, Usual, Greatest working.Figure // zero where the source gives none
+	Kind        string              `json:"kind"`
+	FromPercent decimal.Decimal     `json:"from_percent"`
+	ToPercent   decimal.NullDecimal `json:"to_percent"`
+	Least       working.Figure      `json:"least,omitzero"`    // zero where the source gives none
+	Usual       working.Figure      `json:"usual,omitzero"`    // zero where the source gives none
+	Greatest    working.Figure      `json:"greatest,omitzero"` // zero where the source gives none
 }
 
 type efficiencyRow struct {

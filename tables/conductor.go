@@ -10,7 +10,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Class is the class of stranding of IEC 60228.
+// Class is the class of stranding of IEC 60228: its number, in JSON as well.
 type Class uint8
 
 const (
@@ -117,8 +117,8 @@ func inMM2(f working.Figure) working.Figure {
 // ColdResistance is a tabulated resistance of a copper conductor and the
 // temperature at which the table gives it.
 type ColdResistance struct {
-	Figure working.Figure // mΩ/m
-	AtC    decimal.Decimal
+	Figure working.Figure  `json:"figure"` // mΩ/m
+	AtC    decimal.Decimal `json:"table_resistance_c"`
 }
 
 // Resistance returns the tabulated resistance of a plain copper conductor: for

@@ -22,7 +22,9 @@ var crankingTestRows = load("cranking-definitions", func(r *record) crankingTest
 // CrankingTest is how a cranking rating is tested: the rated current, at a
 // temperature, for a time, down to a voltage of a 12 V battery.
 type CrankingTest struct {
-	AtC, TimeS, EndV working.Figure
+	AtC   working.Figure `json:"temperature"`
+	TimeS working.Figure `json:"time"`
+	EndV  working.Figure `json:"end_voltage"`
 }
 
 // CrankingTestOf returns the test behind a rating: "SAE CCA", "EN1", "EN2",

@@ -15,23 +15,23 @@ import (
 // Family is a family of overcurrent devices by its standard's type name:
 // "ISO 8820-3 C", "UL 248-15 T 300 V", "IEC 60269 gG".
 type Family struct {
-	Name string
-	Kind string // fuse or breaker
-	Form string
+	Name string `json:"name"`
+	Kind string `json:"kind"` // fuse or breaker
+	Form string `json:"form"`
 	// Breaking lists what the standard asks for, a pair a rated voltage.
-	Breaking []FamilyBreaking
+	Breaking []FamilyBreaking `json:"breaking,omitempty"`
 }
 
 // FamilyBreaking is the least breaking capacity that a standard asks for, and the
 // d.c. voltages up to which the device is rated and that capacity holds. A zero
 // Capacity means that we do not know it.
 type FamilyBreaking struct {
-	RatedV    decimal.NullDecimal
-	CapacityA decimal.NullDecimal
-	AtV       decimal.NullDecimal
-	Optional  bool // the standard leaves a d.c. marking open: an unmarked device may have no d.c. rating
-	Source    cite.Source
-	Note      string
+	RatedV    decimal.NullDecimal `json:"rated_v"`
+	CapacityA decimal.NullDecimal `json:"breaking_a"`
+	AtV       decimal.NullDecimal `json:"breaking_at_v"`
+	Optional  bool                `json:"marking_optional"` // the standard leaves a d.c. marking open: an unmarked device may have no d.c. rating
+	Source    cite.Source         `json:"source"`
+	Note      string              `json:"note,omitempty"`
 }
 
 type familyRow struct {
@@ -47,7 +47,13 @@ var familyRows = load("device-families", func(r *record) familyRow {
 })
 
 // Families returns every family that the tables know, in their order.
-func Families() []Family { return slices.Clone(families()) }
+func Families() []Family {
+	all := slices.Clone(families())
+	for i := range all {
+		all[i].Breaking = slices.Clone(all[i].Breaking)
+	}
+	return all
+}
 
 var families = sync.OnceValue(func() []Family {
 	var all []Family
@@ -65,7 +71,11 @@ var families = sync.OnceValue(func() []Family {
 var familiesByName = indexed("family", families, func(f Family) string { return f.Name })
 
 // FamilyOf returns the family of that name.
-func FamilyOf(name string) (Family, error) { return familiesByName().first(name) }
+func FamilyOf(name string) (Family, error) {
+	f, err := familiesByName().first(name)
+	f.Breaking = slices.Clone(f.Breaking) // the caller's own
+	return f, err
+}
 
 // knownFamily refuses a name that is no family's: of one that is, a table may
 // still have nothing.

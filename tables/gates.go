@@ -14,9 +14,9 @@ import (
 // opens not before LeastS and has opened by GreatestS. A time that is not valid is
 // not fixed: the device may open at once, or need not open.
 type Gate struct {
-	Current   working.Figure // A
-	LeastS    decimal.NullDecimal
-	GreatestS decimal.NullDecimal
+	Current   working.Figure      `json:"current"` // A
+	LeastS    decimal.NullDecimal `json:"opens_from_s"`
+	GreatestS decimal.NullDecimal `json:"opens_by_s"`
 }
 
 // gateRow is a gate at a multiple of the rating.
@@ -99,11 +99,11 @@ func (g currentGateRow) gates() []Gate {
 // or its setting: it does not act at once below NoTrip and does from Trip on,
 // within TimeS.
 type ShortCircuitRelease struct {
-	Supply     string // a.c., d.c. or both: an a.c. release does not hold on d.c.
-	MultipleOf string // rating or setting
-	NoTrip     working.Figure
-	Trip       working.Figure
-	TimeS      decimal.Decimal
+	Supply     string          `json:"supply"`      // a.c., d.c. or both: an a.c. release does not hold on d.c.
+	MultipleOf string          `json:"multiple_of"` // rating or setting
+	NoTrip     working.Figure  `json:"no_trip"`
+	Trip       working.Figure  `json:"trip"`
+	TimeS      decimal.Decimal `json:"release_s"`
 }
 
 type releaseRow struct {
@@ -178,9 +178,9 @@ func Gates(family string, ratingA decimal.Decimal) ([]Gate, error) {
 // ConventionalCurrents holds the conventional currents of a device as multiples of its
 // rating: it carries Holds for TimeS, and opens within TimeS at Opens.
 type ConventionalCurrents struct {
-	Holds working.Figure // zero where the standard fixes none
-	Opens working.Figure
-	TimeS decimal.Decimal
+	Holds working.Figure  `json:"holds,omitzero"` // zero where the standard fixes none
+	Opens working.Figure  `json:"opens,omitzero"`
+	TimeS decimal.Decimal `json:"conventional_s"`
 }
 
 // ConventionalOf returns the conventional currents of a device: the lowest

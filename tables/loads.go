@@ -81,10 +81,11 @@ var rotorLetters = indexed("code_letter", rotorRows, func(r rotorRow) string { r
 // TypicalLoad is what an appliance draws according to a list: a rating plate,
 // not an average.
 type TypicalLoad struct {
-	Name            string
-	Quantity        string // "power", "current", ...
-	NominalV        string // of the list, empty where it does not say
-	Least, Greatest working.Figure
+	Name     string         `json:"name"`
+	Quantity string         `json:"quantity"`               // "power", "current", ...
+	NominalV string         `json:"list_voltage,omitempty"` // of the list, empty where it does not say
+	Least    working.Figure `json:"least,omitzero"`
+	Greatest working.Figure `json:"greatest,omitzero"`
 }
 
 var householdLoads = load("loads-household", func(r *record) TypicalLoad {

@@ -14,25 +14,28 @@ import (
 // own: what it does not say is the zero figure, and is never borrowed from
 // another set.
 type RuleSet struct {
-	Key     string
-	Name    string
-	Applies string // to what; elsewhere it serves as a yardstick
-	Craft   []string
+	Key     string   `json:"key"`
+	Name    string   `json:"name"`
+	Applies string   `json:"applies"` // to what; elsewhere it serves as a yardstick
+	Craft   []string `json:"craft,omitempty"`
 
-	Ampacity AmpacityRule
-	Device   DeviceRule
-	Place    PlaceRule
-	Drop     DropRule
-	Size     SizeRule
-	Return   working.Figure // cables of a circuit that bring its current back, at least: a hull or frame is none
+	Ampacity AmpacityRule   `json:"ampacity_rule"`
+	Device   DeviceRule     `json:"device_rule"`
+	Place    PlaceRule      `json:"place_rule"`
+	Drop     DropRule       `json:"drop_rule"`
+	Size     SizeRule       `json:"size_rule"`
+	Return   working.Figure `json:"return_cables,omitzero"` // cables of a circuit that bring its current back, at least: a hull or frame is none
 }
 
 // AmpacityRule names the tables of a set: ampacities for metric and for gauge
 // sizes, and factors. An empty name means that the set is silent.
 type AmpacityRule struct {
-	Metric, Gauge                  []string
-	Ambient, Grouping, EngineSpace string
-	Terminals                      TerminalRule
+	Metric      []string     `json:"metric_tables,omitempty"`
+	Gauge       []string     `json:"gauge_tables,omitempty"`
+	Ambient     string       `json:"ambient_table,omitempty"`
+	Grouping    string       `json:"grouping_table,omitempty"`
+	EngineSpace string       `json:"engine_space_table,omitempty"`
+	Terminals   TerminalRule `json:"terminal_rule,omitzero"`
 }
 
 // AmpacityRules returns the names that [AmpacityRuleOf] takes: the keys of the
@@ -44,7 +47,15 @@ func AmpacityRules() []string { return ampacityRules().all() }
 // "bs7671-4f1a" or "bs7671-4f2a" (flexible cables for 60 and for 90 °C).
 func AmpacityRuleOf(name string) (AmpacityRule, error) {
 	r, err := ampacityRules().first(name)
-	return r.AmpacityRule, err
+	return r.clone(), err
+}
+
+// clone returns the rule with lists of its own: what a caller changes is the
+// caller's.
+func (r AmpacityRule) clone() AmpacityRule {
+	r.Metric, r.Gauge = slices.Clone(r.Metric), slices.Clone(r.Gauge)
+	r.Terminals.Ratings, r.Terminals.Tables = slices.Clone(r.Terminals.Ratings), slices.Clone(r.Terminals.Tables)
+	return r
 }
 
 type namedAmpacity struct {
@@ -71,10 +82,10 @@ var ampacityRules = indexed("ampacity_rule", func() []namedAmpacity {
 
 // DeviceRule says how a device's rating stands to its conductor and its load.
 type DeviceRule struct {
-	OfAmpacity       working.Figure // rating ÷ ampacity, at most
-	OperatingCurrent working.Figure // I2 ÷ ampacity, at most
-	LoadOfRating     working.Figure // continuous load ÷ rating, at most
-	BySize           []SizeRating   // for small conductors that the code names, by itself
+	OfAmpacity       working.Figure `json:"of_ampacity,omitzero"`       // rating ÷ ampacity, at most
+	OperatingCurrent working.Figure `json:"operating_current,omitzero"` // I2 ÷ ampacity, at most
+	LoadOfRating     working.Figure `json:"load_of_rating,omitzero"`    // continuous load ÷ rating, at most
+	BySize           []SizeRating   `json:"by_size,omitempty"`          // for small conductors that the code names, by itself
 }
 
 // Cap returns the greatest rating that the rule allows on a size, whatever its
@@ -90,44 +101,60 @@ func (r DeviceRule) Cap(s Size) (limit working.Figure, ok bool) {
 // SizeRating is the greatest rating of a device, in A, on a conductor of one
 // size.
 type SizeRating struct {
-	Size   Size
-	Rating working.Figure
+	Size   Size           `json:"size"`
+	Rating working.Figure `json:"rating"`
 }
 
 // PlaceRule gives the greatest length of conductor between a source and its
 // device, in mm.
 type PlaceRule struct {
-	Due       working.Figure // devices at each end of a conductor that a source can feed
-	Bare      working.Figure // unsheathed, any source
-	Sheathed  working.Figure // in a sheath or enclosure all the way
-	AtBattery working.Figure // on a battery's terminal, in a sheath
-	Charging  working.Figure // between a charger or an alternator and its device, unless it limits itself
+	Due       working.Figure `json:"devices_due,omitzero"`       // devices at each end of a conductor that a source can feed
+	Bare      working.Figure `json:"bare_length,omitzero"`       // unsheathed, any source
+	Sheathed  working.Figure `json:"sheathed_length,omitzero"`   // in a sheath or enclosure all the way
+	AtBattery working.Figure `json:"at_battery_length,omitzero"` // on a battery's terminal, in a sheath
+	Charging  working.Figure `json:"charging_length,omitzero"`   // between a charger or an alternator and its device, unless it limits itself
 }
 
 // DropRule gives the greatest voltage drop, in V at a nominal voltage or in
 // percent of it, and the drop constant where the set has a formula of its own.
 type DropRule struct {
-	Charge   working.Figure // line that charges an auxiliary battery
-	Critical working.Figure
-	Other    working.Figure
-	Constant working.Figure // Ω mm²/m or Ω cmil/ft, of the set's own formula
+	Charge   working.Figure `json:"charge_drop,omitzero"` // line that charges an auxiliary battery
+	Critical working.Figure `json:"critical_drop,omitzero"`
+	Other    working.Figure `json:"other_drop,omitzero"`
+	Constant working.Figure `json:"drop_constant,omitzero"` // Ω mm²/m or Ω cmil/ft, of the set's own formula
 }
 
 // SizeRule gives the smallest conductors, run by themselves and in a sheath.
-type SizeRule struct{ Single, Sheathed MinSize }
+type SizeRule struct {
+	Single   MinSize `json:"single_size,omitzero"`
+	Sheathed MinSize `json:"sheathed_size,omitzero"`
+}
 
 // MinSize is a smallest size with its source; the zero MinSize is silence.
 type MinSize struct {
-	Size   Size
-	Source cite.Source
+	Size   Size        `json:"size"`
+	Source cite.Source `json:"source"`
 }
 
 // RuleSets returns every set, the default first.
-func RuleSets() []RuleSet { return slices.Clone(ruleSets()) }
+func RuleSets() []RuleSet {
+	all := slices.Clone(ruleSets())
+	for i := range all {
+		all[i] = all[i].clone()
+	}
+	return all
+}
 
 // RuleSetOf returns the set of that key.
 func RuleSetOf(key string) (RuleSet, error) {
-	return ruleSetKeys().first(key)
+	r, err := ruleSetKeys().first(key)
+	return r.clone(), err
+}
+
+// clone returns the set with lists of its own.
+func (r RuleSet) clone() RuleSet {
+	r.Craft, r.Ampacity, r.Device.BySize = slices.Clone(r.Craft), r.Ampacity.clone(), slices.Clone(r.Device.BySize)
+	return r
 }
 
 var ruleSetKeys = indexed("rules", func() []RuleSet { return ruleSets() }, func(r RuleSet) string { return r.Key })

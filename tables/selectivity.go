@@ -36,8 +36,8 @@ func SelectivityRatio(id string) (working.Figure, error) {
 // PreArcingEnergy is the pre-arcing energy (I²t) of a fuse-link at 0.01 s, between the
 // least and the most that its standard allows.
 type PreArcingEnergy struct {
-	Least    working.Figure // A²s
-	Greatest working.Figure
+	Least    working.Figure `json:"least"` // A²s
+	Greatest working.Figure `json:"greatest"`
 }
 
 type energyRow struct {

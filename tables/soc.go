@@ -15,8 +15,9 @@ import (
 // ChargeBand is what one table makes of a reading: no less and no more charged
 // than its rows on either side.
 type ChargeBand struct {
-	Table           string
-	Least, Greatest working.Figure // %
+	Table    string         `json:"table"`
+	Least    working.Figure `json:"least"`    // %
+	Greatest working.Figure `json:"greatest"` // %
 }
 
 // chargeRow is one state of charge of a table and the readings that belong to it.

@@ -104,10 +104,12 @@ func MeanDay(month int) (working.Figure, error) {
 
 // Insolation is the radiation on a surface at a place, month by month.
 type Insolation struct {
-	Place, Country, Data string
-	LatitudeDeg          decimal.Decimal
-	Tilt                 string             // "horizontal" or the angle as the source gives it
-	Months               [12]working.Figure // kWh/m² a day
+	Place       string             `json:"place"`
+	Country     string             `json:"country"`
+	Data        string             `json:"data"`
+	LatitudeDeg decimal.Decimal    `json:"latitude_deg"`
+	Tilt        string             `json:"tilt"`   // "horizontal" or the angle as the source gives it
+	Months      [12]working.Figure `json:"months"` // kWh/m² a day
 }
 
 type insolationRow struct {
@@ -230,8 +232,8 @@ var _ = also("tilt", insolations, func(i Insolation) string { return i.Tilt })
 
 // SystemLoss is one loss of a photovoltaic system.
 type SystemLoss struct {
-	Name    string
-	Percent working.Figure
+	Name    string         `json:"name"`
+	Percent working.Figure `json:"loss"`
 }
 
 var systemLosses = load("system-losses", func(r *record) SystemLoss {

@@ -10,10 +10,10 @@ import (
 // SupplyCode is the range of supply voltage in which every function of a unit
 // works as designed.
 type SupplyCode struct {
-	Code     string
-	NominalV decimal.Decimal
-	Least    working.Figure // V
-	Greatest working.Figure // V
+	Code     string          `json:"supply_code"`
+	NominalV decimal.Decimal `json:"system_v"`
+	Least    working.Figure  `json:"least"`    // V
+	Greatest working.Figure  `json:"greatest"` // V
 }
 
 var supplyCodes = load("supply-voltage-codes", func(r *record) SupplyCode {
@@ -29,9 +29,9 @@ func SupplyCodeOf(code string) (SupplyCode, error) { return supplyCodeNames().fi
 
 // TestParameter is one parameter of a voltage test, from its least to its greatest.
 type TestParameter struct {
-	Name     string // Us, Ri, td, tr, U
-	Least    working.Figure
-	Greatest working.Figure
+	Name     string         `json:"name"` // Us, Ri, td, tr, U
+	Least    working.Figure `json:"least"`
+	Greatest working.Figure `json:"greatest"`
 }
 
 type transientRow struct {

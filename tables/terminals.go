@@ -12,24 +12,25 @@ import (
 // insulation of the cable that ends on them. The zero rule is silence: 33 CFR 183
 // and the voluntary small-craft code say nothing of it.
 type TerminalRule struct {
-	Ratings []TerminalRating // of terminals that state none, the smallest equipment first
-	Tables  []TerminalTable
+	Ratings []TerminalRating `json:"unstated,omitempty"` // of terminals that state none, the smallest equipment first
+	Tables  []TerminalTable  `json:"tables,omitempty"`
 }
 
 // TerminalRating is the temperature, in °C, that terminals bear which state
 // none: those of equipment up to a rating or, where that is not known, those that
 // take conductors up to a size. Without either it is that of all other equipment.
 type TerminalRating struct {
-	Terminal working.Figure
-	ToA      decimal.NullDecimal
-	ToSize   Size
+	Terminal working.Figure      `json:"terminal"`
+	ToA      decimal.NullDecimal `json:"rated_to_a"`
+	ToSize   Size                `json:"to_size,omitzero"`
 }
 
 // TerminalTable names the table of ampacities that takes another's place at
 // terminals that bear less than its insulation.
 type TerminalTable struct {
-	Table, Takes string
-	Source       cite.Source
+	Table  string      `json:"table"`
+	Takes  string      `json:"takes"`
+	Source cite.Source `json:"source"`
 }
 
 var (

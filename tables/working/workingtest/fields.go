@@ -81,12 +81,21 @@ func members(v reflect.Value, key string, steps []step, argument bool) []field {
 }
 
 // isWhole reports a struct that is one value: a number, a size, a figure, a rule
-// out of a table.
+// out of a table. What is made of numbers alone somebody states.
 func isWhole(kind reflect.Type) bool {
 	if kind == exactly || kind == optional || kind == reflect.TypeFor[working.Figure]() {
 		return true
 	}
-	return kind.Kind() == reflect.Struct && strings.HasSuffix(kind.PkgPath(), "extralow/tables")
+	return kind.Kind() == reflect.Struct && strings.HasSuffix(kind.PkgPath(), "extralow/tables") && !ofNumbers(kind)
+}
+
+func ofNumbers(kind reflect.Type) bool {
+	for i := range kind.NumField() {
+		if f := kind.Field(i); !f.IsExported() || f.Type != exactly && f.Type.Kind() != reflect.Int {
+			return false
+		}
+	}
+	return true
 }
 
 // demanded reports whether leaving the field out has to be noticed. A number that

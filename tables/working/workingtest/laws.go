@@ -395,7 +395,14 @@ var exportedOnly = cmp.FilterPath(func(p cmp.Path) bool {
 
 // untagged finds exported fields without a key, and lists written as null.
 func untagged(kind reflect.Type, text []byte) (faults []string) {
-	if kind.Kind() != reflect.Struct || isWhole(kind) {
+	if kind.Kind() == reflect.Slice || kind.Kind() == reflect.Array {
+		var elements []json.RawMessage
+		if json.Unmarshal(text, &elements) != nil || len(elements) == 0 {
+			return nil
+		}
+		return untagged(kind.Elem(), elements[0])
+	}
+	if kind.Kind() != reflect.Struct || kind == exactly || kind == optional {
 		return nil
 	}
 	var keys map[string]json.RawMessage
