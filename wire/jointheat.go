@@ -139,7 +139,7 @@ func (j HotJoint) check() error {
 	faults := []error{
 		working.Above("joint_milliohm", j.Milliohm, 0, 1000),
 		working.Above("current_a", j.CurrentA, 0, greatestAmperes),
-		checkFrom("area_mm2", j.AreaMM2, leastArea, 1000),
+		checkFrom("area_mm2", j.AreaMM2, leastArea, 10_000),
 		j.Ampacity.check(),
 	}
 	if j.TimeS.Valid {

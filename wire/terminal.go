@@ -28,8 +28,8 @@ func (l *laid) atTerminals(a *Ampacity, size tables.Size, w *working.Working) er
 		a.AmpacityA = w.Calc("I_z", "I_c", a.CableA, arithmetic)
 		return nil
 	case a.AmbientC.GreaterThanOrEqual(tt):
-		a.AmpacityA = w.Calc("I_z", "max(0, T_t − T_a)", decimal.Zero, temperatureLaw)
-		a.TerminalA = decimal.NewNullDecimal(decimal.Zero)
+		a.TerminalA = decimal.NewNullDecimal(w.Calc("I_zt", "max(0, T_t − T_a)", decimal.Zero, temperatureLaw))
+		a.AmpacityA = w.Calc("I_z", "min(I_c, I_zt)", decimal.Zero, arithmetic)
 		return nil
 	}
 	limit, err := l.terminalLimit(a, tt, size, w)

@@ -371,6 +371,7 @@ func TestMustRunStarvedAnyway(t *testing.T) {
 		j := read(t, "clinic.yaml")
 		circuit(&j, "fridge").LengthM, circuit(&j, "fridge").Size = d("200"), size(t, "0.75 mm2")
 		j.Loads[0].PowerW, j.Loads[0].Behaves = null("1200"), behaves
+		j.Loads[0].SurgeW, j.Loads[0].SurgeS = decimal.NullDecimal{}, decimal.NullDecimal{}
 		f := finding(t, judge(t, j), "B20", "vaccine fridge")
 		assert.NotEqual(t, working.Passes, f.Verdict(), behaves)
 	}

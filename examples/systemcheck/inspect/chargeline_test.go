@@ -41,6 +41,7 @@ func TestChargeLinePastTheStarterBattery(t *testing.T) {
 	alike(&j, 2)
 	split := *circuit(&j, "alternator lead")
 	split.Name, split.From, split.To, split.Purpose, split.LengthM = "split charge line", "starter battery", "main bus", "charge line", d("6")
+	split.Switch = &job.Switch{Kind: "contactor", RatingA: d("300"), MakesA: null("3000"), Load: "resistive"}
 	j.Circuits = append(slices.Clone(j.Circuits), split)
 	f := found(t, judge(t, j), "W02", "alternator, line to the batteries")
 	var parts []string

@@ -119,7 +119,7 @@ func TestStarterCable(t *testing.T) {
 	assert.Equal(t, working.Fails, verdict(judge(t, j), "P07", "glow plugs, at starter posts"), "what branches off")
 
 	j = withStarter(t, "")
-	j.Loads[1].At, j.Loads[1].LeastV = "starter posts", null("8") // the fridge
+	j.Loads[1].At, j.Loads[1].LeastV, j.Loads[1].WorksFromV = "starter posts", null("8"), null("8") // the fridge
 	assert.Equal(t, working.Fails, verdict(judge(t, j), "P07", cable), "it serves more than cranking")
 }
 

@@ -188,7 +188,7 @@ func TestEachRuleHasASample(t *testing.T) {
 // 27.5), and the cable bears less than 26 A.
 func TestNoFuseFits(t *testing.T) {
 	r := judge(t, read(t, "no-fuse-fits.yaml"))
-	assert.Equal(t, []string{"P01 extractor, at panel: fails"}, bad(r))
+	assert.Equal(t, []string{"P01 extractor, at panel: fails", "B14 the vehicle: cannot tell", "B13 the bay: cannot tell"}, bad(r))
 	assert.Equal(t, "none exists: 30 A carries the load, but wants a conductor of 30 A and this one has 25.6 A; "+
 		"25 A protects the conductor, but carries a load of 20 A at most. "+
 		"The smallest change: run extractor in 6 mm2 in place of 4 mm2, with 30 A at panel", r.Findings[0].Remedy)
@@ -330,7 +330,7 @@ func TestEachRuleFindsItsFault(t *testing.T) {
 		{"P15", "panel feed, its isolator", func(j *job.Job) { circuit(j, "panel feed").Switch.RatingA = d("15") }},
 		{"P16", "inverter feed, its isolator", func(j *job.Job) { circuit(j, "inverter feed").Switch.ShortTimeA = null("100") }},
 		{"P16", "panel feed, its isolator", func(j *job.Job) { circuit(j, "panel feed").Switch.StartA = null("300") }},
-		{"P17", "vaccine fridge", func(j *job.Job) { j.Loads[0].WorksFromV = null("12.2") }},
+		{"P17", "vaccine fridge", func(j *job.Job) { j.Loads[0].WorksFromV, j.Loads[0].LeastV = null("12.2"), decimal.NullDecimal{} }},
 		{"P17", "examination lights", func(j *job.Job) { j.Loads[1].SupplyCode = "H" }},
 		{"P18", "inverter", func(j *job.Job) { j.Inverters[0].WorksToV = null("14") }},
 		{"P18", "inverter", func(j *job.Job) { // 14.2 V + 35 K × 48 mV/K + 0.3 V are 16.18 V at -10 °C

@@ -22,7 +22,7 @@ func TestThingsHaveLeads(t *testing.T) {
 		{"on a controller's output", "water pump", func(j *job.Job) { j.Loads[2].At = "roof array" }},
 		{"on an inverter's posts, behind a fuse of 150 A", "water pump", func(j *job.Job) { j.Loads[2].At = "inverter" }},
 		{"on a converter's input, behind a fuse of 60 A", "water pump", func(j *job.Job) { j.Loads[2].At = "converter input" }},
-		{"a converter on the bus", "input of engine converter", func(j *job.Job) { j.Chargers[0].FedAt = "main bus" }},
+		{"a converter on a battery's posts", "input of engine converter", func(j *job.Job) { j.Chargers[0].FedAt = "starter battery" }},
 		{"an inverter as the panel of others", "inverter", func(j *job.Job) { circuit(j, "fridge").From = "inverter" }},
 	} {
 		j := read(t, "clinic.yaml")

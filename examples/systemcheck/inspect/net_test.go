@@ -16,11 +16,17 @@ import (
 // of known apart, and each in the way that the golden file says: a change that is
 // refused for a slip of the table would look caught.
 func TestUnsafeChanges(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it judges hundreds of jobs")
+	}
 	tryEdits(t, "unsafe.yaml", known, outcome.passes)
 }
 
 // TestHarmlessChanges wants every harmless change of a sound job to stay a pass.
 func TestHarmlessChanges(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it judges hundreds of jobs")
+	}
 	tryEdits(t, "harmless.yaml", alarms, func(o outcome) bool { return !o.passes() })
 }
 

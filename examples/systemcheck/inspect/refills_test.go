@@ -17,7 +17,7 @@ import (
 func TestEachSourceAlone(t *testing.T) {
 	c := judge(t, read(t, "clinic.yaml")).Charging
 	require.Len(t, c.Sources, 2, "the sun is no source that waits for nothing")
-	for i, want := range []string{"5.76", "4.8"} {
+	for i, want := range []string{"6.02", "5.01"} {
 		assert.Equal(t, want, c.Sources[i].TimeH.Decimal.Round(2).String(), c.Sources[i].Source)
 		workingtest.Guard(t, c.Sources[i].Working)
 	}

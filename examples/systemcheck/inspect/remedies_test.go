@@ -17,6 +17,9 @@ import (
 // whole anew, and compares with the golden file whether it cures, what else it
 // spoils and how much copper it adds.
 func TestRemedies(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it judges hundreds of jobs")
+	}
 	names := []string{"trailer-with-faults", "survey-launch-with-faults", "no-fuse-fits"}
 	pages := make([]string, len(names))
 	t.Run("samples", func(t *testing.T) {

@@ -97,7 +97,7 @@ func TestWorksheetAsks(t *testing.T) {
 	for name, spoil := range map[string]func(j *job.Job){
 		"discharge current": func(j *job.Job) { j.Batteries[1].MaxDischargeA = decimal.NullDecimal{} },
 		"charging current":  func(j *job.Job) { j.Batteries[1].MaxChargeA = decimal.NullDecimal{} },
-		"no table reaches":  func(j *job.Job) { j.BankC = null("-40") },
+		"no table reaches":  func(j *job.Job) { j.ColdestC, j.BankC = d("-40"), null("-40") },
 		"by hand":           func(j *job.Job) { j.Batteries[1].MaxDischargeA = null("0.1") }, // 2000 h
 	} {
 		j := read(t, "clinic.yaml")

@@ -18,6 +18,9 @@ import (
 // TestAJobThatNoReaderMade puts into every field of a small job what no file could
 // hold: it is refused with the field's path, and nothing panics.
 func TestAJobThatNoReaderMade(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it judges hundreds of jobs")
+	}
 	van := func() reflect.Value {
 		f, err := os.Open(filepath.Join("..", "job", "testdata", "van.yaml"))
 		require.NoError(t, err)
