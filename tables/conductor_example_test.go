@@ -25,7 +25,7 @@ func ExampleMaterial() {
 	fmt.Println(err)
 	// Output:
 	// 0.00393 per K IEC 60028, coefficient at constant mass, copper <nil>
-	// metal is "tin": want one of copper, aluminium, circular mil
+	// metal is "tin": want one of copper, aluminium, tin-plated terminal, circular mil
 }
 
 // Two documents differ by ten on aluminium; both stay.

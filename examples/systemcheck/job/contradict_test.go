@@ -22,7 +22,7 @@ var contradictions = []mistake{
 	{"air of a device below the coldest air", "rating_a: 7.5, ambient_percent: 95", "rating_a: 7.5, ambient_c: -39", []string{
 		`circuits[5].device.ambient_c is "-39": want at least coldest_c, which is -10`,
 	}},
-	{"air of a far device below the coldest air", "rating_a: 200, ambient_percent: 95", "rating_a: 200, ambient_c: -11", []string{
+	{"air of a far device below the coldest air", "rating_a: 250, ambient_percent: 95", "rating_a: 250, ambient_c: -11", []string{
 		`circuits[12].far_device.ambient_c is "-11": want at least coldest_c, which is -10`,
 	}},
 	{"bank colder than its air", "bank_c: 15 ", "bank_c: -11 ", []string{

@@ -8,8 +8,7 @@ import (
 // Job is one installation as a job file describes it. The tags drive the
 // reader and its description: `job` names the key (alternatives with |, "?"
 // before an optional one), `want` the values it takes, `is` what it means. What a
-// list may hold at most is many times what a vehicle has, and is judged in under a
-// minute.
+// list may hold at most is many times what a vehicle has.
 // A key that the reader must give is a plain value; an optional number is a
 // NullDecimal.
 type Job struct {
@@ -27,8 +26,8 @@ type Job struct {
 	Chargers    []Charger    `job:"?chargers" want:"at most 16" is:"converters and mains chargers"`
 	Solar       []Solar      `job:"?solar" want:"at most 16" is:"module arrays with their controllers"`
 	Inverters   []Inverter   `job:"?inverters" want:"at most 8" is:"inverters; what they feed names them"`
-	Loads       []Load       `job:"loads" want:"at most 100" is:"everything that draws current"`
-	Circuits    []Circuit    `job:"circuits" want:"at most 200" is:"every cable run, one line each"`
+	Loads       []Load       `job:"loads" want:"at most 200" is:"everything that draws current"`
+	Circuits    []Circuit    `job:"circuits" want:"at most 1000" is:"every cable run, one line each"`
 	States      []State      `job:"states" want:"at most 50" is:"what runs together, and for how long a day"`
 	Bay         *Bay         `job:"?bay" is:"space in which the house bank stands"`
 	Weights     *Weights     `job:"?weights" is:"axles as weighed, and what the job adds"`

@@ -229,7 +229,7 @@ func TestMoreFaultsThanAnybodyReads(t *testing.T) {
 // it stands.
 func TestLongerThanAnyVehicle(t *testing.T) {
 	for list, most := range map[string]int{
-		"batteries": 16, "alternators": 4, "chargers": 16, "solar": 16, "inverters": 8, "loads": 100, "circuits": 200, "states": 50,
+		"batteries": 16, "alternators": 4, "chargers": 16, "solar": 16, "inverters": 8, "loads": 200, "circuits": 1000, "states": 50,
 	} {
 		for n, refused := range map[int]bool{most: false, most + 1: true, 100_000: true} {
 			_, err := Read("x.json", strings.NewReader("{\n  \""+list+"\": ["+strings.Repeat("{},", n-1)+"{}]\n}"))
