@@ -125,7 +125,6 @@ func TestLookUpsRefuseUnknownChemistries(t *testing.T) {
 	}
 }
 
-func erring[T any](_ T, err error) error          { return err }
 func erring2[T, U any](_ T, _ U, err error) error { return err }
 
 // A cold charge harms lithium for good; which of its kinds stays open here.
