@@ -42,7 +42,7 @@ func run(args []string, out, errs io.Writer) int {
 	explain := flags.Bool("explain", false, "describe the job file and stop")
 	schema := flags.Bool("schema", false, "print the job file's JSON schema and stop")
 	flags.Usage = func() {
-		fmt.Fprintln(errs, "systemcheck [flags] [FILE]   checks a job file (- for standard input), or the sample inside it")
+		fmt.Fprintln(errs, "systemcheck [flags] [FILE]   checks a job file, or the sample inside it\n  FILE is - for standard input")
 		flags.PrintDefaults()
 	}
 	if err := flags.Parse(args); err != nil {
