@@ -129,7 +129,10 @@ func named[T any](rows []T, kind, got string, name func(T) string) ([]T, error) 
 // lists those it has, and [ErrNotListed] as well.
 type notNamed struct{ *working.InputError }
 
-func (e notNamed) Unwrap() error        { return e.InputError }
+// Unwrap gives the input error to [working.Inputs].
+func (e notNamed) Unwrap() error { return e.InputError }
+
+// Is lets errors.Is find [ErrNotListed].
 func (e notNamed) Is(target error) bool { return target == ErrNotListed }
 
 // unlisted refuses a name that is not one of those listed.

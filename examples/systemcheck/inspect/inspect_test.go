@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"example.org/extralow/examples/systemcheck/inspect"
@@ -396,4 +397,26 @@ func BenchmarkInspect(b *testing.B) {
 			}
 		})
 	}
+}
+
+// TestSeveralAtOnce inspects the samples side by side, as a server of jobs would:
+// under the race detector this is where tables and models could get into each
+// other's way. Each comes to what it comes to alone.
+func TestSeveralAtOnce(t *testing.T) {
+	alone := map[string][]string{}
+	for _, name := range samples {
+		alone[name] = bad(judge(t, read(t, name)))
+	}
+	var all sync.WaitGroup
+	for _, name := range samples {
+		j := read(t, name)
+		for range 2 {
+			all.Go(func() {
+				r, err := inspect.Inspect(j)
+				assert.NoError(t, err, name)
+				assert.Equal(t, alone[name], bad(r), name)
+			})
+		}
+	}
+	all.Wait()
 }

@@ -322,10 +322,13 @@ type once struct {
 	failed bool
 }
 
+// Helper does nothing: the fault is told where the law stands.
 func (o *once) Helper() {}
 
+// Error is Errorf without a format.
 func (o *once) Error(args ...any) { o.Errorf("%s", fmt.Sprint(args...)) }
 
+// Errorf fails the test the first time, with what it is about.
 func (o *once) Errorf(format string, args ...any) {
 	o.TB.Helper()
 	if !o.failed {
