@@ -88,3 +88,14 @@ func TestFaultSourcesAreStated(t *testing.T) {
 		assert.True(t, f.Source.Confidence != 0, id)
 	}
 }
+
+// TestUnknownKindSpreadsAsItsKinds: a sealed battery whose kind is not known is read
+// no more closely than either kind.
+func TestUnknownKindSpreadsAsItsKinds(t *testing.T) {
+	for _, kind := range []tables.Chemistry{tables.AGM, tables.Gel} {
+		unknown := tables.RestedSpread(tables.VRLA).Value
+		if unknown.LessThan(tables.RestedSpread(kind).Value) {
+			t.Errorf("%s: %s V", kind, unknown)
+		}
+	}
+}
