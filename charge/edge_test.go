@@ -134,3 +134,20 @@ func TestRefusals(t *testing.T) {
 
 // second drops an answer and keeps what was wrong with the question.
 func second[T any](_ T, err error) error { return err }
+
+// A profile tells what its voltages follow the temperature by; one of current alone
+// has no voltage to follow anything.
+func TestProfileTellsItsCompensation(t *testing.T) {
+	c := charge.Characteristic{Letters: "IUoU", Chemistry: "lead-acid flooded", Cells: 6, CapacityAh: d("220")}
+	p, err := c.Stages(d("5"))
+	require.NoError(t, err)
+	assert.Equal(t, "-3", p.MilliVPerC.Decimal.String(), "mV/°C, of the tables")
+	c.MilliVPerC = some("-4.5")
+	p, err = c.Stages(d("5"))
+	require.NoError(t, err)
+	assert.Equal(t, "-4.5", p.MilliVPerC.Decimal.String(), "its own")
+	c = charge.Characteristic{Letters: "I", Chemistry: "lead-acid flooded", Cells: 6, CapacityAh: d("220"), FinishA: some("5"), FinishH: some("8")}
+	p, err = c.Stages(d("5"))
+	require.NoError(t, err)
+	assert.False(t, p.MilliVPerC.Valid)
+}

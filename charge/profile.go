@@ -94,8 +94,9 @@ type Characteristic struct {
 
 // Profile is a characteristic in volts and amperes for one battery.
 type Profile struct {
-	Stages  []Stage         `json:"stages,omitempty"`
-	Working working.Working `json:"working"`
+	Stages     []Stage             `json:"stages,omitempty"`
+	MilliVPerC decimal.NullDecimal `json:"compensation_mv_per_c"` // a cell, by which its voltages follow the temperature; unset: it holds none
+	Working    working.Working     `json:"working"`
 }
 
 // Stages returns the stages of the characteristic at the battery's temperature:
@@ -125,7 +126,7 @@ func (c Characteristic) Stages(batteryC decimal.Decimal) (Profile, error) {
 		}
 		stages = append(stages, stage)
 	}
-	return Profile{Stages: stages, Working: slices.Clip(w)}, nil
+	return Profile{Stages: stages, MilliVPerC: volts.milliVPerC, Working: slices.Clip(w)}, nil
 }
 
 // Equalising returns the voltage of an equalising charge at the battery's
@@ -140,7 +141,7 @@ func (c Characteristic) Equalising(cellV decimal.NullDecimal, batteryC decimal.D
 		return Voltage{}, err
 	}
 	var w working.Working
-	volts, err := c.voltage("equalise", cellV, batteryC, &w)
+	volts, _, err := c.voltage("equalise", cellV, batteryC, &w)
 	if err != nil {
 		return Voltage{}, err
 	}
@@ -163,17 +164,17 @@ var partsOf = map[string][]part{
 	"IUIa": {bulk, absorption, finish}, "IUoU": {bulk, absorption, float},
 }
 
-// stageVolts are the voltages of a battery's stages, where the characteristic
-// has them.
-type stageVolts struct{ absorption, float decimal.NullDecimal }
+// stageVolts are the voltages of a battery's stages, and what they follow the
+// temperature by, where the characteristic has them.
+type stageVolts struct{ absorption, float, milliVPerC decimal.NullDecimal }
 
 func (c Characteristic) voltages(batteryC decimal.Decimal, w *working.Working) (volts stageVolts, err error) {
 	parts := partsOf[c.Letters]
 	if !slices.Equal(parts, []part{finish}) {
-		volts.absorption, err = c.voltage("absorption", c.AbsorptionV, batteryC, w)
+		volts.absorption, volts.milliVPerC, err = c.voltage("absorption", c.AbsorptionV, batteryC, w)
 	}
 	if err == nil && slices.Contains(parts, float) {
-		volts.float, err = c.voltage("float", c.FloatV, batteryC, w)
+		volts.float, _, err = c.voltage("float", c.FloatV, batteryC, w)
 	}
 	return volts, err
 }
@@ -194,8 +195,8 @@ func (c Characteristic) stage(p part, volts stageVolts, w *working.Working) (Sta
 	}
 }
 
-// voltage adds the lines of a stage's voltage.
-func (c Characteristic) voltage(kind string, stated decimal.NullDecimal, batteryC decimal.Decimal, w *working.Working) (decimal.NullDecimal, error) {
+// voltage adds the lines of a stage's voltage, and returns its compensation too.
+func (c Characteristic) voltage(kind string, stated decimal.NullDecimal, batteryC decimal.Decimal, w *working.Working) (volts, milliVPerC decimal.NullDecimal, err error) {
 	none := decimal.NullDecimal{}
 	v := StageVoltage{Cells: c.Cells, CellV: stated.Decimal, ReferenceC: roomC}
 	if c.ReferenceC.Valid {
@@ -204,21 +205,21 @@ func (c Characteristic) voltage(kind string, stated decimal.NullDecimal, battery
 	if !stated.Valid {
 		listed, err := lowestVoltage(c.Chemistry, kind)
 		if err != nil {
-			return none, err
+			return none, none, err
 		}
 		v.CellV, v.ReferenceC = w.LookUp("U_z", listed.Least), listed.ReferenceC
 	}
 	if err := c.compensate(&v, w); err != nil {
-		return none, err
+		return none, none, err
 	}
 	v.From = *w
 	got, err := v.At(batteryC)
 	if err != nil {
-		return none, err
+		return none, none, err
 	}
 	*w = got.Working
 	w.Note(kind)
-	return decimal.NewNullDecimal(got.VoltageV), nil
+	return decimal.NewNullDecimal(got.VoltageV), decimal.NewNullDecimal(v.MilliVPerC), nil
 }
 
 var roomC = decimal.NewFromInt(25)

@@ -134,8 +134,8 @@ func (a *answer) ventilate() (err error) {
 // hold throws all batteries across the rows of fixings, which stand as far apart
 // as the cases are wide.
 func (a *answer) hold() (err error) {
-	c, one, w := a.fit, decimal.NewFromInt(1), a.mass("m")
-	massKg, _ := w.Value("m")
+	c, one := a.fit, decimal.NewFromInt(1)
+	massKg, w := a.mass("m")
 	rows := w.Given("n_yr", decimal.NewFromInt(int64(c.Across)))
 	width, gap := w.Given("w_c", c.Case.WidthMM), w.Given("g_c", c.GapMM.Decimal)
 	spacing := w.Calc("b_f", "n_yr × w_c + (n_yr − 1) × g_c", rows.Mul(width).Add(rows.Sub(one).Mul(gap)), arithmetic)
@@ -155,18 +155,15 @@ func (a *answer) hold() (err error) {
 }
 
 // mass is that of all batteries.
-func (a *answer) mass(symbol string) working.Working {
-	var w working.Working
+func (a *answer) mass(symbol string) (massKg decimal.Decimal, w working.Working) {
 	along, across := w.Given("n_x", decimal.NewFromInt(int64(a.fit.Along))), w.Given("n_yr", decimal.NewFromInt(int64(a.fit.Across)))
 	each := w.Given("m", a.eachKg)
 	w.Note("one battery")
-	w.Calc(symbol, "n_x × n_yr × m", along.Mul(across).Mul(each), arithmetic)
-	return w
+	return w.Calc(symbol, "n_x × n_yr × m", along.Mul(across).Mul(each), arithmetic), w
 }
 
 func (a *answer) weigh() (err error) {
-	w := a.mass("m.1")
-	massKg, _ := w.Value("m.1")
+	massKg, w := a.mass("m.1")
 	a.vehicle.Items = []battery.AddedMass{{Name: "batteries", MassKg: massKg, BehindM: decimal.NewNullDecimal(a.behindM)}}
 	a.vehicle.From = slices.Clip(w)
 	a.axles, err = a.vehicle.Axles()

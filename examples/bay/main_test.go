@@ -89,9 +89,9 @@ func TestBadInput(t *testing.T) {
 		{[]string{"-terminal_mm", "210"}, []string{"terminal_mm is 210: want 0 or more, and less than case_height_mm"}},
 		{[]string{"-case_kg", "0"}, []string{"case_kg is 0: want above 0 and at most 500"}},
 		{[]string{"-chemistry", "lead", "-position", "floating"}, []string{
-			`position is "floating": want one of free on all sides, single, on a wall, end of a row, free, end of a row, on a wall, in a row, free, in a row, on a wall, in a row, on a wall, top covered`,
+			`position is "floating": want one of free on all sides; single, on a wall; end of a row, free; end of a row, on a wall; in a row, free; in a row, on a wall; in a row, on a wall, top covered`,
 			`chemistry is "lead": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid VRLA, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH`}},
-		{[]string{"-material", "wood"}, []string{`material is "wood": want one of painted sheet steel, stainless steel, aluminium, aluminium, coated, aluminium, double wall, plastic`}},
+		{[]string{"-material", "wood"}, []string{`material is "wood": want one of painted sheet steel; stainless steel; aluminium; aluminium, coated; aluminium, double wall; plastic`}},
 		{[]string{"-fitted_cm2", "-1"}, []string{"fitted_cm2 is -1: want 0 to 100000"}},
 		{[]string{"-wheelbase_m", "0"}, []string{"wheelbase_m is 0: want 0.1 to 20"}},
 		{[]string{"-fixing_n", "0"}, []string{"fixing_n is 0: want above 0 and at most 1000000"}},

@@ -191,8 +191,8 @@ func (a answer) mostA() decimal.Decimal { return decimal.Min(a.offered(), a.own.
 
 // uncompensated reports whether the tables have no compensation for the chemistry.
 func (a answer) uncompensated() bool {
-	slope, looked := a.own.profile.Working.Value("α")
-	return looked && slope.IsZero() && !a.characteristic.MilliVPerC.Valid
+	slope := a.own.profile.MilliVPerC
+	return slope.Valid && slope.Decimal.IsZero() && !a.characteristic.MilliVPerC.Valid
 }
 
 // printRows is the table of temperatures; an arrow points at the battery's own.
@@ -362,7 +362,7 @@ func (a answer) printSources(out io.Writer, title string, lines working.Working,
 // slopes says how far the sources of the compensation differ; nothing where they
 // do not.
 func (a answer) slopes() string {
-	if _, looked := a.own.profile.Working.Value("α"); !looked || a.characteristic.MilliVPerC.Valid {
+	if !a.own.profile.MilliVPerC.Valid || a.characteristic.MilliVPerC.Valid {
 		return ""
 	}
 	listed, err := tables.Compensations(a.battery.Chemistry)

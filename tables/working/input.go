@@ -82,11 +82,19 @@ func OneOf(field, got string, allowed ...string) error {
 	if slices.Contains(allowed, got) {
 		return nil
 	}
-	want := "one of " + strings.Join(allowed, ", ")
+	want := "one of " + strings.Join(allowed, between(allowed))
 	if near, ok := Nearest(got, allowed...); ok {
 		want += "; nearest: " + near
 	}
 	return &InputError{field, fmt.Sprintf("%q", clip(got)), want}
+}
+
+// between separates words so that one which holds a comma stays one.
+func between(words []string) string {
+	if slices.ContainsFunc(words, func(w string) bool { return strings.Contains(w, ",") }) {
+		return "; "
+	}
+	return ", "
 }
 
 // sane reports whether a number is small enough to compare and print: an

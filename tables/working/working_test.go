@@ -441,6 +441,12 @@ func ExampleNearest() {
 	// length_m true
 }
 
+// A name that holds a comma stays one name in the list.
+func TestOneOfSeparatesNames(t *testing.T) {
+	assert.ErrorContains(t, working.OneOf("material", "wood", "aluminium", "aluminium, coated"), "one of aluminium; aluminium, coated")
+	assert.ErrorContains(t, working.OneOf("material", "wood", "copper", "aluminium"), "one of copper, aluminium")
+}
+
 func ExampleOneOf() {
 	fmt.Println(working.OneOf("material", "coper", "copper", "aluminium"))
 	// Output:
