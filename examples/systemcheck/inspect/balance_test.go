@@ -186,8 +186,8 @@ func TestBankMustHoldForEver(t *testing.T) {
 		assert.Equal(t, working.Passes, four.Verdict(), hours)
 		c, err := m.holds(b)
 		require.NoError(t, err)
-		workingtest.Guard(t, c.Working)
-		assert.Equal(t, want, c.Verdict(), hours)
+		workingtest.Guard(t, c.check.Working)
+		assert.Equal(t, want, c.check.Verdict(), hours)
 	}
 }
 

@@ -82,7 +82,7 @@ func (m *model) bankTables(r *Report) (err error) {
 	if r.Charging, err = m.chargingInFull(r.Bank, r.Audit.ChargeAh); err != nil {
 		return err
 	}
-	r.Months, err = m.monthsOf(r.Findings)
+	r.Months, err = m.monthsInFull()
 	return err
 }
 

@@ -27,6 +27,7 @@ type model struct {
 	windows map[string]ruled             // by end: its device's window
 	backs   map[string]backing           // by end: what stands behind it
 
+	stepped    []monthLedger              // see ledgers
 	startVolts map[string]decimal.Decimal // by load of an inverter: the lowest there while it starts
 	only       map[string]bool            // the ends that are asked about; nil: every one
 }

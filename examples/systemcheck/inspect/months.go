@@ -1,8 +1,6 @@
 package inspect
 
 import (
-	"slices"
-
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -18,29 +16,14 @@ type Month struct {
 	Verdict       working.Verdict
 }
 
-// monthsOf reads the months out of the findings of rule C08, the worst first.
-func (m *model) monthsOf(findings []Finding) ([]Month, error) {
-	months, err := m.months()
-	if err != nil {
-		return nil, err
-	}
+// monthsInFull gathers the months that rule C08 judged, the worst first.
+func (m *model) monthsInFull() ([]Month, error) {
+	ledgers, err := m.ledgers()
 	var all []Month
-	for _, n := range months {
-		one, where := Month{}, "the house bank"
-		if one.Month = m.monthName(n); one.Month != "" {
-			where += ", " + one.Month
+	for _, x := range ledgers {
+		if x.weeks > 0 {
+			all = append(all, Month{x.name, x.weeks, x.LeastPercent, x.EndPercent, x.ShedH, x.check.Verdict()})
 		}
-		i := slices.IndexFunc(findings, func(f Finding) bool { return f.ID == "C08" && f.Where == where })
-		if i < 0 || len(findings[i].Working) == 0 {
-			continue
-		}
-		one.Verdict = findings[i].Verdict()
-		days, _ := findings[i].Working.Value("N_b")
-		one.Weeks = whole(days) / 7
-		one.LowestPercent, _ = findings[i].Working.Value("s_min")
-		one.EndPercent, _ = findings[i].Working.Value("s_e")
-		one.ShedH, _ = findings[i].Working.Value("t_shed")
-		all = append(all, one)
 	}
-	return all, nil
+	return all, err
 }

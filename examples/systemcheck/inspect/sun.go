@@ -66,54 +66,80 @@ func stringDevices(m *model) ([]Finding, error) {
 // holdsBalance steps the bank through its best and its worst month. Without sun
 // one month serves.
 func holdsBalance(m *model) ([]Finding, error) {
-	months, err := m.months()
+	months, err := m.ledgers()
 	if err != nil {
 		return nil, err
 	}
 	var all []Finding
 	for _, month := range months {
-		b, err := m.balance(month)
-		if err != nil {
-			return nil, err
-		}
-		c, err := m.holds(b)
-		if err != nil {
-			return nil, err
-		}
-		f := Finding{Check: c, Where: "the house bank", Path: "states", Corner: aged}
-		if name := m.monthName(month); name != "" {
-			f.Where += ", " + name
+		f := Finding{Check: month.check, Where: "the house bank", Path: "states", Corner: aged}
+		if month.name != "" {
+			f.Where += ", " + month.name
 		}
 		all = append(all, f)
 	}
 	return all, nil
 }
 
+// monthLedger is how the house bank fares through weeks of a month's mean days.
+type monthLedger struct {
+	name  string // "" where no array makes one month unlike another
+	weeks int    // four, or a year where it still sank; 0: not stepped
+	charge.Ledger
+	check working.Check
+}
+
+// ledgers steps the house bank through its best and its worst month, once.
+func (m *model) ledgers() ([]monthLedger, error) {
+	if m.stepped != nil {
+		return m.stepped, nil
+	}
+	months, err := m.months()
+	if err != nil {
+		return nil, err
+	}
+	for _, month := range months {
+		b, err := m.balance(month)
+		if err != nil {
+			return nil, err
+		}
+		x, err := m.holds(b)
+		if err != nil {
+			return nil, err
+		}
+		x.name = m.monthName(month)
+		m.stepped = append(m.stepped, x)
+	}
+	return m.stepped, nil
+}
+
 // holds compares the lowest state of charge with the floor that the design sets;
 // nothing may be shed, and the last week must put back what it took. A bank that
 // still sinks after four weeks, to where it would stay or for good, goes through a
 // year of such days.
-func (m *model) holds(b charge.Balance) (working.Check, error) {
+func (m *model) holds(b charge.Balance) (x monthLedger, err error) {
 	if cold, err := m.tooCold(b.Battery); err != nil || cold != "" {
-		return working.Check{ID: "C08", Missing: cold}, err
+		x.check = working.Check{ID: "C08", Missing: cold}
+		return x, err
 	}
 	floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
-	var week working.Check
-	for _, weeks := range []int{4, 52} {
-		b.Days = weeks * 7
-		ledger, err := b.Run()
-		if err != nil {
-			return working.Check{}, err
+	for _, x.weeks = range []int{4, 52} {
+		b.Days = x.weeks * 7
+		if x.Ledger, err = b.Run(); err != nil {
+			return x, err
 		}
-		c, err := ledger.Check(decimal.NewNullDecimal(floor))
-		if err != nil || c.Verdict() == working.Fails {
-			return c, err
+		if x.check, err = x.Check(decimal.NewNullDecimal(floor)); err != nil || x.check.Verdict() == working.Fails {
+			return x, err
 		}
-		if week, err = ledger.CheckWeek(); err != nil || week.Verdict() == working.Passes {
-			return c, err
+		week, err := x.CheckWeek()
+		if err != nil || week.Verdict() == working.Passes {
+			return x, err
+		}
+		if x.weeks == 52 {
+			x.check = week
 		}
 	}
-	return week, nil
+	return x, nil
 }
 
 // monthName names a month where the sun makes one unlike another.
