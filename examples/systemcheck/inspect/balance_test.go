@@ -184,10 +184,12 @@ func TestBankMustHoldForEver(t *testing.T) {
 		four, err := ledger.Check(decimal.NewNullDecimal(decimal.NewFromInt(20)))
 		require.NoError(t, err)
 		assert.Equal(t, working.Passes, four.Verdict(), hours)
-		c, err := m.holds(b)
+		month, err := m.step(b)
 		require.NoError(t, err)
-		workingtest.Guard(t, c.check.Working)
-		assert.Equal(t, want, c.check.Verdict(), hours)
+		c, err := m.holds(month)
+		require.NoError(t, err)
+		workingtest.Guard(t, c.Working)
+		assert.Equal(t, want, c.Verdict(), hours)
 	}
 }
 

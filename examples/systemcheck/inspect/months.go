@@ -16,14 +16,22 @@ type Month struct {
 	Verdict       working.Verdict
 }
 
-// monthsInFull gathers the months that rule C08 judged, the worst first.
+// monthsInFull gathers the months that rule C08 judges, the worst first.
 func (m *model) monthsInFull() ([]Month, error) {
 	ledgers, err := m.ledgers()
+	if err != nil {
+		return nil, err
+	}
 	var all []Month
 	for _, x := range ledgers {
-		if x.weeks > 0 {
-			all = append(all, Month{x.name, x.weeks, x.LeastPercent, x.EndPercent, x.ShedH, x.check.Verdict()})
+		if x.cold != "" {
+			continue
 		}
+		c, err := m.holds(x)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, Month{x.name, x.weeks, x.LeastPercent, x.EndPercent, x.ShedH, c.Verdict()})
 	}
-	return all, err
+	return all, nil
 }

@@ -63,8 +63,9 @@ func stringDevices(m *model) ([]Finding, error) {
 	})
 }
 
-// holdsBalance steps the bank through its best and its worst month. Without sun
-// one month serves.
+// holdsBalance compares the lowest state of charge of the best and of the worst
+// month with the floor that the design sets; nothing may be shed, and the last week
+// must put back what it took.
 func holdsBalance(m *model) ([]Finding, error) {
 	months, err := m.ledgers()
 	if err != nil {
@@ -72,24 +73,48 @@ func holdsBalance(m *model) ([]Finding, error) {
 	}
 	var all []Finding
 	for _, month := range months {
-		f := Finding{Check: month.check, Where: "the house bank", Path: "states", Corner: aged}
+		f := Finding{Where: "the house bank", Path: "states", Corner: aged}
 		if month.name != "" {
 			f.Where += ", " + month.name
+		}
+		if f.Check, err = m.holds(month); err != nil {
+			return nil, err
 		}
 		all = append(all, f)
 	}
 	return all, nil
 }
 
+func (m *model) holds(month monthLedger) (working.Check, error) {
+	if month.cold != "" {
+		return working.Check{ID: "C08", Missing: month.cold}, nil
+	}
+	c, err := month.Check(m.floor())
+	if err != nil || c.Verdict() == working.Fails {
+		return c, err
+	}
+	week, err := month.CheckWeek()
+	if err != nil || week.Verdict() == working.Fails {
+		return week, err
+	}
+	return c, nil
+}
+
+// floor is the state of charge that the design of the house bank does not fall below.
+func (m *model) floor() decimal.NullDecimal {
+	return decimal.NewNullDecimal(decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent))
+}
+
 // monthLedger is how the house bank fares through weeks of a month's mean days.
 type monthLedger struct {
 	name  string // "" where no array makes one month unlike another
-	weeks int    // four, or a year where it still sank; 0: not stepped
+	cold  string // why it takes no charge at all, and was not stepped
+	weeks int    // four, or a year where it still sank
 	charge.Ledger
-	check working.Check
 }
 
-// ledgers steps the house bank through its best and its worst month, once.
+// ledgers steps the house bank through its best and its worst month, once. Without
+// sun one month serves.
 func (m *model) ledgers() ([]monthLedger, error) {
 	if m.stepped != nil {
 		return m.stepped, nil
@@ -103,7 +128,7 @@ func (m *model) ledgers() ([]monthLedger, error) {
 		if err != nil {
 			return nil, err
 		}
-		x, err := m.holds(b)
+		x, err := m.step(b)
 		if err != nil {
 			return nil, err
 		}
@@ -113,30 +138,21 @@ func (m *model) ledgers() ([]monthLedger, error) {
 	return m.stepped, nil
 }
 
-// holds compares the lowest state of charge with the floor that the design sets;
-// nothing may be shed, and the last week must put back what it took. A bank that
-// still sinks after four weeks, to where it would stay or for good, goes through a
-// year of such days.
-func (m *model) holds(b charge.Balance) (x monthLedger, err error) {
-	if cold, err := m.tooCold(b.Battery); err != nil || cold != "" {
-		x.check = working.Check{ID: "C08", Missing: cold}
+// step runs a balance for four weeks. A bank that still sinks then, to where it
+// would stay or for good, goes through a year of such days.
+func (m *model) step(b charge.Balance) (x monthLedger, err error) {
+	if x.cold, err = m.tooCold(b.Battery); err != nil || x.cold != "" {
 		return x, err
 	}
-	floor := decimal.NewFromInt(100).Sub(m.house()[0].DepthPercent)
 	for _, x.weeks = range []int{4, 52} {
 		b.Days = x.weeks * 7
 		if x.Ledger, err = b.Run(); err != nil {
 			return x, err
 		}
-		if x.check, err = x.Check(decimal.NewNullDecimal(floor)); err != nil || x.check.Verdict() == working.Fails {
-			return x, err
-		}
+		low := x.LeastPercent.LessThan(m.floor().Decimal) || x.ShedH.IsPositive()
 		week, err := x.CheckWeek()
-		if err != nil || week.Verdict() == working.Passes {
+		if err != nil || low || week.Verdict() == working.Passes {
 			return x, err
-		}
-		if x.weeks == 52 {
-			x.check = week
 		}
 	}
 	return x, nil
