@@ -99,20 +99,18 @@ func (r *run) carried() decimal.Decimal {
 	return r.ampacity.AmpacityA
 }
 
-// ruled is the window of one fitted device and its three checks, the second as it
-// holds overall, and the second as the rule set has it by name where that is the
-// laxer.
-type ruled struct {
+// deviceWindow is the window of one fitted device, and beside it that of what its run
+// carries among others, where its rule set derates none.
+type deviceWindow struct {
 	window   protect.Window
-	checks   []working.Check
-	named    *working.Check
+	bundled  *protect.Window
 	allowedA decimal.Decimal // greatest rating on the conductor
 }
 
 // window returns the window of the device at an end; it is worked out once.
-func (m *model) window(e end) (ruled, error) {
-	if r, ok := m.windows[e.path]; ok {
-		return r, nil
+func (m *model) window(e end) (deviceWindow, error) {
+	if f, ok := m.windows[e.path]; ok {
+		return f, nil
 	}
 	need := protect.Need{
 		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Brief: !m.continuous(e.run),
@@ -121,38 +119,47 @@ func (m *model) window(e end) (ruled, error) {
 	}
 	w, err := need.Window(m.set.Device, e.device.Family)
 	if err != nil {
-		return ruled{}, working.In(e.path, err)
+		return deviceWindow{}, working.In(e.path, err)
 	}
-	r := ruled{window: w, checks: w.Checks(e.device.RatingA), allowedA: e.carried()}
+	f := deviceWindow{window: w, allowedA: e.carried()}
 	if of := m.set.Device.OfAmpacity; of.Stated() {
-		r.allowedA = decimal.Min(of.Value, one).Mul(e.carried())
-	}
-	if overall := r.checks[3:]; len(overall) > 0 {
-		named := r.checks[1]
-		r.checks[1], r.named = overall[0], &named
+		f.allowedA = decimal.Min(of.Value, one).Mul(e.carried())
 	}
 	if e.bundle.set != "" {
-		if r.checks[1], err = m.protectsBundled(e, need); err != nil {
-			return ruled{}, err
+		need.AmpacityA, need.From = e.carriedOverall(), e.bundle.Working
+		among, err := need.Window(m.set.Device, e.device.Family)
+		if err != nil {
+			return deviceWindow{}, working.In(e.path, err)
 		}
-		r.allowedA = decimal.Min(r.allowedA, e.carriedOverall())
+		f.bundled, f.allowedA = &among, decimal.Min(f.allowedA, e.carriedOverall())
 	}
-	m.windows[e.path] = r
-	return r, nil
+	m.windows[e.path] = f
+	return f, nil
 }
 
-// protectsBundled judges a device overall by what its run carries among others.
-func (m *model) protectsBundled(e end, need protect.Need) (working.Check, error) {
-	need.AmpacityA, need.From = e.carriedOverall(), e.bundle.Working
-	w, err := need.Window(m.set.Device, e.device.Family)
-	if err != nil {
-		return working.Check{}, working.In(e.path, err)
+// windowChecks are the three checks of a window: that the device carries its load, that
+// it protects the conductor as that holds overall, that it opens in time; and the
+// second as the rule set has it by name, where that is the laxer.
+type windowChecks struct {
+	checks []working.Check
+	named  *working.Check
+}
+
+func (f deviceWindow) judge(ratingA decimal.Decimal) windowChecks {
+	all := f.window.Checks(ratingA)
+	j := windowChecks{checks: all[:3]}
+	if len(all) > 3 {
+		named := all[1]
+		all[1], j.named = all[3], &named
 	}
-	checks := w.Checks(e.device.RatingA)
-	if len(checks) > 3 { // overall, where the set is laxer by name
-		return checks[3], nil
+	if f.bundled != nil {
+		among := f.bundled.Checks(ratingA)
+		all[1] = among[1]
+		if len(among) > 3 {
+			all[1] = among[3]
+		}
 	}
-	return checks[1], nil
+	return j
 }
 
 // ownRatings is the rating that is fitted, where the standard of its family lists
@@ -227,10 +234,11 @@ func (m *model) fitted(ask func(e end) (working.Check, error)) ([]Finding, error
 // load, 1 it protects the conductor, 2 it opens in time.
 func (m *model) ofWindow(which int) ([]Finding, error) {
 	return m.fitted(func(e end) (working.Check, error) {
-		r, err := m.window(e)
+		f, err := m.window(e)
 		if err != nil {
 			return working.Check{}, err
 		}
+		r := f.judge(e.device.RatingA)
 		c := r.checks[which]
 		switch {
 		case which == 2 && c.Verdict() == working.NotApplicable:
@@ -264,7 +272,7 @@ func protects(m *model) ([]Finding, error) {
 		all[i].Where += ", overall"
 	}
 	named, err := m.fitted(func(e end) (working.Check, error) {
-		r, err := m.window(e)
+		f, err := m.window(e)
 		switch {
 		case err != nil:
 			return working.Check{}, err
@@ -273,7 +281,7 @@ func protects(m *model) ([]Finding, error) {
 		case e.Cables != nil:
 			return working.Check{ID: "P02", Silent: parallelText}, nil
 		}
-		return *r.named, nil
+		return *f.judge(e.device.RatingA).named, nil
 	})
 	return append(named, all...), err
 }

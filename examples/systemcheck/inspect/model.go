@@ -24,7 +24,7 @@ type model struct {
 	faults  map[string]wire.NetworkFault // by node: the greatest there
 	weakest map[string]wire.NetworkFault // by battery missing, link open and node: the smallest there
 	through map[string]working.Working   // by end: the greatest that a device there may have to break
-	windows map[string]ruled             // by end: its device's window
+	windows map[string]deviceWindow      // by end: its device's window
 	backs   map[string]backing           // by end: what stands behind it
 
 	stepped    []monthLedger              // see ledgers
@@ -207,7 +207,7 @@ func (m *model) settle() error {
 func (m *model) warm() error {
 	m.faults, m.weakest = map[string]wire.NetworkFault{}, map[string]wire.NetworkFault{}
 	m.through = map[string]working.Working{}
-	m.windows, m.backs = map[string]ruled{}, map[string]backing{}
+	m.windows, m.backs = map[string]deviceWindow{}, map[string]backing{}
 	m.startVolts = map[string]decimal.Decimal{}
 	if err := m.solveCases(everyCase); err != nil {
 		return err

@@ -277,7 +277,7 @@ func (m *model) refit(name string) (text string, err error) {
 		if err != nil {
 			return "", err
 		}
-		unfit := slices.ContainsFunc(r.checks, func(c working.Check) bool { return c.Verdict() == working.Fails })
+		unfit := slices.ContainsFunc(r.judge(e.device.RatingA).checks, func(c working.Check) bool { return c.Verdict() == working.Fails })
 		if unfit && r.window.BestA.Valid {
 			e.device.Refit(r.window.BestA.Decimal)
 			text += fmt.Sprintf(", with %s A at %s", e.device.RatingA, e.node)
