@@ -31,7 +31,9 @@ func (m *model) monthsInFull() ([]Month, error) {
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, Month{x.name, x.weeks, x.LeastPercent, x.EndPercent, x.ShedH, c.Verdict()})
+		all = append(all, Month{
+			Month: x.name, Weeks: x.weeks, LowestPercent: x.LeastPercent, EndPercent: x.EndPercent, ShedH: x.ShedH, Verdict: c.Verdict(),
+		})
 	}
 	return all, nil
 }
