@@ -13,7 +13,7 @@ import (
 type AuditLoad struct {
 	Name        string              `json:"name"`
 	PowerW      decimal.NullDecimal `json:"power_w"`      // at its own input; through an inverter its a.c. watts
-	CurrentA    decimal.NullDecimal `json:"current_a"`    // in place of PowerW
+	CurrentA    decimal.NullDecimal `json:"current_a"`    // in place of PowerW; 0 to 10 000
 	AtV         decimal.NullDecimal `json:"at_v"`         // where CurrentA is stated
 	HoursADay   decimal.NullDecimal `json:"hours_a_day"`  // 0: not on such a day
 	DutyPercent decimal.Decimal     `json:"duty_percent"` // share of those hours that it runs: 100 for a lamp

@@ -13,10 +13,10 @@ import (
 // BankAutonomy asks a bank for days without charging.
 type BankAutonomy struct {
 	Bank     Bank            `json:"bank"`
-	EnergyWh decimal.Decimal `json:"energy_wh_a_day"` // from the battery, inverter losses included: see [Audit.Sum]
-	Days     decimal.Decimal `json:"days"`            // asked for
+	EnergyWh decimal.Decimal `json:"energy_wh_a_day"` // from the battery, inverter losses included: see [Audit.Sum]; above 0 to 1 000 000
+	Days     decimal.Decimal `json:"days"`            // asked for; above 0 to 365
 
-	PartWh    decimal.NullDecimal `json:"part_wh"`    // of the part of a day beyond the whole ones; unset: of the mean day
+	PartWh    decimal.NullDecimal `json:"part_wh"`    // of the part of a day beyond the whole ones; unset: of the mean day; 0 to 1 000 000
 	PartWhere string              `json:"part_where"` // which part that is
 
 	From working.Working `json:"from,omitempty"` // the lines that gave the energy

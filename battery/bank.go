@@ -14,31 +14,31 @@ import (
 type BankBattery struct {
 	Name               string              `json:"name"`
 	Chemistry          tables.Chemistry    `json:"chemistry"` // one of [tables.Chemistries]
-	NominalV           decimal.Decimal     `json:"battery_v"`
+	NominalV           decimal.Decimal     `json:"battery_v"` // 1 to 60
 	CapacityAh         decimal.Decimal     `json:"capacity_ah"`
 	RateH              decimal.NullDecimal `json:"rate_h"`               // in which that capacity is drawn; unset: not known
 	FastAh             decimal.NullDecimal `json:"fast_ah"`              // a second rating, for [Bank.CapacityAt]
 	FastH              decimal.NullDecimal `json:"fast_h"`               // fewer hours than RateH
 	LowMilliohm        decimal.NullDecimal `json:"low_milliohm"`         // full, new, warm: for the greatest fault; unset: a tabled share of the high one
 	HighMilliohm       decimal.NullDecimal `json:"high_milliohm"`        // empty, aged, cold: for volts and the least fault
-	FullV              decimal.Decimal     `json:"full_v"`               // rested, full
-	EmptyV             decimal.Decimal     `json:"empty_v"`              // rested, at the depth of discharge allowed
-	DepthPercent       decimal.NullDecimal `json:"depth_percent"`        // unset: the shallowest design depth in the tables
-	AgeingPercent      decimal.NullDecimal `json:"ageing_percent"`       // unset: the end of life in the tables
+	FullV              decimal.Decimal     `json:"full_v"`               // rested, full; 1 to 70
+	EmptyV             decimal.Decimal     `json:"empty_v"`              // rested, at the depth of discharge allowed; 1 to 70
+	DepthPercent       decimal.NullDecimal `json:"depth_percent"`        // unset: the shallowest design depth in the tables; above 0 to 100
+	AgeingPercent      decimal.NullDecimal `json:"ageing_percent"`       // unset: the end of life in the tables; above 0 to 100
 	GreatestDischargeA decimal.NullDecimal `json:"greatest_discharge_a"` // steady
 	GreatestChargeA    decimal.NullDecimal `json:"greatest_charge_a"`
-	CutOutV            decimal.NullDecimal `json:"cut_out_v"`     // where its own protection opens, whole battery
-	LeadMilliohm       decimal.NullDecimal `json:"lead_milliohm"` // its own leads, out and back, and their joints; 0: none, bolted to the next
+	CutOutV            decimal.NullDecimal `json:"cut_out_v"`     // where its own protection opens, whole battery; above 0 to 100
+	LeadMilliohm       decimal.NullDecimal `json:"lead_milliohm"` // its own leads, out and back, and their joints; 0: none, bolted to the next; 0 to 1000
 }
 
 // Bank is batteries in series and parallel. The list goes string by string: of
 // four 6 V batteries with Series 2 the first two are one string. Batteries of
 // one string have one capacity and chemistry, all strings the same voltage.
 type Bank struct {
-	Batteries []BankBattery       `json:"batteries,omitempty"`
-	Series    int                 `json:"series"`         // batteries in one string: 1 where all are in parallel
-	BatteryC  decimal.NullDecimal `json:"battery_c"`      // the coldest in which it has to serve; unset: no word on usable charge
-	From      working.Working     `json:"from,omitempty"` // the lines that gave the inputs
+	Batteries []BankBattery       `json:"batteries,omitempty"` // 1 to 48
+	Series    int                 `json:"series"`              // batteries in one string: 1 where all are in parallel; 1 to 24
+	BatteryC  decimal.NullDecimal `json:"battery_c"`           // the coldest in which it has to serve; unset: no word on usable charge; -40 to 80
+	From      working.Working     `json:"from,omitempty"`      // the lines that gave the inputs
 }
 
 // Rating is what is printed on a bank.

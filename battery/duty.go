@@ -14,7 +14,7 @@ import (
 // capacity each ampere takes for a time.
 type DutyCycle struct {
 	Periods []Period         `json:"periods,omitempty"` // in the order of time
-	Factors []CapacityFactor `json:"factors,omitempty"` // rising in time
+	Factors []CapacityFactor `json:"factors,omitempty"` // rising in time; 1 to 100
 	From    working.Working  `json:"from,omitempty"`
 }
 
@@ -27,7 +27,7 @@ type Period struct {
 // CapacityFactor is the rated capacity that each ampere of a discharge takes,
 // so that the cell ends at its end voltage after that time: of its data sheet.
 type CapacityFactor struct {
-	TimeH  decimal.Decimal `json:"time_h"`
+	TimeH  decimal.Decimal `json:"time_h"` // above 0 to 5000
 	AhPerA decimal.Decimal `json:"ah_per_a"`
 }
 

@@ -35,9 +35,9 @@ type Fit struct {
 	GapMM     decimal.NullDecimal `json:"gap_mm"`            // between cases: air, spacers
 	WallMM    decimal.NullDecimal `json:"wall_mm"`           // to every wall: straps, hands, tools
 	AboveMM   decimal.NullDecimal `json:"above_mm"`          // over the highest live part: 50 is common
-	CableMM   decimal.NullDecimal `json:"cable_diameter_mm"` // 0 where no cable leaves along the length
-	BendTimes decimal.Decimal     `json:"bend_multiple"`     // least bend radius in diameters: of the cable's maker
-	LugMM     decimal.NullDecimal `json:"lug_mm"`            // from the stud to where the cable may bend
+	CableMM   decimal.NullDecimal `json:"cable_diameter_mm"` // 0 where no cable leaves along the length; 0 to 100
+	BendTimes decimal.Decimal     `json:"bend_multiple"`     // least bend radius in diameters: of the cable's maker; 1 to 30
+	LugMM     decimal.NullDecimal `json:"lug_mm"`            // from the stud to where the cable may bend; 0 to 200
 	From      working.Working     `json:"from,omitempty"`
 }
 

@@ -15,11 +15,11 @@ import (
 // Gassing is a battery that is charged in a box or a compartment.
 type Gassing struct {
 	Chemistry  tables.Chemistry    `json:"chemistry"`
-	Cells      int                 `json:"cells"` // in series
+	Cells      int                 `json:"cells"` // in series; 1 to 200
 	CapacityAh decimal.Decimal     `json:"capacity_ah"`
 	Charge     string              `json:"charge"`  // "float" or "boost": the highest stage that the charger has
 	Charger    string              `json:"charger"` // in place of Charge: a traction charger, [tables.TractionGasCurrent]
-	GasA       decimal.NullDecimal `json:"gas_a"`   // current that makes gas, where the charger's is known and higher
+	GasA       decimal.NullDecimal `json:"gas_a"`   // current that makes gas, where the charger's is known and higher; 0 to 1000
 	From       working.Working     `json:"from,omitempty"`
 }
 
@@ -107,6 +107,7 @@ func (g Gassing) gasCurrent() (f working.Figure, per string, err error) {
 }
 
 // CheckOpening judges the free area of the smaller of both openings: B08.
+// Opening fitted 0 to 100 000 cm².
 func (g Gassing) CheckOpening(fittedCM2 decimal.Decimal) (working.Check, error) {
 	v, err := g.Ventilation()
 	return checkOpening(v, err, fittedCM2)
@@ -184,7 +185,7 @@ type HydrogenRoom struct {
 	FloatAPer100Ah    decimal.Decimal `json:"float_a_per_100ah"`
 	TemperatureFactor decimal.Decimal `json:"float_factor"` // of the float current: 2 for each 15 °F above 77 °F
 	CapacityAh        decimal.Decimal `json:"capacity_ah"`
-	Cells             int             `json:"cells"`
+	Cells             int             `json:"cells"`                  // 1 to 500
 	LimitPercent      decimal.Decimal `json:"hydrogen_limit_percent"` // of the volume: 1 to 4
 	RoomM3            decimal.Decimal `json:"room_m3"`
 	From              working.Working `json:"from,omitempty"`

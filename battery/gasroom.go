@@ -12,8 +12,8 @@ import (
 // GasRoom is several batteries in one room or compartment, which may all be
 // charged at once.
 type GasRoom struct {
-	Batteries    []Gassing       `json:"batteries,omitempty"`
-	DesignFactor decimal.Decimal `json:"design_factor"` // 1: nothing added; more where batteries may follow or air finds its way badly
+	Batteries    []Gassing       `json:"batteries,omitempty"` // 1 to 48
+	DesignFactor decimal.Decimal `json:"design_factor"`       // 1: nothing added; more where batteries may follow or air finds its way badly; 1 to 10
 	From         working.Working `json:"from,omitempty"`
 }
 
@@ -66,6 +66,7 @@ func (r GasRoom) Ventilation() (Ventilation, error) {
 }
 
 // CheckOpening judges the free area of the smaller of both openings: B08.
+// Opening fitted 0 to 100 000 cm².
 func (r GasRoom) CheckOpening(fittedCM2 decimal.Decimal) (working.Check, error) {
 	v, err := r.Ventilation()
 	return checkOpening(v, err, fittedCM2)

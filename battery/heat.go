@@ -94,6 +94,7 @@ func (b Box) Temperature(lossW, outsideC decimal.NullDecimal) (BoxTemperature, e
 
 // CheckTemperature judges the temperature in the box against the ambient at which the
 // cables and devices inside were judged: B09.
+// Loss 0 to 10 000 W, air outside -40 to 80 °C, ambient of the part -40 to 120 °C.
 func (b Box) CheckTemperature(lossW, outsideC, judgedAtC decimal.NullDecimal) (working.Check, error) {
 	inside, err := b.Temperature(lossW, outsideC)
 	if err = errors.Join(err, stated("ambient_c", judgedAtC, -40, 120)); err != nil {

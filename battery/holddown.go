@@ -14,12 +14,12 @@ import (
 // HoldDown is a mass on its fixings. It gives forces; brackets, seats and the
 // floor under them are for a structural engineer or an approved kit.
 type HoldDown struct {
-	MassKg    decimal.Decimal     `json:"mass_kg"`
+	MassKg    decimal.Decimal     `json:"mass_kg"`    // above 0 to 2000
 	Times     decimal.Decimal     `json:"g_times"`    // acceleration in multiples of g, in the worst direction
-	Fixings   int                 `json:"fixings"`    // that share the force
-	HeightMM  decimal.NullDecimal `json:"centre_mm"`  // centre of mass above the fixings; 0: level with them
-	SpacingMM decimal.Decimal     `json:"spacing_mm"` // between the two rows of fixings, in that direction
-	StrengthN decimal.NullDecimal `json:"fixing_n"`   // what one fixing and the floor under it bear
+	Fixings   int                 `json:"fixings"`    // that share the force; 2 to 48
+	HeightMM  decimal.NullDecimal `json:"centre_mm"`  // centre of mass above the fixings; 0: level with them; 0 to 2000
+	SpacingMM decimal.Decimal     `json:"spacing_mm"` // between the two rows of fixings, in that direction; 1 to 3000
+	StrengthN decimal.NullDecimal `json:"fixing_n"`   // what one fixing and the floor under it bear; above 0 to 1 000 000
 	From      working.Working     `json:"from,omitempty"`
 }
 

@@ -14,15 +14,15 @@ import (
 // Inverter turns direct current into a.c. It states one efficiency, or a curve.
 type Inverter struct {
 	Name              string              `json:"name"`
-	EfficiencyPercent decimal.NullDecimal `json:"efficiency_percent"`
-	Curve             []EfficiencyPoint   `json:"curve,omitempty"` // rising; in place of EfficiencyPercent
-	RatingW           decimal.NullDecimal `json:"rating_w"`        // continuous output: 100 % of the curve
-	IdleW             decimal.NullDecimal `json:"idle_w"`          // drawn with nothing connected
+	EfficiencyPercent decimal.NullDecimal `json:"efficiency_percent"` // 1 to 100
+	Curve             []EfficiencyPoint   `json:"curve,omitempty"`    // rising; in place of EfficiencyPercent; 1 to 100
+	RatingW           decimal.NullDecimal `json:"rating_w"`           // continuous output: 100 % of the curve; 1 to 100 000
+	IdleW             decimal.NullDecimal `json:"idle_w"`             // drawn with nothing connected; 0 to 1000
 }
 
 // EfficiencyPoint is one point of an inverter's curve, from its data sheet.
 type EfficiencyPoint struct {
-	LoadPercent       decimal.Decimal `json:"load_percent"` // of the continuous rating
+	LoadPercent       decimal.Decimal `json:"load_percent"` // of the continuous rating; 0 to 300
 	EfficiencyPercent decimal.Decimal `json:"efficiency_percent"`
 }
 
@@ -163,11 +163,11 @@ func (i Inverter) checkCurve() error {
 // Feed is an inverter at the end of its supply.
 type Feed struct {
 	Inverter     Inverter            `json:"inverter"`
-	SteadyW      decimal.Decimal     `json:"power_w"`        // output
-	SurgeW       decimal.Decimal     `json:"surge_w"`        // no less than SteadyW
-	SourceV      decimal.Decimal     `json:"emf_v"`          // at rest: of a nearly empty bank for the worst case
-	PathMilliohm decimal.Decimal     `json:"path_milliohm"`  // source, cables out and back, devices and joints: never nought
-	CutOutV      decimal.NullDecimal `json:"cut_out_v"`      // where the inverter switches itself off
+	SteadyW      decimal.Decimal     `json:"power_w"`        // output; above 0 to 100 000
+	SurgeW       decimal.Decimal     `json:"surge_w"`        // no less than SteadyW; above 0 to 100 000
+	SourceV      decimal.Decimal     `json:"emf_v"`          // at rest: of a nearly empty bank for the worst case; 1 to 100
+	PathMilliohm decimal.Decimal     `json:"path_milliohm"`  // source, cables out and back, devices and joints: never nought; above 0 to 10 000
+	CutOutV      decimal.NullDecimal `json:"cut_out_v"`      // where the inverter switches itself off; 1 to 100
 	From         working.Working     `json:"from,omitempty"` // the lines that gave the source and the path
 }
 
@@ -301,6 +301,7 @@ type InverterOutput struct {
 // at part load and knows no idle draw from a battery. z to 0.00000001. Rated
 // input 1 to 100 000 W, input from 1 % to all of it. Source: PVWatts
 // version 5.
+// Input above 0 to 100 000 W.
 func (s PartLoadCurve) Output(inputW decimal.Decimal) (InverterOutput, error) {
 	if err := errors.Join(
 		working.Between("rated_input_w", s.RatedInputW, 1, 100_000),

@@ -117,9 +117,9 @@ func (r KineticRatings) check() error {
 
 // KineticState is the state of both wells.
 type KineticState struct {
-	AvailableAh decimal.Decimal `json:"available_ah"`
-	BoundAh     decimal.Decimal `json:"bound_ah"`
-	DeliveredA  decimal.Decimal `json:"delivered_a"` // through the step that led here
+	AvailableAh decimal.Decimal `json:"available_ah"` // 0 to 100 000
+	BoundAh     decimal.Decimal `json:"bound_ah"`     // 0 to 100 000
+	DeliveredA  decimal.Decimal `json:"delivered_a"`  // through the step that led here
 	Working     working.Working `json:"working"`
 }
 

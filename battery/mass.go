@@ -26,7 +26,7 @@ type Vehicle struct {
 	LeastFrontKg decimal.NullDecimal `json:"least_front_kg"` // that it must keep, by its maker or a code; unset: not known
 	RearLimitKg  decimal.Decimal     `json:"rear_limit_kg"`
 	GrossLimitKg decimal.Decimal     `json:"gross_limit_kg"`
-	Items        []AddedMass         `json:"items,omitempty"`
+	Items        []AddedMass         `json:"items,omitempty"` // 1 to 200
 	From         working.Working     `json:"from,omitempty"`
 }
 

@@ -26,18 +26,18 @@ type StandAloneSize struct {
 // stand-alone photovoltaic systems.
 type StandAlone struct {
 	EnergyWh      decimal.Decimal     `json:"energy_wh_a_day"` // from the battery, inverter losses included
-	SystemV       decimal.Decimal     `json:"system_v"`
+	SystemV       decimal.Decimal     `json:"system_v"`        // 1 to 100
 	Days          decimal.Decimal     `json:"days"`
 	Chemistry     tables.Chemistry    `json:"chemistry"`
-	DepthPercent  decimal.NullDecimal `json:"depth_percent"`  // unset: the shallowest design depth in the tables
-	BatteryC      decimal.NullDecimal `json:"battery_c"`      // coldest
-	ColdPercent   decimal.NullDecimal `json:"cold_percent"`   // capacity there, in place of BatteryC
-	AgeingPercent decimal.NullDecimal `json:"ageing_percent"` // capacity at the end of its life; unset: that of the tables
+	DepthPercent  decimal.NullDecimal `json:"depth_percent"`  // unset: the shallowest design depth in the tables; 1 to 100
+	BatteryC      decimal.NullDecimal `json:"battery_c"`      // coldest; -40 to 80
+	ColdPercent   decimal.NullDecimal `json:"cold_percent"`   // capacity there, in place of BatteryC; 1 to 100
+	AgeingPercent decimal.NullDecimal `json:"ageing_percent"` // capacity at the end of its life; unset: that of the tables; 1 to 100
 	LoadA         decimal.NullDecimal `json:"load_a"`         // greatest steady discharge; 0: that limit is not asked
 	LoadRateH     decimal.Decimal     `json:"load_rate_h"`    // fastest hours in which the battery may be emptied
 	ChargeA       decimal.NullDecimal `json:"charger_a"`      // greatest charge current; 0: that limit is not asked
 	ChargeRateH   decimal.Decimal     `json:"charge_rate_h"`  // fastest hours in which it may be filled: 10 in the worksheet
-	BlockV        decimal.NullDecimal `json:"battery_v"`      // of one battery, where it is chosen
+	BlockV        decimal.NullDecimal `json:"battery_v"`      // of one battery, where it is chosen; 1 to 100
 	BlockAh       decimal.NullDecimal `json:"battery_ah"`
 	From          working.Working     `json:"from,omitempty"`
 }
@@ -241,10 +241,10 @@ func checkRate(field string, amps decimal.NullDecimal, hoursField string, hours 
 
 // Corrections turn the capacity that a duty cycle asks for into the one to buy.
 type Corrections struct {
-	UncorrectedAh decimal.Decimal     `json:"uncorrected_ah"`
-	ElectrolyteF  decimal.Decimal     `json:"electrolyte_f"`
-	AgeingFactor  decimal.NullDecimal `json:"ageing_factor"` // unset: that of UFC 3-520-01
-	DesignMargin  decimal.NullDecimal `json:"design_margin"` // unset: that of the industrial UPS worksheet
+	UncorrectedAh decimal.Decimal     `json:"uncorrected_ah"` // above 0 to 100 000
+	ElectrolyteF  decimal.Decimal     `json:"electrolyte_f"`  // -100 to 200
+	AgeingFactor  decimal.NullDecimal `json:"ageing_factor"`  // unset: that of UFC 3-520-01
+	DesignMargin  decimal.NullDecimal `json:"design_margin"`  // unset: that of the industrial UPS worksheet
 	From          working.Working     `json:"from,omitempty"`
 }
 

@@ -93,9 +93,9 @@ func (r Rested) check() error {
 // Electrolyte is what a hydrometer and a thermometer show in a flooded
 // lead-acid cell.
 type Electrolyte struct {
-	Reading decimal.Decimal     `json:"density_reading"` // relative density, 1.250
+	Reading decimal.Decimal     `json:"density_reading"` // relative density, 1.250; 1 to 2
 	Table   string              `json:"table"`           // of the state of charge: "full 1.265" where that is its density when full; empty: all
-	AtC     decimal.NullDecimal `json:"electrolyte_c"`
+	AtC     decimal.NullDecimal `json:"electrolyte_c"`   // -60 to 80
 	From    working.Working     `json:"from,omitempty"`
 }
 
@@ -158,6 +158,7 @@ type Freezing struct {
 //
 // by the row of its density or of the next lower one, which freezes sooner.
 // Densities from 1.000 to 1.30, referred to 80 °F. Source: OD1002 and TM 5-1185.
+// Corrected density 0 to 2.
 func (e Electrolyte) Freezing() (Freezing, error) {
 	if err := e.check(); err != nil {
 		return Freezing{}, err
@@ -183,6 +184,7 @@ func freezing(density decimal.Decimal, w *working.Working) (decimal.Decimal, err
 
 // CheckFreezing judges the freezing point against the coldest that the battery
 // stands in: B07.
+// Coldest -60 to 80 °C, density 0 to 2.
 func (e Electrolyte) CheckFreezing(coldestC decimal.NullDecimal) (working.Check, error) {
 	if err := errors.Join(e.check(), stated("battery_c", coldestC, -60, 80)); err != nil {
 		return working.Check{}, err
@@ -194,6 +196,7 @@ func (e Electrolyte) CheckFreezing(coldestC decimal.NullDecimal) (working.Check,
 // CheckFreezing judges a lead-acid battery run down to a state of charge, as
 // [Electrolyte.CheckFreezing] does, by the lowest density that a table gives it
 // there: 0 to 100 %. Source: [tables.LeastDensity].
+// Coldest -60 to 80 °C.
 func CheckFreezing(socPercent decimal.Decimal, coldestC decimal.NullDecimal) (working.Check, error) {
 	if err := errors.Join(working.Between("soc_percent", socPercent, 0, 100), stated("battery_c", coldestC, -60, 80)); err != nil {
 		return working.Check{}, err

@@ -19,8 +19,8 @@ type CellCurve struct {
 	FullAh       decimal.Decimal `json:"curve_full_ah"`       // whole charge
 	BendAh       decimal.Decimal `json:"curve_bend_ah"`       // drawn at the bend
 	NominalAh    decimal.Decimal `json:"curve_nominal_ah"`    // drawn at the nominal point
-	RatePerHour  decimal.Decimal `json:"curve_rate_per_hour"` // of the curve: 0.2 is five hours
-	MilliohmEach decimal.Decimal `json:"curve_milliohm"`      // internal resistance
+	RatePerHour  decimal.Decimal `json:"curve_rate_per_hour"` // of the curve: 0.2 is five hours; above 0 to 10
+	MilliohmEach decimal.Decimal `json:"curve_milliohm"`      // internal resistance; above 0 to 1000
 	From         working.Working `json:"from,omitempty"`
 }
 
@@ -43,6 +43,7 @@ type CurveVoltage struct {
 // it is for a course of discharge, not for a fault. Voltages 0.5 to 5,
 // falling; charges 0.001 to 1000 Ah, rising; charge left from 1 % of the whole
 // to all of it. Source: Tremblay and Dessaint, as in NREL ssc.
+// Current -10 000 to 10 000 A, charge left above 0 to 1000 Ah.
 func (c CellCurve) Voltage(leftAh, currentA decimal.Decimal) (CurveVoltage, error) {
 	if err := errors.Join(c.check(), working.Between("current_a", currentA, -10_000, 10_000)); err != nil {
 		return CurveVoltage{}, err

@@ -170,6 +170,7 @@ func (b BatteryOnCharge) acceptPerHour(w *working.Working) (decimal.Decimal, err
 // temperature and stops charging below it; unset, there is none. A lithium cell
 // charged in the cold is harmed for good and may fail later without warning:
 // this is a hard stop. The coldest has to be stated: 0 °C too.
+// Both temperatures -60 to 100 °C.
 func (b BatteryOnCharge) ColdCharge(coldestC, guardC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		b.Chemistry.Check("chemistry"), b.checkWindow(),
@@ -195,6 +196,7 @@ func (b BatteryOnCharge) ColdCharge(coldestC, guardC decimal.NullDecimal) (worki
 // HotCharge checks (C02) that the place of a battery never gets hotter than the
 // battery may be charged: T_hot ≤ T_hi. The battery itself is warmer while it
 // works, so that a small margin is none.
+// Temperature -60 to 200 °C.
 func (b BatteryOnCharge) HotCharge(hottestC decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		b.Chemistry.Check("chemistry"), b.checkWindow(),

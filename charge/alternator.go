@@ -14,10 +14,10 @@ import (
 // Alternator is a vehicle's alternator by its plate, as ISO 8854 marks it: "50/120A
 // 13.5V" is 50 A at 1500 and 120 A at 6000 revolutions a minute, cold.
 type Alternator struct {
-	RatedA    decimal.Decimal     `json:"rated_a"`
-	IdleA     decimal.NullDecimal `json:"idle_output_a"`  // unset: not known, which leaves the check at idle open
-	HotFactor decimal.NullDecimal `json:"hot_factor"`     // the maker's; 1 where the figures above are hot ones
-	VehicleA  decimal.NullDecimal `json:"vehicle_a"`      // has to be stated: the vehicle's own loads, all that run together
+	RatedA    decimal.Decimal     `json:"rated_a"`        // above 0 to 1000
+	IdleA     decimal.NullDecimal `json:"idle_output_a"`  // unset: not known, which leaves the check at idle open; 0 to 1000
+	HotFactor decimal.NullDecimal `json:"hot_factor"`     // the maker's; 1 where the figures above are hot ones; above 0 to 1
+	VehicleA  decimal.NullDecimal `json:"vehicle_a"`      // has to be stated: the vehicle's own loads, all that run together; 0 to 1000
 	From      working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
@@ -75,6 +75,7 @@ func (a Alternator) spare(symbol string, marked decimal.Decimal) []Spare {
 
 // CheckRoad checks (C04) that the bank draws no more than the alternator has to
 // spare on the road, with the worst of the hot factors: I_dr ≤ I_sp.
+// Draw 0 to 10 000 A.
 func (a Alternator) CheckRoad(drawA decimal.NullDecimal) (working.Check, error) {
 	spares, err := a.OnRoad()
 	return a.checkSpare("C04", "Alternator on the road", spares, drawA, err)
@@ -87,6 +88,7 @@ func (a Alternator) CheckRoad(drawA decimal.NullDecimal) (working.Check, error) 
 //	I_dr ≤ I_sp
 //
 // Without the output at idle it cannot tell, and says what to measure.
+// Draw 0 to 10 000 A.
 func (a Alternator) CheckIdle(drawA decimal.NullDecimal) (working.Check, error) {
 	if err := errors.Join(a.check(), demanded("draw_a", drawA, 0, 10_000)); err != nil {
 		return working.Check{}, err
@@ -130,13 +132,13 @@ func (a Alternator) check() error {
 // maker draws it.
 type SpeedCurve struct {
 	PulleyRatio decimal.Decimal `json:"pulley_ratio"`     // alternator's speed by engine's
-	Points      []SpeedPoint    `json:"points,omitempty"` // by rising speed
+	Points      []SpeedPoint    `json:"points,omitempty"` // by rising speed; 1 to 1000
 }
 
 // SpeedPoint is one point of it.
 type SpeedPoint struct {
-	PerMin  decimal.Decimal `json:"alternator_per_min"`
-	OutputA decimal.Decimal `json:"output_a"`
+	PerMin  decimal.Decimal `json:"alternator_per_min"` // above 0 to 30 000
+	OutputA decimal.Decimal `json:"output_a"`           // 0 to 1000
 }
 
 // AlternatorOutput is what an alternator gives.

@@ -26,7 +26,7 @@ type DutyPeriod struct {
 // day is the first of a week and, by the months, the first of FirstMonth.
 type Balance struct {
 	Battery       BatteryOnCharge     `json:"battery"`
-	VoltageV      decimal.Decimal     `json:"stage_v"` // that the sources hold and do not pass
+	VoltageV      decimal.Decimal     `json:"stage_v"` // that the sources hold and do not pass; above 0 to 1000
 	Sources       []DutyPeriod        `json:"sources,omitempty"`
 	Loads         []DutyPeriod        `json:"loads,omitempty"`
 	NoLoads       bool                `json:"no_loads"` // nothing is drawn: a bank without loads has to be stated
@@ -323,6 +323,7 @@ func (y *year) ledger(w working.Working) Ledger {
 //
 // It returns the first where that fails, else the second where that fails: a bank
 // that a cut-out keeps above its floor does not serve its loads.
+// Floor 0 to 100 %.
 func (l Ledger) Check(floorPercent decimal.NullDecimal) (working.Check, error) {
 	err := errors.Join(
 		demanded("floor_percent", floorPercent, 0, 100),

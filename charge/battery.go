@@ -16,20 +16,20 @@ import (
 type BatteryOnCharge struct {
 	Chemistry     tables.Chemistry    `json:"chemistry"` // a name of [tables.Chemistries]
 	CapacityAh    decimal.Decimal     `json:"capacity_ah"`
-	BatteryC      decimal.Decimal     `json:"battery_c"`      // its own temperature
-	ChargeA       decimal.NullDecimal `json:"charge_limit_a"` // of its data sheet
-	LeastC        decimal.NullDecimal `json:"least_charge_c"` // charging window of its data sheet
-	GreatestC     decimal.NullDecimal `json:"greatest_charge_c"`
-	AcceptPerHour decimal.NullDecimal `json:"accept_per_hour"` // A for each Ah missing
+	BatteryC      decimal.Decimal     `json:"battery_c"`         // its own temperature
+	ChargeA       decimal.NullDecimal `json:"charge_limit_a"`    // of its data sheet
+	LeastC        decimal.NullDecimal `json:"least_charge_c"`    // charging window of its data sheet; -60 to 100
+	GreatestC     decimal.NullDecimal `json:"greatest_charge_c"` // -60 to 100
+	AcceptPerHour decimal.NullDecimal `json:"accept_per_hour"`   // A for each Ah missing
 
 	// Of a lead-acid battery needed for a simulation only.
-	Cells   int `json:"cells"`   // in series
-	Strings int `json:"strings"` // of such cells in parallel
+	Cells   int `json:"cells"`   // in series; 1 to 400
+	Strings int `json:"strings"` // of such cells in parallel; 1 to 1000
 
 	// Needed for a simulation and for a balance only.
-	InternalMilliohm decimal.Decimal  `json:"internal_milliohm"`
-	EMF              []EMFPoint       `json:"emf,omitempty"`        // from 0 to 100 %, never falling
-	Efficiency       []EfficiencyStep `json:"efficiency,omitempty"` // coulombic, from 0 % up
+	InternalMilliohm decimal.Decimal  `json:"internal_milliohm"`    // above 0 to 10 000
+	EMF              []EMFPoint       `json:"emf,omitempty"`        // from 0 to 100 %, never falling; 2 to 1000
+	Efficiency       []EfficiencyStep `json:"efficiency,omitempty"` // coulombic, from 0 % up; 1 to 1000
 
 	From working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
@@ -43,7 +43,7 @@ type EMFPoint struct {
 // EfficiencyStep is the share of the charge that the battery keeps, from a state
 // of charge up to the next step.
 type EfficiencyStep struct {
-	FromPercent decimal.Decimal `json:"from_percent"`
+	FromPercent decimal.Decimal `json:"from_percent"`         // 0 to 99
 	Efficiency  decimal.Decimal `json:"coulombic_efficiency"` // above 0, at most 1
 }
 

@@ -14,9 +14,9 @@ import (
 
 // Weather is what a module stands in.
 type Weather struct {
-	IrradianceWPerM2 decimal.Decimal `json:"irradiance_w_per_m2"`
-	AmbientC         decimal.Decimal `json:"ambient_c"`
-	WindMPerS        decimal.Decimal `json:"wind_m_per_s"`
+	IrradianceWPerM2 decimal.Decimal `json:"irradiance_w_per_m2"` // 0 to 1500
+	AmbientC         decimal.Decimal `json:"ambient_c"`           // -60 to 60
+	WindMPerS        decimal.Decimal `json:"wind_m_per_s"`        // 0 to 60
 }
 
 // Cell is the temperature of a module's cells, or of its back where the law says

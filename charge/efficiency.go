@@ -43,6 +43,7 @@ func LeadAcidEfficiency(socPercent, currentA, tenHourA decimal.Decimal) (ChargeE
 // LeadAcidSteps returns that efficiency as steps for a [Simulation] at a steady
 // current: ten below 80 %, one for each percent above, each with the efficiency
 // in its middle.
+// Current 0 to 10 000 A, ten-hour current above 0 to 10 000 A.
 func LeadAcidSteps(currentA, tenHourA decimal.Decimal) ([]EfficiencyStep, error) {
 	var steps []EfficiencyStep
 	from := decimal.Zero

@@ -15,7 +15,7 @@ import (
 // LeadAcidCell is a cell of a lead-acid battery while it is charged.
 type LeadAcidCell struct {
 	TenHourAh  decimal.Decimal `json:"ten_hour_ah"` // of the battery that the cell is in; of one string of several in parallel
-	CurrentA   decimal.Decimal `json:"current_a"`   // into that battery
+	CurrentA   decimal.Decimal `json:"current_a"`   // into that battery; 0 to 4000
 	SoCPercent decimal.Decimal `json:"soc_percent"`
 	BatteryC   decimal.Decimal `json:"battery_c"`
 	From       working.Working `json:"from,omitempty"` // the lines that gave any of it

@@ -12,12 +12,12 @@ import (
 
 // Module is a photovoltaic module by its data sheet.
 type Module struct {
-	PowerW           decimal.Decimal     `json:"module_w"`
-	OpenV            decimal.Decimal     `json:"open_v"`
-	ShortA           decimal.Decimal     `json:"short_circuit_a"`
-	WorkingV         decimal.Decimal     `json:"working_v"`             // at its greatest power
-	PowerPercentPerC decimal.Decimal     `json:"power_percent_per_c"`   // negative
-	OpenPercentPerC  decimal.NullDecimal `json:"voltage_percent_per_c"` // negative; unset: the table by temperature
+	PowerW           decimal.Decimal     `json:"module_w"`              // above 0 to 100 000
+	OpenV            decimal.Decimal     `json:"open_v"`                // above 0 to 1500
+	ShortA           decimal.Decimal     `json:"short_circuit_a"`       // above 0 to 100
+	WorkingV         decimal.Decimal     `json:"working_v"`             // at its greatest power; above 0 to 1500
+	PowerPercentPerC decimal.Decimal     `json:"power_percent_per_c"`   // negative; -1 to 0
+	OpenPercentPerC  decimal.NullDecimal `json:"voltage_percent_per_c"` // negative; unset: the table by temperature; -1 to 0
 	From             working.Working     `json:"from,omitempty"`        // the lines that gave any of it
 }
 
@@ -83,6 +83,7 @@ func (m Module) ColdVoltage(lowestC decimal.NullDecimal, inSeries int) (ColdStri
 // CheckController checks (C07) that the string's voltage in the cold stays
 // within what the controller's input bears: U_cold ≤ U_ctl. A controller once
 // overvolted may feed the string's voltage into the battery.
+// Voltage of the controller above 0 to 1500 V.
 func (c ColdString) CheckController(controllerV decimal.Decimal) (working.Check, error) {
 	if err := working.Above("controller_v", controllerV, 0, 1500); err != nil {
 		return working.Check{}, err

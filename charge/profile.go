@@ -82,13 +82,13 @@ type Characteristic struct {
 	Letters     string              `json:"characteristic"` // I, Ia, U, IU, IUIa or IUoU
 	Chemistry   tables.Chemistry    `json:"chemistry"`
 	Cells       int                 `json:"cells"`
-	CapacityAh  decimal.Decimal     `json:"capacity_ah"`
+	CapacityAh  decimal.Decimal     `json:"capacity_ah"`           // above 0 to 100 000
 	AbsorptionV decimal.NullDecimal `json:"absorption_cell_v"`     // a cell; unset: the lowest of the tables
 	FloatV      decimal.NullDecimal `json:"float_cell_v"`          // a cell; unset: the lowest of the tables
 	ReferenceC  decimal.NullDecimal `json:"voltage_reference_c"`   // of the voltages given; unset: 25 °C
 	MilliVPerC  decimal.NullDecimal `json:"compensation_mv_per_c"` // a cell; unset: the tables'
-	TailA       decimal.NullDecimal `json:"tail_a"`                // unset: the tables' share of the capacity
-	FinishA     decimal.NullDecimal `json:"finish_a"`              // IUIa only: the constant current at its end
+	TailA       decimal.NullDecimal `json:"tail_a"`                // unset: the tables' share of the capacity; 0 to 10 000
+	FinishA     decimal.NullDecimal `json:"finish_a"`              // IUIa only: the constant current at its end; 0 to 10 000
 	FinishH     decimal.NullDecimal `json:"finish_h"`              // I, Ia and IUIa: how long the last part lasts
 }
 

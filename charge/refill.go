@@ -13,9 +13,9 @@ import (
 // Refill is charge to be put back at a source's current.
 type Refill struct {
 	Chemistry tables.Chemistry    `json:"chemistry"`
-	MissingAh decimal.Decimal     `json:"missing_ah"`
-	CurrentA  decimal.Decimal     `json:"limit_a"`        // of the source
-	LoadA     decimal.NullDecimal `json:"running_load_a"` // of the loads that run meanwhile; has to be stated
+	MissingAh decimal.Decimal     `json:"missing_ah"`     // above 0 to 100 000
+	CurrentA  decimal.Decimal     `json:"limit_a"`        // of the source; above 0 to 10 000
+	LoadA     decimal.NullDecimal `json:"running_load_a"` // of the loads that run meanwhile; has to be stated; 0 to 10 000
 	From      working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 
@@ -66,6 +66,7 @@ func (r Refill) by(factor working.Figure) RefillTime {
 // Checks checks (C06) by every published factor that the charge is back within
 // the hours available: t_fill ≤ t_av. Where the factors disagree the verdicts
 // do, and [working.Strictest] names the longest.
+// Time above 0 to 10 000 h.
 func (r Refill) Checks(availableH decimal.Decimal) ([]working.Check, error) {
 	if err := errors.Join(r.check(), working.Above("available_h", availableH, 0, 10_000)); err != nil {
 		return nil, err

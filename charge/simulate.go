@@ -13,11 +13,11 @@ import (
 
 // ChargingSource is what charges, as the battery sees it.
 type ChargingSource struct {
-	CurrentA      decimal.Decimal     `json:"limit_a"`
-	VoltageV      decimal.NullDecimal `json:"source_v"`          // its own greatest; unset: the stages alone decide
-	PowerW        decimal.NullDecimal `json:"source_w"`          // greatest output; unset: the current alone decides
+	CurrentA      decimal.Decimal     `json:"limit_a"`           // 0 to 10 000
+	VoltageV      decimal.NullDecimal `json:"source_v"`          // its own greatest; unset: the stages alone decide; above 0 to 1000
+	PowerW        decimal.NullDecimal `json:"source_w"`          // greatest output; unset: the current alone decides; above 0 to 1 000 000
 	Efficiency    decimal.Decimal     `json:"source_efficiency"` // output ÷ input, 1 for what the source gives
-	CableMilliohm decimal.Decimal     `json:"cable_milliohm"`    // out and back, joints included
+	CableMilliohm decimal.Decimal     `json:"cable_milliohm"`    // out and back, joints included; 0 to 10 000
 	RemoteSensing bool                `json:"remote_sensing"`    // it holds the voltage at the battery
 }
 
@@ -25,9 +25,9 @@ type ChargingSource struct {
 type Stage struct {
 	Name     string              `json:"stage"`
 	Letter   string              `json:"letter"`  // I: ends when VoltageV is reached or after its time; U: holds it
-	VoltageV decimal.NullDecimal `json:"stage_v"` // of the whole battery; unset in an I stage: no control of voltage
-	CurrentA decimal.NullDecimal `json:"stage_a"` // unset: the source's limit
-	TailA    decimal.NullDecimal `json:"tail_a"`  // U: ends when the current has fallen to it
+	VoltageV decimal.NullDecimal `json:"stage_v"` // of the whole battery; unset in an I stage: no control of voltage; above 0 to 1000
+	CurrentA decimal.NullDecimal `json:"stage_a"` // unset: the source's limit; 0 to 10 000
+	TailA    decimal.NullDecimal `json:"tail_a"`  // U: ends when the current has fallen to it; 0 to 10 000
 	AfterH   decimal.NullDecimal `json:"after_h"` // ends after so long
 }
 
@@ -36,13 +36,13 @@ type Simulation struct {
 	Battery      BatteryOnCharge     `json:"battery"`
 	Source       ChargingSource      `json:"source"`
 	Stages       []Stage             `json:"stages,omitempty"`
-	LoadA        decimal.Decimal     `json:"load_a"` // taken off at the battery all the time
+	LoadA        decimal.Decimal     `json:"load_a"` // taken off at the battery all the time; 0 to 10 000
 	StartPercent decimal.Decimal     `json:"start_percent"`
 	StopPercent  decimal.NullDecimal `json:"stop_percent"`           // unset: when the stages end
 	WithinH      decimal.Decimal     `json:"within_h"`               // it ends then at the latest
 	MarkPercent  []decimal.Decimal   `json:"mark_percent,omitempty"` // states whose time is wanted
 	StepS        int                 `json:"step_s"`                 // longest step; the answer does not hang on it
-	TraceEveryS  int                 `json:"trace_every_s"`          // 0: only where a stage changes
+	TraceEveryS  int                 `json:"trace_every_s"`          // 0: only where a stage changes; 0 to 86 400
 }
 
 // Charge is how a charge went.

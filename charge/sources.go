@@ -13,10 +13,10 @@ import (
 // CombinedSources is every source that can charge a bank at the same time, and the
 // batteries in parallel that share it.
 type CombinedSources struct {
-	Supplies []Supply            `json:"supplies,omitempty"`
-	LimitsA  []NamedLimit        `json:"batteries,omitempty"`
-	BusbarA  decimal.NullDecimal `json:"busbar_a"`       // rating of the bar that they meet on; unset: not asked
-	From     working.Working     `json:"from,omitempty"` // the lines that gave any of it
+	Supplies []Supply            `json:"supplies,omitempty"`  // 1 to 100
+	LimitsA  []NamedLimit        `json:"batteries,omitempty"` // 1 to 100
+	BusbarA  decimal.NullDecimal `json:"busbar_a"`            // rating of the bar that they meet on; unset: not asked
+	From     working.Working     `json:"from,omitempty"`      // the lines that gave any of it
 }
 
 // Supply is one source's greatest charging current.

@@ -21,9 +21,9 @@ type Sky struct {
 type Radiation struct {
 	InverseDistance decimal.Decimal `json:"inverse_distance"` // of earth and sun, relative
 	DeclinationRad  decimal.Decimal `json:"declination_rad"`
-	SunsetRad       decimal.Decimal `json:"sunset_rad"` // hour angle of sunset
-	MJPerM2         decimal.Decimal `json:"radiation_mj_per_m2"`
-	DaylightH       decimal.Decimal `json:"daylight_h"`
+	SunsetRad       decimal.Decimal `json:"sunset_rad"`          // hour angle of sunset
+	MJPerM2         decimal.Decimal `json:"radiation_mj_per_m2"` // 0 to 60
+	DaylightH       decimal.Decimal `json:"daylight_h"`          // 0 to 24
 	Working         working.Working `json:"working"`
 }
 
@@ -138,6 +138,7 @@ func (r Radiation) check() error {
 //
 // Sunshine 0 to the daylight hours. Source: FAO-56 eq. 35 with its usual
 // constants.
+// Sunshine 0 to 24 h.
 func (r Radiation) FromSunshine(hours decimal.Decimal) (Ground, error) {
 	if err := errors.Join(working.Between("sunshine_h", hours, 0, 24), r.check(), working.Between("daylight_h", r.DaylightH, 0, 24)); err != nil {
 		return Ground{}, err
@@ -205,10 +206,10 @@ func (r Radiation) ClearSky(heightM decimal.Decimal) (Ground, error) {
 
 // Slope is a plane that faces the equator, in a month.
 type Slope struct {
-	LatitudeDeg decimal.Decimal `json:"latitude_deg"`     // north positive
-	Day         int             `json:"day_of_year"`      // the month's mean day
+	LatitudeDeg decimal.Decimal `json:"latitude_deg"`     // north positive; -90 to 90
+	Day         int             `json:"day_of_year"`      // the month's mean day; 1 to 366
 	TiltDeg     decimal.Decimal `json:"tilt_deg"`         // from level
-	GroundMJ    decimal.Decimal `json:"ground_mj_per_m2"` // the month's mean day on level ground
+	GroundMJ    decimal.Decimal `json:"ground_mj_per_m2"` // the month's mean day on level ground; 0 to 60
 	Albedo      decimal.Decimal `json:"albedo"`           // of the ground: 0.2, snow 0.7
 	From        working.Working `json:"from,omitempty"`   // the lines that gave any of it
 }

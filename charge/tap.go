@@ -11,9 +11,9 @@ import (
 // CentreTap is a load of half the voltage taken from the middle of a bank of two
 // halves in series: 12 V from a 24 V bank.
 type CentreTap struct {
-	TapA       decimal.Decimal `json:"tap_a"`
+	TapA       decimal.Decimal `json:"tap_a"`          // above 0 to 1000
 	TapH       decimal.Decimal `json:"tap_h"`          // a day
-	EqualiserA decimal.Decimal `json:"equaliser_a"`    // 0: none
+	EqualiserA decimal.Decimal `json:"equaliser_a"`    // 0: none; 0 to 1000
 	From       working.Working `json:"from,omitempty"` // the lines that gave any of it
 }
 

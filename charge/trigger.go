@@ -14,12 +14,12 @@ import (
 // after its input has stood at WakeV for WakeS, and sleeps after it has stood
 // below SleepV for SleepS.
 type Trigger struct {
-	WakeV         decimal.Decimal     `json:"wake_v"`
-	SleepV        decimal.Decimal     `json:"sleep_v"`
-	WakeS         decimal.Decimal     `json:"wake_delay_s"`
-	SleepS        decimal.Decimal     `json:"sleep_delay_s"`
-	InputA        decimal.Decimal     `json:"input_a"`        // that it takes while it works; needed for Drive and StaysAwake
-	InputMilliohm decimal.NullDecimal `json:"input_milliohm"` // of its input lead, out and back; needed for the same
+	WakeV         decimal.Decimal     `json:"wake_v"`         // above 0 to 100
+	SleepV        decimal.Decimal     `json:"sleep_v"`        // above 0 to 100
+	WakeS         decimal.Decimal     `json:"wake_delay_s"`   // 1 to 3600
+	SleepS        decimal.Decimal     `json:"sleep_delay_s"`  // 1 to 3600
+	InputA        decimal.Decimal     `json:"input_a"`        // that it takes while it works; needed for Drive and StaysAwake; above 0 to 10 000
+	InputMilliohm decimal.NullDecimal `json:"input_milliohm"` // of its input lead, out and back; needed for the same; 0 to 10 000
 	From          working.Working     `json:"from,omitempty"` // the lines that gave any of it
 }
 

@@ -224,6 +224,7 @@ type CrankingCapacity struct {
 // replaces a computed fault current: it knows neither lithium nor a bank without
 // a cranking figure. System 12 to 24 V or 32 V, above 0 to 100 000 A.
 // Source: ABYC E-11 table V-A.
+// System voltage above 0 to 100 V.
 func ByCranking(systemV, crankingA decimal.Decimal) (CrankingCapacity, error) {
 	err := errors.Join(
 		working.Above("system_v", systemV, 0, 100),

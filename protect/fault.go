@@ -78,8 +78,8 @@ func (d Device) heldBy(own characteristic, currentA decimal.Decimal) []point {
 type FarFault struct {
 	LeastFaultA    decimal.Decimal     `json:"least_fault_a"`    // everything hot, the sources low and old
 	GreatestFaultA decimal.NullDecimal `json:"greatest_fault_a"` // wanted for a breaker
-	LimitedA       decimal.NullDecimal `json:"source_limit_a"`   // set where only sources that limit themselves feed it: their sum
-	AmpacityA      decimal.NullDecimal `json:"ampacity_a"`       // wanted with LimitedA
+	LimitedA       decimal.NullDecimal `json:"source_limit_a"`   // set where only sources that limit themselves feed it: their sum; above 0 to 10 000
+	AmpacityA      decimal.NullDecimal `json:"ampacity_a"`       // wanted with LimitedA; above 0 to 10 000
 	Cable          Cable               `json:"cable"`
 	HeatsInS       decimal.NullDecimal `json:"heats_in_s"`     // by the heating equation at LeastFaultA; wanted above 5 s
 	From           working.Working     `json:"from,omitempty"` // the lines that gave the currents

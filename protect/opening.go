@@ -17,7 +17,7 @@ import (
 // opens not before LeastS and has opened by MostS. Leave out what the sheet
 // does not state.
 type Gate struct {
-	CurrentA  decimal.Decimal     `json:"gate_a"`
+	CurrentA  decimal.Decimal     `json:"gate_a"` // above 0 to 1 000 000
 	LeastS    decimal.NullDecimal `json:"opens_from_s"`
 	GreatestS decimal.NullDecimal `json:"opens_by_s"`
 }
@@ -25,8 +25,8 @@ type Gate struct {
 // Device is one fuse or breaker. Without gates of its own it has those of its
 // standard.
 type Device struct {
-	Family  string          `json:"family"` // empty: of none, judged as a breaker, the stricter
-	RatingA decimal.Decimal `json:"rating_a"`
+	Family  string          `json:"family"`   // empty: of none, judged as a breaker, the stricter
+	RatingA decimal.Decimal `json:"rating_a"` // above 0 to 10 000
 	Gates   []Gate          `json:"gates,omitempty"`
 }
 

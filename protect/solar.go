@@ -14,8 +14,8 @@ import (
 type SolarArray struct {
 	Count       int                 `json:"strings"`
 	ShortA      decimal.Decimal     `json:"module_short_a"`      // short-circuit current of one module, at test conditions
-	ModuleFuseA decimal.NullDecimal `json:"module_fuse_limit_a"` // greatest series device, on the module's plate
-	FittedA     decimal.NullDecimal `json:"rating_a"`            // of the device in each string; unset: none is fitted
+	ModuleFuseA decimal.NullDecimal `json:"module_fuse_limit_a"` // greatest series device, on the module's plate; above 0 to 1000
+	FittedA     decimal.NullDecimal `json:"rating_a"`            // of the device in each string; unset: none is fitted; above 0 to 1000
 }
 
 // ArrayCurrent is what a device in the array must carry.
@@ -40,6 +40,7 @@ const (
 // Both factors are 1.25. Short-circuit current above 0 to 100 A, 1 to 100
 // strings together and no more than the array has. Source: NFPA 70 clauses
 // 690.8(A) and 210.20.
+// Together: 1 to as many as there are strings, of three 1 to 3.
 func (s SolarArray) LeastRating(together int) (ArrayCurrent, error) {
 	if err := errors.Join(s.check(), working.Between("together", decimal.NewFromInt(int64(together)), 1, int64(max(1, s.Count)))); err != nil {
 		return ArrayCurrent{}, err

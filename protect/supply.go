@@ -101,9 +101,9 @@ func (u ConnectedUnit) works() (least, greatest working.Figure, err error) {
 // LoadDump is what the supply does when a battery is disconnected while an
 // alternator charges it: the voltage leaps until the field has died away.
 type LoadDump struct {
-	NominalV   decimal.Decimal     `json:"system_v"`        // 12 or 24
+	NominalV   decimal.Decimal     `json:"system_v"`        // 12 or 24; above 0 to 100
 	Suppressed bool                `json:"suppressed"`      // the alternator clamps it
-	SurvivesV  decimal.NullDecimal `json:"unit_survives_v"` // of the unit's data sheet, as a load dump
+	SurvivesV  decimal.NullDecimal `json:"unit_survives_v"` // of the unit's data sheet, as a load dump; 0 to 1000
 }
 
 const (
@@ -156,9 +156,9 @@ func testAt(test string, nominalV decimal.Decimal) ([]tables.TestParameter, erro
 // SupplyTest is a supply as somebody gets it wrong: connected the wrong way round,
 // helped to start from a lorry, or fed by a regulator that has failed.
 type SupplyTest struct {
-	NominalV  decimal.Decimal     `json:"system_v"`        // 12 or 24
+	NominalV  decimal.Decimal     `json:"system_v"`        // 12 or 24; above 0 to 100
 	Kind      string              `json:"supply_test"`     // of ISO 16750-2: "reversed voltage", "jump start" or "long overvoltage"
-	SurvivesV decimal.NullDecimal `json:"unit_survives_v"` // of the unit's data sheet, in that test
+	SurvivesV decimal.NullDecimal `json:"unit_survives_v"` // of the unit's data sheet, in that test; 0 to 1000
 }
 
 // supplyTests are the tests, with the title of their check.

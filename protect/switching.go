@@ -11,7 +11,7 @@ import (
 
 // Switch is a switch or relay contact with the load that it makes and breaks.
 type Switch struct {
-	SystemV  decimal.Decimal `json:"system_v"`
+	SystemV  decimal.Decimal `json:"system_v"`  // above 0 to 100
 	CurrentA decimal.Decimal `json:"current_a"` // of the load, running
 	Load     string          `json:"load"`      // lamp, inductive, resistive or motor
 	RatingA  decimal.Decimal `json:"switch_rating_a"`

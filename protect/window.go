@@ -22,7 +22,7 @@ type Need struct {
 
 	// Of the article's own data sheet, in place of the tables.
 	AmbientFactor  decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
-	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating
+	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating; above 0 to 20
 	RatingsA       []decimal.Decimal   `json:"ratings_a,omitempty"`   // that its maker lists; unset: those of its standard
 
 	From working.Working `json:"from,omitempty"` // the lines that gave the load and the ampacity

@@ -120,6 +120,15 @@ func ExampleCrankingTestOf() {
 	// -18 °C 30 s 7.2 V SAE J537, cold cranking, SAE CCA <nil>
 }
 
+// TestCrankingTestsAreWhole: a rated current says nothing without the cold, the
+// time and the voltage of its test.
+func TestCrankingTestsAreWhole(t *testing.T) {
+	for _, rating := range must(tables.Names("cranking_test")) {
+		test := must(tables.CrankingTestOf(rating))
+		assert.True(t, test.AtC.Stated() && test.TimeS.Stated() && test.EndV.Stated(), rating)
+	}
+}
+
 func ExampleSelfDischarge() {
 	least, most, err := tables.SelfDischarge("lead-acid flooded")
 	fmt.Println(least.Value, "to", most.Value, most.Unit, "a month", most.Source, err)

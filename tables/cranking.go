@@ -3,7 +3,6 @@ package tables
 import (
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.org/extralow/tables/working"
@@ -49,14 +48,9 @@ func CrankingTestOf(rating string) (CrankingTest, error) {
 	return t, nil
 }
 
-// crankingTests are the ratings with a whole test.
-var crankingTests = indexed("cranking_test", func() []crankingTestRow {
-	whole := map[string]bool{}
-	for _, r := range crankingTestRows() {
-		whole[r.rating] = whole[r.rating] || r.quantity == "end_voltage_12v"
-	}
-	return slices.DeleteFunc(slices.Clone(crankingTestRows()), func(r crankingTestRow) bool { return !whole[r.rating] })
-}, func(r crankingTestRow) string { return r.rating })
+// crankingTests holds the tests by their rating; a test of the data demands that
+// each of them is whole.
+var crankingTests = indexed("cranking_test", crankingTestRows, func(r crankingTestRow) string { return r.rating })
 
 type selfDischargeRow struct {
 	chemistry, condition, unit string

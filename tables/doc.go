@@ -8,6 +8,13 @@
 // function with Interpolated in its name. Where sources differ, both stay and the
 // caller names one.
 //
+// What nobody means is refused before a table is asked. Every look-up takes
+// temperatures of -273 to 2000 °C (-100 to 212 °F), voltages of 0 to 2000 V (of a
+// cell or a battery above 0 to 100 V, of an alternator above 0 to 60 V), currents and
+// ratings of 0 to 1 000 000 A (cranking to 100 000 A), capacities above 0 to 100 000 Ah,
+// densities of 0 to 2, depths above 0 to 100 %, latitudes of -90 to 90°, altitudes of
+// -500 to 100 000 m and 1 to 1000 wires; the table then says where it ends.
+//
 // # Questions and calls
 //
 //   - What does this code ask, and of which craft? [RuleSetOf], [RuleSet.At],

@@ -95,6 +95,7 @@ type HarnessWires struct {
 //	I_hs = (n_k1 × I_w1 + n_k2 × I_w2 + ...) × p_l ÷ 100      [A]
 //
 // 1 to 20 kinds of wire. Source: FAA AC 43.13-1B 11-69.
+// Above 0 to 1000 A and 1 to 1000 wires of a kind, loading above 0 to 100 %.
 func HarnessCurrent(loadingPercent decimal.Decimal, kinds ...HarnessWires) (Current, error) {
 	faults := []error{
 		working.Above("loading_percent", loadingPercent, 0, 100),

@@ -12,8 +12,8 @@ import (
 
 // Bend is a cable laid round a corner.
 type Bend struct {
-	Cable      string          `json:"cable"` // a kind that tables.BendCables lists
-	DiameterMM decimal.Decimal `json:"cable_mm"`
+	Cable      string          `json:"cable"`    // a kind that tables.BendCables lists
+	DiameterMM decimal.Decimal `json:"cable_mm"` // above 0 to 200
 }
 
 // LeastRadius is the least bend radius.

@@ -73,7 +73,7 @@ func (c CodeDrop) checkArea() error { return checkFrom("area_mm2", c.AreaMM2, le
 
 // LeastArea is the metal that a run needs.
 type LeastArea struct {
-	AreaMM2 decimal.Decimal `json:"area_mm2"`
+	AreaMM2 decimal.Decimal `json:"area_mm2"` // above 0 to 10 000
 	Working working.Working `json:"working"`
 }
 

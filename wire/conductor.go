@@ -13,18 +13,18 @@ import (
 // carries less or loses more.
 type Conductor struct {
 	Size               tables.Size         `json:"size"`
-	Class              tables.Class        `json:"class"`        // IEC 60228; of a gauge size it decides nothing
-	PlainCopper        bool                `json:"plain_copper"` // false: tinned strands, up to 3 % more resistance
-	Method             string              `json:"method"`       // of laying, as the table names it: IEC 60364-5-52 A, B, C or F
-	InsulationC        decimal.Decimal     `json:"insulation_c"`
-	AmbientC           decimal.NullDecimal `json:"ambient_c"`                   // unset: that of the table, and a line says so
-	Grouped            int                 `json:"grouped"`                     // circuits that lie together, itself counted
-	GroupedConductors  int                 `json:"grouped_conductors,omitzero"` // of these circuits, that carry current; 0: two a circuit
-	InsulatedM         decimal.NullDecimal `json:"insulated_m"`                 // length that thermal insulation surrounds; unset: none, or not asked
+	Class              tables.Class        `json:"class"`                       // IEC 60228; of a gauge size it decides nothing
+	PlainCopper        bool                `json:"plain_copper"`                // false: tinned strands, up to 3 % more resistance
+	Method             string              `json:"method"`                      // of laying, as the table names it: IEC 60364-5-52 A, B, C or F
+	InsulationC        decimal.Decimal     `json:"insulation_c"`                // 60 to 250
+	AmbientC           decimal.NullDecimal `json:"ambient_c"`                   // unset: that of the table, and a line says so; -40 to 120
+	Grouped            int                 `json:"grouped"`                     // circuits that lie together, itself counted; 1 to 60
+	GroupedConductors  int                 `json:"grouped_conductors,omitzero"` // of these circuits, that carry current; 0: two a circuit; 1 to 240, no fewer than the circuits
+	InsulatedM         decimal.NullDecimal `json:"insulated_m"`                 // length that thermal insulation surrounds; unset: none, or not asked; 0 to 1000
 	OutsideEngineSpace bool                `json:"outside_engine_space"`        // false: in one, where the set has rules for it
-	TerminalC          decimal.NullDecimal `json:"terminal_c"`                  // what the terminals at its ends bear; unset: as the set says
-	OwnAmpacityA       decimal.NullDecimal `json:"own_ampacity_a"`              // of its data sheet, in place of the set's table
-	OwnAmbientC        decimal.NullDecimal `json:"own_ambient_c"`               // at which that holds
+	TerminalC          decimal.NullDecimal `json:"terminal_c"`                  // what the terminals at its ends bear; unset: as the set says; 40 to 250
+	OwnAmpacityA       decimal.NullDecimal `json:"own_ampacity_a"`              // of its data sheet, in place of the set's table; above 0 to 10 000
+	OwnAmbientC        decimal.NullDecimal `json:"own_ambient_c"`               // at which that holds; -40 to 120
 	ConvertAmbient     bool                `json:"convert_ambient"`             // carry a factor for ampacities of another ambient over by the heating law; false: refuse it
 }
 

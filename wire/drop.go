@@ -24,7 +24,7 @@ type Run struct {
 // Loop is the resistance of a run, out and back.
 type Loop struct {
 	LoopMilliohm decimal.Decimal     `json:"loop_milliohm"`
-	ConductorC   decimal.NullDecimal `json:"conductor_c"` // at which; unset: not known here
+	ConductorC   decimal.NullDecimal `json:"conductor_c"` // at which; unset: not known here; -60 to 250
 	Working      working.Working     `json:"working"`
 }
 

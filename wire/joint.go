@@ -13,8 +13,8 @@ import (
 // Joint is what a meter shows at a lug, a bolted joint, a fuse holder or a
 // switch under load.
 type Joint struct {
-	MilliV   decimal.Decimal `json:"joint_mv"`
-	CurrentA decimal.Decimal `json:"current_a"` // while it was read
+	MilliV   decimal.Decimal `json:"joint_mv"`  // above 0 to 100 000
+	CurrentA decimal.Decimal `json:"current_a"` // while it was read; above 0 to 10 000
 }
 
 // JointReading is what the meter's figures mean.
@@ -53,6 +53,7 @@ var twice = working.Figure{
 // AgainstTwins is check W05: the joint's resistance against twice that of the
 // best of its twins, joints made alike and read alike. Without twins it cannot
 // be told.
+// Readings above 0 to 100 000 mV at above 0 to 10 000 A.
 func (j Joint) AgainstTwins(twins ...Joint) (working.Check, error) {
 	const id, title = "W05", "Joint against its twins"
 	own, err := j.Reading()

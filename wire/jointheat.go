@@ -14,11 +14,11 @@ import (
 // HotJoint is a lug, a bolted joint or a contact at the end of a cable, which
 // carries its heat away.
 type HotJoint struct {
-	Milliohm decimal.Decimal     `json:"joint_milliohm"`
-	CurrentA decimal.Decimal     `json:"current_a"`
-	Ampacity Ampacity            `json:"ampacity"` // of the cable
-	AreaMM2  decimal.Decimal     `json:"area_mm2"` // of the cable
-	TimeS    decimal.NullDecimal `json:"time_s"`   // for which the current flows; unset: without end
+	Milliohm decimal.Decimal     `json:"joint_milliohm"` // above 0 to 1000
+	CurrentA decimal.Decimal     `json:"current_a"`      // above 0 to 10 000
+	Ampacity Ampacity            `json:"ampacity"`       // of the cable
+	AreaMM2  decimal.Decimal     `json:"area_mm2"`       // of the cable
+	TimeS    decimal.NullDecimal `json:"time_s"`         // for which the current flows; unset: without end; above 0 to 600
 	From     working.Working     `json:"from,omitempty"`
 }
 

@@ -43,8 +43,8 @@ type Branch struct {
 type NodeLoad struct {
 	Name     string              `json:"name"`
 	Node     string              `json:"node"`
-	Return   string              `json:"return"` // empty: CommonReturn
-	CurrentA decimal.NullDecimal `json:"current_a"`
+	Return   string              `json:"return"`    // empty: CommonReturn
+	CurrentA decimal.NullDecimal `json:"current_a"` // -10 000 to 10 000
 	PowerW   decimal.NullDecimal `json:"power_w"`
 	Ohm      decimal.NullDecimal `json:"ohm"`
 	TripV    decimal.NullDecimal `json:"trip_v"` // below this it switches itself off

@@ -42,6 +42,7 @@ const greatestBank = 16
 // 1000 V, resistances 0.001 to 1 000 000 mΩ, current above 0 to 10 000 A. Where
 // the bank cannot give the current it is [ErrNoOperatingPoint]. Sources:
 // Kirchhoff's laws, Ohm's law.
+// Each lead sits at one of the batteries, of three at 1 to 3.
 func (r ParallelBank) TakeOff(plus, minus int) (TakeOff, error) {
 	batteries := int64(len(r.BatteryMilliohm))
 	if err := errors.Join(

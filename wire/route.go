@@ -15,7 +15,7 @@ import (
 // Section is a length of a route in one surrounding.
 type Section struct {
 	Conductor Conductor       `json:"conductor"`
-	LengthM   decimal.Decimal `json:"length_m"` // one way
+	LengthM   decimal.Decimal `json:"length_m"` // one way; above 0 to 1000
 }
 
 // Route is a run whose surroundings change on the way: an engine space, a duct,

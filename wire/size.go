@@ -19,9 +19,9 @@ type Sizing struct {
 	Lay            Conductor           `json:"lay"` // as it will lie
 	System         tables.System       `json:"system"`
 	CurrentA       decimal.Decimal     `json:"current_a"`
-	SurgeA         decimal.NullDecimal `json:"surge_a"` // short: it counts for the drop alone
-	LengthM        decimal.Decimal     `json:"length_m"`
-	JointsMilliohm decimal.Decimal     `json:"joints_milliohm"`
+	SurgeA         decimal.NullDecimal `json:"surge_a"`         // short: it counts for the drop alone; 0 to 10 000
+	LengthM        decimal.Decimal     `json:"length_m"`        // above 0 to 1000
+	JointsMilliohm decimal.Decimal     `json:"joints_milliohm"` // 0 to 1000
 	SystemV        decimal.Decimal     `json:"system_v"`
 	Ampacity       tables.AmpacityRule `json:"ampacity_rule"`
 	Drop           working.Figure      `json:"drop_limit"` // in V or %; zero: the set allows any

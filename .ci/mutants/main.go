@@ -174,7 +174,7 @@ func (m mutant) try(fset *token.FileSet, packages []string) string {
 	if exec.Command("go", "build", "-overlay", overlay, packages[0]).Run() != nil {
 		return "unbuilt"
 	}
-	if exec.Command("go", append([]string{"test", "-short", "-overlay", overlay}, packages...)...).Run() != nil {
+	if exec.Command("go", append([]string{"test", "-short", "-failfast", "-vet=off", "-timeout=4m", "-overlay", overlay}, packages...)...).Run() != nil {
 		return "caught"
 	}
 	return "survived"

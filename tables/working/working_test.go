@@ -547,3 +547,129 @@ func TestInputErrorHasKeys(t *testing.T) {
 	require.NoError(t, err)
 	assert.JSONEq(t, `{"field":"length_m","got":"0","want":"more"}`, string(text))
 }
+
+// TestNearestCountsSlips: how far a word may be from a name before it is another
+// word. The slips are counted by hand; kitten and sitting are the textbook's three.
+func TestNearestCountsSlips(t *testing.T) {
+	long := strings.Repeat("conductor_", 4) // 40 letters
+	for _, c := range []struct{ word, choice, want, why string }{
+		{"b", "a", "", "any letter is one slip from any other"},
+		{"aw", "AWG", "AWG", "one left out"},
+		{"ab", "AWG", "", "two slips of two letters"},
+		{"coper", "copper", "copper", "one slip of five"},
+		{"coer", "copper", "", "two slips of four"},
+		{"cooer", "copper", "", "two slips of five"},
+		{"coppre", "copper", "copper", "two slips of six"},
+		{"kitten", "sitting", "", "three slips of six"},
+		{"saturday", "sunday", "", "three slips of eight"},
+		{"tarmenols", "terminals", "terminals", "three slips of nine"},
+		{"tarmenolz", "terminals", "", "four slips of nine"},
+		{"copper", "copper", "", "itself"},
+		{long[:39] + "x", long, long, "one slip of forty"},
+		{long + "x", long, "", "too long for a slip"},
+	} {
+		got, ok := working.Nearest(c.word, c.choice)
+		assert.Equal(t, c.want, got, "%s: %s", c.word, c.why)
+		assert.Equal(t, c.want != "", ok, c.word)
+	}
+	got, _ := working.Nearest("clas 6", "class 5", "class 6", "class 7")
+	assert.Equal(t, "class 6", got, "the nearest, wherever it stands")
+	got, _ = working.Nearest("class 4", "class 5", "class 6")
+	assert.Equal(t, "class 5", got, "the first of those that are as near")
+}
+
+// TestNumbersAtTheLimit: the last number that is read and the first that is not,
+// of each limit of [working.ParseNumber].
+func TestNumbersAtTheLimit(t *testing.T) {
+	for text, slip := range map[string]string{
+		"123456789012":          "",
+		"1234567890123":         "at most twelve digits before the point",
+		"-123456789012":         "",
+		"-1234567890123":        "at most twelve digits before the point",
+		"1.234567890123456789":  "", // 20 characters
+		"1.2345678901234567890": "at most 20 characters",
+	} {
+		_, err := working.ParseNumber("length_m", text)
+		if slip == "" {
+			assert.NoError(t, err, text)
+			continue
+		}
+		assert.ErrorContains(t, err, "; "+slip, text)
+	}
+}
+
+// TestAbsurdBegins beyond a hundred places, thirty noughts and two hundred digits:
+// up to there the error shows the number.
+func TestAbsurdBegins(t *testing.T) {
+	const absurd = "a number of absurd size"
+	digits := func(n int) decimal.Decimal { return d(strings.Repeat("7", n)) }
+	for _, c := range []struct {
+		v     decimal.Decimal
+		shown string
+	}{
+		{decimal.New(1, 30), "1" + strings.Repeat("0", 30)}, {decimal.New(1, 31), absurd},
+		{digits(200), strings.Repeat("7", 60) + "..."}, {digits(201), absurd},
+		{digits(60), strings.Repeat("7", 60)}, {digits(61), strings.Repeat("7", 60) + "..."},
+		{decimal.New(-1, -101), absurd},
+	} {
+		assert.Equal(t, c.shown, working.Inputs(working.Between("x", c.v, 0, 1))[0].Got)
+	}
+	assert.NoError(t, working.Above("x", decimal.New(1, -100), 0, 1), "small, and above nought")
+	assert.Error(t, working.Above("x", decimal.New(1, -101), 0, 1))
+}
+
+// TestWordsOfNone: a kind and a verdict that no program of ours makes have a word
+// all the same, and a verdict of that sort is no pass.
+func TestWordsOfNone(t *testing.T) {
+	for _, v := range []uint8{7, 8, 255} {
+		assert.NotEmpty(t, working.Kind(v).String())
+		assert.Equal(t, "fails", working.Verdict(v).String())
+	}
+}
+
+// TestStrictestOfEquals is the first: what is printed does not hang on the order
+// in which equal checks were put.
+func TestStrictestOfEquals(t *testing.T) {
+	of := func(demand, limit string) working.Check {
+		return working.Check{ID: "X", Demand: d(demand), Limit: d(limit)}
+	}
+	for _, checks := range [][]working.Check{
+		{of("1", "2"), of("3", "4")}, // margin 1 each
+		{of("2", "1"), of("5", "4")}, // short by 1 each
+	} {
+		i, ok := working.Strictest(checks...)
+		assert.True(t, ok)
+		assert.Zero(t, i)
+	}
+}
+
+// TestUtilisationRoundsUp to two places: 2 of 3 is 0.667, shown as 0.67; what is
+// whole stays, and so does what is below nought.
+func TestUtilisationRoundsUp(t *testing.T) {
+	for want, c := range map[string]working.Check{
+		"0.67": {ID: "X", Demand: d("2"), Limit: d("3"), Unit: "A"},
+		"0.34": {ID: "X", Demand: d("1"), Limit: d("3"), Unit: "A"},
+		"0.5":  {ID: "X", Demand: d("1"), Limit: d("2"), Unit: "A"},
+		"-0.5": {ID: "X", Demand: d("-1"), Limit: d("2"), Unit: "A"},
+	} {
+		got, ok := c.Utilisation()
+		assert.True(t, ok)
+		assert.Equal(t, want, got.String())
+	}
+	for _, c := range []working.Check{
+		{ID: "X", Demand: d("1"), Limit: d("2"), Unit: "V"}, {ID: "X", Demand: d("1"), Limit: d("2"), Unit: "°C"},
+		{ID: "X", Demand: d("1"), Limit: d("2"), Missing: "measure"}, {ID: "X", Demand: d("1"), Limit: d("-2"), Unit: "A"},
+	} {
+		_, ok := c.Utilisation()
+		assert.False(t, ok, "%+v", c)
+	}
+}
+
+// TestWrapFills a line to its last column and no further.
+func TestWrapFills(t *testing.T) {
+	assert.Equal(t, []string{"abcd ef", "ghi"}, working.Wrap("abcd ef ghi", 7))
+	assert.Equal(t, []string{"abcd", "ef ghi"}, working.Wrap("abcd ef ghi", 6))
+	assert.Equal(t, []string{"  ab", "c"}, working.Wrap("  ab c", 5))
+	assert.Equal(t, []string{"  ab c"}, working.Wrap("  ab c", 6))
+	assert.Empty(t, working.Wrap("   ", 5))
+}

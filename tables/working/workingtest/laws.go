@@ -34,6 +34,7 @@ type Question struct {
 //     arguments one field at a time is set to its zero value;
 //   - nonsense is refused by an error that names the field, and nothing panics
 //     or hangs, whatever number, word or list stands in a field;
+//   - the limits that an error names stand in the doc comments;
 //   - every working returned satisfies [Guard];
 //   - inputs and answers go out to JSON and come back equal.
 //
@@ -46,6 +47,7 @@ func Laws(t *testing.T, questions []Question) {
 		asked[q.name] = true
 		t.Run(q.name, func(t *testing.T) {
 			q.put(t, parameterNames(t, q.name))
+			q.limits(t, documentedBy(t, q.name, typesIn(q.With)))
 		})
 	}
 	t.Run("every function is asked", func(t *testing.T) {
