@@ -220,3 +220,8 @@ func DeviceRuleOf(id string) (working.Figure, error) {
 // Loading returns the share of its rating that a device may carry without end,
 // where a rule set says nothing of it: 0.8, a figure for vehicle fuse-links.
 func Loading() working.Figure { return deviceRule("fuse-80") }
+
+// BriefRun returns the longest run of a load that does not last, where a rule set
+// says nothing of it: 600 s (common practice). What runs longer, or for who knows how
+// long, may take no more of a rating than [Loading].
+func BriefRun() working.Figure { return deviceRule("fuse-80-run") }

@@ -100,6 +100,7 @@ var directions = []direction{
 	{"loads.power_w", "×1.6", "W01 P01 W02 W04 B01 B03 C08 W07"},
 	{"loads.current_a", "×1.6", "W01 P01 W02 W04 B01 B03 C08 W07"},
 	{"loads.hours_a_day", "×1.6", "B03 C08"},
+	{"loads.longest_run_s", "×5", "P01"},
 	{"loads.surge_w", "×2", "P08 B05 B18"},
 	{"loads.surge_s", "×10", "P08"},
 	{"loads.least_v", "×1.06", "W04"},
