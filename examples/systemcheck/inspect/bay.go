@@ -52,8 +52,8 @@ func (m *model) inTheBay(b job.Battery) bool {
 // vented compares the opening of the bay with what the gas of all its batteries
 // asks; lithium cells give off none in use.
 func vented(m *model) ([]Finding, error) {
-	if m.job.Bay == nil && slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Chemistry.Has(tables.Gasses) }) {
-		return undescribed("B08", "with the free area of its smaller vent opening: its batteries gas, flooded ones whenever they charge, sealed ones when they are overcharged"), nil
+	if m.asksForVent() {
+		return undescribed("B08", "with the free area of its smaller vent opening and the fixings that hold each of them in a crash: its batteries gas, flooded ones whenever they charge, sealed ones when they are overcharged"), nil
 	}
 	return m.inBay("B08", func(b job.Bay) ([]working.Check, error) {
 		gassing := slices.DeleteFunc(m.standing(), func(x job.Battery) bool { return !x.Chemistry.Has(tables.Gasses) })
@@ -66,6 +66,12 @@ func vented(m *model) ([]Finding, error) {
 		c, err := m.gasOf(gassing).CheckOpening(b.OpeningCM2.Decimal)
 		return []working.Check{c}, err
 	})
+}
+
+// asksForVent reports whether house batteries gas in a space that the job does not
+// describe.
+func (m *model) asksForVent() bool {
+	return m.job.Bay == nil && slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Chemistry.Has(tables.Gasses) })
 }
 
 // gasOf is batteries in one space as they charge at once. They are cells of 2 V.
@@ -278,7 +284,10 @@ func (m *model) places(b job.Bay) working.Check {
 // heldDown compares the force on each fixing of the heaviest battery with what it
 // bears.
 func heldDown(m *model) ([]Finding, error) {
-	if m.job.Bay == nil && m.job.Craft != "boat" {
+	switch {
+	case m.asksForVent():
+		return notHere("B13", "the bay", "bay", "the job does not describe the bay: see B08"), nil
+	case m.job.Bay == nil && m.job.Craft != "boat":
 		return undescribed("B13", "with the fixings that hold each of them in a crash"), nil
 	}
 	return m.inBay("B13", func(b job.Bay) ([]working.Check, error) {

@@ -71,3 +71,12 @@ func loadOf(j *job.Job, name string) *job.Load {
 	return &j.Loads[slices.IndexFunc(j.Loads, func(l job.Load) bool { return l.Name == name })]
 }
 
+// Tubes of 5 and 7.5 A are made (common practice): NFPA 70 240.6(A), whose list serves
+// for them otherwise, is of larger fuses. One of 13 A nobody lists.
+func TestRatingsOfTubes(t *testing.T) {
+	for rating, want := range map[string]working.Verdict{"5": working.NotMade, "7.5": working.NotMade, "13": working.CannotTell} {
+		j := read(t, "clinic.yaml")
+		circuit(&j, "pump").Device = &job.Device{Family: "UL 248-14", RatingA: d(rating), RatedV: null("32"), BreaksA: null("10000"), BreaksAtV: null("32")}
+		assert.Equal(t, want, verdict(judge(t, j), "P31", "pump, at panel"), rating)
+	}
+}
