@@ -167,7 +167,47 @@ func (m *model) bayLoss(b job.Bay) (full, mean working.Working, err error) {
 			all = append(all, loss{inv.Name, d.LossW, m.hoursOn(inv)})
 		}
 	}
+	for _, x := range m.standing() {
+		all = append(all, m.ohmic(x.Name, m.high(x), func(c solved) decimal.Decimal { return c.given(x.Name) }))
+	}
+	for _, r := range m.runs {
+		if inside := m.insideBay(b); slices.Contains(inside, r.From) && slices.Contains(inside, r.To) {
+			all = append(all, m.ohmic(r.Name, r.hotMilliohm, func(c solved) decimal.Decimal { return c.current(r.Name) }))
+		}
+	}
 	return atFullLoad(all), overTheDay(all), nil
+}
+
+// ohmic is the heat of a resistance, I² × R: of the greatest current that lasts with
+// every battery there, and spread over the day by the hours in which each state would
+// take as much.
+func (m *model) ohmic(name string, milliohm decimal.Decimal, amps func(solved) decimal.Decimal) loss {
+	byState := make([]decimal.Decimal, len(m.job.States))
+	most := decimal.Zero
+	for _, c := range m.cases {
+		if c.short() || c.missing != "" || c.CollapsedAt != "" {
+			continue
+		}
+		a := amps(c)
+		w := a.Mul(a).Mul(milliohm).Shift(-3).RoundCeil(2)
+		byState[c.index], most = decimal.Max(byState[c.index], w), decimal.Max(most, w)
+	}
+	hours := decimal.Zero
+	for i, w := range byState {
+		if w.IsPositive() {
+			hours = hours.Add(m.job.States[i].HoursDay.Mul(w).DivRound(most, 9))
+		}
+	}
+	return loss{name, most, hours.RoundCeil(2)}
+}
+
+// insideBay names what stands in the bay.
+func (m *model) insideBay(b job.Bay) []string {
+	all := slices.Clone(b.Holds)
+	for _, x := range m.standing() {
+		all = append(all, x.Name)
+	}
+	return all
 }
 
 var sums = cite.Arithmetic.At("", cite.Published)
@@ -212,11 +252,7 @@ func (m *model) hoursOfSource(name string) decimal.Decimal {
 // judgedAt is the lowest ambient that a run with an end in the bay was judged
 // at.
 func (m *model) judgedAt(b job.Bay) decimal.Decimal {
-	var inside []string
-	for _, x := range m.house() {
-		inside = append(inside, x.Name)
-	}
-	inside = append(inside, b.Holds...)
+	inside := m.insideBay(b)
 	lowest := decimal.NewFromInt(1000)
 	for _, r := range m.runs {
 		if slices.Contains(inside, r.From) || slices.Contains(inside, r.To) {

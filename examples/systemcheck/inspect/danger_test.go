@@ -59,7 +59,7 @@ var directions = []direction{
 	{"circuits.switch.rating_a", "÷2", "P14 P15"},
 	{"circuits.switch.short_time_a", "÷2", "P15"},
 	{"batteries.low_milliohm", "÷3", "P04 P27"},
-	{"batteries.high_milliohm", "×3", "W04 B05 C10 W07 P09"},
+	{"batteries.high_milliohm", "×3", "W04 B05 C10 W07 P09 B09"},
 	{"batteries.full_v", "×1.1", "P04 P05"},
 	{"batteries.empty_v", "÷1.05", "W04 B05 C10"},
 	{"batteries.capacity_ah", "÷1.6", "B03 C08 B19"},
