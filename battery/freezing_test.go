@@ -24,6 +24,17 @@ func TestDrainedFreezes(t *testing.T) {
 	}
 }
 
+// TestThirtyPercentDeepStandsTheFrost: acid of 1.218, 70 % charged by the five-point
+// table, freezes at -33 °C (the Army's tables have -16 °F at 1.200 and -31 °F at 1.220).
+// Two steps down said -15 °C, and one that is half charged is safe at no less.
+func TestThirtyPercentDeepStandsTheFrost(t *testing.T) {
+	for coldest, want := range map[string]working.Verdict{"-18": working.Passes, "-26": working.Passes, "-34": working.Fails} {
+		c, err := battery.CheckFreezing(d("70"), n(coldest))
+		require.NoError(t, err)
+		assert.Equal(t, want, c.Verdict(), coldest)
+	}
+}
+
 // TestEmptierFreezesSooner: no state of charge freezes sooner than an emptier one.
 func TestEmptierFreezesSooner(t *testing.T) {
 	last := d("32")

@@ -195,13 +195,14 @@ func (e Electrolyte) CheckFreezing(coldestC decimal.NullDecimal) (working.Check,
 
 // CheckFreezing judges a lead-acid battery run down to a state of charge, as
 // [Electrolyte.CheckFreezing] does, by the lowest density that a table gives it
-// there: 0 to 100 %. Source: [tables.LeastDensity].
+// there, on the line between its rows, and the row of freezing of that or of the next
+// lower density: 0 to 100 %. Sources: [tables.LeastDensityInterpolated], OD1002.
 // Coldest -60 to 80 °C.
 func CheckFreezing(socPercent decimal.Decimal, coldestC decimal.NullDecimal) (working.Check, error) {
 	if err := errors.Join(working.Between("soc_percent", socPercent, 0, 100), stated("battery_c", coldestC, -60, 80)); err != nil {
 		return working.Check{}, err
 	}
-	least, err := tables.LeastDensity(socPercent)
+	least, err := tables.LeastDensityInterpolated(socPercent)
 	if err != nil {
 		return working.Check{}, err
 	}

@@ -2,6 +2,7 @@ package charge
 
 import (
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -42,7 +43,9 @@ type VoltageWindow struct {
 //
 // U_b2 is the battery's own highest charging voltage, else the highest of the
 // tables at 25 °C for the chemistry; a voltage above it drives water out of
-// lead-acid and harms lithium. U_h1 is held against the battery's own lowest
+// lead-acid and harms lithium. Flooded cells are topped up with water, and may be
+// charged with all that is less than equalising: 2.5 V a cell, from memory (NAVEDTRA
+// 14113 ends a charge at 2.4 to 2.6 V, IEC 60095-1 recharges at 14.8 V and more). U_h1 is held against the battery's own lowest
 // charging voltage (U_b1 ≤ U_h1) where that is given. The tables' lowest
 // absorption voltage is no such limit: sources differ by more than a vehicle's
 // regulator does, and somewhat less charges too, more slowly. But at the float
@@ -179,7 +182,12 @@ func (v VoltageWindow) most(w *working.Working) error {
 	if !ok {
 		return v.unlisted("charge_greatest_v")
 	}
-	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", row.Greatest)
+	greatest := row.Greatest
+	if least, err := lowestVoltage(v.Chemistry, "equalise"); err == nil && least.Least.Value.GreaterThan(greatest.Value) {
+		greatest = least.Least
+		greatest.Note = fmt.Sprintf("where equalising begins: above %s V a cell it gasses, and wants water now and then", row.Greatest.Value)
+	}
+	n, z := w.Given("n_c", count(v.Cells)), w.LookUp("U_z2", greatest)
 	w.Calc("U_b2", "n_c × U_z2", n.Mul(z), sums)
 	return nil
 }

@@ -38,6 +38,13 @@ func ExampleConstants() {
 	// 238.1 K FAA AC 43.13-1B, 11-66d(4), aluminium
 }
 
+func ExampleLeastDensityInterpolated() {
+	f, err := tables.LeastDensityInterpolated(number("70"))
+	fmt.Println(f.Value, f.Note, err)
+	// Output:
+	// 1.218 interpolated between 1.19 (at 50) and 1.225 (at 75) <nil>
+}
+
 func ExampleFreezingPointInterpolated() {
 	f, err := tables.FreezingPointInterpolated(number("1.225"))
 	fmt.Println(f.Value, f.Unit, f.Note, err)

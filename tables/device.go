@@ -121,7 +121,7 @@ var ratingsByFamily = sync.OnceValue(func() map[string][]working.Figure {
 	fuses := slices.Concat(m["NFPA 70 240.6(A)"], m["NFPA 70 240.6(A) fuses only"])
 	for _, r := range rangeRows() {
 		if strings.HasPrefix(r.family, "UL 248") {
-			m[r.family] = r.within(fuses)
+			m[r.family] = r.within(slices.Concat(fuses, m[r.family+" tubes"]))
 		}
 	}
 	for _, all := range m {
@@ -152,8 +152,8 @@ func (r rangeRow) within(list []working.Figure) []working.Figure {
 }
 
 // Ratings returns the standard ratings of a family, rising; fuses of UL 248
-// come in those of NFPA 70 240.6(A) that their class spans. A family without a
-// list is [ErrNotListed].
+// come in those of NFPA 70 240.6(A) that their class spans, small tubes in a few
+// more of the trade. A family without a list is [ErrNotListed].
 func Ratings(family string) ([]working.Figure, error) {
 	if err := knownFamily(family); err != nil {
 		return nil, err
@@ -220,3 +220,8 @@ func DeviceRuleOf(id string) (working.Figure, error) {
 // Loading returns the share of its rating that a device may carry without end,
 // where a rule set says nothing of it: 0.8, a figure for vehicle fuse-links.
 func Loading() working.Figure { return deviceRule("fuse-80") }
+
+// BriefRun returns the longest run of a load that does not last, where a rule set
+// says nothing of it: 600 s (common practice). What runs longer, or for who knows how
+// long, may take no more of a rating than [Loading].
+func BriefRun() working.Figure { return deviceRule("fuse-80-run") }

@@ -301,6 +301,12 @@ func ExampleDeviceRuleOf() {
 	// 1.25 NFPA 70, 210.20(A); 215.3
 }
 
+func ExampleBriefRun() {
+	f := tables.BriefRun()
+	fmt.Println(f.Value, f.Unit, f.Source.Confidence)
+	// Output: 600 s common practice
+}
+
 func ExampleLoading() {
 	f := tables.Loading()
 	fmt.Println(f.Value, f.Source)

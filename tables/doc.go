@@ -35,7 +35,7 @@
 //   - Does the upper fuse wait for the lower? [SelectivityRatio], [PreArcing]
 //   - What short circuit bears this cable? [AdiabaticOf], [FusingConstant]
 //   - How full is the battery by its volts or its acid? [ChargeByVoltage],
-//     [ChargeByDensity]; and when does it freeze? [FreezingPoint]
+//     [ChargeByDensity]; and when does it freeze? [LeastDensityInterpolated], [FreezingPoint]
 //   - What does this chemistry bear and need? [Chemistry.Has], [BatteryLimits],
 //     [ColdChargeRate], [CellVoltages], [Compensations]
 //   - What is left of the capacity in the cold, at a rate, with the years?

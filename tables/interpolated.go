@@ -3,6 +3,7 @@ package tables
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"example.org/extralow/tables/working"
@@ -87,6 +88,31 @@ func FreezingPointInterpolated(density decimal.Decimal) (working.Figure, error) 
 			density, ErrOutside, points[0].x, points[len(points)-1].x)
 	}
 	return f, nil
+}
+
+// LeastDensityInterpolated is [LeastDensity] on the straight lines between the rows of
+// each published table, rounded down to four places: of a table that begins above the
+// state of charge nothing is taken. Density falls by the acid that a discharge binds,
+// in proportion to its ampere-hours, so that between rows the line is the law.
+func LeastDensityInterpolated(socPercent decimal.Decimal) (working.Figure, error) {
+	if err := working.Between("soc_percent", socPercent, 0, 100); err != nil {
+		return working.Figure{}, err
+	}
+	lines := map[string][]point{}
+	for _, r := range leadCharge() {
+		if r.quantity == gravity && r.published() {
+			lines[r.table] = append(lines[r.table], point{r.soc.Value, working.Figure{Value: r.low, Source: r.soc.Source}})
+		}
+	}
+	var least working.Figure
+	for _, table := range slices.Sorted(maps.Keys(lines)) {
+		points := lines[table]
+		slices.SortFunc(points, func(a, b point) int { return a.x.Cmp(b.x) })
+		if f, ok := onLine(points, socPercent, down); ok && (!least.Stated() || f.Value.LessThan(least.Value)) {
+			least = f
+		}
+	}
+	return least, nil
 }
 
 var restedTables = indexed("rested_table", where(func() []chargeRow { return slices.Concat(lithiumCharge(), leadCharge()) },

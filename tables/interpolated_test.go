@@ -33,6 +33,25 @@ func TestInterpolatedFreezingPoint(t *testing.T) {
 	}
 }
 
+// TestInterpolatedDensity holds to the five-point table that is widely reprinted, at its
+// rows and half way between; it never falls below the row of the next lower state.
+func TestInterpolatedDensity(t *testing.T) {
+	for soc, want := range map[string]string{"100": "1.265", "75": "1.225", "87.5": "1.245", "70": "1.218", "60": "1.204", "12.5": "1.1375", "0": "1.12"} {
+		f, err := tables.LeastDensityInterpolated(number(soc))
+		require.NoError(t, err)
+		assert.Equal(t, want, f.Value.String(), soc)
+	}
+	for soc := range int64(101) {
+		line, err := tables.LeastDensityInterpolated(decimal.NewFromInt(soc))
+		require.NoError(t, err)
+		row, err := tables.LeastDensity(decimal.NewFromInt(soc))
+		require.NoError(t, err)
+		assert.True(t, line.Value.GreaterThanOrEqual(row.Value), "%d %%", soc)
+	}
+	_, err := tables.LeastDensityInterpolated(number("101"))
+	assert.Error(t, err)
+}
+
 // TestInterpolatedCharge: the line lies inside what the rows on either side allow,
 // meets the printed rows and rises with the voltage.
 func TestInterpolatedCharge(t *testing.T) {

@@ -164,6 +164,7 @@ var questions = []workingtest.Question{
 	{Ask: tables.ChargeByVoltage, With: []any{tables.Flooded, number("2.04"), number("2.06")}},
 	{Ask: tables.ChargeByDensity, With: []any{tables.Flooded, number("1.2"), number("1.21")}},
 	{Ask: tables.LeastDensity, With: []any{number("60")}, Unset: workingtest.Keys{"soc_percent": "0 % is a state of charge"}},
+	{Ask: tables.LeastDensityInterpolated, With: []any{number("60")}, Unset: workingtest.Keys{"soc_percent": "0 % is a state of charge"}},
 	{Ask: tables.FreezingPoint, With: []any{number("1.15")}},
 	{Ask: tables.RestedSpread, With: []any{tables.Flooded}, Unset: workingtest.Keys{"chemistry": "one that is not listed takes that of any cell"}, Any: workingtest.Keys{"chemistry": "one that is not listed takes that of any cell"}},
 	{Ask: tables.MonthRadiation, With: []any{number("50"), 6}, Unset: workingtest.Keys{"latitude_deg": onEquator}},

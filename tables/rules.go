@@ -85,6 +85,7 @@ type DeviceRule struct {
 	OfAmpacity       working.Figure `json:"of_ampacity,omitzero"`       // rating ÷ ampacity, at most
 	OperatingCurrent working.Figure `json:"operating_current,omitzero"` // I2 ÷ ampacity, at most
 	LoadOfRating     working.Figure `json:"load_of_rating,omitzero"`    // continuous load ÷ rating, at most
+	BriefRun         working.Figure `json:"brief_run,omitzero"`         // longest run of a load that does not last
 	BySize           []SizeRating   `json:"by_size,omitempty"`          // for small conductors that the code names, by itself
 }
 
@@ -292,7 +293,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Key: "us-rv", Name: "US recreational vehicles (NFPA 70 articles 551 and 552)",
 			Applies: "recreational vehicles and park trailers", Craft: []string{"vehicle", "trailer"},
 			Ampacity: AmpacityRule{Terminals: terminalRule("nfpa70")},
-			Device:   DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BySize: smallConductors("nec-rv")},
+			Device:   DeviceRule{LoadOfRating: inverse(deviceRule("nec-continuous")), BriefRun: deviceRule("nec-continuous-run"), BySize: smallConductors("nec-rv")},
 			Place:    PlaceRule{Bare: deviceRule("rv-18in")},
 			Drop:     DropRule{Critical: advised("nfpa70-branch", "critical"), Other: advised("nfpa70-total", "other")},
 			Size:     SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},

@@ -62,6 +62,7 @@ func TestFiguresOfTheCodes(t *testing.T) {
 		{sets["iso-craft"].Drop.Critical, "3", "%"},
 		{sets["us-voluntary-craft"].Drop.Other, "10", "%"},
 		{sets["us-rv"].Device.LoadOfRating, "0.8", ""}, // the rating is 125 % of a continuous load
+		{sets["us-rv"].Device.BriefRun, "10800", "s"},  // continuous is 3 h or more
 		{sets["us-rv"].Place.Bare, "457.2", "mm"},      // 18 in
 		{sets["au-nz"].Drop.Other, "5", "%"},
 	} {

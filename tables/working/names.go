@@ -107,6 +107,7 @@ var vocabulary = []Name{
 	{"t_lo", "opens_from_s", "s", "opens not before"},
 	{"t_hi", "opens_by_s", "s", "has opened by"},
 	{"t_su", "surge_s", "s", "duration of the surge"},
+	{"", "longest_run_s", "s", "longest that a load runs on end"},
 	{"t_mo", "stall_bears_s", "s", "time for which the motor bears standing still"},
 	{"k", "adiabatic_k", "A√s/mm²", "constant of the adiabatic equation"},
 	{"K_m", "adiabatic_constant", "A√s/mm²", "constant of the conductor's metal"},

@@ -74,7 +74,7 @@ func (m *model) auditInFull() (Audit, error) {
 	for n, l := range m.onHouse() {
 		one := LoadAudit{
 			Load: l.Name, PowerW: l.PowerW, CurrentA: l.CurrentA, HoursADay: l.HoursADay, DutyPercent: l.Percent,
-			StandbyW: l.StandbyW, Inverter: l.Inverter, Class: class(l.Load), MustRun: l.MustRun, SurgeW: l.SurgeW,
+			StandbyW: l.StandbyW, Inverter: l.Inverter, Class: m.class(l.Load), MustRun: l.MustRun, SurgeW: l.SurgeW,
 			EnergyWh: sum.Loads[n].EnergyWh, RunsA: sum.Loads[n].CurrentA, StartA: sum.Loads[n].StartA,
 			SharePercent: shares.Loads[n].SharePercent,
 		}
@@ -94,14 +94,14 @@ func (m *model) auditInFull() (Audit, error) {
 }
 
 // class says how a load draws, by what the job states of it.
-func class(l job.Load) string {
+func (m *model) class(l job.Load) string {
 	switch {
 	case l.HoursADay.Equal(dayH):
 		return "always on"
-	case l.Continuous:
-		return "continuous"
+	case m.brief(l):
+		return "intermittent"
 	}
-	return "intermittent"
+	return "continuous"
 }
 
 // dayH is the hours of a day.

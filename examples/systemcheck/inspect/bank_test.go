@@ -105,7 +105,8 @@ func TestGassingWithoutBay(t *testing.T) {
 		j.Bay = nil
 		r := judge(t, j)
 		assert.Equal(t, want, finding(t, r, "B08", "the bay").Verdict(), chemistry)
-		assert.Equal(t, working.CannotTell, finding(t, r, "B13", "the bay").Verdict(), chemistry)
+		fixed := finding(t, r, "B13", "the bay").Verdict()
+		assert.True(t, (fixed == working.CannotTell) != (want == working.CannotTell), "%s: the bay is asked for once", chemistry)
 		assert.Equal(t, working.NotApplicable, finding(t, r, "B10", "the bay").Verdict(), chemistry)
 		assert.Contains(t, strings.Join(r.Unjudged, "\n"), "The bay, which is not described")
 	}

@@ -52,8 +52,8 @@ func (m *model) inTheBay(b job.Battery) bool {
 // vented compares the opening of the bay with what the gas of all its batteries
 // asks; lithium cells give off none in use.
 func vented(m *model) ([]Finding, error) {
-	if m.job.Bay == nil && slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Chemistry.Has(tables.Gasses) }) {
-		return undescribed("B08", "with the free area of its smaller vent opening: its batteries gas, flooded ones whenever they charge, sealed ones when they are overcharged"), nil
+	if m.asksForVent() {
+		return undescribed("B08", "with the free area of its smaller vent opening and the fixings that hold each of them in a crash: its batteries gas, flooded ones whenever they charge, sealed ones when they are overcharged"), nil
 	}
 	return m.inBay("B08", func(b job.Bay) ([]working.Check, error) {
 		gassing := slices.DeleteFunc(m.standing(), func(x job.Battery) bool { return !x.Chemistry.Has(tables.Gasses) })
@@ -66,6 +66,12 @@ func vented(m *model) ([]Finding, error) {
 		c, err := m.gasOf(gassing).CheckOpening(b.OpeningCM2.Decimal)
 		return []working.Check{c}, err
 	})
+}
+
+// asksForVent reports whether house batteries gas in a space that the job does not
+// describe.
+func (m *model) asksForVent() bool {
+	return m.job.Bay == nil && slices.ContainsFunc(m.house(), func(b job.Battery) bool { return b.Chemistry.Has(tables.Gasses) })
 }
 
 // gasOf is batteries in one space as they charge at once. They are cells of 2 V.
@@ -161,7 +167,47 @@ func (m *model) bayLoss(b job.Bay) (full, mean working.Working, err error) {
 			all = append(all, loss{inv.Name, d.LossW, m.hoursOn(inv)})
 		}
 	}
+	for _, x := range m.standing() {
+		all = append(all, m.ohmic(x.Name, m.high(x), func(c solved) decimal.Decimal { return c.given(x.Name) }))
+	}
+	for _, r := range m.runs {
+		if inside := m.insideBay(b); slices.Contains(inside, r.From) && slices.Contains(inside, r.To) {
+			all = append(all, m.ohmic(r.Name, r.hotMilliohm, func(c solved) decimal.Decimal { return c.current(r.Name) }))
+		}
+	}
 	return atFullLoad(all), overTheDay(all), nil
+}
+
+// ohmic is the heat of a resistance, I² × R: of the greatest current that lasts with
+// every battery there, and spread over the day by the hours in which each state would
+// take as much.
+func (m *model) ohmic(name string, milliohm decimal.Decimal, amps func(solved) decimal.Decimal) loss {
+	byState := make([]decimal.Decimal, len(m.job.States))
+	most := decimal.Zero
+	for _, c := range m.cases {
+		if c.short() || c.missing != "" || c.CollapsedAt != "" {
+			continue
+		}
+		a := amps(c)
+		w := a.Mul(a).Mul(milliohm).Shift(-3).RoundCeil(2)
+		byState[c.index], most = decimal.Max(byState[c.index], w), decimal.Max(most, w)
+	}
+	hours := decimal.Zero
+	for i, w := range byState {
+		if w.IsPositive() {
+			hours = hours.Add(m.job.States[i].HoursDay.Mul(w).DivRound(most, 9))
+		}
+	}
+	return loss{name, most, hours.RoundCeil(2)}
+}
+
+// insideBay names what stands in the bay.
+func (m *model) insideBay(b job.Bay) []string {
+	all := slices.Clone(b.Holds)
+	for _, x := range m.standing() {
+		all = append(all, x.Name)
+	}
+	return all
 }
 
 var sums = cite.Arithmetic.At("", cite.Published)
@@ -206,11 +252,7 @@ func (m *model) hoursOfSource(name string) decimal.Decimal {
 // judgedAt is the lowest ambient that a run with an end in the bay was judged
 // at.
 func (m *model) judgedAt(b job.Bay) decimal.Decimal {
-	var inside []string
-	for _, x := range m.house() {
-		inside = append(inside, x.Name)
-	}
-	inside = append(inside, b.Holds...)
+	inside := m.insideBay(b)
 	lowest := decimal.NewFromInt(1000)
 	for _, r := range m.runs {
 		if slices.Contains(inside, r.From) || slices.Contains(inside, r.To) {
@@ -278,7 +320,10 @@ func (m *model) places(b job.Bay) working.Check {
 // heldDown compares the force on each fixing of the heaviest battery with what it
 // bears.
 func heldDown(m *model) ([]Finding, error) {
-	if m.job.Bay == nil && m.job.Craft != "boat" {
+	switch {
+	case m.asksForVent():
+		return notHere("B13", "the bay", "bay", "the job does not describe the bay: see B08"), nil
+	case m.job.Bay == nil && m.job.Craft != "boat":
 		return undescribed("B13", "with the fixings that hold each of them in a crash"), nil
 	}
 	return m.inBay("B13", func(b job.Bay) ([]working.Check, error) {

@@ -15,6 +15,7 @@ import (
 type bundle struct {
 	set string // whose factors they are; "" where the rule set has its own, or nothing lies beside the run
 	wire.Ampacity
+	one wire.Ampacity // of one cable
 }
 
 func (r *run) bundled(set tables.RuleSet) (bundle, error) {
@@ -34,7 +35,7 @@ func (r *run) bundled(set tables.RuleSet) (bundle, error) {
 			return strictest, err
 		}
 		if strictest.set == "" || a.AmpacityA.LessThan(strictest.AmpacityA) {
-			strictest = bundle{other.Name, a}
+			strictest = bundle{other.Name, a, one}
 		}
 	}
 	return strictest, nil

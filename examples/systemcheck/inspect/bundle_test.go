@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables/working"
 	"github.com/stretchr/testify/assert"
 )
@@ -26,6 +27,19 @@ func TestBundleWithoutARule(t *testing.T) {
 	assert.Equal(t, []string{"fails", "12.5"}, []string{f.Verdict().String(), f.Limit.String()})
 	f = finding(t, bunched, "W01", "console, overall")
 	assert.Equal(t, []string{"passes", "12.5", "US voluntary small-craft code (ABYC E-11)"}, []string{f.Verdict().String(), f.Limit.String(), f.RuleSet})
+}
+
+// TestParallelBundleWithoutARule: two of those cables alike carry 50 A by name, and
+// among twelve circuits 25 A: a fuse of 40 A protects neither of them.
+func TestParallelBundleWithoutARule(t *testing.T) {
+	for grouped, want := range map[string]working.Verdict{"2": working.Passes, "12": working.Fails} {
+		j := read(t, "river-workboat.yaml")
+		j.RuleSet = "us-boat"
+		c := circuit(&j, "console")
+		c.Size, c.AmbientC, c.Grouped, c.Device.RatingA = size(t, "AWG 16"), d("30"), d(grouped), d("40")
+		c.Cables = &job.Cables{Count: d("2"), Identical: true}
+		assert.Equal(t, want, verdict(judge(t, j), "P24", "console, at panel"), grouped)
+	}
 }
 
 // TestBundleUnderItsOwnRule: a set with factors of its own is judged by those.

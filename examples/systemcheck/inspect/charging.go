@@ -72,9 +72,15 @@ type supply struct {
 func (m *model) worksIn(s *job.State) ([]supply, error) {
 	all, err := m.suppliesIn(s)
 	return slices.DeleteFunc(all, func(x supply) bool {
-		i := slices.IndexFunc(m.job.Chargers, func(c job.Charger) bool { return c.Name == x.name && c.Kind == "converter" })
-		return i >= 0 && (m.neverWakes(m.job.Chargers[i]) || m.starvesIn(m.job.Chargers[i], s))
+		i := slices.IndexFunc(m.job.Chargers, func(c job.Charger) bool { return c.Name == x.name })
+		return i >= 0 && !m.gives(m.job.Chargers[i], s)
 	}), err
+}
+
+// gives reports whether a charger is known to charge in a state that lists it: a
+// converter that never wakes, or whose input is below its least, gives nothing.
+func (m *model) gives(c job.Charger, s *job.State) bool {
+	return c.Kind != "converter" || !m.neverWakes(c) && !m.starvesIn(c, s)
 }
 
 // neverWakes reports whether the lowest voltage that an alternator holds at a

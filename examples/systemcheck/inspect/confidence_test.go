@@ -64,7 +64,7 @@ func TestMemoryShowsInTheFinding(t *testing.T) {
 		{"P01", carriesLoad, func(m *model) {
 			m.set.Device.LoadOfRating = remembered("0.8", "") // asked of loads that last
 			for i := range m.job.Loads {
-				m.job.Loads[i].Continuous = true
+				m.job.Loads[i].LongestRunS = decimal.NullDecimal{}
 			}
 		}},
 		{"P02", protects, ampacity},

@@ -113,7 +113,7 @@ func (m *model) window(e end) (deviceWindow, error) {
 		return f, nil
 	}
 	need := protect.Need{
-		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Brief: !m.continuous(e.run),
+		DesignA: decimal.Max(e.designA, least), AmpacityA: e.carried(), Brief: !m.lasts(e.run),
 		AmbientC: e.deviceAmbient(), AmbientFactor: e.ambientFactor(), SetName: m.set.Name, From: e.ampacity.Working,
 		RatingsA: e.ownRatings(),
 	}
@@ -186,13 +186,32 @@ func (e end) ambientFactor() decimal.NullDecimal {
 	return share
 }
 
-// continuous reports whether a run feeds a load that lasts, or charges, from
-// whichever source.
-func (m *model) continuous(r *run) bool {
+// brief reports whether a load does not last: its longest run is stated, as no
+// longer than the rule set says, or practice where that is silent. Hours a day are no
+// run. The engine's starter turns for seconds.
+func (m *model) brief(l job.Load) bool {
+	longest, within := m.set.Device.BriefRun, l.LongestRunS.Decimal
+	if !longest.Stated() {
+		longest = tables.BriefRun()
+	}
+	if tables.StrictlyBelow(longest) && within.Equal(longest.Value) {
+		return false
+	}
+	return l.Cranking || l.LongestRunS.Valid && within.LessThanOrEqual(longest.Value)
+}
+
+// lasts reports whether a run feeds anything that lasts, or charges, from whichever
+// source. An inverter lasts as what it feeds does, and where nothing is known of that.
+func (m *model) lasts(r *run) bool {
 	var nodes []string
 	for _, l := range m.job.Loads {
-		if l.Continuous {
+		if !m.brief(l) {
 			nodes = append(nodes, l.Node())
+		}
+	}
+	for _, v := range m.job.Inverters {
+		if !slices.ContainsFunc(m.job.Loads, func(l job.Load) bool { return l.Inverter == v.Name }) {
+			nodes = append(nodes, v.Name)
 		}
 	}
 	for _, c := range m.job.Chargers {

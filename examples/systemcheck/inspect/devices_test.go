@@ -85,7 +85,7 @@ func withStarter(t *testing.T, cable string) job.Job {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("..", "jobs", "clinic.yaml"))
 	require.NoError(t, err)
-	const motor = "loads:\n  - {name: starter motor, at: starter posts, cranking: true, power_w: 2000, behaves: power, hours_a_day: 0.01, duty_percent: 100, continuous: false, critical: false}\n"
+	const motor = "loads:\n  - {name: starter motor, at: starter posts, cranking: true, power_w: 2000, behaves: power, hours_a_day: 0.01, duty_percent: 100, critical: false}\n"
 	const like = "length_m: 1.2, size: 70 mm2, strands: 5, insulation_c: 90, method: C, ambient_c: 60, grouped: 1, return: cable, contacts_milliohm: 0.5, purpose: supply"
 	edited := strings.Replace(string(text), "loads:\n", motor, 1)
 	edited = strings.Replace(edited, "circuits:\n", "circuits:\n  - {name: starter cable, from: starter battery, to: starter posts, cranking: true, "+like+cable+"}\n", 1)

@@ -17,8 +17,8 @@ import (
 // linksBear asks of each switch that joins batteries to batteries what flows
 // through it at the moment when it closes: the difference of their voltages over
 // all resistance, as far as the sources go. The contact must bear that, the devices
-// beside it carry it, and the units of lithium batteries stay closed: it lasts for
-// as long as the two sides differ.
+// beside it carry it, so do the cables on its way, and the units of lithium batteries
+// stay closed: it lasts for as long as the two sides differ.
 func linksBear(m *model) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.runs {
@@ -34,6 +34,7 @@ func linksBear(m *model) ([]Finding, error) {
 			continue
 		}
 		all = append(all, m.unitsBear(r, ways)...)
+		all = append(all, m.cablesBear(r, ways)...)
 		contact := working.Start(carried)
 		contact.Given(momentary(r.Switch), bears(r.Switch))
 		all = append(all, Finding{
@@ -220,6 +221,38 @@ func (m *model) unitsBear(r *run, all []closing) []Finding {
 		}
 	}
 	return found
+}
+
+// cablesBear asks of the link and of every lead on its way whether it carries what one
+// full bank drives into one that is nearly empty: they are not empty together, and take
+// minutes to come together. Batteries of one bank differ for a moment only.
+func (m *model) cablesBear(link *run, all []closing) []Finding {
+	var found []Finding
+	for _, r := range m.runs {
+		if r.noAmps != nil {
+			continue // W01 says so
+		}
+		f := Finding{Where: r.Name + ", as " + link.Name + " closes", Path: r.path}
+		for _, c := range all {
+			a := c.through(r)
+			if c.even || !a.GreaterThan(decimal.Max(r.designA, least)) {
+				continue
+			}
+			w := working.Start(c.line(a), r.overall().Working)
+			if check := w.Check("P27", "", "I_cl", "I_z"); f.Working == nil || check.Margin().LessThan(f.Margin()) {
+				f.Check = check
+			}
+		}
+		if f.Working != nil {
+			found = append(found, f)
+		}
+	}
+	return found
+}
+
+// through is what a run carries as a link closes; nothing where it has no part in it.
+func (c closing) through(r *run) decimal.Decimal {
+	return solved{Solution: c.Solution}.current(r.Name).Abs()
 }
 
 func (c closing) given(source string) decimal.Decimal {

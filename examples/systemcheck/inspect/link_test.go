@@ -46,6 +46,24 @@ func TestLinkAsItCloses(t *testing.T) {
 	assert.Equal(t, working.Passes, finding(t, r, "P27", "link, its isolator").Verdict())
 }
 
+// TestCablesBearAFullAndAnEmptyBank: in no state does anything flow through the link,
+// which makes a thin one look idle; one bank full and the other empty drives 1.3 V
+// and the charger through it. A class 5 cable of 1.5 mm² has 13.3 mΩ over 0.5 m, out
+// and back (IEC 60228, 13.3 Ω/km): some 60 A, of which it carries a third.
+func TestCablesBearAFullAndAnEmptyBank(t *testing.T) {
+	for area, want := range map[string]working.Verdict{"70 mm2": working.Passes, "1.5 mm2": working.Fails} {
+		j := linked(t, job.Switch{Kind: "relay", RatingA: d("200"), Load: "resistive"})
+		link := circuit(&j, "link")
+		link.Size, link.LengthM, link.ContactsMilliohm = size(t, area), d("0.5"), d("0.1")
+		got := verdict(judge(t, j), "P27", "link, as link closes")
+		if want == working.Passes { // by this rule, or by W01 where a state asks for more
+			assert.NotEqual(t, working.Fails, got, area)
+			continue
+		}
+		assert.Equal(t, want, got, area)
+	}
+}
+
 // TestOnlyLinksClose: a switch in the feed of a load joins no batteries.
 func TestOnlyLinksClose(t *testing.T) {
 	f := finding(t, judge(t, read(t, "clinic.yaml")), "P27", "the circuits")

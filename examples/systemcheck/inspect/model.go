@@ -95,14 +95,17 @@ func newModel(j job.Job) (*model, error) {
 	m.parts = m.part(func(r *run) bool { return !m.usuallyOpen(r.place()) })
 	m.sides = m.part(func(r *run) bool { return !slices.Contains(m.links(), r.place()) })
 	m.banks = m.findBanks()
-	if m.bayAir, err = m.findBayAir(); err != nil {
-		return nil, working.In("bay", err)
-	}
 	if err := m.findHeights(); err != nil {
 		return nil, err
 	}
 	m.occurring = m.settings()
-	return m, m.settle()
+	if err := m.settle(); err != nil {
+		return nil, err
+	}
+	if m.bayAir, err = m.findBayAir(); err != nil {
+		return nil, working.In("bay", err)
+	}
+	return m, nil
 }
 
 // withControllers lists the controllers of solar arrays among the chargers: to

@@ -65,9 +65,13 @@ func (m *model) guardsEach(e end) (working.Check, error) {
 	case e.noAmps != nil:
 		return working.Check{ID: "P24", Missing: noAmpacityText}, nil
 	}
+	one := e.one
+	if e.bundle.set != "" { // they lie together, whatever the set says of that
+		one = e.bundle.one
+	}
 	checks, err := protect.Parallel{
-		Cables: e.count(), AmpacityA: decimal.Max(e.one.AmpacityA, least), Identical: e.Cables.Identical,
-		RatingA: e.device.RatingA, SetName: m.set.Name, From: e.one.Working,
+		Cables: e.count(), AmpacityA: decimal.Max(one.AmpacityA, least), Identical: e.Cables.Identical,
+		RatingA: e.device.RatingA, SetName: m.set.Name, From: one.Working,
 	}.Checks(m.set.Device)
 	if err != nil {
 		return working.Check{}, err

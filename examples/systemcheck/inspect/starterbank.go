@@ -56,14 +56,14 @@ func (m *model) drawnUncharged(k bank) (battery.AuditSum, error) {
 }
 
 // unchargedHours is how long the states last that list a load and in which neither
-// an alternator nor a charger works on a bank, and the rest of its use that no state
-// lists; the sun counts as none.
+// an alternator nor a charger that is known to give anything works on a bank, and the
+// rest of its use that no state lists; the sun counts as none.
 func (m *model) unchargedHours(l job.Load, k bank) decimal.Decimal {
 	hours := decimal.Max(decimal.Zero, l.HoursADay.Sub(m.listedHours(l.Name)))
 	for i := range m.job.States {
 		s := &m.job.States[i]
 		charged := slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.reachesBank(a.Name, k) && runs(a, s) }) ||
-			slices.ContainsFunc(m.steadyIn(s), func(c job.Charger) bool { return m.reachesBank(c.Name, k) })
+			slices.ContainsFunc(m.steadyIn(s), func(c job.Charger) bool { return m.reachesBank(c.Name, k) && m.gives(c, s) })
 		if !charged && slices.Contains(s.Loads, l.Name) {
 			hours = hours.Add(s.HoursDay)
 		}

@@ -91,10 +91,21 @@ func (l links) module(s Solar, path string) {
 	}
 }
 
+// neverStops wants no longest run shorter than a day of what runs all day without a
+// break.
+func (l links) neverStops(d Load, path string) {
+	day := decimal.NewFromInt(24)
+	always := d.HoursADay.Equal(day) && d.Percent.Equal(decimal.NewFromInt(100))
+	if l.good(path, "hours_a_day", "duty_percent", "longest_run_s") && always && d.LongestRunS.Decimal.LessThan(day.Mul(decimal.NewFromInt(3600))) {
+		l.fault(under(path, "longest_run_s"), "86400 where it runs for 24 hours a day at 100 percent: it never stops")
+	}
+}
+
 // surge wants the power or current of a start no lower than that of running.
 func (l links) surge(d Load, path string) {
 	l.atLeast(path, "surge_w", d.SurgeW, "power_w", d.PowerW, "")
 	l.atLeast(path, "stall_a", d.StallA, "current_a", d.CurrentA, "")
+	l.atLeast(path, "longest_run_s", d.LongestRunS, "surge_s", d.SurgeS, ": it starts within its run")
 	l.atLeast(path, "least_v", d.LeastV, "works_from_v", d.WorksFromV, "")
 }
 

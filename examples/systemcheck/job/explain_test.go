@@ -41,7 +41,7 @@ func TestExplainWords(t *testing.T) {
 		"  grouped: a whole number from 1 to 60\n",
 		"  cables (optional): the keys of CABLES\n",
 		"  switch (optional): the keys of SWITCH\n",
-		"  continuous: true or false\n",
+		"  critical: true or false\n",
 	} {
 		require.Contains(t, b.String(), want)
 	}

@@ -445,6 +445,7 @@ func (l links) load(d Load, path string, inverters roll) {
 	l.worksBetween(d.WorksFromV, d.WorksToV, path)
 	l.sheds(d, path)
 	l.surge(d, path)
+	l.neverStops(d, path)
 	if l.given(path, "inverter") {
 		l.without(path, "an inverter feeds it", "lead", "sheds_v", "works_from_v", "works_to_v", "supply_code", "survives_v", "survives_reversed_v", "survives_jump_v", "stall_a", "stall_s")
 	}
@@ -473,7 +474,7 @@ func (l links) starter(d Load, path string) {
 	if !l.good(path, "cranking") || !d.Cranking {
 		return
 	}
-	l.without(path, "cranking is true", "inverter", "surge_w", "surge_s", "sheds_v")
+	l.without(path, "cranking is true", "inverter", "longest_run_s", "surge_w", "surge_s", "sheds_v")
 	whole := !l.bad["circuits"]
 	for i := range l.file.Circuits {
 		circuit := fmt.Sprintf("circuits[%d]", i)

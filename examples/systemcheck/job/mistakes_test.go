@@ -255,14 +255,14 @@ var mistakes = []mistake{
 	{"unknown word for the return", "return: chassis", "return: body", []string{
 		`van.yaml:90:5: circuits[0].return is "body": want cable or chassis`,
 	}},
-	{"yes", "continuous: true", "continuous: yes", []string{
-		`van.yaml:69:5: loads[0].continuous is "yes": want true or false`,
+	{"yes", "critical: true", "critical: yes", []string{
+		`van.yaml:70:5: loads[0].critical is "yes": want true or false`,
 	}},
-	{"True", "continuous: true", "continuous: True", []string{
-		`van.yaml:69:5: loads[0].continuous is "True": want true or false`,
+	{"True", "critical: true", "critical: True", []string{
+		`van.yaml:70:5: loads[0].critical is "True": want true or false`,
 	}},
-	{"one", "continuous: true", "continuous: 1", []string{
-		`van.yaml:69:5: loads[0].continuous is "1": want true or false`,
+	{"one", "critical: true", "critical: 1", []string{
+		`van.yaml:70:5: loads[0].critical is "1": want true or false`,
 	}},
 	{"no such day", "date: 2031-05-17", "date: 2031-02-30", []string{
 		`van.yaml:3:1: date is "2031-02-30": want a date such as 2031-05-17`,
@@ -331,11 +331,12 @@ var mistakes = []mistake{
 	{"unknown load", "loads: [crew fridge, label printer]", "loads: [crew fridge, label press]", []string{
 		`van.yaml:171:26: states[1].loads[1] is "label press": want the name of a load`,
 	}},
-	{"starter without a cable of its own", "critical: false\n", "critical: false\n  - {name: motor, at: board, cranking: true, current_a: 600, behaves: current, hours_a_day: 0.01, duty_percent: 100, continuous: false, critical: false}\n", []string{
+	{"starter without a cable of its own", "critical: false\n", "critical: false\n  - {name: motor, at: board, cranking: true, current_a: 600, behaves: current, hours_a_day: 0.01, duty_percent: 100, critical: false}\n", []string{
 		`van.yaml:79:19: loads[2].at is "board": want a node at which a circuit with cranking: true ends`,
 	}},
 	{"starter in a state", "critical: true\n", "critical: true\n    cranking: true\n    surge_w: 90\n", []string{
 		`van.yaml:64:5: loads[0].at is "fridge socket": want a node at which a circuit with cranking: true ends`,
+		`van.yaml:69:5: loads[0].longest_run_s is "3600": want it left out where cranking is true`,
 		`van.yaml:72:5: loads[0].surge_w is "90": want it left out where cranking is true`,
 		`van.yaml:169:13: states[0].loads[0] is "crew fridge": want it left out: a load with cranking: true is in no state`,
 		`van.yaml:173:13: states[1].loads[0] is "crew fridge": want it left out: a load with cranking: true is in no state`,
@@ -478,7 +479,13 @@ var mistakes = []mistake{
 		`van.yaml:176:10: solar[0].name is "roof": want a circuit from it or to it`,
 		`van.yaml:176:117: solar[0].open_percent_per_c is "-1.1": want a number from -1 to 0 °C`,
 	}},
-	{"loads of no hours", "    hours_a_day: 24\n    duty_percent: 40\n    continuous: true\n    critical: true\n  - name: label printer\n    inverter: inverter\n    power_w: 300\n    behaves: power\n    hours_a_day: 2\n", "    hours_a_day: 0\n    duty_percent: 40\n    continuous: true\n    critical: true\n  - name: label printer\n    inverter: inverter\n    power_w: 300\n    behaves: power\n    hours_a_day: 0\n", []string{
+	{"a run shorter than one that never stops", "    duty_percent: 40\n", "    duty_percent: 100\n", []string{
+		`van.yaml:69:5: loads[0].longest_run_s is "3600": want 86400 where it runs for 24 hours a day at 100 percent: it never stops`,
+	}},
+	{"a start longer than its run", "longest_run_s: 120\n", "longest_run_s: 2\n    surge_w: 400\n    surge_s: 3\n", []string{
+		`van.yaml:77:5: loads[1].longest_run_s is "2": want at least surge_s, which is 3: it starts within its run`,
+	}},
+	{"loads of no hours", "    hours_a_day: 24\n    duty_percent: 40\n    longest_run_s: 3600\n    critical: true\n  - name: label printer\n    inverter: inverter\n    power_w: 300\n    behaves: power\n    hours_a_day: 2\n", "    hours_a_day: 0\n    duty_percent: 40\n    longest_run_s: 3600\n    critical: true\n  - name: label printer\n    inverter: inverter\n    power_w: 300\n    behaves: power\n    hours_a_day: 0\n", []string{
 		`van.yaml:62:1: loads is a list of which nothing draws on the house bank: want one that circuits join to it, with hours_a_day or standby_w above 0`,
 	}},
 	{"a day of 25 hours", "hours_a_day: 15", "hours_a_day: 16", []string{

@@ -163,28 +163,28 @@ type Inverter struct {
 
 // Load is one thing that draws current, at a node or through an inverter.
 type Load struct {
-	Name      string              `job:"name" is:"what it is"`
-	At        string              `job:"?at" is:"node where it is connected"`
-	Lead      string              `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins it to posts, or to a node where several circuits meet, where no circuit is stated for that"`
-	Inverter  string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
-	PowerW    decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
-	CurrentA  decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
-	Behaves   string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
-	HoursADay decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
-	Percent   decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
-	SurgeW    decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
-	SurgeS    decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
-	StallA    decimal.NullDecimal `job:"?stall_a" want:"0.1..10000" is:"current of its motor with the rotor held, of its data sheet"`
-	StallS    decimal.NullDecimal `job:"?stall_s" want:"0.01..100000" is:"how long the motor bears that, or its own protector lets it"`
-	StandbyW  decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
-	Isolated  bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
-	LeastV    decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
-	ShedsV    decimal.NullDecimal `job:"?sheds_v" want:"1..60" is:"voltage at which a device switches it off"`
+	Name        string              `job:"name" is:"what it is"`
+	At          string              `job:"?at" is:"node where it is connected"`
+	Lead        string              `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins it to posts, or to a node where several circuits meet, where no circuit is stated for that"`
+	Inverter    string              `job:"?inverter" is:"inverter that feeds it, in place of a node"`
+	PowerW      decimal.NullDecimal `job:"?power_w" want:"0.01..20000" is:"power while it runs"`
+	CurrentA    decimal.NullDecimal `job:"?current_a" want:"0.001..2000" is:"current while it runs, in place of power"`
+	Behaves     string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
+	HoursADay   decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
+	Percent     decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
+	LongestRunS decimal.NullDecimal `job:"?longest_run_s" want:"0.1..86400" is:"longest that it runs on end: unstated, or above 600 s, it lasts, and its device carries no more of it than 80 % of the rating"`
+	SurgeW      decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
+	SurgeS      decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
+	StallA      decimal.NullDecimal `job:"?stall_a" want:"0.1..10000" is:"current of its motor with the rotor held, of its data sheet"`
+	StallS      decimal.NullDecimal `job:"?stall_s" want:"0.01..100000" is:"how long the motor bears that, or its own protector lets it"`
+	StandbyW    decimal.NullDecimal `job:"?standby_w" want:"0..100" is:"power when it is off but connected"`
+	Isolated    bool                `job:"?isolated" is:"a switch cuts its standby off while the vehicle is parked"`
+	LeastV      decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage at which it works"`
+	ShedsV      decimal.NullDecimal `job:"?sheds_v" want:"1..60" is:"voltage at which a device switches it off"`
 	Supplied
-	Continuous bool `job:"continuous" is:"runs for three hours or more without a break"`
-	MustRun    bool `job:"?must_run" is:"the last to be switched off"`
-	Cranking   bool `job:"?cranking" is:"the engine's starter motor, on a cable of its own that is marked cranking too: power_w or current_a is what it cranks with, and no state lists it"`
-	Critical   bool `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
+	MustRun  bool `job:"?must_run" is:"the last to be switched off"`
+	Cranking bool `job:"?cranking" is:"the engine's starter motor, on a cable of its own that is marked cranking too: power_w or current_a is what it cranks with, and no state lists it"`
+	Critical bool `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
 }
 
 // Circuit is one cable run between two nodes, out and back.

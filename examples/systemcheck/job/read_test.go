@@ -273,7 +273,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 		{"sources: [hook-up]", "sources: [hook-up, house, hook-up]"},
 		{"  refill_h: 6", "  refill_hours: 0x6"},
 		{"name: overnight\n    hours_a_day", "name: driving\n    hours_a_day"},
-		{"continuous: false", "continuous: no"},
+		{"longest_run_s: 120", "longest_run_s: no"},
 		{"return: chassis", "return: cable"},
 		{"  - name: alternator\n    rated_a", "  - name: &a alternator\n    rated_a"},
 	} {
@@ -290,7 +290,7 @@ func TestAllFaultsAtOnce(t *testing.T) {
 		`van.yaml:39:5: chargers[0].sleep_v is missing: want it where wakes_by is voltage`,
 		`van.yaml:70:5: loads[1].inverter is "invertor": want the name of an inverter; nearest: inverter`,
 		`van.yaml:71:5: loads[1].power_va is "300": want the key power_w; VA is not W: multiply it by the power factor and give watts`,
-		`van.yaml:75:5: loads[1].continuous is "no": want true or false`,
+		`van.yaml:75:5: loads[1].longest_run_s is "no": want a number from 0.1 to 86400 s`,
 		`van.yaml:89:5: circuits[0].chassis_milliohm is "1.5": want it left out where return is cable`,
 		`van.yaml:96:5: circuits[1].length_m is "1.5": want either length_m or length_ft, not both`,
 		`van.yaml:137:5: circuits[4].from is "hook up": want a node at which something else is; nearest: hook-up`,

@@ -64,12 +64,12 @@ type load struct {
 }
 
 var palette = []load{
-	{"fridge", 4.5, 20, 40, "surge_w: 110, surge_s: 0.4, least_v: %d.0, continuous: true, critical: true"},
-	{"lamps", 3, 5, 100, "least_v: %d.2, continuous: true, critical: false"},
-	{"fan", 2, 6, 80, "least_v: %d.2, continuous: true, critical: false"},
-	{"pump", 5, 1, 50, "surge_w: 150, surge_s: 0.3, least_v: %d.2, continuous: false, critical: false"},
-	{"radio", 1.5, 6, 60, "least_v: %d.2, continuous: true, critical: true"},
-	{"instruments", 1, 8, 100, "least_v: %d.2, continuous: true, critical: false"},
+	{"fridge", 4.5, 20, 40, "surge_w: 110, surge_s: 0.4, least_v: %d.0, critical: true"},
+	{"lamps", 3, 5, 100, "least_v: %d.2, critical: false"},
+	{"fan", 2, 6, 80, "least_v: %d.2, critical: false"},
+	{"pump", 5, 1, 50, "surge_w: 150, surge_s: 0.3, least_v: %d.2, longest_run_s: 120, critical: false"},
+	{"radio", 1.5, 6, 60, "least_v: %d.2, critical: true"},
+	{"instruments", 1, 8, 100, "least_v: %d.2, critical: false"},
 }
 
 // choose settles what the job has.
@@ -210,7 +210,7 @@ func (m *maker) consumers() string {
 		fmt.Fprintf(&b, "  - {name: %s, at: outlet %d, %s, hours_a_day: %d, duty_percent: %d, %s}\n", l.name, i+1, draws, l.hours, l.percent, fmt.Sprintf(l.words, 10*m.per12))
 	}
 	if m.inverterW > 0 {
-		fmt.Fprintf(&b, "  - {name: tools, inverter: inverter, power_w: %d, behaves: power, hours_a_day: 1, duty_percent: 60, surge_w: %d, surge_s: 0.5, continuous: false, critical: false}\n", m.inverterW*6/10, m.inverterW)
+		fmt.Fprintf(&b, "  - {name: tools, inverter: inverter, power_w: %d, behaves: power, hours_a_day: 1, duty_percent: 60, surge_w: %d, surge_s: 0.5, longest_run_s: 300, critical: false}\n", m.inverterW*6/10, m.inverterW)
 	}
 	return b.String()
 }
