@@ -25,6 +25,7 @@ type RuleSet struct {
 	Drop     DropRule       `json:"drop_rule"`
 	Size     SizeRule       `json:"size_rule"`
 	Return   working.Figure `json:"return_cables,omitzero"` // cables of a circuit that bring its current back, at least: a hull or frame is none
+	Guards   SafeguardRule  `json:"safeguard_rule"`
 }
 
 // AmpacityRule names the tables of a set: ampacities for metric and for gauge
@@ -191,6 +192,15 @@ var (
 	returnRules = load("return-rules", func(r *record) rule {
 		return rule{id: r.text("id"), figure: r.figure("returns_due", "", r.text("applies_to"))}
 	})
+	isolationRules = load("isolation-rules", func(r *record) rule {
+		if r.text("unit") != "switch" { // words, or a condition
+			return rule{id: r.text("id")}
+		}
+		return rule{id: r.text("id"), figure: r.figure("value", "")}
+	})
+	safeguards = load("safeguards", func(r *record) rule {
+		return rule{id: r.text("id"), figure: r.figure("safeguards_due", "")}
+	})
 	deviceRules = load("device-rules", func(r *record) rule {
 		unit := strings.NewReplacer("ratio", "", "count", "").Replace(r.text("unit"))
 		return rule{r.text("id"), r.figure("value", unit), r.optional("system_v")}
@@ -208,6 +218,7 @@ func pick(rules []rule, id string) working.Figure {
 }
 
 func dropLimit(id string) working.Figure  { return pick(dropLimits(), id) }
+func safeguard(id string) working.Figure  { return pick(safeguards(), id) }
 func deviceRule(id string) working.Figure { return pick(deviceRules(), id) }
 
 // silencedAt returns the figure, or the zero figure where it is tied to
@@ -261,6 +272,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Device: DeviceRule{OfAmpacity: deviceRule("iec-433-1"), OperatingCurrent: deviceRule("iec-433-2")},
 			Place:  PlaceRule{Bare: laidSafely(deviceRule("iec-434-2-1"))},
 			Drop:   DropRule{Charge: dropLimit("en1648-2-charge"), Critical: dropLimit("en1648-2-other"), Other: dropLimit("en1648-2-other"), Constant: constantOf("copper", "design_resistivity_50c", "EN 1648-2")},
+			Guards: SafeguardRule{Edge: safeguard("bs7671-edge")},
 		},
 		{
 			Key: "iso-craft", Name: "Small craft (ISO 10133, ISO 13297)",
@@ -271,6 +283,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Drop:     DropRule{Critical: dropLimit("iso10133-critical"), Other: dropLimit("iso10133-other"), Constant: constantOf("copper", "drop_constant", "ISO 10133:2012")},
 			Size:     SizeRule{Single: minimumSize("iso10133-single"), Sheathed: minimumSize("iso10133-sheathed")},
 			Return:   pick(returnRules(), "iso10133-return"),
+			Guards:   SafeguardRule{Isolator: pick(isolationRules(), "iso10133-switch")},
 		},
 		{
 			Key: "us-boat", Name: "US boats with petrol engines (33 CFR 183)",
@@ -279,6 +292,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Device:   DeviceRule{OfAmpacity: deviceRule("cfr33-ratio")},
 			Place:    PlaceRule{Due: deducedAnEnd(deviceRule("cfr33-due")), Bare: deviceRule("cfr33-7in"), Sheathed: deviceRule("cfr33-40in"), AtBattery: deviceRule("cfr33-72in")},
 			Size:     SizeRule{Single: minimumSize("cfr33-single"), Sheathed: minimumSize("cfr33-sheathed")},
+			Guards:   SafeguardRule{Edge: safeguard("cfr33-edge"), Ignition: safeguard("cfr33-ignition")},
 		},
 		{
 			Key: "us-voluntary-craft", Name: "US voluntary small-craft code (ABYC E-11)",
@@ -297,6 +311,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 			Place:    PlaceRule{Bare: deviceRule("rv-18in")},
 			Drop:     DropRule{Critical: advised("nfpa70-branch", "critical"), Other: advised("nfpa70-total", "other")},
 			Size:     SizeRule{Single: minimumSize("nfpa70-552"), Sheathed: minimumSize("nfpa70-552")},
+			Return:   pick(returnRules(), "nfpa70-552-return"),
 		},
 		{
 			Key: "au-nz", Name: "AU/NZ caravans (AS/NZS 3001.2)",

@@ -99,6 +99,10 @@ var vocabulary = []Name{
 	{"n_fit", "devices_fitted", "", "devices fitted at this end"},
 	{"n_rd", "returns_due", "", "cables that bring the current back, due"},
 	{"n_rf", "returns_laid", "", "cables that bring the current back, laid"},
+	{"n_sd", "safeguards_due", "", "safeguards due here"},
+	{"n_sf", "safeguards_found", "", "safeguards found here"},
+	{"I_hd", "holder_due_a", "A", "current that the holder of a device has to bear"},
+	{"I_hr", "holder_a", "A", "rating of the holder or block that a device stands in"},
 	{"I_s", "source_limit_a", "A", "greatest current of the limited sources"},
 
 	// opening time and heat in a fault
@@ -193,6 +197,7 @@ var vocabulary = []Name{
 	{"I_all", "all_start_a", "A", "current together if all start at once"},
 	{"P_pk", "parked_w", "W", "power drawn while parked"},
 	{"I_pk", "parked_a", "A", "current drawn while parked"},
+	{"I_vp", "vehicle_parked_a", "A", "what the vehicle itself draws while parked"},
 	{"E_pk", "parked_wh", "Wh", "energy of a day of standing"},
 	{"p_E", "share_percent", "%", "share of the energy of a day"},
 	{"p_Ei", "idle_share_percent", "%", "share that an idle inverter has in it"},

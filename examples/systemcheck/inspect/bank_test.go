@@ -131,6 +131,10 @@ func TestWhatSupplyItBears(t *testing.T) {
 	assert.Equal(t, []string{
 		"Starts, of which no surge_w is stated: whether device and inverter ride through them, and what is left meanwhile: examination lights, water pump, ventilation.",
 		"Ranges of supply voltage, of which no works_from_v, works_to_v or supply_code is stated: water pump, ventilation.",
+		"What the vehicle itself draws while it stands, of which no vehicle_parked_a is stated: it is not in the drain of starter battery.",
+		"Holders of devices, of which no holder_a is stated: 11.",
+		"Edges and bulkheads, of which neither passes_edge nor edge_guard is stated: circuits that may pass one, 11.",
+		"Spaces in which petrol vapour or liquefied gas may gather, of which none is stated: whether what stands there is ignition protected.",
 	}, judge(t, j).Unjudged)
 	j.Inverters[0].WorksFromV, j.Inverters[0].WorksToV = decimal.NullDecimal{}, decimal.NullDecimal{}
 	assert.Equal(t, working.CannotTell, finding(t, judge(t, j), "P18", "inverter").Verdict())
@@ -143,6 +147,9 @@ func TestWhatSupplyItBears(t *testing.T) {
 		"Starts, of which no surge_w is stated: whether device and inverter ride through them, and what is left meanwhile: examination lights, ventilation.",
 		"Ranges of supply voltage, of which no works_from_v, works_to_v or supply_code is stated: ventilation.",
 		"The time of standing, of which no parked_days is stated: what drains the batteries meanwhile.",
+		"Holders of devices, of which no holder_a is stated: 10.",
+		"Edges and bulkheads, of which neither passes_edge nor edge_guard is stated: circuits that may pass one, 10.",
+		"Spaces in which petrol vapour or liquefied gas may gather, of which none is stated: whether what stands there is ignition protected.",
 	}, judge(t, j).Unjudged)
 }
 

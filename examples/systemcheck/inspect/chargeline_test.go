@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
@@ -24,6 +25,7 @@ func TestAlternatorsChargeLine(t *testing.T) {
 	for _, name := range []string{"alternator lead", "battery A lead", "battery B lead"} {
 		c := circuit(&j, name)
 		c.Size, c.LengthM, c.ContactsMilliohm, c.Return, c.ChassisMilliohm = size(t, "120 mm2"), d("0.5"), d("0.1"), "cable", decimal.NullDecimal{}
+		c.ReturnSize = tables.Size{}
 	}
 	assert.Equal(t, working.Passes, found(t, judge(t, j), "W02", "alternator, line to the batteries").Verdict())
 

@@ -41,3 +41,9 @@ const collapsedText = "some state has no operating point, so that its currents a
 func (m *model) collapsed() bool {
 	return slices.ContainsFunc(m.cases, func(c solved) bool { return c.CollapsedAt != "" })
 }
+
+// unsolved is the finding about a thing of which no case gives the volts: where some
+// case has no operating point it is that one, and nothing else judges the thing.
+func (m *model) unsolved(id, name string) (Finding, bool) {
+	return Finding{Where: name, Check: working.Check{ID: id, Silent: collapsedText}}, m.collapsed()
+}

@@ -34,7 +34,6 @@ func (m *model) contacts(isolator bool, ask func(r *run) ([]working.Check, error
 // while something starts, with its ratings.
 func isolates(m *model) ([]Finding, error) {
 	all, err := m.contacts(true, m.isolator)
-	all = append(all, m.cutOff()...)
 	if len(all) == 0 && err == nil {
 		all = notHere("P15", "the circuits", "circuits", "the job states no isolator")
 	}

@@ -5,25 +5,25 @@ import (
 	"strings"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 )
 
-// cutOff asks whether something parts the house bank from all that draws on it: who
-// works on it, or finds it smoking, has to. It is common practice on vehicles and
-// asked of craft (ISO 10133, from memory, but not for a bilge pump); that the
-// switch is near the batteries and within reach no file shows.
-func (m *model) cutOff() []Finding {
+// cutsOff asks whether something parts the house bank from all that draws on it: who
+// works on it, or finds it smoking, has to. ISO 10133 asks it of craft (from memory,
+// but not for a bilge pump); elsewhere it is common practice.
+func cutsOff(m *model) ([]Finding, error) {
 	var uncut []string
 	for _, h := range m.hangings() {
 		if m.ofHouse(h.node) && !m.staysOn(h) && m.alwaysOn(h.node) {
 			uncut = append(uncut, h.name)
 		}
 	}
-	if len(uncut) == 0 {
-		return nil
+	f := Finding{Where: "the house bank", Path: "circuits"}
+	if len(uncut) > 0 {
+		f.Danger = "who works on it, or finds it smoking, cannot cut off " + strings.Join(uncut, ", ")
 	}
-	return []Finding{{Where: "the house bank", Path: "circuits", Check: working.Check{ID: "P15",
-		Missing: "look for the isolator of the bank, near it and within reach, and state it as a switch: none parts it from " + strings.Join(uncut, ", ")}}}
+	return []Finding{m.guarded(f, "P35", "", len(uncut) == 0, func(g tables.SafeguardRule) working.Figure { return g.Isolator })}, nil
 }
 
 // staysOn reports whether a thing may bypass the isolator: on a boat what must run

@@ -4,6 +4,8 @@ import (
 	"testing"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/stretchr/testify/assert"
 )
@@ -13,15 +15,34 @@ import (
 func TestBankHasAnIsolator(t *testing.T) {
 	for _, name := range []string{"clinic.yaml", "library-truck.yaml", "river-workboat.yaml"} {
 		j := read(t, name)
-		for _, f := range judge(t, j).Findings {
-			assert.False(t, f.ID == "P15" && f.Where == "the house bank", "%s: %s", name, f.Missing)
-		}
+		assert.Equal(t, working.Passes, verdict(judge(t, j), "P35", "the house bank"), name)
 		for i, c := range j.Circuits {
 			if c.Switch != nil && c.Switch.Kind == "isolator" {
 				j.Circuits[i].Switch = nil
 			}
 		}
-		assert.Equal(t, working.CannotTell, verdict(judge(t, j), "P15", "the house bank"), name)
+		f := finding(t, judge(t, j), "P35", "the house bank")
+		assert.Equal(t, []any{working.Fails, cite.CommonPractice}, []any{f.Verdict(), f.Working.Confidence()}, name)
+	}
+}
+
+// TestIsolatorOfEachSet: ISO 10133 clause 6 asks a switch near the battery of small
+// craft (from memory); what another set does not say is common practice, and no
+// set's rule.
+func TestIsolatorOfEachSet(t *testing.T) {
+	for _, set := range tables.RuleSets() {
+		j := read(t, "river-workboat.yaml")
+		j.RuleSet = set.Key
+		for i := range j.Circuits {
+			j.Circuits[i].Switch = nil
+		}
+		f := finding(t, judge(t, j), "P35", "the house bank")
+		assert.Equal(t, working.Fails, f.Verdict(), set.Key)
+		if set.Key == "iso-craft" {
+			assert.Equal(t, []any{set.Name, cite.FromMemory}, []any{f.RuleSet, f.Working.Confidence()})
+			continue
+		}
+		assert.Equal(t, []any{"", cite.CommonPractice}, []any{f.RuleSet, f.Working.Confidence()}, set.Key)
 	}
 }
 
@@ -34,8 +55,8 @@ func TestPumpBesideTheIsolator(t *testing.T) {
 		change(&j)
 		var all []string
 		for _, f := range judge(t, j).Findings {
-			if f.ID == "P15" && f.Where == "the house bank" {
-				all = append(all, f.Missing)
+			if f.ID == "P35" && f.Verdict() == working.Fails {
+				all = append(all, f.Danger)
 			}
 		}
 		return all

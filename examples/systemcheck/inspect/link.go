@@ -75,24 +75,6 @@ func (e end) carriesOn(closing working.Working) (working.Check, error) {
 	return w.Check("P27", "", "I_cl", "I_n"), nil
 }
 
-// junction is the two sides of a switch while it is open, each with a battery.
-type junction struct{ from, to map[string]bool }
-
-// junctions finds what a switch joins as it closes: with every other switch
-// closed before it, as of a battery's own isolator, and with every other one open,
-// as of two links side by side.
-func (m *model) junctions(r *run) []junction {
-	var all []junction
-	for _, open := range []bool{false, true} {
-		shut := func(x *run, _ string) bool { return x != r && (x.Switch == nil || !open) }
-		j := junction{m.side(r.From, shut), m.side(r.To, shut)}
-		if !j.from[r.To] && len(m.banksOn(j.from)) > 0 && len(m.banksOn(j.to)) > 0 {
-			all = append(all, j)
-		}
-	}
-	return all
-}
-
 // side is every node that the runs which conduct join to a node.
 func (m *model) side(node string, conducts func(*run, string) bool) map[string]bool {
 	_, met, _ := m.reach(node, nil, conducts, func(string) bool { return false })

@@ -106,6 +106,15 @@ func TestLinksSideBySide(t *testing.T) {
 		assert.Equal(t, []string{"105.1", "fails"}, []string{f.Demand.Round(1).String(), f.Verdict().String()}, name)
 	}
 
+	// With the battery behind an isolator of its own nothing else changes: that is
+	// shut first, as the other relay cannot be.
+	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("200")}
+	r = judge(t, j)
+	for _, name := range []string{"link, its relay", "second link, its relay"} {
+		f := finding(t, r, "P27", name)
+		assert.Equal(t, []string{"105.1", "fails"}, []string{f.Demand.Round(1).String(), f.Verdict().String()}, name)
+	}
+
 	j = linked(t, job.Switch{})
 	alike(&j, 1)
 	circuit(&j, "link").Switch = nil
@@ -141,4 +150,24 @@ func TestManagementUnitAsALinkCloses(t *testing.T) {
 	assert.Equal(t, []string{"passes", "85.1"}, []string{f.Verdict().String(), f.Demand.Round(1).String()}, "of 120 A")
 	j.Batteries[0].MaxDischargeA = null("80")
 	assert.Equal(t, working.Fails, finding(t, judge(t, j), "P27", where).Verdict())
+}
+
+// TestLinesOfLinksSideBySide: one line has two relays behind each other, the other has
+// one. As any of them closes the rest stands so that it is the one that joins the
+// banks, with the battery's own isolator shut.
+func TestLinesOfLinksSideBySide(t *testing.T) {
+	relay := job.Switch{Kind: "relay", RatingA: d("100"), Load: "resistive"}
+	j := linked(t, relay)
+	alike(&j, 1)
+	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("200")}
+	circuit(&j, "link").To = "middle"
+	rest := *circuit(&j, "link")
+	rest.Name, rest.From, rest.To = "rest of the link", "middle", "panel"
+	second := rest
+	second.Name, second.From = "second link", "starter battery"
+	j.Circuits = append(j.Circuits, rest, second)
+	r := judge(t, j)
+	for _, name := range []string{"link", "rest of the link", "second link"} {
+		assert.Equal(t, 1, about(r, "P27", name+", its relay"), name)
+	}
 }

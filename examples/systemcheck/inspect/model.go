@@ -115,7 +115,7 @@ func withControllers(j job.Job) job.Job {
 	for _, s := range j.Solar {
 		j.Chargers = append(j.Chargers, job.Charger{
 			Name: s.Name, Kind: "solar", MaxA: s.MaxA, OutputV: s.OutputV, EfficiencyPercent: s.EfficiencyPercent,
-			Regulation: s.Regulation, RemoteSense: s.RemoteSense,
+			Regulation: s.Regulation, RemoteSense: s.RemoteSense, Sparks: s.Sparks,
 		})
 	}
 	return j

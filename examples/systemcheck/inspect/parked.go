@@ -43,11 +43,17 @@ func (m *model) standsOn(k bank) (working.Check, error) {
 		return working.Check{}, err
 	}
 	w := working.Start(rests.Working, runs.Working, spare.Working)
-	drain := rests.ParkedA
+	drain, vehicle := rests.ParkedA, vehicleParked(k)
+	if vehicle.Valid || runs.EnergyWh.IsPositive() {
+		w.Given("I_pk", drain)
+	}
+	if vehicle.Valid {
+		drain = w.Calc("I_pk", "I_pk + I_vp", drain.Add(w.Given("I_vp", vehicle.Decimal)), sums)
+	}
 	if runs.EnergyWh.IsPositive() {
-		e, i, u := w.Given("E_d", runs.EnergyWh), w.Given("I_pk", rests.ParkedA), w.Given("U_n", m.job.SystemV)
-		drain = i.Add(e.DivRound(u.Mul(dayH), 12).RoundCeil(4))
-		w.Calc("I_pk", "ceil((I_pk + E_d ÷ (U_n × 24)) × 10000) ÷ 10000", drain, sums)
+		e, u := w.Given("E_d", runs.EnergyWh), w.Given("U_n", m.job.SystemV)
+		drain = drain.Add(e.DivRound(u.Mul(dayH), 12).RoundCeil(4))
+		w.Calc("I_pk", "I_pk + ceil(E_d ÷ (U_n × 24) × 10000) ÷ 10000", drain, sums)
 		w.Note("with the loads that run while it stands")
 	}
 	nominal := k.batteries[0].NominalV
@@ -63,6 +69,17 @@ func (m *model) standsOn(k bank) (working.Check, error) {
 	done := working.Start(days.Working)
 	done.Given("N_d", m.job.Needs.ParkedDays.Decimal)
 	return done.Check("B19", "", "N_d", "N_pk"), nil
+}
+
+// vehicleParked is what the vehicle itself draws on a bank while it stands; unset where
+// nobody measured it.
+func vehicleParked(k bank) (all decimal.NullDecimal) {
+	for _, b := range k.batteries {
+		if b.VehicleParkedA.Valid {
+			all = decimal.NewNullDecimal(all.Decimal.Add(b.VehicleParkedA.Decimal))
+		}
+	}
+	return all
 }
 
 // capacityOf adds up the rated capacity of batteries.

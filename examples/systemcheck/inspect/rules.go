@@ -20,6 +20,13 @@ type rule struct {
 // rules stand in order of danger: what burns, what trips, what starves.
 var rules = []rule{
 	{
+		"P34", "What stands among petrol or gas is ignition protected",
+		"its spark sets off petrol vapour or gas, and the craft burns or bursts",
+		"contacts, brushes and fuses spark in ordinary use; vapour and liquefied gas are heavier than air and gather low down",
+		false,
+		nothingIgnites,
+	},
+	{
 		"P07", "A device guards the conductor",
 		"a short circuit burns the cable from end to end",
 		"a conductor that a battery can feed has no limit to its fault current but a fuse",
@@ -125,11 +132,39 @@ var rules = []rule{
 		jointsCool,
 	},
 	{
+		"P33", "The holder bears its device and its load",
+		"the holder melts and burns round a device that is whole",
+		"a device only guards what is rated for it, and its holder is rated by itself",
+		true,
+		holdersBear,
+	},
+	{
+		"W10", "Each cable is guarded where it passes an edge",
+		"it chafes through, and what touches the metal burns",
+		"vehicles and craft shake for years, and sheet metal cuts",
+		false,
+		edgesGuarded,
+	},
+	{
 		"P15", "The isolator carries everything at once",
 		"it overheats, melts or welds, and cannot be opened",
 		"it carries all that is on behind it without end, and more while something starts",
 		true,
 		isolates,
+	},
+	{
+		"P35", "An isolator parts the bank from what draws on it",
+		"who works on it, or finds it smoking, cannot switch it off",
+		"a bank has no plug to pull",
+		false,
+		cutsOff,
+	},
+	{
+		"P32", "The isolator is within reach",
+		"nobody gets at it in time when something burns",
+		"who smells smoke has seconds, and no tool in hand",
+		false,
+		isolatorsReached,
 	},
 	{
 		"P14", "The switch bears its kind of load",
@@ -424,6 +459,13 @@ var rules = []rule{
 		"the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
 		false,
 		freezes,
+	},
+	{
+		"B23", "The battery's sensor counts every current",
+		"the vehicle takes its battery for fuller than it is: it charges too little, or stops the engine and cannot start it",
+		"a sensor on the negative post counts only what returns through it",
+		false,
+		returnsPastSensor,
 	},
 	{
 		"B19", "The bank outlasts the time it stands",

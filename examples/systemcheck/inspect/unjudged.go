@@ -2,6 +2,7 @@ package inspect
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.org/extralow/examples/systemcheck/job"
@@ -25,6 +26,51 @@ func (m *model) unjudged() []string {
 	}
 	if !m.job.Needs.ParkedDays.Valid {
 		all = append(all, "The time of standing, of which no parked_days is stated: what drains the batteries meanwhile.")
+	}
+	if m.job.Needs.ParkedDays.Valid {
+		list("What the vehicle itself draws while it stands, of which no vehicle_parked_a is stated: it is not in the drain of %s.", m.unmetered())
+	}
+	return append(all, m.unlooked()...)
+}
+
+// unmetered are the banks that start an engine or hang on its alternator, of which
+// nobody says what the vehicle draws on them while it stands.
+func (m *model) unmetered() (names []string) {
+	for _, k := range m.banks {
+		driven := !k.house || slices.ContainsFunc(m.job.Alternators, func(a job.Alternator) bool { return m.drawsOn(k, a.Name) })
+		if driven && !vehicleParked(k).Valid {
+			names = append(names, k.name)
+		}
+	}
+	return names
+}
+
+// unlooked lists what an inspector would have to look at.
+func (m *model) unlooked() (all []string) {
+	holders, edges, reached := 0, 0, 0
+	for _, r := range m.runs {
+		for _, d := range []*job.Device{r.Device, r.FarDevice} {
+			if d != nil && !d.HolderA.Valid {
+				holders++
+			}
+		}
+		if !r.PassesEdge && r.EdgeGuard == "" {
+			edges++
+		}
+		if r.Switch != nil && r.Switch.Kind == "isolator" && r.Switch.Reached == "" {
+			reached++
+		}
+	}
+	count := func(text string, n int) {
+		if n > 0 {
+			all = append(all, fmt.Sprintf(text, n))
+		}
+	}
+	count("Holders of devices, of which no holder_a is stated: %d.", holders)
+	count("Edges and bulkheads, of which neither passes_edge nor edge_guard is stated: circuits that may pass one, %d.", edges)
+	count("Isolators, of which it is not stated how they are reached: %d.", reached)
+	if len(m.job.Spaces) == 0 {
+		all = append(all, "Spaces in which petrol vapour or liquefied gas may gather, of which none is stated: whether what stands there is ignition protected.")
 	}
 	return all
 }

@@ -80,6 +80,9 @@ func dropInside(m *model) ([]Finding, error) {
 		if err != nil {
 			return nil, working.In(fmt.Sprintf("loads[%d]", i), err)
 		}
+		if !ok {
+			f, ok = m.unsolved("W02", l.Name)
+		}
 		if f.Path = fmt.Sprintf("loads[%d]", i); ok {
 			all = append(all, f)
 		}
@@ -88,6 +91,9 @@ func dropInside(m *model) ([]Finding, error) {
 		f, ok, err := m.worstDrop(inv.Name, inv.Name, m.set.Drop.Other)
 		if err != nil {
 			return nil, err
+		}
+		if !ok {
+			f, ok = m.unsolved("W02", inv.Name)
 		}
 		if f.Path = fmt.Sprintf("inverters[%d]", i); ok {
 			all = append(all, f)
@@ -362,7 +368,7 @@ func keptFrom(l job.Load) decimal.Decimal {
 func (m *model) lowestVolts(name, node string, least decimal.Decimal) (Finding, bool) {
 	c, v, ok := m.worstFor(name, node)
 	if !ok {
-		return Finding{}, false
+		return m.unsolved("W04", name)
 	}
 	return Finding{Where: name, Corner: c.name, Check: voltsAt(c, node, v, least)}, true
 }

@@ -60,12 +60,13 @@ func (l links) check() {
 	l.day()
 	l.unlisted()
 	l.outside()
+	l.spaces(articles)
 	l.bay(l.roll("batteries", "chargers", "solar", "inverters"))
 	l.weights()
 	l.contradictions()
 	l.uniqueNames(articles)
 	l.nodes(articles)
-	for _, list := range []string{"loads", "circuits", "states"} {
+	for _, list := range []string{"loads", "circuits", "states", "spaces"} {
 		l.uniqueNames(l.roll(list))
 	}
 }
@@ -543,14 +544,7 @@ func (l links) circuit(c Circuit, path string) {
 	l.along(c, c.FarDevice, path, "far_device")
 	l.cables(c, path)
 	l.contact(c, under(path, "switch"))
-	if !l.good(path, "return") {
-		return
-	}
-	if c.Return == "chassis" {
-		l.needs(path, "return is chassis", "chassis_milliohm")
-		return
-	}
-	l.without(path, "return is cable", "chassis_milliohm")
+	l.returns(c, path)
 }
 
 // along wants a device to stand in its run.
@@ -629,7 +623,7 @@ func (l links) contact(c Circuit, path string) {
 		l.without(path, "kind is isolator", "load", "makes_a")
 	default:
 		l.needs(path, "kind is "+c.Switch.Kind, "load")
-		l.without(path, "kind is "+c.Switch.Kind, "start_a")
+		l.without(path, "kind is "+c.Switch.Kind, "start_a", "reached")
 	}
 }
 

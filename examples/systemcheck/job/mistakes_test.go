@@ -385,6 +385,19 @@ var mistakes = []mistake{
 	{"chassis resistance of a cable return", "return: cable\n    contacts_milliohm: 2\n", "return: cable\n    chassis_milliohm: 2\n    contacts_milliohm: 2\n", []string{
 		`van.yaml:161:5: circuits[5].chassis_milliohm is "2": want it left out where return is cable`,
 	}},
+	{"size of a cable return as that of a chassis", "return: cable\n    contacts_milliohm: 2\n", "return: cable\n    return_size: 4 mm2\n    contacts_milliohm: 2\n", []string{
+		`van.yaml:161:5: circuits[5].return_size is "4 mm2": want it left out where return is cable`,
+	}},
+	{"return beside a sensor that is not there", "    chassis_milliohm: 1.5\n", "    chassis_milliohm: 1.5\n    return_at: post\n", []string{
+		`van.yaml:92:5: circuits[0].return_at is "post": want it left out where neither end is a battery with post_sensor: true`,
+	}},
+	{"node of a space that is none", "craft: vehicle\n", "craft: vehicle\nspaces:\n  - {name: locker, gathers: liquefied gas, nodes: [bord, bord, board]}\n", []string{
+		`van.yaml:8:52: spaces[0].nodes[0] is "bord": want the name of a node; nearest: board`,
+		`van.yaml:8:58: spaces[0].nodes[1] is "bord": want each name once`,
+	}},
+	{"node of two spaces", "craft: vehicle\n", "craft: vehicle\nspaces:\n  - {name: locker, gathers: neither, nodes: [board]}\n  - {name: well, gathers: petrol vapour, nodes: [board]}\n", []string{
+		`van.yaml:9:50: spaces[1].nodes[0] is "board": want it in one space; locker has it`,
+	}},
 	{"converter without an input", "    fed_at: starter\n", "", []string{
 		`van.yaml:40:5: chargers[0].fed_at is missing: want it where kind is converter`,
 	}},

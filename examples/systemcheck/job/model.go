@@ -29,6 +29,7 @@ type Job struct {
 	Loads       []Load       `job:"loads" want:"at most 200" is:"everything that draws current"`
 	Circuits    []Circuit    `job:"circuits" want:"at most 1000" is:"every cable run, one line each"`
 	States      []State      `job:"states" want:"at most 50" is:"what runs together, and for how long a day"`
+	Spaces      []Space      `job:"?spaces" want:"at most 20" is:"engine spaces, lockers and the like, where petrol vapour or liquefied gas may gather in one"`
 	Bay         *Bay         `job:"?bay" is:"space in which the house bank stands"`
 	Weights     *Weights     `job:"?weights" is:"axles as weighed, and what the job adds"`
 	Needs       Needs        `job:"needs" is:"what the customer asks of it"`
@@ -37,34 +38,50 @@ type Job struct {
 // Battery is one battery, with its management unit where it has one. A low
 // resistance decides faults, a high one decides volts.
 type Battery struct {
-	Name          string              `job:"name" is:"also the node at its posts"`
-	Bank          string              `job:"bank" want:"house|starter" is:"what it serves"`
-	Chemistry     tables.Chemistry    `job:"chemistry" want:"lead-acid flooded|lead-acid AGM|lead-acid gel|LiFePO4" is:"chemistry"`
-	NominalV      decimal.Decimal     `job:"nominal_v" want:"1..60" is:"nominal voltage of the block"`
-	CapacityAh    decimal.Decimal     `job:"capacity_ah" want:"1..5000" is:"rated capacity"`
-	RatedH        decimal.Decimal     `job:"rated_h" want:"1..120" is:"hour rate at which the capacity is rated"`
-	FastAh        decimal.NullDecimal `job:"?fast_ah" want:"0.1..5000" is:"capacity at a faster hour rate, of its data sheet; for lead-acid that is emptied in fewer hours than rated_h"`
-	FastH         decimal.NullDecimal `job:"?fast_h" want:"0.1..120" is:"hours of that faster rate"`
-	LowMilliohm   decimal.NullDecimal `job:"?low_milliohm" want:"0.01..1000" is:"resistance new, warm and full: decides the fault current"`
-	HighMilliohm  decimal.NullDecimal `job:"?high_milliohm" want:"0.01..1000" is:"resistance aged, cold and nearly empty: decides the volts"`
-	FullV         decimal.Decimal     `job:"full_v" want:"1..60" is:"rested voltage full"`
-	EmptyV        decimal.Decimal     `job:"empty_v" want:"1..60" is:"rested voltage at the depth of discharge allowed"`
-	DepthPercent  decimal.Decimal     `job:"depth_percent" want:"1..100" is:"depth of discharge that the design uses"`
-	AgeingPercent decimal.Decimal     `job:"ageing_percent" want:"50..100" is:"capacity still there at the end of its life"`
-	MaxDischargeA decimal.NullDecimal `job:"?max_discharge_a" want:"0.1..10000" is:"greatest steady discharge"`
-	MaxChargeA    decimal.NullDecimal `job:"?max_charge_a" want:"0.1..10000" is:"greatest charge"`
-	CutOutV       decimal.NullDecimal `job:"?cut_out_v" want:"1..60" is:"voltage at which its management unit opens"`
-	ChargeLeastV  decimal.NullDecimal `job:"?charge_least_v" want:"1..60" is:"lowest charging voltage of its data sheet"`
-	ChargeMostV   decimal.NullDecimal `job:"?charge_most_v" want:"1..60" is:"highest charging voltage of its data sheet, equalising apart"`
-	ChargeCutOutV decimal.NullDecimal `job:"?charge_cut_out_v" want:"1..60" is:"voltage at which its management unit opens under charge"`
-	ChargeCutOutA decimal.NullDecimal `job:"?charge_cut_out_a" want:"0.1..10000" is:"charging current at which its management unit opens"`
-	LeastChargeC  decimal.NullDecimal `job:"?least_charge_c|least_charge_f" want:"-40..40" is:"coldest at which it may be charged"`
-	ColdGuard     bool                `job:"?cold_guard" is:"its management unit blocks charging in the cold"`
-	HottestC      decimal.NullDecimal `job:"?hottest_c|hottest_f" want:"-40..90" is:"hottest air in which it stands; without it the hottest that the file states round its posts and the bay"`
-	LengthMM      decimal.NullDecimal `job:"?length_mm|length_in" want:"1..2000" is:"case as delivered, over everything"`
-	WidthMM       decimal.NullDecimal `job:"?width_mm|width_in" want:"1..2000" is:"case as delivered"`
-	HeightMM      decimal.NullDecimal `job:"?height_mm|height_in" want:"1..2000" is:"case with terminals and what is bolted to them"`
-	MassKg        decimal.NullDecimal `job:"?mass_kg|mass_lb" want:"0.1..2000" is:"mass"`
+	Name           string              `job:"name" is:"also the node at its posts"`
+	Bank           string              `job:"bank" want:"house|starter" is:"what it serves"`
+	Chemistry      tables.Chemistry    `job:"chemistry" want:"lead-acid flooded|lead-acid AGM|lead-acid gel|LiFePO4" is:"chemistry"`
+	NominalV       decimal.Decimal     `job:"nominal_v" want:"1..60" is:"nominal voltage of the block"`
+	CapacityAh     decimal.Decimal     `job:"capacity_ah" want:"1..5000" is:"rated capacity"`
+	RatedH         decimal.Decimal     `job:"rated_h" want:"1..120" is:"hour rate at which the capacity is rated"`
+	FastAh         decimal.NullDecimal `job:"?fast_ah" want:"0.1..5000" is:"capacity at a faster hour rate, of its data sheet; for lead-acid that is emptied in fewer hours than rated_h"`
+	FastH          decimal.NullDecimal `job:"?fast_h" want:"0.1..120" is:"hours of that faster rate"`
+	LowMilliohm    decimal.NullDecimal `job:"?low_milliohm" want:"0.01..1000" is:"resistance new, warm and full: decides the fault current"`
+	HighMilliohm   decimal.NullDecimal `job:"?high_milliohm" want:"0.01..1000" is:"resistance aged, cold and nearly empty: decides the volts"`
+	FullV          decimal.Decimal     `job:"full_v" want:"1..60" is:"rested voltage full"`
+	EmptyV         decimal.Decimal     `job:"empty_v" want:"1..60" is:"rested voltage at the depth of discharge allowed"`
+	DepthPercent   decimal.Decimal     `job:"depth_percent" want:"1..100" is:"depth of discharge that the design uses"`
+	AgeingPercent  decimal.Decimal     `job:"ageing_percent" want:"50..100" is:"capacity still there at the end of its life"`
+	MaxDischargeA  decimal.NullDecimal `job:"?max_discharge_a" want:"0.1..10000" is:"greatest steady discharge"`
+	MaxChargeA     decimal.NullDecimal `job:"?max_charge_a" want:"0.1..10000" is:"greatest charge"`
+	CutOutV        decimal.NullDecimal `job:"?cut_out_v" want:"1..60" is:"voltage at which its management unit opens"`
+	ChargeLeastV   decimal.NullDecimal `job:"?charge_least_v" want:"1..60" is:"lowest charging voltage of its data sheet"`
+	ChargeMostV    decimal.NullDecimal `job:"?charge_most_v" want:"1..60" is:"highest charging voltage of its data sheet, equalising apart"`
+	ChargeCutOutV  decimal.NullDecimal `job:"?charge_cut_out_v" want:"1..60" is:"voltage at which its management unit opens under charge"`
+	ChargeCutOutA  decimal.NullDecimal `job:"?charge_cut_out_a" want:"0.1..10000" is:"charging current at which its management unit opens"`
+	LeastChargeC   decimal.NullDecimal `job:"?least_charge_c|least_charge_f" want:"-40..40" is:"coldest at which it may be charged"`
+	ColdGuard      bool                `job:"?cold_guard" is:"its management unit blocks charging in the cold"`
+	HottestC       decimal.NullDecimal `job:"?hottest_c|hottest_f" want:"-40..90" is:"hottest air in which it stands; without it the hottest that the file states round its posts and the bay"`
+	LengthMM       decimal.NullDecimal `job:"?length_mm|length_in" want:"1..2000" is:"case as delivered, over everything"`
+	WidthMM        decimal.NullDecimal `job:"?width_mm|width_in" want:"1..2000" is:"case as delivered"`
+	HeightMM       decimal.NullDecimal `job:"?height_mm|height_in" want:"1..2000" is:"case with terminals and what is bolted to them"`
+	MassKg         decimal.NullDecimal `job:"?mass_kg|mass_lb" want:"0.1..2000" is:"mass"`
+	VehicleParkedA decimal.NullDecimal `job:"?vehicle_parked_a" want:"0..10" is:"what the vehicle itself draws from it while parked, as measured; without it, and where no other battery of its bank has it, only what the file lists counts"`
+	PostSensor     bool                `job:"?post_sensor" is:"a sensor on its negative post counts its current"`
+	Sparks
+}
+
+// Sparks is what is known of a thing that may ignite what surrounds it.
+type Sparks struct {
+	Ignition string `job:"?ignition" want:"protected|unprotected" is:"whether it is marked as ignition protected; asked where petrol vapour or liquefied gas may gather"`
+}
+
+// Space is a room of the vehicle or boat, with what is at its nodes: articles, loads,
+// devices at the ends of circuits, and switches of circuits that end there.
+type Space struct {
+	Name    string   `job:"name" is:"engine space, gas locker ..."`
+	Gathers string   `job:"gathers" want:"petrol vapour|liquefied gas|neither" is:"what may gather in it: a tank, engine, outboard can or cylinder stands there, or nothing tight parts it from one"`
+	Nodes   []string `job:"?nodes" is:"every node in it"`
 }
 
 // Alternator is an engine-driven generator on the starter battery's side.
@@ -79,6 +96,7 @@ type Alternator struct {
 	LeastV       decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage while it runs, where it varies"`
 	SelfLimiting bool                `job:"?self_limiting" is:"cannot give more than its marked output into a short circuit"`
 	ClampsDump   bool                `job:"?clamps_load_dump" is:"holds a load dump down itself (central suppression of ISO 16750-2)"`
+	Sparks
 }
 
 // Regulation is how a charger's voltage departs from the one that it is set to.
@@ -103,6 +121,7 @@ type Charger struct {
 	WakeV       decimal.NullDecimal `job:"?wake_v" want:"1..60" is:"input at which it wakes"`
 	SleepV      decimal.NullDecimal `job:"?sleep_v" want:"1..60" is:"input at which it sleeps"`
 	RemoteSense bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
+	Sparks
 }
 
 // Solar is an array of modules with its charge controller.
@@ -128,6 +147,7 @@ type Solar struct {
 	RemoteSense   bool            `job:"?remote_sense" is:"senses the voltage at the battery"`
 	LossesPercent decimal.Decimal `job:"losses_percent" want:"0..90" is:"shading, dirt, wires"`
 	CellC         decimal.Decimal `job:"cell_c|cell_f" want:"0..100" is:"temperature of the cells on a working day"`
+	Sparks
 }
 
 // Supplied is what a unit bears of its supply, by its data sheet.
@@ -159,6 +179,7 @@ type Inverter struct {
 	PrechargeOhm      decimal.NullDecimal `job:"?precharge_ohm" want:"0.1..10000" is:"resistor that fills that capacitance before the contact closes"`
 	Lead              string              `job:"?lead" want:"own device where it begins|looped through its terminals" is:"what joins it to a node where several circuits meet, where no circuit is stated for that"`
 	Supplied
+	Sparks
 }
 
 // Load is one thing that draws current, at a node or through an inverter.
@@ -185,6 +206,7 @@ type Load struct {
 	MustRun  bool `job:"?must_run" is:"the last to be switched off"`
 	Cranking bool `job:"?cranking" is:"the engine's starter motor, on a cable of its own that is marked cranking too: power_w or current_a is what it cranks with, and no state lists it"`
 	Critical bool `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
+	Sparks
 }
 
 // Circuit is one cable run between two nodes, out and back.
@@ -204,10 +226,14 @@ type Circuit struct {
 	Sheathed         bool                `job:"?sheathed" is:"in a sheath or enclosure all the way"`
 	Return           string              `job:"return" want:"cable|chassis" is:"what brings the current back"`
 	ChassisMilliohm  decimal.NullDecimal `job:"?chassis_milliohm" want:"0..100" is:"measured resistance of a chassis return"`
+	ReturnSize       tables.Size         `job:"?return_size" want:"size" is:"thinnest cable of a chassis return: from the load to the chassis, or from that to the battery"`
+	ReturnAt         string              `job:"?return_at" want:"post|past the sensor" is:"where its return is joined to a battery with a post_sensor: to the post itself, or to the chassis or stud beyond the sensor"`
 	ContactsMilliohm decimal.Decimal     `job:"contacts_milliohm" want:"0..100" is:"lugs, switch, device: all contacts of the loop"`
 	TerminalC        decimal.NullDecimal `job:"?terminal_c" want:"40..150" is:"rating of the terminals, tinned copper at the most; unstated: as the rule set says"`
 	Cranking         bool                `job:"?cranking" is:"serves nothing but the cranking of the engine"`
 	Purpose          string              `job:"purpose" want:"supply|charge line" is:"decides which drop limit holds"`
+	PassesEdge       bool                `job:"?passes_edge" is:"passes an edge, a bulkhead or another hard surface; said by edge_guard too"`
+	EdgeGuard        string              `job:"?edge_guard" want:"grommet|sheath|gland|none" is:"what guards it there"`
 	Device           *Device             `job:"?device" is:"overcurrent device at the from end"`
 	FarDevice        *Device             `job:"?far_device" is:"overcurrent device at the to end"`
 	Cables           *Cables             `job:"?cables" is:"where it is run in several cables side by side"`
@@ -229,12 +255,15 @@ type Switch struct {
 	MakesA      decimal.NullDecimal `job:"?makes_a" want:"0.1..100000" is:"current on which a toggle, relay or contactor may close, d.c., of its data sheet"`
 	UsuallyOpen bool                `job:"?usually_open" is:"a link between two banks that is closed in need alone: charging is judged with it open"`
 	Load        string              `job:"?load" want:"lamp|inductive|resistive|motor" is:"what the others switch"`
+	Reached     string              `job:"?reached" want:"by hand|with tools" is:"how an isolator is reached in need: by hand, or only with a tool or once something else is out of the way"`
+	Sparks
 }
 
 // Device is an overcurrent device at one end of a run.
 type Device struct {
 	Family         string              `job:"family" is:"standard and type: ISO 8820-3 C, UL 248-15 T 300 V ...; go run ./examples/tablebook device-families lists them"`
 	RatingA        decimal.Decimal     `job:"rating_a" want:"0.1..2000" is:"rated current"`
+	HolderA        decimal.NullDecimal `job:"?holder_a" want:"0.1..2000" is:"rating of the holder or block that it stands in"`
 	OwnRating      bool                `job:"?own_rating" is:"the article's own data sheet lists that rating, which the standard of its family does not"`
 	RatedV         decimal.NullDecimal `job:"?rated_v" want:"1..1000" is:"rated d.c. voltage, where it is not the family's"`
 	BreaksA        decimal.NullDecimal `job:"?breaks_a" want:"1..500000" is:"breaking capacity of the article's own data sheet"`
@@ -251,6 +280,7 @@ type Device struct {
 	AlongMM        decimal.Decimal     `job:"along_mm|along_in" want:"0..20000" is:"length of conductor between the source and the device"`
 	AmbientC       decimal.NullDecimal `job:"?ambient_c|ambient_f" want:"-40..120" is:"air round it, where it is not the run's"`
 	AmbientPercent decimal.NullDecimal `job:"?ambient_percent" want:"10..200" is:"share of its rating that it carries in that air, of the article's own data sheet"`
+	Sparks
 }
 
 // OwnCurve reports whether the article states times or energies of its own.
@@ -260,11 +290,12 @@ func (d Device) OwnCurve() bool {
 
 // Refit puts one of another rating in its place, of the same make: what its own
 // curve says of times and energies, and what was tested with it, is not known of
-// the other.
+// the other. The holder stays.
 func (d *Device) Refit(ratingA decimal.Decimal) {
 	*d = Device{
 		Family: d.Family, RatingA: ratingA, RatedV: d.RatedV, BreaksA: d.BreaksA, BreaksAtV: d.BreaksAtV,
 		AlongMM: d.AlongMM, AmbientC: d.AmbientC, AmbientPercent: d.AmbientPercent,
+		HolderA: d.HolderA, Sparks: d.Sparks,
 	}
 }
 
