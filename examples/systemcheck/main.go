@@ -21,9 +21,9 @@ import (
 	"strings"
 
 	"example.org/extralow/examples/form"
-	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/examples/systemcheck/paper"
+	"example.org/extralow/examples/systemcheck/rules"
 )
 
 //go:embed jobs/clinic.yaml
@@ -71,7 +71,7 @@ func run(args []string, out, errs io.Writer) int {
 	if *sets {
 		return compare(file, out, errs)
 	}
-	report, err := inspect.Inspect(file.Job)
+	report, err := paper.ReportOn(file.Job)
 	if err != nil {
 		return status(file.Place(err), errs)
 	}
@@ -99,11 +99,11 @@ func status(err error, errs io.Writer) int {
 
 // compare prints the job under every rule set. The status is that of its own.
 func compare(file *job.File, out, errs io.Writer) int {
-	all, err := inspect.Compare(file.Job)
+	all, err := rules.Compare(file.Job)
 	if err != nil {
 		return status(file.Place(err), errs)
 	}
-	passes, err := inspect.Passes(file.Job)
+	passes, err := paper.Passes(file.Job)
 	if err == nil {
 		err = paper.Sets(out, file.Job.Name, all)
 	}

@@ -6,14 +6,14 @@ import (
 	"text/tabwriter"
 	"unicode/utf8"
 
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
 // audit prints what a day takes from the bank, load by load, as a customer reads
 // it: what runs, for how long, and what that costs.
-func (p *page) audit(r inspect.Report) {
+func (p *page) audit(r Report) {
 	p.title("Load audit: what a day takes from the bank")
 	table := auditTable(r.Audit, 24)
 	for most := 23; most > 8 && !narrow(table); most-- {
@@ -24,7 +24,7 @@ func (p *page) audit(r inspect.Report) {
 }
 
 // auditTable lays the audit out with names of at most so many characters.
-func auditTable(a inspect.Audit, most int) string {
+func auditTable(a facts.Audit, most int) string {
 	var b strings.Builder
 	t := tabwriter.NewWriter(&b, 0, 0, 1, ' ', tabwriter.AlignRight)
 	fmt.Fprintln(t, "load\tdraws\th/day\tduty\tWh/day\tshare\tstart\talone\t class")
@@ -59,7 +59,7 @@ func narrow(text string) bool {
 	return true
 }
 
-func (p *page) auditLegend(a inspect.Audit) {
+func (p *page) auditLegend(a facts.Audit) {
 	p.para(0, "Duty and share in %. Wh from the bank: with what an inverter loses, and with the standby of a load through the rest of its day. Start: amperes from the bank at its lowest voltage. Alone: how long the usable bank runs this and nothing else, at its duty."+marks(a))
 	p.para(0, fmt.Sprintf("A day takes %s, %s at the nominal voltage. %s", Meter(a.EnergyWh, "Wh"), Meter(a.ChargeAh, "Ah"), standing(a)))
 	if len(a.Elsewhere) > 0 {
@@ -68,7 +68,7 @@ func (p *page) auditLegend(a inspect.Audit) {
 }
 
 // standing is what is drawn while nothing is used.
-func standing(a inspect.Audit) string {
+func standing(a facts.Audit) string {
 	if !a.ParkedW.IsPositive() {
 		return "Standing with everything off it draws nothing that the file states."
 	}
@@ -76,7 +76,7 @@ func standing(a inspect.Audit) string {
 }
 
 // marks explains the signs of the table, where it has them.
-func marks(a inspect.Audit) string {
+func marks(a facts.Audit) string {
 	must, fast := false, false
 	for _, l := range a.Loads {
 		must, fast = must || l.MustRun, fast || l.TooFast
@@ -92,7 +92,7 @@ func marks(a inspect.Audit) string {
 }
 
 // draws is a load's power or current as the job states it.
-func draws(l inspect.LoadAudit) string {
+func draws(l facts.LoadAudit) string {
 	if l.PowerW.Valid {
 		return shown(l.PowerW.Decimal, "W")
 	}
@@ -107,7 +107,7 @@ func shown(v decimal.Decimal, unit string) string {
 
 // alone is the hours of a load alone, rounded down: minutes count only where
 // they are few.
-func alone(l inspect.LoadAudit) string {
+func alone(l facts.LoadAudit) string {
 	if !l.AloneH.Valid {
 		return "-"
 	}
@@ -122,7 +122,7 @@ func alone(l inspect.LoadAudit) string {
 	return text
 }
 
-func class(l inspect.LoadAudit) string {
+func class(l facts.LoadAudit) string {
 	if l.MustRun {
 		return l.Class + "*"
 	}

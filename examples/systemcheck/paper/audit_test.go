@@ -5,7 +5,7 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/paper"
 	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
@@ -15,14 +15,14 @@ import (
 // TestAuditIsNarrow: the largest figures and the longest words of a load keep to
 // 80 columns, and no line ends in blanks.
 func TestAuditIsNarrow(t *testing.T) {
-	r := inspect.Report{Audit: inspect.Audit{
+	r := paper.Report{Audit: facts.Audit{
 		EnergyWh: d("480000"),
-		Loads: []inspect.LoadAudit{{
+		Loads: []facts.LoadAudit{{
 			Load: "an apparatus with quite a long name", PowerW: decimal.NewNullDecimal(d("12345.678")), HoursADay: d("12.3456789"),
 			DutyPercent: d("33.333333"), EnergyWh: d("123456.7"), SharePercent: d("100"), SurgeW: decimal.NewNullDecimal(d("40000")),
 			StartA: d("3876.5"), AloneH: decimal.NewNullDecimal(d("1234.5")), TooFast: true, Class: "intermittent", MustRun: true,
 		}},
-		Idle: []inspect.IdleAudit{{Inverter: "an inverter with a long name", IdleW: d("499.123456"), OnHours: d("23.987654"), EnergyWh: d("11976")}},
+		Idle: []facts.IdleAudit{{Inverter: "an inverter with a long name", IdleW: d("499.123456"), OnHours: d("23.987654"), EnergyWh: d("11976")}},
 	}}
 	var out strings.Builder
 	require.NoError(t, paper.Text(&out, "job.yaml", r, false))

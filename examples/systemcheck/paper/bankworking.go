@@ -1,13 +1,12 @@
 package paper
 
 import (
-	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/tables/working"
 )
 
 // bankWorking prints the working of what the report tells of loads, size and
 // charging besides its checks.
-func (p *page) bankWorking(r inspect.Report) {
+func (p *page) bankWorking(r Report) {
 	p.part("Load audit", r.Audit.Working)
 	for _, l := range r.Audit.Loads {
 		p.part("Hours that the usable bank runs nothing but "+l.Load, l.Working)

@@ -4,13 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"example.org/extralow/examples/systemcheck/inspect"
 	"github.com/shopspring/decimal"
 )
 
 // charging prints how a day's use comes back: in each state, by each source by
 // itself, from the sun, and by published rules of thumb.
-func (p *page) charging(r inspect.Report) {
+func (p *page) charging(r Report) {
 	what := "A day's use is put back"
 	if r.Charging.Whole {
 		what = "Empty and aged, the bank is filled"
@@ -42,7 +41,7 @@ func (p *page) charging(r inspect.Report) {
 
 // rulesOfThumb prints the range of the published recharge factors beside the
 // time that was stepped.
-func (p *page) rulesOfThumb(r inspect.Report) {
+func (p *page) rulesOfThumb(r Report) {
 	c := r.Charging
 	if len(c.Rules) == 0 {
 		return
@@ -78,7 +77,7 @@ func hours(h decimal.Decimal) string { return Meter(h.RoundCeil(1), "h") }
 func ah(v decimal.Decimal) string { return v.StringFixed(1) + " Ah" }
 
 // months prints how the bank fares through the worst and the best month.
-func (p *page) months(r inspect.Report) {
+func (p *page) months(r Report) {
 	for _, m := range r.Months {
 		in := "Through four weeks"
 		if m.Weeks != 4 {

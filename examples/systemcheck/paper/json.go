@@ -4,7 +4,7 @@ import (
 	"encoding/json"
 	"io"
 
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/rules"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -69,7 +69,7 @@ type circuit struct {
 }
 
 // JSON writes the report for other programs, with all of its working.
-func JSON(out io.Writer, file string, r inspect.Report) error {
+func JSON(out io.Writer, file string, r Report) error {
 	doc := report{
 		File: file, Job: r.Job.Name, Date: r.Job.Date, RuleSet: r.Set, Passes: r.Passes(), Assumed: r.Assumed, Unjudged: r.Unjudged, Cautions: cautions,
 		Audit: jsonAudit(r.Audit), Bank: jsonBank(r),
@@ -87,7 +87,7 @@ func JSON(out io.Writer, file string, r inspect.Report) error {
 	return enc.Encode(doc)
 }
 
-func jsonFinding(f inspect.Finding) finding {
+func jsonFinding(f rules.Finding) finding {
 	j := finding{
 		ID: f.ID, Title: f.Title, Where: f.Where, Path: f.Path, Verdict: f.Verdict(), Unit: f.Unit, Asks: f.Asks, Allows: f.Allows,
 		Missing: f.Missing, Silent: f.Silent, Corner: f.Corner, RuleSet: f.RuleSet, Source: f.Source,

@@ -1,7 +1,8 @@
 package paper
 
 import (
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/rules"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -131,7 +132,7 @@ func stated(v decimal.NullDecimal) *decimal.Decimal {
 	return &v.Decimal
 }
 
-func jsonAudit(a inspect.Audit) audit {
+func jsonAudit(a facts.Audit) audit {
 	j := audit{
 		EnergyWh: a.EnergyWh, ChargeAh: a.ChargeAh, Elsewhere: a.Elsewhere,
 		ParkedW: a.ParkedW, ParkedA: a.ParkedA, ParkedWh: a.ParkedWh, Working: a.Working,
@@ -150,7 +151,7 @@ func jsonAudit(a inspect.Audit) audit {
 	return j
 }
 
-func jsonBank(r inspect.Report) bank {
+func jsonBank(r Report) bank {
 	j := bank{
 		CapacityAh: r.Bank.CapacityAh, Missing: r.Bank.Missing, Size: jsonSize(r.Sizing),
 		Whole: r.Charging.Whole, RulesState: r.Charging.State,
@@ -176,7 +177,7 @@ func jsonBank(r inspect.Report) bank {
 	return j
 }
 
-func jsonSize(z inspect.Sizing) sizing {
+func jsonSize(z rules.Sizing) sizing {
 	j := sizing{Missing: z.Missing, Batteries: z.Fitted, DischargeIn: z.DischargeIn, ChargeIn: z.ChargeIn}
 	if z.Missing == "" {
 		j.DischargeA, j.ChargeA = &z.DischargeA, &z.ChargeA

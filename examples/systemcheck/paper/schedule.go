@@ -6,14 +6,14 @@ import (
 	"text/tabwriter"
 	"unicode/utf8"
 
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/job"
 	"github.com/shopspring/decimal"
 )
 
 // schedule prints the circuits as a fitter reads them: what each carries, what
 // it may carry, what guards it and what it loses.
-func (p *page) schedule(r inspect.Report) {
+func (p *page) schedule(r Report) {
 	p.title("Circuit schedule")
 	rows := [][]string{{"circuit", "m", "size", "I_b", "I_z", "T_c", "drop", "fault", "device"}}
 	for i, c := range r.Circuits {
@@ -33,7 +33,7 @@ func (p *page) schedule(r inspect.Report) {
 
 // volts prints what each load loses along its whole path, and what is left
 // there, in every state.
-func (p *page) volts(r inspect.Report) {
+func (p *page) volts(r Report) {
 	p.title("Volts lost along the whole path, and volts left")
 	t := tabwriter.NewWriter(p, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(t, "load\t")
@@ -61,7 +61,7 @@ func (p *page) volts(r inspect.Report) {
 }
 
 // bank prints what a customer asks of it.
-func (p *page) bank(r inspect.Report) {
+func (p *page) bank(r Report) {
 	p.title("Bank and charging")
 	b := r.Bank
 	if b.Missing == "" {
@@ -91,7 +91,7 @@ func (p *page) bank(r inspect.Report) {
 }
 
 // input says what closes on the capacitors of an inverter's input.
-func input(in inspect.Input) string {
+func input(in facts.Input) string {
 	text := fmt.Sprintf("%s: its input of %s takes %s to fill; ", in.Inverter, Meter(in.CapacitanceUF, "µF"), Meter(in.EnergyJ, "J"))
 	if !in.Ohm.Valid {
 		return text + fmt.Sprintf("nothing but batteries and cables limits the first current, up to %s.", Meter(in.PeakA, "A"))

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/rules"
 )
 
 // Sets writes how a job fares under every rule set, side by side, and names the
 // strictest by each rule.
-func Sets(out io.Writer, name string, all []inspect.SetVerdict) error {
+func Sets(out io.Writer, name string, all []rules.SetVerdict) error {
 	p := &page{}
 	p.para(0, name+": the same job under every rule set, each by its own figures alone")
 	p.WriteString("\n")
@@ -43,7 +43,7 @@ func Sets(out io.Writer, name string, all []inspect.SetVerdict) error {
 	p.para(0, "f fail, p pass, - silent: the set has no such rule, or no figure for this job.")
 	p.title("Strictest by each rule")
 	for _, r := range all[0].Rules {
-		set, rule, ok := inspect.StrictestSet(all, r.ID)
+		set, rule, ok := rules.StrictestSet(all, r.ID)
 		if !ok {
 			p.hang(4, fmt.Sprintf("%s %s: every set is silent", r.ID, r.Title))
 			continue
@@ -58,7 +58,7 @@ func Sets(out io.Writer, name string, all []inspect.SetVerdict) error {
 }
 
 // cell counts a rule under one set: "2f 11p".
-func cell(r inspect.RuleVerdict) string {
+func cell(r rules.RuleVerdict) string {
 	switch {
 	case r.Fails+r.Passes == 0:
 		return "-"

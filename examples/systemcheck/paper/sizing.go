@@ -3,13 +3,14 @@ package paper
 import (
 	"fmt"
 
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/rules"
 	"example.org/extralow/tables/working"
 )
 
 // sizing prints the capacity that the worksheet asks for against the one fitted,
 // what governs it, and whether the volts govern before that.
-func (p *page) sizing(r inspect.Report) {
+func (p *page) sizing(r Report) {
 	z := r.Sizing
 	if len(z.Worksheets) == 0 {
 		p.para(0, "The bank's size by the published worksheet cannot be told: "+z.Missing+".")
@@ -38,7 +39,7 @@ func (p *page) sizing(r inspect.Report) {
 }
 
 // forDischarge is the line of the worksheet's second limit.
-func forDischarge(z inspect.Sizing, x inspect.Worksheet) string {
+func forDischarge(z rules.Sizing, x facts.Worksheet) string {
 	if z.DischargeIn == "" {
 		return "for the discharge nothing: no state draws on it"
 	}
@@ -47,7 +48,7 @@ func forDischarge(z inspect.Sizing, x inspect.Worksheet) string {
 }
 
 // forCharge is the line of the worksheet's third limit.
-func forCharge(z inspect.Sizing, x inspect.Worksheet) string {
+func forCharge(z rules.Sizing, x facts.Worksheet) string {
 	by := "by the worksheet's own rule, one for common lead-acid"
 	if x.OwnRate {
 		by = "by the batteries' own limits"
@@ -64,7 +65,7 @@ var governs = map[string]string{"energy": "the energy", "power": "the discharge 
 
 // wanted says what governs, and sets what is wanted against what is fitted. Beside
 // the batteries' own limits the worksheet's hours of charging only serve to compare.
-func wanted(z inspect.Sizing, x inspect.Worksheet, first bool) string {
+func wanted(z rules.Sizing, x facts.Worksheet, first bool) string {
 	many := ""
 	if x.Batteries > 0 {
 		many = fmt.Sprintf(" (%d of these batteries)", x.Batteries)
@@ -81,7 +82,7 @@ func wanted(z inspect.Sizing, x inspect.Worksheet, first bool) string {
 }
 
 // sag says in words whether the voltage governs before the capacity does.
-func (p *page) sag(f inspect.Finding) {
+func (p *page) sag(f rules.Finding) {
 	if f.ID == "" {
 		return
 	}

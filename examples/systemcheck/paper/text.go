@@ -9,7 +9,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"example.org/extralow/examples/systemcheck/inspect"
+	"example.org/extralow/examples/systemcheck/rules"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 )
@@ -18,7 +18,7 @@ const width = 80
 
 // Text writes the report. With the working, every finding is followed by the
 // lines that led to it.
-func Text(out io.Writer, file string, r inspect.Report, withWorking bool) error {
+func Text(out io.Writer, file string, r Report, withWorking bool) error {
 	p := &page{}
 	p.head(file, r)
 	p.failures(r)
@@ -53,7 +53,7 @@ func (p *page) title(text string) {
 	fmt.Fprintf(p, "\n%s\n%s\n", text, strings.Repeat("-", utf8.RuneCountInString(text)))
 }
 
-func (p *page) head(file string, r inspect.Report) {
+func (p *page) head(file string, r Report) {
 	fails, unknown := r.Count(working.Fails), r.Count(working.CannotTell)
 	counts := fmt.Sprintf("%d pass, %d do not apply", r.Count(working.Passes), r.Count(working.NotApplicable))
 	p.para(0, fmt.Sprintf("%s: %s V, %s", r.Job.Name, r.Job.SystemV, r.Job.Craft))
@@ -70,7 +70,7 @@ func (p *page) head(file string, r inspect.Report) {
 	p.para(0, fmt.Sprintf("DO NOT ENERGISE: %d fail, %d cannot be told, %s.", fails, unknown, counts))
 }
 
-func (p *page) failures(r inspect.Report) {
+func (p *page) failures(r Report) {
 	if r.Count(working.Fails) == 0 {
 		return
 	}
@@ -90,7 +90,7 @@ func (p *page) failures(r inspect.Report) {
 	}
 }
 
-func corner(f inspect.Finding) string {
+func corner(f rules.Finding) string {
 	if f.Corner == "" {
 		return ""
 	}
@@ -98,7 +98,7 @@ func corner(f inspect.Finding) string {
 }
 
 // ruleLine names the rule, its source and how sure its figures are.
-func ruleLine(f inspect.Finding) string {
+func ruleLine(f rules.Finding) string {
 	line := f.ID
 	if f.Source.Key != "" {
 		line += ", " + f.Source.String()
@@ -109,7 +109,7 @@ func ruleLine(f inspect.Finding) string {
 	return line
 }
 
-func (p *page) questions(r inspect.Report) {
+func (p *page) questions(r Report) {
 	if r.Count(working.CannotTell) == 0 {
 		return
 	}
@@ -124,7 +124,7 @@ func (p *page) questions(r inspect.Report) {
 }
 
 // passes prints one line a rule: how many pass, and the tightest of them.
-func (p *page) passes(r inspect.Report) {
+func (p *page) passes(r Report) {
 	p.title("What passes, and the tightest of each")
 	for _, group := range byRule(r, working.Passes) {
 		tight := tightest(group)
@@ -159,8 +159,8 @@ func Hang(line string) string {
 }
 
 // byRule groups the findings of one verdict by rule, in order of danger.
-func byRule(r inspect.Report, v working.Verdict) [][]inspect.Finding {
-	var all [][]inspect.Finding
+func byRule(r Report, v working.Verdict) [][]rules.Finding {
+	var all [][]rules.Finding
 	at := map[string]int{}
 	for _, f := range r.Findings {
 		if f.Verdict() != v {
@@ -179,8 +179,8 @@ func byRule(r inspect.Report, v working.Verdict) [][]inspect.Finding {
 
 // tightest returns the finding with the highest utilisation or, where ratios
 // have no meaning, the least margin.
-func tightest(group []inspect.Finding) inspect.Finding {
-	return slices.MaxFunc(group, func(a, b inspect.Finding) int {
+func tightest(group []rules.Finding) rules.Finding {
+	return slices.MaxFunc(group, func(a, b rules.Finding) int {
 		u, okA := a.Utilisation()
 		v, okB := b.Utilisation()
 		if okA && okB && a.Unit == "A" && b.Unit == "A" {
@@ -190,7 +190,7 @@ func tightest(group []inspect.Finding) inspect.Finding {
 	})
 }
 
-func weakest(group []inspect.Finding) cite.Confidence {
+func weakest(group []rules.Finding) cite.Confidence {
 	least := cite.Unstated
 	for _, f := range group {
 		least = cite.Weakest(least, f.Working.Confidence())
@@ -199,7 +199,7 @@ func weakest(group []inspect.Finding) cite.Confidence {
 }
 
 // silent prints one line a rule and reason.
-func (p *page) silent(r inspect.Report) {
+func (p *page) silent(r Report) {
 	if r.Count(working.NotApplicable) == 0 {
 		return
 	}
@@ -219,7 +219,7 @@ func (p *page) silent(r inspect.Report) {
 	}
 }
 
-func same(group []inspect.Finding, reason string) int {
+func same(group []rules.Finding, reason string) int {
 	n := 0
 	for _, f := range group {
 		if f.Silent == reason {
@@ -229,7 +229,7 @@ func same(group []inspect.Finding, reason string) int {
 	return n
 }
 
-func (p *page) assumed(r inspect.Report) {
+func (p *page) assumed(r Report) {
 	if len(r.Assumed) == 0 {
 		return
 	}
@@ -240,7 +240,7 @@ func (p *page) assumed(r inspect.Report) {
 }
 
 // unjudged prints what a pass does not cover.
-func (p *page) unjudged(r inspect.Report) {
+func (p *page) unjudged(r Report) {
 	if len(r.Unjudged) == 0 {
 		return
 	}
@@ -250,7 +250,7 @@ func (p *page) unjudged(r inspect.Report) {
 	}
 }
 
-func (p *page) working(r inspect.Report) {
+func (p *page) working(r Report) {
 	p.title("Working")
 	for _, f := range r.Findings {
 		if len(f.Working) == 0 {

@@ -5,8 +5,8 @@ import (
 	"fmt"
 	"testing"
 
-	"example.org/extralow/examples/systemcheck/inspect"
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/examples/systemcheck/paper"
 	"example.org/extralow/examples/systemcheck/randomjob"
 	"example.org/extralow/tables/working"
 	"github.com/stretchr/testify/assert"
@@ -29,7 +29,7 @@ func TestSound(t *testing.T) {
 			require.NoError(t, err)
 			n := len(file.Circuits)
 			assert.True(t, n >= 3 && n <= 12, "%d circuits", n)
-			report, err := inspect.Inspect(file.Job)
+			report, err := paper.ReportOn(file.Job)
 			require.NoError(t, err)
 			for _, f := range report.Findings {
 				switch f.Verdict() {

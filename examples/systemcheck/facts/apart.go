@@ -1,0 +1,97 @@
+package facts
+
+import (
+	"slices"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"github.com/shopspring/decimal"
+)
+
+// gap is the resistance of an open switch: next to nothing flows.
+var gap = decimal.NewFromInt(1_000_000)
+
+// place is where a run with a switch lies: those between the same two nodes open
+// together.
+func (r *Run) place() string {
+	if r.Switch == nil {
+		return ""
+	}
+	return min(r.From, r.To) + "\n" + max(r.From, r.To)
+}
+
+// isOpen reports whether a run's switch stands open in a case: its place is the one
+// that does, or a source charges and it is usually open.
+func (m *Facts) isOpen(r *Run, in Setting) bool {
+	place := r.place()
+	return place != "" && (place == in.open || in.WithSources && m.usuallyOpen(place))
+}
+
+// milliohm is the resistance of a run in a case.
+func (m *Facts) milliohm(r *Run, in Setting) decimal.Decimal {
+	if m.isOpen(r, in) {
+		return gap
+	}
+	return r.HotMilliohm
+}
+
+// opened is the resistances of all runs in a case.
+func (m *Facts) opened(milliohm []decimal.Decimal, in Setting) []decimal.Decimal {
+	all := milliohm
+	for i, r := range m.Runs {
+		if !m.isOpen(r, in) {
+			continue
+		}
+		if &all[0] == &milliohm[0] {
+			all = slices.Clone(milliohm)
+		}
+		all[i] = gap
+	}
+	return all
+}
+
+// usuallyOpen reports whether a place is a link that is closed in need alone.
+func (m *Facts) usuallyOpen(place string) bool {
+	return slices.Contains(m.links(), place) &&
+		!slices.ContainsFunc(m.Runs, func(r *Run) bool { return r.place() == place && !r.Switch.UsuallyOpen })
+}
+
+// links lists the places of switches that link two banks.
+func (m *Facts) links() []string { return m.linkedBy }
+
+// findLinks finds them: opened, they part a battery of the house bank from one of
+// another, and leave each battery of the house bank something to feed. What does
+// not is the battery's own switch.
+func (m *Facts) findLinks() []string {
+	var all []string
+	for _, r := range m.Runs {
+		place := r.place()
+		if place != "" && !slices.Contains(all, place) && m.partsBanks(place) {
+			all = append(all, place)
+		}
+	}
+	return all
+}
+
+func (m *Facts) partsBanks(place string) bool {
+	for _, b := range m.Job.Batteries {
+		if b.Bank == "house" && !m.reaches(b.Name, place, func(node string) bool { return slices.Contains(m.consumers(), node) }) {
+			return false
+		}
+	}
+	return slices.ContainsFunc(m.Job.Batteries, func(b job.Battery) bool {
+		return b.Bank != "house" && m.OfHouse(b.Name) && !m.reaches(b.Name, place, m.calledHouse)
+	})
+}
+
+// calledHouse reports whether a node is a battery that the file puts into the house
+// bank.
+func (m *Facts) calledHouse(node string) bool {
+	return slices.ContainsFunc(m.Job.Batteries, func(b job.Battery) bool { return b.Bank == "house" && b.Name == node })
+}
+
+// reaches reports whether cables lead from a node to another with the switches of
+// a place open.
+func (m *Facts) reaches(node, place string, isEnd func(node string) bool) bool {
+	_, _, ok := m.reach(node, nil, func(r *Run, _ string) bool { return r.place() != place }, isEnd)
+	return ok
+}

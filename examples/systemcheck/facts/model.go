@@ -1,0 +1,331 @@
+package facts
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"example.org/extralow/battery"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// Facts is a job with what every rule needs worked out once: each run as a
+// conductor, and the installation solved in every case that can occur.
+type Facts struct {
+	Job  job.Job
+	Set  tables.RuleSet
+	Runs []*Run
+	kept
+	Cases   []Solved
+	faults  map[string]wire.NetworkFault // by node: the greatest there
+	weakest map[string]wire.NetworkFault // by battery missing, link open and node: the smallest there
+	through map[string]working.Working   // by end: the greatest that a device there may have to break
+	Windows map[string]DeviceWindow      // by end: its device's window
+	backs   map[string]Backing           // by end: what stands behind it
+
+	stepped    []MonthLedger              // see ledgers
+	startVolts map[string]decimal.Decimal // by load of an inverter: the lowest there while it starts
+	Only       map[string]bool            // the ends that are asked about; nil: every one
+}
+
+// kept is what stays as it is when a cable or a device is changed.
+type kept struct {
+	laid      []Run                      // the runs before a current warms them
+	nodes     []string                   // their names
+	index     map[string]int             // by name: the number of a node
+	touching  [][]int                    // by number: the runs that end there
+	wired     map[string]int             // by node: the part with every link closed
+	parts     map[string]int             // by node: the part of the network that cables join it to
+	sides     map[string]int             // by node: that part with every link between banks open
+	Banks     []Bank                     // that of the house first
+	BayAir    battery.BoxTemperature     // with everything in the bay at full load
+	ways      map[[2]string][]int        // by node and source: the runs between them
+	lines     map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
+	meshes    map[[2]string][]int        // by node and source: the runs on any way between them
+	heights   map[string]decimal.Decimal // by source: the highest voltage that it ever holds
+	linkedBy  []string                   // the places of the switches between banks: see links
+	occurring []Setting                  // the cases that can occur
+	first     []Solved                   // each of them as it was solved first of all
+}
+
+// Run is one circuit of the job as a conductor.
+type Run struct {
+	job.Circuit
+	Path      string    // "circuits[2]"
+	devices   [2]string // the places of its devices: "circuits[2].device"
+	between   [2]int    // the numbers of its two nodes
+	conductor wire.Conductor
+	One       wire.Ampacity // of one cable
+	Ampacity  wire.Ampacity // of all its cables that share the current evenly
+	Bundle    bundle        // what they carry among others, where the rule set derates none
+	NoAmps    error         // why the rule set gives it no ampacity
+
+	DesignA      decimal.Decimal
+	Worst        string          // the case in which it carries designA
+	atC          decimal.Decimal // the temperature that designA makes it
+	hot          wire.Resistance
+	Warmth       working.Working // the lines behind them
+	HotMilliohm  decimal.Decimal // out and back with its contacts, at that temperature
+	coldMilliohm decimal.Decimal // out and back without contacts, at 20 °C
+}
+
+func New(j job.Job) (*Facts, error) {
+	if !slices.ContainsFunc(j.Batteries, func(b job.Battery) bool { return b.Bank == "house" }) {
+		return nil, &working.InputError{Field: "batteries", Got: "a list without a house battery", Want: "one at least"}
+	}
+	set, err := tables.RuleSetOf(j.RuleSet)
+	if err != nil {
+		return nil, err
+	}
+	m := &Facts{Job: withControllers(j), Set: set.At(j.SystemV)}
+	for i, c := range j.Circuits {
+		r, err := NewRun(c, m.Set, fmt.Sprintf("circuits[%d]", i))
+		if err != nil {
+			return nil, working.In(r.Path, err)
+		}
+		m.laid = append(m.laid, *r)
+		m.Runs = append(m.Runs, r)
+	}
+	m.join()
+	m.linkedBy = m.findLinks()
+	m.parts = m.part(func(r *Run) bool { return !m.usuallyOpen(r.place()) })
+	m.sides = m.part(func(r *Run) bool { return !slices.Contains(m.links(), r.place()) })
+	m.Banks = m.findBanks()
+	if err := m.findHeights(); err != nil {
+		return nil, err
+	}
+	m.occurring = m.settings()
+	if err := m.settle(); err != nil {
+		return nil, err
+	}
+	if m.BayAir, err = m.findBayAir(); err != nil {
+		return nil, working.In("bay", err)
+	}
+	return m, nil
+}
+
+// withControllers lists the controllers of solar arrays among the chargers: to
+// the cables and the bank they are chargers that the sun feeds.
+func withControllers(j job.Job) job.Job {
+	j.Chargers = slices.Clone(j.Chargers)
+	for _, s := range j.Solar {
+		j.Chargers = append(j.Chargers, job.Charger{
+			Name: s.Name, Kind: "solar", MaxA: s.MaxA, OutputV: s.OutputV, EfficiencyPercent: s.EfficiencyPercent,
+			Regulation: s.Regulation, RemoteSense: s.RemoteSense, Sparks: s.Sparks,
+		})
+	}
+	return j
+}
+
+// ChargerPath is where a charger stands in the job file.
+func (m *Facts) ChargerPath(i int) string {
+	if own := len(m.Job.Chargers) - len(m.Job.Solar); i >= own {
+		return fmt.Sprintf("solar[%d]", i-own)
+	}
+	return fmt.Sprintf("chargers[%d]", i)
+}
+
+func NewRun(c job.Circuit, set tables.RuleSet, path string) (*Run, error) {
+	r := &Run{Circuit: c, Path: path, devices: [2]string{path + ".device", path + ".far_device"}, atC: c.InsulationC, conductor: wire.Conductor{
+		Size: c.Size, Class: tables.Class(c.Strands.IntPart()), Method: c.Method, InsulationC: c.InsulationC,
+		AmbientC: decimal.NewNullDecimal(c.AmbientC), Grouped: int(c.Grouped.IntPart()),
+		OutsideEngineSpace: !c.EngineSpace, TerminalC: c.TerminalC, PlainCopper: true,
+	}}
+	var err error
+	r.One, err = r.conductor.Ampacity(set.Ampacity)
+	if len(working.Inputs(err)) > 0 {
+		return r, err
+	}
+	r.NoAmps = err
+	if r.Ampacity, err = r.together(r.One); err != nil {
+		return r, err
+	}
+	if r.Bundle, err = r.bundled(set); err != nil {
+		return r, err
+	}
+	cold, err := r.conductor.Resistance(decimal.NewFromInt(20))
+	if errors.Is(err, tables.ErrNotListed) {
+		return r, &working.InputError{Field: "size", Got: c.Size.String(), Want: "a size of the table: " + err.Error()}
+	}
+	if err != nil {
+		return r, err
+	}
+	bare, err := r.lying(cold.MilliohmPerM, decimal.Zero, r.Count()).Loop()
+	if err != nil {
+		return r, err
+	}
+	r.coldMilliohm = bare.LoopMilliohm
+	return r, r.heat()
+}
+
+// lying is the run with so many of its cables.
+func (r *Run) lying(milliohmPerM, contacts decimal.Decimal, cables int) wire.Run {
+	x := wire.Run{LengthM: r.LengthM, MilliohmPerM: milliohmPerM, JointsMilliohm: contacts, Cables: cables}
+	if r.Return == "chassis" {
+		x.ReturnMilliohm = r.ChassisMilliohm
+	}
+	return x
+}
+
+// hottest is as warm as the resistance of copper is reckoned.
+var hottest = decimal.NewFromInt(250)
+
+// heat sets the resistance at the run's temperature.
+func (r *Run) heat() (err error) {
+	if r.hot, err = r.conductor.Resistance(decimal.Min(r.atC, hottest)); err != nil {
+		return err
+	}
+	loop, err := r.lying(r.hot.MilliohmPerM, r.ContactsMilliohm, r.Sharing()).Loop()
+	r.HotMilliohm = loop.LoopMilliohm
+	return err
+}
+
+// drop is what the run loses at a current, at the temperature that its design
+// current makes it.
+func (r *Run) drop(currentA decimal.Decimal) (wire.Drop, error) {
+	x := r.lying(r.hot.MilliohmPerM, r.ContactsMilliohm, r.Sharing())
+	x.From = r.Warmth
+	loop, err := x.Loop()
+	if err != nil {
+		return wire.Drop{}, err
+	}
+	return loop.Drop(currentA)
+}
+
+// settle solves every case twice: first with every conductor as hot as its
+// insulation bears, which gives the currents on the safe side; then at the
+// temperature that each one's own current makes it, which gives the voltages.
+func (m *Facts) settle() error {
+	if err := m.warm(); err != nil {
+		return err
+	}
+	return m.SolveCases(EveryCase)
+}
+
+// warm solves every case the first time and sets the temperatures.
+func (m *Facts) warm() error {
+	m.faults, m.weakest = map[string]wire.NetworkFault{}, map[string]wire.NetworkFault{}
+	m.through = map[string]working.Working{}
+	m.Windows, m.backs = map[string]DeviceWindow{}, map[string]Backing{}
+	m.startVolts = map[string]decimal.Decimal{}
+	if err := m.SolveCases(EveryCase); err != nil {
+		return err
+	}
+	if m.first == nil {
+		m.first = m.Cases
+	}
+	for _, r := range m.Runs {
+		if err := r.warmUp(m); err != nil {
+			return working.In(r.Path, err)
+		}
+	}
+	return nil
+}
+
+// full is the most that something at the end of a run gives or takes some day.
+type full struct {
+	currentA decimal.Decimal
+	of       string
+}
+
+// fullOutput is the most that passes a run which ends at a source, a converter's
+// input or an inverter, at its full output: whatever the states and loads of the
+// job ask today, what stands at its end gives or takes that some day.
+func (m *Facts) fullOutput(r *Run) (full, error) {
+	inverters, err := m.fullInverters(r)
+	all := slices.Concat(m.fullSources(r), m.fullInputs(r), inverters)
+	if err != nil || len(all) == 0 {
+		return full{}, err
+	}
+	return slices.MaxFunc(all, func(a, b full) int { return a.currentA.Cmp(b.currentA) }), nil
+}
+
+// fullSources are the alternators, cold, and the chargers that charge through a run
+// which ends at them.
+func (m *Facts) fullSources(r *Run) []full {
+	var all []full
+	for _, a := range m.Job.Alternators {
+		if m.chargesBy(r, a.Name) {
+			all = append(all, full{a.RatedA, a.Name + " at full output, cold"})
+		}
+	}
+	for _, c := range m.Job.Chargers {
+		if m.chargesBy(r, c.Name) {
+			all = append(all, full{c.MaxA, c.Name + " at full output"})
+		}
+	}
+	return all
+}
+
+// chargesBy reports whether a run leads from a source to a battery: what it feeds
+// by another run, a load alone, asks no more than it needs.
+func (m *Facts) chargesBy(r *Run, source string) bool {
+	far := r.OtherEnd(source)
+	if far == "" {
+		return false
+	}
+	_, _, charges := m.reach(far, r, func(*Run, string) bool { return true }, m.IsBattery)
+	return charges
+}
+
+// fullInputs are the converters whose input stands at the end of a run, at the
+// lowest voltage at which each holds its output.
+func (m *Facts) fullInputs(r *Run) []full {
+	var all []full
+	for _, c := range m.Job.Chargers {
+		if c.LeastInputV.Valid && r.OtherEnd(c.FedAt) != "" && !m.parting(c.FedAt) {
+			all = append(all, full{inputW(c).DivRound(c.LeastInputV.Decimal, 4), c.Name + " at full output, at its lowest input"})
+		}
+	}
+	return all
+}
+
+// fullInverters are the inverters at the end of a run, at their cut-out voltage.
+func (m *Facts) fullInverters(r *Run) ([]full, error) {
+	var all []full
+	for i, inv := range m.Job.Inverters {
+		if r.OtherEnd(inv.Name) == "" {
+			continue
+		}
+		d, err := inverterOf(inv).Draw(inv.RatedW, inv.CutOutV)
+		if err != nil {
+			return nil, working.In(Indexed("inverters", i), err)
+		}
+		all = append(all, full{d.CurrentA, inv.Name + " at full output, at its cut-out voltage"})
+	}
+	return all, nil
+}
+
+// warmUp sets the design current and what it does to the conductor; a start is
+// too short to count. A run that the rule set gives no ampacity stays as hot as
+// its insulation bears.
+func (r *Run) warmUp(m *Facts) error {
+	for _, c := range m.Cases {
+		if a := c.current(r.Name).Abs(); !c.short() && a.GreaterThan(r.DesignA) {
+			r.DesignA, r.Worst = a, c.Name
+		}
+	}
+	most, err := m.fullOutput(r)
+	if err != nil {
+		return err
+	}
+	if most.currentA.GreaterThan(r.DesignA) {
+		r.DesignA, r.Worst = most.currentA, most.of
+	}
+	if r.NoAmps == nil {
+		t, err := r.Overall().Temperature(r.DesignA)
+		if err != nil {
+			return err
+		}
+		r.atC, r.Warmth = t.ConductorC, t.Working
+	}
+	if err := r.heat(); err != nil {
+		return err
+	}
+	r.Warmth = working.Start(r.Warmth, r.hot.Working)
+	return nil
+}

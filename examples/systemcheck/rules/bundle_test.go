@@ -1,0 +1,50 @@
+package rules_test
+
+import (
+	"testing"
+
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/examples/systemcheck/paper"
+	"example.org/extralow/tables/working"
+	"github.com/stretchr/testify/assert"
+)
+
+// TestBundleWithoutARule: 33 CFR 183.425 derates no bundle at all, and gives AWG 16
+// of 105 °C 25 A. Twelve circuits of two conductors keep half of that by ABYC E-11
+// (7 to 24 conductors: 0.5), which a fuse of 20 A does not protect.
+func TestBundleWithoutARule(t *testing.T) {
+	at := func(grouped string) paper.Report {
+		j := read(t, "river-workboat.yaml")
+		j.RuleSet = "us-boat"
+		c := circuit(&j, "console")
+		c.Size, c.AmbientC, c.Grouped, c.Device.RatingA = size(t, "AWG 16"), d("30"), d(grouped), d("20")
+		return judge(t, j)
+	}
+	alone, bunched := at("1"), at("12")
+	assert.Equal(t, working.Passes, verdict(alone, "P02", "console, at panel, overall"))
+	assert.Equal(t, working.Passes, verdict(bunched, "P02", "console, at panel"), "by name")
+	f := finding(t, bunched, "P02", "console, at panel, overall")
+	assert.Equal(t, []string{"fails", "12.5"}, []string{f.Verdict().String(), f.Limit.String()})
+	f = finding(t, bunched, "W01", "console, overall")
+	assert.Equal(t, []string{"passes", "12.5", "US voluntary small-craft code (ABYC E-11)"}, []string{f.Verdict().String(), f.Limit.String(), f.RuleSet})
+}
+
+// TestParallelBundleWithoutARule: two of those cables alike carry 50 A by name, and
+// among twelve circuits 25 A: a fuse of 40 A protects neither of them.
+func TestParallelBundleWithoutARule(t *testing.T) {
+	for grouped, want := range map[string]working.Verdict{"2": working.Passes, "12": working.Fails} {
+		j := read(t, "river-workboat.yaml")
+		j.RuleSet = "us-boat"
+		c := circuit(&j, "console")
+		c.Size, c.AmbientC, c.Grouped, c.Device.RatingA = size(t, "AWG 16"), d("30"), d(grouped), d("40")
+		c.Cables = &job.Cables{Count: d("2"), Identical: true}
+		assert.Equal(t, want, verdict(judge(t, j), "P24", "console, at panel"), grouped)
+	}
+}
+
+// TestBundleUnderItsOwnRule: a set with factors of its own is judged by those.
+func TestBundleUnderItsOwnRule(t *testing.T) {
+	for _, f := range judge(t, read(t, "library-truck.yaml")).Findings {
+		assert.False(t, f.ID == "W01" && f.Where == "lamps, overall", f.Where)
+	}
+}

@@ -1,0 +1,371 @@
+package rules
+
+import (
+	"fmt"
+	"slices"
+
+	"example.org/extralow/charge"
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// coldCharge asks of each battery whether anything charges it below its least
+// temperature, or above the chemistry's highest.
+func coldCharge(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, b := range m.Job.Batteries {
+		if !m.Charges(m.BankWith(b.Name)) {
+			continue
+		}
+		path := fmt.Sprintf("batteries[%d]", i)
+		cold, err := inTheCold(m, b)
+		if err != nil {
+			return nil, working.In(path, err)
+		}
+		hot, err := inTheHeat(m, b)
+		if err != nil {
+			return nil, working.In(path, err)
+		}
+		harms := harmsOf(b.Chemistry)
+		all = append(all,
+			Finding{Check: cold, Where: b.Name, Path: path, Danger: harms.cold},
+			Finding{Check: hot, Where: b.Name + ", in the heat", Path: path, Danger: harms.hot})
+	}
+	return all, nil
+}
+
+// inTheCold judges a charge at the coldest. A limit of the data sheet below that of
+// the chemistry is the battery's with whatever warms its cells: nobody knows without
+// asking.
+func inTheCold(m *facts.Facts, b job.Battery) (working.Check, error) {
+	var guard decimal.NullDecimal
+	if b.ColdGuard {
+		guard = b.LeastChargeC
+	}
+	charged := charge.BatteryOnCharge{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh, LeastC: b.LeastChargeC}
+	own, err := charged.ColdCharge(decimal.NewNullDecimal(m.BeginsC(b)), guard)
+	if err != nil || own.Verdict() != working.Passes || !b.Chemistry.Has(tables.HarmedByColdCharge) {
+		return own, err
+	}
+	charged.LeastC = decimal.NullDecimal{}
+	cells, err := charged.ColdCharge(decimal.NewNullDecimal(m.BeginsC(b)), guard)
+	if err != nil || cells.Verdict() == working.Passes {
+		return own, err
+	}
+	return working.Check{ID: own.ID, Title: own.Title, Missing: fmt.Sprintf(
+		"ask the maker of %s what keeps its cells above %s °C while it is charged, and state the cells' own limit: such cells take no charge below that, and its unit lets it be charged down to %s °C",
+		b.Name, cells.Demand, b.LeastChargeC.Decimal)}, nil
+}
+
+// inTheHeat judges a charge in the hottest air. The cables of a battery outside the
+// house bank often lie hotter than it stands: an engine's heat on them is no
+// measure of it.
+func inTheHeat(m *facts.Facts, b job.Battery) (working.Check, error) {
+	hottest := m.HottestAt(b)
+	charged := charge.BatteryOnCharge{Chemistry: b.Chemistry, CapacityAh: b.CapacityAh}
+	if m.InTheBay(b) && hottest.Equal(m.BayAir.InsideC) {
+		charged.From = m.BayAir.Working
+	}
+	c, err := charged.HotCharge(decimal.NewNullDecimal(decimal.Min(hottest, decimal.NewFromInt(200))))
+	if err != nil || c.Verdict() == working.Passes || b.HottestC.Valid || m.IsHouse(b.Name) || m.InTheBay(b) {
+		return c, err
+	}
+	return working.Check{ID: c.ID, Title: c.Title, Missing: fmt.Sprintf(
+		"measure with a thermometer beside %s how hot its air gets while it is charged, and state that as hottest_c: its cables lie in up to %s °C, and such a battery is charged in no more than %s °C",
+		b.Name, hottest, c.Limit)}, nil
+}
+
+// harms is what charging does to a battery that is too cold or too hot.
+type harms struct{ cold, hot string }
+
+func harmsOf(chemistry tables.Chemistry) harms {
+	if chemistry.Has(tables.HarmedByColdCharge) {
+		return harms{
+			"charging a cold lithium cell plates metal inside it: lasting loss, and a short circuit later",
+			"heat ages lithium cells fast, or worse",
+		}
+	}
+	return harms{
+		"cold lead-acid takes little, gasses before it is full, and its plates harden",
+		"hot lead-acid gasses and dries out, and takes ever more current until it is destroyed",
+	}
+}
+
+// chargeInside adds up what charges each bank at once in a state, and compares the
+// greatest sum with what the bank bears, whole and with each battery missing.
+func chargeInside(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, k := range m.Banks {
+		found, err := chargeInsideOf(m, k)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+func chargeInsideOf(m *facts.Facts, k facts.Bank) ([]Finding, error) {
+	t, state, err := m.Together(k)
+	if err != nil {
+		return nil, err
+	}
+	f := Finding{Where: k.Name, Path: "chargers", Corner: state, Check: working.Check{ID: "C01"}}
+	if len(t.Supplies) == 0 {
+		f.Silent = "no state charges it"
+		return []Finding{f}, nil
+	}
+	for _, b := range k.Batteries {
+		if !b.MaxChargeA.Valid {
+			f.unlimited(k, b)
+			return []Finding{f}, nil
+		}
+		limit, err := m.ChargeLimit(b)
+		if err != nil {
+			return nil, err
+		}
+		if limit.CurrentA.LessThan(b.MaxChargeA.Decimal) {
+			t.From = working.Start(t.From, limit.Working)
+		}
+		t.LimitsA = append(t.LimitsA, charge.NamedLimit{Name: b.Name, CurrentA: limit.CurrentA})
+	}
+	checks, err := t.Checks()
+	if err != nil {
+		return nil, err
+	}
+	var all []Finding
+	for i, c := range checks {
+		g := f
+		g.Check = c
+		if i > 0 {
+			g.Where += ", without " + t.LimitsA[i-1].Name
+		}
+		all = append(all, g)
+	}
+	return all, nil
+}
+
+// unlimited says what follows where a battery states no greatest charge. Lead-acid
+// behind an alternator takes what the ampere-hour law lets it, at a voltage that
+// rule C11 judges: its maker states no limit as a rule. Of all others it is asked.
+func (f *Finding) unlimited(k facts.Bank, b job.Battery) {
+	if !k.House && !b.Chemistry.Has(tables.ManagementUnit) {
+		f.Silent = "no greatest charge of " + b.Name + " is stated, and lead-acid takes no more than it is short of (the ampere-hour law)"
+		return
+	}
+	f.Missing = "ask the maker of " + b.Name + " for its greatest charging current"
+}
+
+// roadSpare and idleSpare compare what a state draws from the alternator's side
+// besides the vehicle itself with what the alternator has to spare, hot.
+func roadSpare(m *facts.Facts) ([]Finding, error) { return spare(m, "C04", "road") }
+
+func idleSpare(m *facts.Facts) ([]Finding, error) { return spare(m, "C03", "idle") }
+
+func spare(m *facts.Facts, id, engine string) ([]Finding, error) {
+	var all []Finding
+	for i, a := range m.Job.Alternators {
+		f := Finding{Where: a.Name, Path: fmt.Sprintf("alternators[%d]", i)}
+		draw, corner, err := m.DrawFrom(a, engine)
+		switch {
+		case err != nil:
+		case corner == "":
+			f.Check = working.Check{ID: id, Silent: "no state draws from it with the engine at " + engine}
+		case engine == "idle":
+			f.Check, err = facts.Plate(a).CheckIdle(decimal.NewNullDecimal(draw))
+		default:
+			f.Check, err = facts.Plate(a).CheckRoad(decimal.NewNullDecimal(draw))
+		}
+		if err != nil {
+			return nil, working.In(f.Path, err)
+		}
+		f.Corner = corner
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// wakes asks of each converter that watches the voltage whether it wakes at the
+// lowest at which the vehicle runs, stays awake under its own load, and sleeps
+// when the engine stands.
+func wakes(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, c := range m.Job.Chargers {
+		if c.Kind != "converter" {
+			continue
+		}
+		f := Finding{Where: c.Name, Path: m.ChargerPath(i)}
+		if c.WakesBy != "voltage" {
+			f.Check = working.Check{ID: "C05", Silent: "it is woken by a signal that the engine runs"}
+			all = append(all, f)
+			continue
+		}
+		found, err := wakesByVoltage(m, c, f)
+		if err != nil {
+			return nil, working.In(f.Path, err)
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+// Stopped marks the question whether a converter sleeps when the engine stands.
+const Stopped = ", engine stopped"
+
+func wakesByVoltage(m *facts.Facts, c job.Charger, f Finding) ([]Finding, error) {
+	t := charge.Trigger{
+		WakeV: c.WakeV.Decimal, SleepV: c.SleepV.Decimal, WakeS: decimal.NewFromInt(1), SleepS: decimal.NewFromInt(1),
+	}
+	woken, awake, asleep := f, f, f
+	awake.Where, asleep.Where = f.Where+", at work", f.Where+Stopped
+	asleep.Danger = "it works on with the engine stopped and empties the battery that feeds it"
+	var err error
+	if asleep.Check, err = sleeps(m, c, t); err != nil {
+		return nil, err
+	}
+	running, known := m.RunningV(c)
+	if !known {
+		woken.Check = working.Check{ID: "C05", Missing: "measure the voltage at its input with a voltmeter after some minutes of driving and of idling"}
+		return []Finding{woken, asleep}, nil
+	}
+	in, err := facts.Converter(c, running).Input()
+	if err != nil {
+		return nil, err
+	}
+	t.InputA, t.InputMilliohm, t.From = in.InputA, decimal.NewNullDecimal(m.FeedMilliohm(c)), in.Working
+	if woken.Check, err = t.Wakes(working.Figure{Value: running}); err != nil {
+		return nil, err
+	}
+	if awake.Check, err = t.StaysAwake(working.Figure{Value: running}); err != nil {
+		return nil, err
+	}
+	if woken.Verdict() == working.Fails {
+		awake.Check = working.Check{ID: "C05", Title: awake.Title, Silent: "it does not wake in the first place"}
+	}
+	return []Finding{woken, awake, asleep}, nil
+}
+
+// sleeps asks whether a converter sleeps at the rested voltage of a full battery
+// on its input side: else it goes on to empty that battery.
+func sleeps(m *facts.Facts, c job.Charger, t charge.Trigger) (working.Check, error) {
+	var rested decimal.NullDecimal
+	for _, b := range m.Job.Batteries {
+		if m.Joined(c.FedAt, b.Name) && (!rested.Valid || b.FullV.GreaterThan(rested.Decimal)) {
+			rested = decimal.NewNullDecimal(b.FullV)
+		}
+	}
+	if !rested.Valid {
+		return working.Check{ID: "C05", Missing: "measure the voltage at its input with a voltmeter when the engine has stood for some hours"}, nil
+	}
+	return t.Sleeps(working.Figure{Value: rested.Decimal})
+}
+
+// inputHigh compares the voltage at each converter's input, while it works, with
+// the lowest at which it holds its output.
+func inputHigh(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, c := range m.Job.Chargers {
+		if c.Kind != "converter" {
+			continue
+		}
+		f := Finding{Where: c.Name + ", input", Path: m.ChargerPath(i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
+		for _, s := range m.Cases {
+			v, ok := s.Voltage(c.FedAt)
+			if !s.WithSources || !ok && s.CollapsedAt == "" || !slices.Contains(s.State.Sources, c.Name) {
+				continue
+			}
+			check := voltsAt(s, c.FedAt, v, c.LeastInputV.Decimal)
+			if f.Working == nil || check.Margin().LessThan(f.Margin()) {
+				check.ID = "C10"
+				f.Check, f.Corner = check, s.Name
+			}
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// refills steps the refill of a day's use in each state that charges, and
+// compares the shortest with the hours that the customer gives.
+func refills(m *facts.Facts) ([]Finding, error) {
+	sum, err := m.Audit()
+	if err != nil {
+		return nil, err
+	}
+	best := Finding{Where: "the house bank", Path: "needs.refill_h", Check: working.Check{ID: "C06", Silent: "no state charges it"}}
+	bank, err := m.ChargedBank()
+	if err != nil {
+		return nil, err
+	}
+	unknown, err := m.TooCold(bank)
+	if err != nil {
+		return nil, err
+	}
+	if unknown == "" {
+		unknown = facts.BeyondLaw(bank)
+	}
+	for i := range m.Job.States {
+		s := &m.Job.States[i]
+		supplies, err := m.WorksIn(s)
+		if err != nil {
+			return nil, err
+		}
+		if len(supplies) == 0 {
+			continue
+		}
+		if unknown != "" {
+			best.Check = working.Check{ID: "C06", Missing: unknown}
+			return []Finding{best}, nil
+		}
+		c, never, err := refillIn(m, s, sum.ChargeAh)
+		if err != nil {
+			return nil, working.In(fmt.Sprintf("states[%d]", i), err)
+		}
+		if best.Working == nil || sooner(c, best.Check) {
+			best.Check, best.Corner = c, s.Name+", "+facts.Aged+never
+		}
+	}
+	return []Finding{best}, nil
+}
+
+// refillIn compares the time of a refill with the hours asked. One that never ends
+// is judged by the state of charge that it comes to; never says why.
+func refillIn(m *facts.Facts, s *job.State, dayAh decimal.Decimal) (c working.Check, never string, err error) {
+	sim, err := m.Refill(s, dayAh)
+	if err != nil {
+		return c, "", err
+	}
+	went, err := sim.Run()
+	if err != nil {
+		return c, "", err
+	}
+	w := working.Start(went.Working)
+	if went.Reached {
+		w.Calc("t_fill", "t_c", went.TimeH, cite.Arithmetic.At("", cite.Published))
+		w.Given("t_av", m.Job.Needs.RefillH)
+		return w.Check("C06", "", "t_fill", "t_av"), "", nil
+	}
+	never = "; it is never full: the loads take what the chargers give, or their voltage is too low"
+	if !sim.Source.CurrentA.IsPositive() {
+		never = "; it is never full: the vehicle takes all that the alternator gives"
+	}
+	if _, known := w.Value("s_nf"); !known {
+		w.Choose("s_nf", "s_e ≤ s_nf", facts.NearlyFull, cite.Practice.At("a full charge", cite.CommonPractice))
+	}
+	c = w.Check("C06", "", "s_nf", "s_e")
+	c.Below = true
+	return c, never, nil
+}
+
+// sooner reports whether the first of two refills ends sooner than the second, or
+// at all.
+func sooner(a, b working.Check) bool {
+	if a.Unit != b.Unit {
+		return a.Unit == "h"
+	}
+	return a.Margin().GreaterThan(b.Margin())
+}

@@ -1,0 +1,160 @@
+package rules
+
+import (
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/protect"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// clears asks of each device whether it opens, at the smallest fault at the far
+// end of the run that it guards, before the cable is hurt; a breaker also at
+// the largest.
+func clears(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.Ends() {
+		back := m.Behind(e.Node, e.Run)
+		if e.Bare() {
+			c, corner, ok, err := clearedFor(m, e, back)
+			if err != nil {
+				return nil, working.In(e.Path, err)
+			}
+			if ok {
+				all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Run.Path, Corner: corner})
+			}
+			continue
+		}
+		if e.Fitted == nil || !back.Fed {
+			continue
+		}
+		if missing := unknownFault(e, back); missing != "" {
+			all = append(all, Finding{Where: e.Where(), Path: e.Path, Check: working.Check{ID: "P09", Missing: missing}})
+			continue
+		}
+		over, err := m.Overrated(e)
+		if err != nil {
+			return nil, err
+		}
+		if over {
+			all = append(all, Finding{Where: e.Where(), Path: e.Path, Check: working.Check{ID: "P09", Silent: overratedText(e)}})
+			continue
+		}
+		f, corner, err := m.FarFault(e, back)
+		if err != nil {
+			return nil, working.In(e.Path, err)
+		}
+		if f.Cable.K.IsZero() && !f.LimitedA.Valid {
+			continue // no battery reaches this end but through the run itself
+		}
+		checks, err := facts.Article(e.Fitted).Clears(f)
+		if err != nil {
+			return nil, working.In(e.Path, err)
+		}
+		for _, c := range checks {
+			all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, Corner: corner})
+		}
+	}
+	return all, nil
+}
+
+// overratedText refers to the rule that finds a rating above what its conductor
+// bears.
+func overratedText(e facts.End) string {
+	rule := "P02"
+	if e.Cables != nil {
+		rule = "P24"
+	}
+	return "its rating is too high in the first place: see " + rule
+}
+
+// unknownFault says what is missing to judge a fault that no battery feeds.
+func unknownFault(e facts.End, back facts.Backing) string {
+	switch {
+	case back.Battery && e.Nameless():
+		return namelessText
+	case back.Battery:
+		return ""
+	case back.Unlimited:
+		return "ask the maker what current the source drives into a short circuit, and for how long: it does not limit itself"
+	case e.Unrated():
+		return noAmpacityText
+	}
+	return ""
+}
+
+const namelessText = "ask what the insulation is made of, and state insulation: one that hot may bear anything in a fault"
+
+// clearedFor asks of a run without a device whether the one behind it opens
+// before this run is hurt. It is not ok where none needs to.
+func clearedFor(m *facts.Facts, e facts.End, back facts.Backing) (c working.Check, corner string, ok bool, err error) {
+	switch len(back.Guards) {
+	case 0:
+		return c, "", false, nil
+	case 1:
+	default:
+		missing := "several devices feed it together, and none sees the whole fault: fit one at " + e.Node
+		return working.Check{ID: "P09", Missing: missing}, "", true, nil
+	}
+	if e.Nameless() {
+		return working.Check{ID: "P09", Missing: namelessText}, "", true, nil
+	}
+	guard := back.Guards[0]
+	if !m.Behind(guard.Node, guard.Run).Battery && !m.Behind(guard.Far, guard.Run).Battery {
+		return c, "", false, nil
+	}
+	f, corner, err := m.OfBattery(e, guard)
+	if err != nil || f.Cable.K.IsZero() {
+		return c, corner, false, err
+	}
+	checks, err := facts.Article(guard.Fitted).Clears(f)
+	if err != nil {
+		return c, corner, false, err
+	}
+	i, ok := working.Strictest(checks...)
+	if !ok {
+		return checks[0], corner, true, nil
+	}
+	return checks[i], corner, true, nil
+}
+
+// ridesThrough asks of each device between a load that starts hard and every
+// battery of its bank whether it stays closed meanwhile: each may be left alone
+// with the start.
+func ridesThrough(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, l := range m.Job.Loads {
+		if !facts.StartsHard(l) {
+			continue
+		}
+		bank := m.OwnBank(l.Node())
+		for _, e := range m.Ends() {
+			if e.Fitted == nil || !m.Between(e.Run, l.Node(), bank) {
+				continue
+			}
+			c, err := surgeThrough(m, e, l)
+			if err != nil {
+				return nil, working.In(e.Path, err)
+			}
+			all = append(all, Finding{Check: c, Where: e.Where() + ", when " + l.Name + " starts", Path: e.Path})
+		}
+	}
+	return all, nil
+}
+
+// surgeThrough judges one device while one load starts on top of the run's
+// design current.
+func surgeThrough(m *facts.Facts, e facts.End, l job.Load) (working.Check, error) {
+	if l.Cranking {
+		l.SurgeS = decimal.NewNullDecimal(facts.CranksFor())
+	}
+	if !l.SurgeS.Valid {
+		return working.Check{ID: "P08", Missing: "ask how many seconds " + l.Name + " takes to start, or time it with a clamp meter that holds the peak"}, nil
+	}
+	w, ok := m.Starting(e.Run, l)
+	if !ok {
+		return working.Check{ID: "P08", Silent: "no state runs it"}, nil
+	}
+	surge, _ := w.Value("I_sg")
+	return facts.Article(e.Fitted).RidesThrough(protect.Surge{CurrentA: surge, DurationS: l.SurgeS.Decimal, From: w})
+}

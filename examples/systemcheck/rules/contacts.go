@@ -1,0 +1,149 @@
+package rules
+
+import (
+	"slices"
+
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/protect"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// contacts runs one question over the switches of a kind, in every run that has
+// one.
+func contacts(m *facts.Facts, isolator bool, ask func(r *facts.Run) ([]working.Check, error)) ([]Finding, error) {
+	var all []Finding
+	for _, r := range m.Runs {
+		if r.Switch == nil || (r.Switch.Kind == "isolator") != isolator {
+			continue
+		}
+		path := r.Path + ".switch"
+		checks, err := ask(r)
+		if err != nil {
+			return nil, working.In(path, err)
+		}
+		for _, c := range checks {
+			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Path: path, Corner: r.Worst})
+		}
+	}
+	return all, nil
+}
+
+// isolates compares what passes each isolator at the worst, without end and
+// while something starts, with its ratings.
+func isolates(m *facts.Facts) ([]Finding, error) {
+	all, err := contacts(m, true, func(r *facts.Run) ([]working.Check, error) { return isolator(m, r) })
+	if len(all) == 0 && err == nil {
+		all = notHere("P15", "the circuits", "circuits", "the job states no isolator")
+	}
+	return all, err
+}
+
+func isolator(m *facts.Facts, r *facts.Run) ([]working.Check, error) {
+	i := protect.Isolator{CurrentA: decimal.NewNullDecimal(r.DesignA), RatingA: r.Switch.RatingA}
+	full, err := i.Checks()
+	if err != nil {
+		return nil, err
+	}
+	hardest, lines := m.HardestStart(r) // unset: nothing starts
+	i.StartA, i.From = decimal.NewNullDecimal(hardest.Decimal), lines
+	if i.ShortTimeA = r.Switch.ShortTimeA; !i.ShortTimeA.Valid && i.StartA.Decimal.LessThanOrEqual(i.RatingA) {
+		i.ShortTimeA = decimal.NewNullDecimal(i.RatingA) // what it bears without end it bears for a while
+	}
+	start, err := i.Checks()
+	if err != nil {
+		return nil, err
+	}
+	return []working.Check{full[0], start[1]}, nil
+}
+
+// switches compares the rating of each switch and relay that makes and breaks a
+// load with what its kind of load asks, and a start that the job states with what
+// it may close on.
+func switches(m *facts.Facts) ([]Finding, error) {
+	all, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) {
+		c, err := m.Contact(r).Check()
+		return []working.Check{c}, err
+	})
+	if err != nil {
+		return nil, err
+	}
+	starts, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) {
+		s := m.Contact(r)
+		if s.StartA, s.From = m.HardestStart(r); !s.StartA.Valid {
+			return nil, nil
+		}
+		c, err := s.Start()
+		return []working.Check{c}, err
+	})
+	for _, f := range starts {
+		f.Where, f.Corner = f.Where+", as it closes on a start", ""
+		all = append(all, f)
+	}
+	if len(all) == 0 && err == nil {
+		all = notHere("P14", "the circuits", "circuits", "the job states no switch but isolators")
+	}
+	if err != nil {
+		return nil, err
+	}
+	carried, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) { return cranksThrough(m, r) })
+	return append(all, carried...), err
+}
+
+// cranksThrough asks of a relay in the way to a starter what it bears for as long
+// as the engine is cranked: to make a current is a matter of milliseconds.
+func cranksThrough(m *facts.Facts, r *facts.Run) ([]working.Check, error) {
+	if !slices.ContainsFunc(m.Job.Loads, func(l job.Load) bool { return l.Cranking && m.OnTheWay(r, l.At) }) {
+		return nil, nil
+	}
+	checks, err := isolator(m, r)
+	if err != nil {
+		return nil, err
+	}
+	return checks[1:], nil
+}
+
+// closesGently asks of each inverter what closes on its input: through a
+// resistor, or on a discharged capacitor, which is a short circuit at the first
+// moment. Where the capacitance is not known, a lithium bank and a switch in the
+// inverter's own feed make it a question: the bank's resistance alone does not tame
+// the current, and such a switch closes on the inverter each time.
+func closesGently(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, inv := range m.Job.Inverters {
+		f := Finding{Where: inv.Name, Path: facts.Indexed("inverters", i)}
+		sw := m.WeakestContact(inv.Name)
+		switch {
+		case sw == nil:
+			f.Check = working.Check{ID: "P26", Silent: "no switch stands in its feed"}
+		case !inv.InputUF.Valid && m.OnLithium(inv.Name) && m.HasOwnContact(inv.Name):
+			f.Check = working.Check{ID: "P26", Missing: "ask the maker for the capacitance at its input, and state input_uf: a switch closes on it"}
+		case !inv.InputUF.Valid:
+			f.Check = working.Check{ID: "P26", Silent: "the capacitance of its input is not stated"}
+		default:
+			c, err := closing(m, inv, sw)
+			if err != nil {
+				return nil, working.In(f.Path, err)
+			}
+			f.Check = c
+		}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+func closing(m *facts.Facts, inv job.Inverter, sw *job.Switch) (working.Check, error) {
+	symbol, limit := facts.Momentary(sw), facts.Bears(sw)
+	if inv.PrechargeOhm.Valid {
+		filled, err := m.Fills(inv)
+		w := working.Start(filled.Working)
+		w.Given(symbol, limit)
+		return w.Check("P26", "", "I_pc", symbol), err
+	}
+	f, err := m.Fault(inv.Name)
+	w := working.Start(f.Working)
+	w.Note("a discharged capacitor is a short circuit at the first moment")
+	w.Given(symbol, limit)
+	return w.Check("P26", "", "I_k", symbol), err
+}

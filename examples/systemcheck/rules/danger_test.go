@@ -1,0 +1,355 @@
+package rules
+
+import (
+	"bytes"
+	"fmt"
+	"maps"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/examples/systemcheck/randomjob"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// direction is one key of the file, the way in which its danger grows, and the
+// rules that it bears on.
+type direction struct {
+	key   string // "circuits.length_m": of every item of a list
+	grows string // "×2", "÷1.5", "+10", "-10" at each step; "thinner"; "gone"
+	rules string
+}
+
+// directions: whatever grows so can only make those rules worse.
+var directions = []direction{
+	{"circuits.length_m", "×3.5", "W02 W04 B05 C10 P09"},
+	{"circuits.size", "thinner", "W01 W02 W03 W04 P02 P03 P24 B05 C10"},
+	{"circuits.ambient_c", "+15", "W01 P02 P24 C02"},
+	{"circuits.grouped", "×3", "W01 P02 P24"},
+	{"circuits.terminal_c", "-15", "W01 P02"},
+	{"circuits.insulation_c", "-10", "W01 P02"},
+	{"circuits.contacts_milliohm", "×3", "W02 W04 W09 B05 B22 C10 C14"},
+	{"circuits.chassis_milliohm", "×4", "W02 W04 W09 B22 C10 C14"},
+	{"circuits.device.rating_a", "×1.6", "P02 P24 P09"},
+	{"circuits.device.rating_a", "÷1.6", "P01 P08"},
+	{"circuits.far_device.rating_a", "×1.6", "P02 P24 P09"},
+	{"circuits.far_device.rating_a", "÷1.6", "P01"},
+	{"circuits.device.breaks_a", "÷3", "P04"},
+	{"circuits.far_device.breaks_a", "÷3", "P04"},
+	{"circuits.device.breaks_at_v", "÷2", "P04"},
+	{"circuits.device.rated_v", "÷2", "P05"},
+	{"circuits.far_device.rated_v", "÷2", "P05"},
+	{"circuits.device.along_mm", "×3", "P06"},
+	{"circuits.far_device.along_mm", "×3", "P06"},
+	{"circuits.device.ambient_percent", "÷1.4", "P01"},
+	{"circuits.device.opens_a", "×2", "P09"},
+	{"circuits.device.opens_by_s", "×10", "P09"},
+	{"circuits.device.holder_a", "÷1.3", "P33"},
+	{"circuits.device", "gone", "P07"},
+	{"circuits.far_device", "gone", "P07"},
+	{"circuits.return_size", "thinner", "W08"},
+	{"circuits.return_at", "gone", "B23"},
+	{"circuits.switch", "gone", "P35"},
+	{"loads.ignition", "gone", "P34"},
+	{"circuits.switch.rating_a", "÷2", "P14 P15"},
+	{"circuits.switch.short_time_a", "÷2", "P15"},
+	{"batteries.low_milliohm", "÷3", "P04 P27"},
+	{"batteries.high_milliohm", "×3", "W04 B05 B22 C10 W07 P09 B09"},
+	{"batteries.full_v", "×1.1", "P04 P05"},
+	{"batteries.empty_v", "÷1.05", "W04 B05 C10"},
+	{"batteries.capacity_ah", "÷1.6", "B03 C08 B19"},
+	{"batteries.ageing_percent", "÷1.15", "B03 C08"},
+	{"batteries.max_discharge_a", "÷2", "B01 B02"},
+	{"batteries.max_charge_a", "÷2", "C01"},
+	{"batteries.cut_out_v", "×1.1", "B04"},
+	{"batteries.least_charge_c", "+5", "C02"},
+	{"batteries.cold_guard", "gone", "C02"},
+	{"batteries.vehicle_parked_a", "×3", "B19"},
+	{"batteries.mass_kg", "×3", "B13"},
+	{"batteries.length_mm", "×1.2", "B10"},
+	{"batteries.height_mm", "×1.2", "B10"},
+	{"coldest_c", "-7", "C02 B07 C07"},
+	{"bank_c", "-6", "B03"},
+	{"alternators.rated_a", "÷1.5", "C04"},
+	{"alternators.idle_a", "÷1.5", "C03"},
+	{"alternators.hot_percent", "÷1.5", "C03 C04"},
+	{"alternators.vehicle_a", "×1.5", "C03 C04"},
+	{"alternators.runs_at_v", "÷1.04", "C14"},
+	{"chargers.max_a", "×1.6", "C01 W01 P01 C03 C04"},
+	{"chargers.output_v", "×1.04", "C11 C12 P17"},
+	{"chargers.output_v", "÷1.04", "C11"},
+	{"chargers.least_input_v", "×1.05", "C10"},
+	{"chargers.wake_v", "×1.05", "C05"},
+	{"chargers.sleep_v", "÷1.04", "C05"},
+	{"solar.in_series", "×2", "C07"},
+	{"solar.open_v", "×1.3", "C07"},
+	{"solar.strings", "×2", "P20"},
+	{"solar.controller_v", "÷1.4", "C07"},
+	{"solar.output_v", "×1.04", "C11 C12"},
+	{"solar.losses_percent", "×2", "C08"},
+	{"inverters.rated_w", "÷1.6", "B18"},
+	{"inverters.surge_w", "÷1.6", "B18"},
+	{"inverters.cut_out_v", "×1.06", "W04 B05"},
+	{"inverters.efficiency_percent", "÷1.15", "W01 P01 B01 B03"},
+	{"inverters.works_to_v", "÷1.1", "P17"},
+	{"inverters.input_uf", "×4", "P26"},
+	{"inverters.isolated", "gone", "B19"},
+	{"loads.power_w", "×1.6", "W01 P01 W02 W04 B01 B03 C08 W07"},
+	{"loads.current_a", "×1.6", "W01 P01 W02 W04 B01 B03 C08 W07"},
+	{"loads.hours_a_day", "×1.6", "B03 C08"},
+	{"loads.longest_run_s", "×5", "P01"},
+	{"loads.surge_w", "×2", "P08 B05 B18"},
+	{"loads.surge_s", "×10", "P08"},
+	{"loads.least_v", "×1.06", "W04"},
+	{"loads.works_from_v", "×1.06", "P17"},
+	{"bay.outside_c", "+6", "B09 C02"},
+	{"bay.length_mm", "÷1.1", "B10"},
+	{"bay.width_mm", "÷1.1", "B10"},
+	{"bay.height_mm", "÷1.1", "B10"},
+	{"bay.fixing_n", "÷3", "B13"},
+	{"bay.gravities", "×1.5", "B13"},
+	{"bay.centre_mm", "×2", "B13"},
+	{"bay.opening_cm2", "÷4", "B08"},
+	{"weights.front_limit_kg", "÷1.2", "B14"},
+	{"weights.rear_limit_kg", "÷1.2", "B14"},
+	{"weights.gross_limit_kg", "÷1.2", "B14"},
+	{"weights.front_least_kg", "×1.5", "B21"},
+	{"weights.items.mass_kg", "×2", "B14"},
+	{"needs.autonomy_days", "×2", "B03"},
+	{"needs.parked_days", "×3", "B19"},
+	{"needs.refill_h", "÷3", "C06"},
+}
+
+// steps is how often the danger grows.
+const steps = 4
+
+// backwards are the directions and rules in which a growing danger turns what did
+// not pass into a pass today, with what it is. One that no longer does has to be
+// taken off.
+var backwards = map[string]string{}
+
+// TestDangerNeverHelps lets one danger grow at a time, in the samples and in jobs
+// at random: what a rule no longer lets pass it never lets pass again. A failure
+// may turn into what cannot be told.
+func TestDangerNeverHelps(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it judges hundreds of jobs")
+	}
+	seen := make([]map[string]string, len(directions))
+	t.Run("directions", func(t *testing.T) {
+		for i, d := range directions {
+			seen[i] = map[string]string{}
+			t.Run(d.key+" "+d.grows, func(t *testing.T) {
+				t.Parallel()
+				tried := 0
+				for _, text := range dangerJobs(t, i) {
+					tried += d.climb(t, text, rand.New(rand.NewPCG(uint64(i), 1)), seen[i])
+				}
+				assert.Positive(t, tried, "no job states it")
+			})
+		}
+	})
+	found := map[string]string{}
+	for _, s := range seen {
+		maps.Copy(found, s)
+	}
+	for what, how := range found {
+		assert.Contains(t, backwards, what, how)
+	}
+	for what := range backwards {
+		assert.Contains(t, found, what, "it no longer does: take it off")
+	}
+}
+
+// dangerJobs are the sound samples, one of the others and two jobs at random, for
+// each direction other ones.
+func dangerJobs(t *testing.T, direction int) [][]byte {
+	others := []string{"trailer-with-faults", "survey-launch-with-faults", "no-fuse-fits"}
+	var all [][]byte
+	for _, name := range []string{"clinic", "library-truck", "river-workboat", others[direction%len(others)]} {
+		text, err := os.ReadFile(filepath.Join("..", "jobs", name+".yaml"))
+		require.NoError(t, err)
+		all = append(all, text)
+	}
+	return append(all, randomjob.Text(uint64(2*direction)), randomjob.Text(uint64(2*direction+1)))
+}
+
+// climb lets the danger of one item of a job grow, and notes each rule that passes
+// again; it returns how many steps could be taken.
+func (d direction) climb(t *testing.T, text []byte, r *rand.Rand, seen map[string]string) (tried int) {
+	bad := map[string]bool{}
+	which := r.IntN(1000)
+	for step := range steps + 1 {
+		file, err := job.Read("job.yaml", bytes.NewReader(text))
+		require.NoError(t, err)
+		all := stated(reflect.ValueOf(&file.Job).Elem(), strings.Split(d.key, "."), "")
+		if len(all) == 0 {
+			return tried
+		}
+		at := all[which%len(all)]
+		if step > 0 && !at.grow(t, d.grows, step) {
+			return tried
+		}
+		now, ok := verdictsOf(t, file.Job, strings.Fields(d.rules))
+		if !ok {
+			return tried // it is no job any more, or nothing can be worked out
+		}
+		tried += min(step, 1)
+		for id, isBad := range now {
+			if step == 0 && d.twoSided(id) {
+				isBad = false // it may be bad on the other side
+			}
+			if bad[id] && !isBad {
+				what := fmt.Sprintf("%s %s: %s", d.key, d.grows, id)
+				seen[what] = fmt.Sprintf("%s passes again in %s at step %d of %s", id, file.Name, step, strings.TrimPrefix(at.path, "."))
+			}
+			bad[id] = bad[id] || isBad
+		}
+	}
+	return tried
+}
+
+// twoSided reports whether a rule has a limit in the other direction as well.
+func (d direction) twoSided(id string) bool {
+	return slices.ContainsFunc(directions, func(o direction) bool {
+		return o.key == d.key && o.grows != d.grows && slices.Contains(strings.Fields(o.rules), id)
+	})
+}
+
+// verdictsOf tells of each rule whether anything fails or cannot be told.
+func verdictsOf(t *testing.T, j job.Job, ids []string) (bad map[string]bool, ok bool) {
+	m, err := facts.New(j)
+	if err != nil {
+		return nil, false
+	}
+	bad = map[string]bool{}
+	for _, id := range ids {
+		require.Positive(t, rankOf(id), "no rule is called %s", id)
+		found, err := Judge(m, Rules[rankOf(id)-1:rankOf(id)])
+		if err != nil {
+			return nil, false
+		}
+		bad[id] = slices.ContainsFunc(found, noPass)
+	}
+	return bad, true
+}
+
+// handedOver is said of what another rule has found already: that one fails.
+var handedOver = regexp.MustCompile(`see [WPBC][0-9]{2}`)
+
+func noPass(f Finding) bool {
+	switch f.Verdict() {
+	case working.Fails, working.CannotTell:
+		return true
+	default:
+		return handedOver.MatchString(f.Silent)
+	}
+}
+
+// place is a value of a job that is stated, and its range.
+type place struct {
+	path        string
+	value       reflect.Value
+	least, most decimal.Decimal
+}
+
+// stated finds the values of a key that the job states.
+func stated(in reflect.Value, keys []string, path string) (all []place) {
+	switch {
+	case in.Kind() == reflect.Pointer && in.IsNil():
+		return nil
+	case in.Kind() == reflect.Pointer:
+		return stated(in.Elem(), keys, path)
+	case in.Kind() == reflect.Slice:
+		for i := range in.Len() {
+			all = append(all, stated(in.Index(i), keys, fmt.Sprintf("%s[%d]", path, i))...)
+		}
+		return all
+	}
+	for i := range in.NumField() {
+		field := in.Type().Field(i)
+		name, _, _ := strings.Cut(strings.TrimPrefix(field.Tag.Get("job"), "?"), "|")
+		switch {
+		case field.Anonymous:
+			all = append(all, stated(in.Field(i), keys, path)...)
+		case name != keys[0]:
+		case len(keys) > 1:
+			all = append(all, stated(in.Field(i), keys[1:], path+"."+name)...)
+		case !in.Field(i).IsZero():
+			least, most, _ := strings.Cut(strings.TrimSuffix(field.Tag.Get("want"), " whole"), "..")
+			p := place{path + "." + name, in.Field(i), decimal.NewFromInt(-1000), decimal.NewFromInt(1_000_000)}
+			if most != "" {
+				p.least, p.most = decimal.RequireFromString(least), decimal.RequireFromString(most)
+			}
+			all = append(all, p)
+		}
+	}
+	return all
+}
+
+// grow makes the danger so many steps greater; it is not ok beyond what a file may
+// state.
+func (p place) grow(t *testing.T, how string, step int) bool {
+	switch x := p.value.Addr().Interface().(type) {
+	case *decimal.Decimal:
+		*x = grown(t, *x, how, step)
+		return !x.LessThan(p.least) && !x.GreaterThan(p.most)
+	case *decimal.NullDecimal:
+		x.Decimal = grown(t, x.Decimal, how, step)
+		return !x.Decimal.LessThan(p.least) && !x.Decimal.GreaterThan(p.most)
+	case *tables.Size:
+		return thinner(t, x, step)
+	default:
+		require.Equal(t, "gone", how)
+		p.value.SetZero()
+		return step == 1
+	}
+}
+
+// grown is a value after so many steps.
+func grown(t *testing.T, x decimal.Decimal, how string, step int) decimal.Decimal {
+	by := decimal.RequireFromString(strings.TrimLeft(how, "×÷+"))
+	for range step {
+		switch {
+		case strings.HasPrefix(how, "×"):
+			x = x.Mul(by)
+		case strings.HasPrefix(how, "÷"):
+			x = x.DivRound(by, 6)
+		case strings.HasPrefix(how, "+"), strings.HasPrefix(how, "-"):
+			x = x.Add(by)
+		default:
+			require.Fail(t, "no such direction", how)
+		}
+	}
+	if how == "×3" || how == "×2" {
+		return x // whole numbers stay whole
+	}
+	return x.Round(4)
+}
+
+// thinner takes the size so many steps down.
+func thinner(t *testing.T, s *tables.Size, step int) bool {
+	all := []string{"0.5 mm2", "1 mm2", "1.5 mm2", "2.5 mm2", "4 mm2", "6 mm2", "10 mm2", "16 mm2", "25 mm2", "35 mm2", "50 mm2", "70 mm2", "95 mm2", "120 mm2"}
+	if strings.HasPrefix(s.String(), "AWG") {
+		all = []string{"AWG 16", "AWG 14", "AWG 12", "AWG 10", "AWG 8", "AWG 6", "AWG 4", "AWG 2", "AWG 1/0", "AWG 2/0", "AWG 3/0"}
+	}
+	at := slices.Index(all, s.String()) - step
+	if at < 0 {
+		return false
+	}
+	var err error
+	*s, err = tables.ParseSize(all[at])
+	require.NoError(t, err)
+	return true
+}

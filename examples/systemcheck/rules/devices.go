@@ -1,0 +1,252 @@
+package rules
+
+import (
+	"fmt"
+
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/protect"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// deviceDue asks of each end that a source can feed whether a device guards the
+// conductor there: one of its own, or what stands behind the end.
+func deviceDue(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.Ends() {
+		back := m.Behind(e.Node, e.Run)
+		if !back.Fed {
+			continue
+		}
+		if e.Fitted == nil && !back.Unlimited && e.Unrated() {
+			all = append(all, Finding{Check: working.Check{ID: "P07", Missing: noAmpacityText}, Where: e.Where(), Path: e.Run.Path, RuleSet: m.Set.Name})
+			continue
+		}
+		due := protect.ConductorEnd{Fitted: e.Fitted != nil, Cranking: e.Cranking && m.Cranks(e.Run), AmpacityA: e.Carried(), From: e.Ampacity.Working}
+		if !back.Unlimited {
+			due.LimitA = decimal.NewNullDecimal(back.LimitA)
+		}
+		c, err := due.Check(m.PlaceRule(e))
+		if err != nil {
+			return nil, working.In(e.Run.Path, err)
+		}
+		all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Run.Path, RuleSet: m.Set.Name})
+	}
+	return all, nil
+}
+
+// noAmpacityText is of a run whose ampacity nobody can tell.
+const noAmpacityText = "the rule set gives the conductor no ampacity: judge the job by one that does"
+
+// windowChecks are the three checks of a window: that the device carries its load, that
+// it protects the conductor as that holds overall, that it opens in time; and the
+// second as the rule set has it by name, where that is the laxer.
+type windowChecks struct {
+	Checks []working.Check
+	named  *working.Check
+}
+
+func JudgeWindow(f facts.DeviceWindow, ratingA decimal.Decimal) windowChecks {
+	all := f.Window.Checks(ratingA)
+	j := windowChecks{Checks: all[:3]}
+	if len(all) > 3 {
+		named := all[1]
+		all[1], j.named = all[3], &named
+	}
+	if f.Bundled != nil {
+		among := f.Bundled.Checks(ratingA)
+		all[1] = among[1]
+		if len(among) > 3 {
+			all[1] = among[3]
+		}
+	}
+	return j
+}
+
+// fitted runs one question over every end that has a device.
+func fitted(m *facts.Facts, ask func(e facts.End) (working.Check, error)) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.Ends() {
+		if e.Fitted == nil {
+			continue
+		}
+		c, err := ask(e)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, RuleSet: m.Set.Name})
+	}
+	return all, nil
+}
+
+// ofWindow returns one of the three checks of the window: 0 it carries its
+// load, 1 it protects the conductor, 2 it opens in time.
+func ofWindow(m *facts.Facts, which int) ([]Finding, error) {
+	return fitted(m, func(e facts.End) (working.Check, error) {
+		f, err := m.Window(e)
+		if err != nil {
+			return working.Check{}, err
+		}
+		r := JudgeWindow(f, e.Fitted.RatingA)
+		c := r.Checks[which]
+		switch {
+		case which == 2 && c.Verdict() == working.NotApplicable:
+		case which > 0 && e.Unrated():
+			c = working.Check{ID: c.ID, Missing: noAmpacityText}
+		case which == 1 && e.Cables != nil:
+			c = working.Check{ID: c.ID, Silent: parallelText}
+		case which == 0 && !e.Unrated() && e.DesignA.GreaterThan(e.Carried()):
+			c = working.Check{ID: c.ID, Silent: "the cable itself does not carry the load: see W01"}
+		case which == 2 && r.Checks[1].Verdict() == working.Fails:
+			c = working.Check{ID: c.ID, Silent: overratedText(e)}
+		}
+		return c, nil
+	})
+}
+
+func carriesLoad(m *facts.Facts) ([]Finding, error) { return ofWindow(m, 0) }
+
+// protects judges each device by the set's own rule, and overall where that is
+// the laxer: what passes by name alone fails.
+func protects(m *facts.Facts) ([]Finding, error) {
+	all, err := ofWindow(m, 1)
+	if err != nil {
+		return nil, err
+	}
+	if of := m.Set.Device.OfAmpacity; of.Stated() && of.Value.LessThanOrEqual(facts.One) {
+		return all, nil
+	}
+	for i := range all {
+		all[i].RuleSet = tables.RuleSets()[0].Name // whose clause it is
+		all[i].Where += ", overall"
+	}
+	named, err := fitted(m, func(e facts.End) (working.Check, error) {
+		f, err := m.Window(e)
+		switch {
+		case err != nil:
+			return working.Check{}, err
+		case e.Unrated():
+			return working.Check{ID: "P02", Missing: noAmpacityText}, nil
+		case e.Cables != nil:
+			return working.Check{ID: "P02", Silent: parallelText}, nil
+		}
+		return *JudgeWindow(f, e.Fitted.RatingA).named, nil
+	})
+	return append(named, all...), err
+}
+
+// opensInTime judges each device, and for a run without one those behind it.
+func opensInTime(m *facts.Facts) ([]Finding, error) {
+	all, err := ofWindow(m, 2)
+	if err != nil || !m.Set.Device.OperatingCurrent.Stated() {
+		return all, err
+	}
+	for _, e := range m.Ends() {
+		back := m.Behind(e.Node, e.Run)
+		if !e.Bare() || len(back.Guards) == 0 {
+			continue
+		}
+		f := Finding{Check: openedBehind(m, e, back), Where: e.Where(), Path: e.Run.Path, RuleSet: m.Set.Name}
+		all = append(all, f)
+	}
+	return all, nil
+}
+
+// openedBehind adds up the currents that open the devices behind a run, and
+// what sources give that limit themselves.
+func openedBehind(m *facts.Facts, e facts.End, back facts.Backing) working.Check {
+	switch {
+	case e.Unrated():
+		return working.Check{ID: "P03", Missing: noAmpacityText}
+	case back.LimitA.GreaterThan(e.Carried()):
+		return working.Check{ID: "P03", Silent: "no device protects it in the first place: see P07"}
+	}
+	law := cite.IEC6036443.At("433.1", cite.SecondHand)
+	w := working.Start(e.Ampacity.Working)
+	sum, formula := w.Given("I_s", back.OwnA), "I_s"
+	for i, g := range back.Guards {
+		c, err := tables.ConventionalOf(g.Fitted.Family, g.Fitted.RatingA)
+		if err != nil {
+			return working.Check{ID: "P03", Missing: fmt.Sprintf("ask the maker at what current a %s A %s opens within an hour", g.Fitted.RatingA, g.Fitted.Family)}
+		}
+		w.Part("Behind it: " + g.Where())
+		rating := w.Given("I_n", g.Fitted.RatingA)
+		part := fmt.Sprintf("I_2.%d", i+1)
+		opens := w.Calc(part, "k_2 × I_n", w.LookUp("k_2", c.Opens).Mul(rating), law)
+		sum, formula = sum.Add(opens), formula+" + "+part
+	}
+	w.Part("All together")
+	w.Calc("I_2", formula, sum, law)
+	ampacity := w.Given("I_z", e.Carried())
+	w.Calc("I_2z", "k_o × I_z", w.LookUp("k_o", m.Set.Device.OperatingCurrent).Mul(ampacity), law)
+	return w.Check("P03", "", "I_2", "I_2z")
+}
+
+// breaks compares each device's breaking capacity with the greatest fault that
+// it may have to interrupt, fed from either side.
+func breaks(m *facts.Facts) ([]Finding, error) { return breaking(m, 0) }
+
+// ratedVolts compares its rated voltage with the highest at which the job works.
+func ratedVolts(m *facts.Facts) ([]Finding, error) { return breaking(m, 1) }
+
+func breaking(m *facts.Facts, which int) ([]Finding, error) {
+	return fitted(m, func(e facts.End) (working.Check, error) {
+		through, err := m.ThroughDevice(e)
+		if err != nil {
+			return working.Check{}, err
+		}
+		fault, _ := through.Value("I_k")
+		checks, err := protect.BreakingDuty{
+			GreatestFaultA: decimal.NewNullDecimal(fault), HighestV: m.HighestV(e.Node), Family: e.Fitted.Family, NoLithium: !m.Lithium(),
+			BreaksA: e.Fitted.BreaksA, BreaksAtV: e.Fitted.BreaksAtV, RatedV: e.Fitted.RatedV,
+			BackedUpA: m.BackedUp(e), BackedUpAtV: e.Fitted.BackedUpAtV, From: through,
+		}.Checks()
+		if err != nil {
+			return working.Check{}, working.In(e.Path, err)
+		}
+		c := checks[which]
+		if boundless := m.Boundless(e.Node); which == 0 && boundless != "" && c.Verdict() == working.Passes {
+			c = working.Check{ID: c.ID, Missing: "ask for the greatest short-circuit current of " + boundless + ": it does not limit itself"}
+		}
+		return c, nil
+	})
+}
+
+// closeEnough compares the length of conductor before each device with what the
+// set allows, wherever that length bears less than what can reach it: no device
+// stands behind it, or one too large for it.
+func closeEnough(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.Ends() {
+		back := m.Behind(e.Node, e.Run)
+		if e.Fitted == nil || !back.Unlimited && back.LimitA.LessThanOrEqual(e.Carried()) {
+			continue
+		}
+		c, err := protect.Place{
+			AlongMM: decimal.NewNullDecimal(e.Fitted.AlongMM), Sheathed: e.Sheathed, AtBattery: m.IsBattery(e.Node), SetName: m.Set.Name,
+		}.Check(m.PlaceRule(e))
+		if err != nil {
+			return nil, working.In(e.Path, err)
+		}
+		all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, RuleSet: m.Set.Name})
+	}
+	return all, nil
+}
+
+// withinCap compares each device with the cap that the rule set puts on a small
+// conductor, whatever its ampacity.
+func withinCap(m *facts.Facts) ([]Finding, error) {
+	if len(m.Set.Device.BySize) == 0 {
+		return notHere("P23", "the circuits", "circuits", fmt.Sprintf("%s caps no device by the size of its conductor at %s V", m.Set.Name, m.Job.SystemV)), nil
+	}
+	return fitted(m, func(e facts.End) (working.Check, error) {
+		over, err := m.Overrated(e)
+		if over || err != nil {
+			return working.Check{ID: "P23", Silent: overratedText(e)}, err
+		}
+		c, err := protect.SmallWire{Size: e.Size, RatingA: e.Fitted.RatingA, SetName: m.Set.Name}.Check(m.Set.Device)
+		return c, working.In(e.Path, err)
+	})
+}

@@ -1,0 +1,30 @@
+package rules
+
+import (
+	"cmp"
+	"slices"
+
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+)
+
+// Finding is one rule's answer about one thing of the job.
+type Finding struct {
+	working.Check
+	Where   string // the thing, and which end of it: "fridge, at panel"
+	Path    string // its place in the job file: "circuits[4]"
+	RuleSet string // whose rule it is; "" where it is physics or the article's own limit
+	Source  cite.Source
+	Corner  string // the state and case in which it is at its worst
+	Danger  string // what a failure would do
+	Remedy  string // the smallest change that passes
+	Rank    int    // order of danger, 1 first
+}
+
+// sortFindings puts failures first, then what cannot be told, each by danger.
+func sortFindings(all []Finding) {
+	order := map[working.Verdict]int{working.Fails: 1, working.CannotTell: 2, working.Passes: 3, working.NotApplicable: 4}
+	slices.SortStableFunc(all, func(a, b Finding) int {
+		return cmp.Or(cmp.Compare(order[a.Verdict()], order[b.Verdict()]), cmp.Compare(a.Rank, b.Rank), cmp.Compare(a.Path, b.Path))
+	})
+}

@@ -1,0 +1,26 @@
+package rules
+
+import (
+	"strings"
+
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+)
+
+// cutsOff asks whether something parts the house bank from all that draws on it: who
+// works on it, or finds it smoking, has to. ISO 10133 asks it of craft (from memory,
+// but not for a bilge pump); elsewhere it is common practice.
+func cutsOff(m *facts.Facts) ([]Finding, error) {
+	var uncut []string
+	for _, h := range m.Hangings() {
+		if m.OfHouse(h.Node) && !m.StaysOn(h) && m.AlwaysOn(h.Node) {
+			uncut = append(uncut, h.Name)
+		}
+	}
+	f := Finding{Where: "the house bank", Path: "circuits"}
+	if len(uncut) > 0 {
+		f.Danger = "who works on it, or finds it smoking, cannot cut off " + strings.Join(uncut, ", ")
+	}
+	return []Finding{guarded(m, f, "P35", "", len(uncut) == 0, func(g tables.SafeguardRule) working.Figure { return g.Isolator })}, nil
+}

@@ -1,0 +1,34 @@
+package rules
+
+import (
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
+)
+
+// ownLeads asks of everything that hangs on the posts of something else, or where
+// circuits part, what its lead is: no rule can judge a cable that the job does not
+// state. What stands at the end of a circuit, with or without others, has that.
+func ownLeads(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, h := range m.Hangings() {
+		why := m.HangsOn(h)
+		if why == "" {
+			continue
+		}
+		f := Finding{Where: h.Name, Path: h.Path, Check: working.Check{ID: "P30"}}
+		switch {
+		case h.Lead == job.OwnDevice:
+			f.Silent = "as stated, its lead has a device of its own where it begins"
+		case h.Lead == job.LoopedThrough && !m.IsSource(h.Node):
+			f.Silent = "as stated, the cables end on its own terminals"
+		default:
+			f.Missing = "it hangs straight on " + why + ": state its lead as a circuit, or lead: " + job.OwnDevice + " where that is so"
+		}
+		all = append(all, f)
+	}
+	if len(all) == 0 {
+		return notHere("P30", "the loads", "loads", "each stands at the end of a circuit"), nil
+	}
+	return all, nil
+}

@@ -1,0 +1,129 @@
+package rules
+
+import (
+	"errors"
+
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
+)
+
+// linksBear asks of each switch that joins batteries to batteries what flows
+// through it at the moment when it closes: the difference of their voltages over
+// all resistance, as far as the sources go. The contact must bear that, the devices
+// beside it carry it, so do the cables on its way, and the units of lithium batteries
+// stay closed: it lasts for as long as the two sides differ.
+func linksBear(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, r := range m.Runs {
+		if r.Switch == nil {
+			continue
+		}
+		ways, err := m.Closings(r)
+		if err != nil {
+			return nil, working.In(r.Path, err)
+		}
+		carried, corner := facts.Most(r, ways)
+		if carried == nil {
+			continue
+		}
+		all = append(all, unitsBear(m, r, ways)...)
+		all = append(all, cablesBear(m, r, ways)...)
+		contact := working.Start(carried)
+		contact.Given(facts.Momentary(r.Switch), facts.Bears(r.Switch))
+		all = append(all, Finding{
+			Check: contact.Check("P27", "", "I_cl", facts.Momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Path: r.Path + ".switch", Corner: corner,
+		})
+		for _, e := range []facts.End{r.EndAt(r.From), r.EndAt(r.To)} {
+			if e.Fitted == nil {
+				continue
+			}
+			c, err := carriesOn(e, carried)
+			if err != nil {
+				return nil, working.In(e.Path, err)
+			}
+			all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, Corner: corner})
+		}
+	}
+	if len(all) == 0 {
+		return notHere("P27", "the circuits", "circuits", "no switch joins batteries to others"), nil
+	}
+	return all, nil
+}
+
+// carriesOn compares what flows as a link closes with what a device carries
+// without end: its conventional holding current, or its rating where its
+// standard fixes none. That it holds for a moment does not help: two banks
+// take minutes to come together.
+func carriesOn(e facts.End, closing working.Working) (working.Check, error) {
+	held, err := facts.Article(e.Fitted).ConventionalCurrents()
+	if err != nil && !errors.Is(err, tables.ErrNotListed) {
+		return working.Check{}, err
+	}
+	if err == nil && held.HoldsA.Valid {
+		w := working.Start(closing, held.Working)
+		return w.Check("P27", "", "I_cl", "I_1"), nil
+	}
+	w := working.Start(closing)
+	w.Given("I_n", e.Fitted.RatingA)
+	return w.Check("P27", "", "I_cl", "I_n"), nil
+}
+
+// unitsBear asks of each lithium battery whether its management unit stays closed
+// as banks are joined: what the battery gives or takes against its own limit.
+func unitsBear(m *facts.Facts, r *facts.Run, all []facts.Closing) []Finding {
+	var found []Finding
+	for i, b := range m.Job.Batteries {
+		if !b.Chemistry.Has(tables.ManagementUnit) {
+			continue
+		}
+		f := Finding{Where: b.Name + ", as " + r.Name + " closes", Path: facts.Indexed("batteries", i)}
+		for _, c := range all {
+			a := c.Given(b.Name)
+			limit := b.MaxDischargeA
+			if a.IsNegative() {
+				limit = b.MaxChargeA
+			}
+			if c.Even || !limit.Valid {
+				continue
+			}
+			w := c.Line(a.Abs())
+			w.Given("I_bm", limit.Decimal)
+			if check := w.Check("P27", "", "I_cl", "I_bm"); f.Working == nil || check.Margin().LessThan(f.Margin()) {
+				f.Check = check
+			}
+		}
+		if f.Working != nil {
+			found = append(found, f)
+		}
+	}
+	return found
+}
+
+// cablesBear asks of the link and of every lead on its way whether it carries what one
+// full bank drives into one that is nearly empty: they are not empty together, and take
+// minutes to come together. Batteries of one bank differ for a moment only.
+func cablesBear(m *facts.Facts, link *facts.Run, all []facts.Closing) []Finding {
+	var found []Finding
+	for _, r := range m.Runs {
+		if r.NoAmps != nil {
+			continue // W01 says so
+		}
+		f := Finding{Where: r.Name + ", as " + link.Name + " closes", Path: r.Path}
+		for _, c := range all {
+			a := c.Through(r)
+			if c.Even || !a.GreaterThan(decimal.Max(r.DesignA, facts.Least)) {
+				continue
+			}
+			w := working.Start(c.Line(a), r.Overall().Working)
+			if check := w.Check("P27", "", "I_cl", "I_z"); f.Working == nil || check.Margin().LessThan(f.Margin()) {
+				f.Check = check
+			}
+		}
+		if f.Working != nil {
+			found = append(found, f)
+		}
+	}
+	return found
+}

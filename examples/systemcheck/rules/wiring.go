@@ -1,0 +1,258 @@
+package rules
+
+import (
+	"errors"
+	"fmt"
+
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// carries compares each run's greatest steady current with its ampacity.
+func carries(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, r := range m.Runs {
+		f := Finding{Where: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: r.Worst}
+		switch {
+		case r.NoAmps == nil:
+			w := working.Start(r.Ampacity.Working)
+			w.Given("I", r.DesignA) // nought where no case puts any on it
+			f.Check, f.Source = w.Check("W01", "", "I", "I_z"), w[0].Source
+		case errors.Is(r.NoAmps, tables.ErrOutside):
+			f.Check = beyondTable(r)
+		default:
+			f.Check = working.Check{ID: "W01", Missing: noAmpacityText + " (" + r.NoAmps.Error() + ")"}
+		}
+		all = append(all, f)
+		if r.Bundle.Set != "" {
+			all = append(all, carriesBundled(r))
+		}
+	}
+	cranked, err := crankedHeat(m)
+	return append(all, cranked...), err
+}
+
+// beyondTable is a run in air so hot that the table ends: it carries nothing.
+func beyondTable(r *facts.Run) working.Check {
+	var w working.Working
+	w.Given("I_b", r.DesignA)
+	w.Calc("I_z", "0", decimal.Zero, cite.Arithmetic.At("", cite.Published))
+	w.Note(r.NoAmps.Error())
+	return w.Check("W01", "", "I_b", "I_z")
+}
+
+// bigEnough compares each run with the smallest size that the set allows.
+func bigEnough(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, r := range m.Runs {
+		least := m.Set.Size.Single
+		if r.Sheathed {
+			least = m.Set.Size.Sheathed
+		}
+		c, err := wire.CheckLeastSize(least, r.Size)
+		if err != nil {
+			return nil, working.In(r.Path, err)
+		}
+		all = append(all, Finding{Check: c, Where: r.Name, Path: r.Path, RuleSet: m.Set.Name, Source: least.Source})
+	}
+	return all, nil
+}
+
+// dropInside compares the drop along the whole path to each load, in the worst
+// of the cases that feed it from the batteries, with the set's limit; and that
+// of each directly coupled charging line at its full current.
+func dropInside(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, l := range m.Job.Loads {
+		if l.At == "" || l.Cranking {
+			continue
+		}
+		limit := m.Set.Drop.Other
+		if l.Critical {
+			limit = m.Set.Drop.Critical
+		}
+		f, ok, err := worstDrop(m, l.Name, l.At, limit)
+		if err != nil {
+			return nil, working.In(fmt.Sprintf("loads[%d]", i), err)
+		}
+		if !ok {
+			f, ok = unsolved(m, "W02", l.Name)
+		}
+		if f.Path = fmt.Sprintf("loads[%d]", i); ok {
+			all = append(all, f)
+		}
+	}
+	for i, inv := range m.Job.Inverters {
+		f, ok, err := worstDrop(m, inv.Name, inv.Name, m.Set.Drop.Other)
+		if err != nil {
+			return nil, err
+		}
+		if !ok {
+			f, ok = unsolved(m, "W02", inv.Name)
+		}
+		if f.Path = fmt.Sprintf("inverters[%d]", i); ok {
+			all = append(all, f)
+		}
+	}
+	charging, err := chargeLines(m)
+	return append(all, charging...), err
+}
+
+// worstDrop finds the case in which the load at a node loses most, and lays
+// that drop out run by run.
+func worstDrop(m *facts.Facts, name, node string, limit working.Figure) (Finding, bool, error) {
+	var worst facts.Solved
+	var path []*facts.Run
+	most := decimal.NewFromInt(-1)
+	for _, c := range m.Cases {
+		if !c.WithLoads || c.WithSources || c.CollapsedAt != "" || !c.Feeds(name) {
+			continue
+		}
+		way := m.ToBattery(node, c.Missing)
+		if lost := c.Lost(way); lost.GreaterThan(most) {
+			worst, path, most = c, way, lost
+		}
+	}
+	if most.IsNegative() {
+		return Finding{}, false, nil
+	}
+	w, err := m.DropAlong(worst, path)
+	return judgeDrop(m, name, w, worst.Name, limit), true, err
+}
+
+// judgeDrop compares a drop with a limit in V or in percent of the nominal
+// voltage.
+func judgeDrop(m *facts.Facts, name string, w working.Working, corner string, limit working.Figure) Finding {
+	f := Finding{Where: name, RuleSet: m.Set.Name, Source: limit.Source, Corner: corner}
+	switch {
+	case !limit.Stated():
+		f.Check = working.Check{ID: "W02", Silent: fmt.Sprintf("%s sets no limit at %s V", m.Set.Name, m.Job.SystemV)}
+		return f
+	case limit.Unit == "V":
+		w.LookUp("ΔU_max", limit)
+	default:
+		u, p := w.Given("U_n", m.Job.SystemV), w.LookUp("p_max", limit)
+		w.Calc("ΔU_max", "U_n × p_max ÷ 100", u.Mul(p).Shift(-2), limit.Source)
+	}
+	f.Check = w.Check("W02", "", "ΔU_p", "ΔU_max")
+	return f
+}
+
+// chargeLines judges the line from each charger, and from each alternator that
+// cables join to it, to the house bank at its full current. A charger that senses
+// the voltage at the battery makes up for the line, and a converter's input is
+// judged by its lowest voltage (C10).
+func chargeLines(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, c := range m.Job.Chargers {
+		if c.RemoteSense {
+			all = append(all, Finding{Where: facts.ChargeLine(c.Name), Path: m.ChargerPath(i), RuleSet: m.Set.Name, Check: working.Check{ID: "W02", Silent: "it senses the voltage at the battery"}})
+			continue
+		}
+		f, err := judgeLine(m, facts.Supply{Name: c.Name, MostA: c.MaxA}, m.ChargerPath(i))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, f)
+	}
+	for i, a := range m.Job.Alternators {
+		if !m.OfHouse(a.Name) {
+			continue
+		}
+		draw, err := m.BankDraw(a)
+		if err != nil {
+			return nil, working.In(facts.Indexed("alternators", i), err)
+		}
+		f, err := judgeLine(m, facts.Supply{Name: a.Name, MostA: decimal.Min(facts.SpareOf(a.RatedA, a), draw)}, facts.Indexed("alternators", i))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, f)
+	}
+	return append(all, otherChargeLines(m)...), nil
+}
+
+func judgeLine(m *facts.Facts, x facts.Supply, path string) (Finding, error) {
+	w, corner, err := m.WorstChargeDrop(x)
+	if err != nil {
+		return Finding{}, err
+	}
+	f := judgeDrop(m, facts.ChargeLine(x.Name), w, corner, m.Set.Drop.Charge)
+	f.Path = path
+	return f, nil
+}
+
+// otherChargeLines says of each run that is marked as a charge line, and that no
+// source of the job charges through, why it is not judged as one.
+func otherChargeLines(m *facts.Facts) []Finding {
+	var all []Finding
+	for _, r := range m.Runs {
+		if r.Purpose != "charge line" || m.ChargesThrough(r) {
+			continue
+		}
+		why := "no charger or alternator of the job charges the house bank through it"
+		if !m.OfHouse(r.From) {
+			why = "it does not lead to the house bank: a converter's input is judged by its lowest voltage (C10)"
+		}
+		all = append(all, Finding{Where: r.Name, Path: r.Path, RuleSet: m.Set.Name, Check: working.Check{ID: "W02", Silent: why}})
+	}
+	return all
+}
+
+// voltsLeft compares the voltage that each load gets at the worst with the
+// lowest at which it works, and at which an inverter stays on.
+func voltsLeft(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, l := range m.Job.Loads {
+		path := fmt.Sprintf("loads[%d]", i)
+		if l.At == "" || l.Cranking {
+			continue
+		}
+		if !l.LeastV.Valid && l.WorksFromV.Valid {
+			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Silent: "its range of supply voltage is judged: see P17"}})
+			continue
+		}
+		if !l.LeastV.Valid {
+			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Missing: "ask for the lowest voltage at which it works, and state least_v"}})
+			continue
+		}
+		if f, ok := lowestVolts(m, l.Name, l.At, facts.KeptFrom(l)); ok {
+			f.Path = path
+			all = append(all, f)
+		}
+	}
+	for i, inv := range m.Job.Inverters {
+		if f, ok := lowestVolts(m, inv.Name, inv.Name, inv.CutOutV); ok {
+			f.Path = fmt.Sprintf("inverters[%d]", i)
+			all = append(all, f)
+		}
+	}
+	return all, nil
+}
+
+func lowestVolts(m *facts.Facts, name, node string, least decimal.Decimal) (Finding, bool) {
+	c, v, ok := m.WorstFor(name, node)
+	if !ok {
+		return unsolved(m, "W04", name)
+	}
+	return Finding{Where: name, Corner: c.Name, Check: voltsAt(c, node, v, least)}, true
+}
+
+// voltsAt lays out the ladder of drops down to a node and what is left there.
+func voltsAt(c facts.Solved, node string, v, least decimal.Decimal) working.Check {
+	ladder, err := c.Ladder(node)
+	if err != nil || c.CollapsedAt != "" {
+		var w working.Working
+		w.Given("U_lo", least)
+		w.Calc("U_L", "0", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
+		w.Note("no voltage holds: the loads ask more than the sources can give, at " + c.CollapsedAt)
+		return w.Check("W04", "", "U_lo", "U_L")
+	}
+	w := working.Start(ladder.Working)
+	w.Given("U_lo", least)
+	return w.Check("W04", "", "U_lo", "U_L")
+}
