@@ -29,13 +29,14 @@ const module = "example.org/extralow/"
 // libraries are the packages that others import, lowest first. Each may import
 // those in its list and nothing else of this module.
 var libraries = map[string][]string{
-	"tables/cite":    {},
-	"tables/working": {"tables/cite"},
-	"tables":         {"tables/cite", "tables/working"},
-	"wire":           {"tables", "tables/cite", "tables/working", "wire/internal/nodal"},
-	"protect":        {"tables", "tables/cite", "tables/working"},
-	"battery":        {"tables", "tables/cite", "tables/working"},
-	"charge":         {"tables", "tables/cite", "tables/working"},
+	"tables/cite":       {},
+	"tables/working":    {"tables/cite"},
+	"tables":            {"tables/cite", "tables/working"},
+	"wire":              {"tables", "tables/cite", "tables/working", "wire/internal/nodal"},
+	"wire/installation": {"tables", "tables/cite", "tables/working", "wire", "wire/internal/nodal"},
+	"protect":           {"tables", "tables/cite", "tables/working"},
+	"battery":           {"tables", "tables/cite", "tables/working"},
+	"charge":            {"tables", "tables/cite", "tables/working"},
 }
 
 // internals serve libraries alone. Their floats never leave a library, and nobody

@@ -15,6 +15,7 @@ type elimination struct {
 	steps []starMesh
 	place []place // of each element
 	edges int     // between nodes, those gained included
+	held  []int   // the nodes at 0 V
 
 	edge, earth, pivots []float64 // room for solve to work in
 }
@@ -48,6 +49,7 @@ func newElimination(c *Circuit) *elimination {
 	for i, held := range c.Fixed {
 		if held {
 			p.degree[i] = -1
+			e.held = append(e.held, i)
 		}
 	}
 	for k, el := range c.Elements {

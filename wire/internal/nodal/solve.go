@@ -44,9 +44,7 @@ type solver struct {
 // Solve returns the voltage of every node, or the node at which it shows that
 // no operating point exists (-1: one does).
 func (c *Circuit) Solve() (v []float64, collapsed int, err error) {
-	if c.order == nil {
-		c.order = newElimination(c)
-	}
+	c.Prepare()
 	s := &solver{Circuit: c, e: c.order, slope: make([]float64, len(c.Elements)), balance: make([]float64, 2*len(c.Fixed))}
 	s.start()
 	collapsed, err = s.settle()

@@ -1,0 +1,213 @@
+package installation
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// End is the end of a circuit at one of its two nodes.
+type End struct {
+	Circuit string `json:"circuit"`
+	Node    string `json:"node"`
+}
+
+// Fault is what a bolted short circuit at a node draws at the most.
+type Fault struct {
+	FaultA      decimal.Decimal    `json:"greatest_fault_a"`
+	Sources     []wire.SourceShare `json:"sources,omitempty"` // of its part
+	OnlyLimited bool               `json:"only_limited"`      // no battery feeds it: it may open no fuse
+	Working     working.Working    `json:"working"`
+}
+
+// ThroughEnd is the most that a device at an end of a circuit may have to break.
+type ThroughEnd struct {
+	FaultA  decimal.Decimal `json:"greatest_fault_a"`
+	Working working.Working `json:"working"`
+}
+
+// GreatestFault returns the greatest current of a short circuit at a node:
+//
+//	I_k = I_so1 + I_so2 + ...
+//
+// every source and every switch connected, batteries full and at their low
+// resistance, cables at 20 °C, all that lie side by side, no contacts, no loads. A
+// limited source adds up to its greatest current, one that does not limit itself up
+// to a tabled multiple of it. A battery that would take current, a lower one beside
+// a higher one, is left out. Currents to 0.000001 A. Where returns are drawn, the
+// fault is to the common return. Sources: Kirchhoff's laws, Ohm's law; the multiple
+// from memory.
+func (s *Solved) GreatestFault(node string) (Fault, error) {
+	at, err := s.faulty("node", node)
+	if err != nil {
+		return Fault{}, err
+	}
+	part := s.plan.partOf[at]
+	x := s.strong[part].at(s.plan.local[at])
+	if math.IsNaN(x.ampere) {
+		return Fault{}, errUnsettled(node)
+	}
+	return s.fault(part, at, x), nil
+}
+
+func errUnsettled(node string) error {
+	return &working.InputError{Field: "node", Got: fmt.Sprintf("%.60q", node), Want: "one whose fault the solver finds"}
+}
+
+// faulty is the number of a node at which a source can drive a fault.
+func (s *Solved) faulty(field, name string) (int, error) {
+	at, err := s.node(name)
+	if err != nil {
+		return 0, working.In(field, err)
+	}
+	of := s.plan.parts[s.plan.partOf[at]]
+	local := s.plan.local[at]
+	for k := range of.feeders {
+		if of.base.PartOf(k) == of.base.Part[local] && !of.base.Fixed[local] {
+			return at, nil
+		}
+	}
+	return 0, &working.InputError{Field: field, Got: fmt.Sprintf("%.60q", name), Want: "a live node that a battery or a source reaches"}
+}
+
+// fault lays a fault out: what reaches its node.
+func (s *Solved) fault(part, at int, x struck) Fault {
+	p, of := s.plan, s.plan.parts[part]
+	f := Fault{OnlyLimited: true}
+	var w working.Working
+	sum := ""
+	add := func(symbol string, ampere decimal.Decimal) {
+		formula := symbol
+		if sum != "" {
+			formula = "I_k + " + symbol
+		}
+		sum = "I_k"
+		f.FaultA = w.Calc("I_k", formula, f.FaultA.Add(ampere), kirchhoff)
+	}
+	for k, i := range of.feeders {
+		battery := i < len(p.in.Batteries)
+		limit := !battery && x.gives[k] >= s.strong[part].elements[k].Limit
+		ampere := s.feeder(&w, i, x.gives[k], limit)
+		f.Sources = append(f.Sources, wire.SourceShare{Name: p.feeder(i), CurrentA: ampere, AtLimit: limit})
+		f.OnlyLimited = f.OnlyLimited && !(battery && of.base.PartOf(k) == of.base.Part[p.local[at]])
+		switch at {
+		case p.feeders[i][0]:
+			add("I_so", ampere)
+		case p.feeders[i][1]:
+			add("(0 − I_so)", ampere.Neg())
+		}
+	}
+	for k, i := range of.circuits {
+		ampere := s.arrives(part, k, at, x)
+		if p.wires[i][0] != at && p.wires[i][1] != at || ampere.IsZero() {
+			continue
+		}
+		w.Part(p.in.Circuits[i].Name)
+		w.Given("R_b", decimal.NewFromFloat(s.strong[part].milliohm[k]).Round(9))
+		w.Note("at 20 °C, without contacts")
+		add("I_br", w.Step("I_br", ampere, kirchhoff))
+	}
+	if sum == "" {
+		w.Calc("I_k", "0", decimal.Zero, kirchhoff)
+	}
+	f.Working = slices.Clip(w)
+	return f
+}
+
+// feeder names a battery or a source.
+func (p *plan) feeder(i int) string {
+	if i < len(p.in.Batteries) {
+		return p.in.Batteries[i].Name
+	}
+	return p.in.Sources[i-len(p.in.Batteries)].Name
+}
+
+// feeder adds the lines of what a battery or a source gives a fault.
+func (s *Solved) feeder(w *working.Working, i int, gives float64, limit bool) decimal.Decimal {
+	p := s.plan
+	w.Part(p.feeder(i))
+	if i < len(p.in.Batteries) {
+		b := p.in.Batteries[i]
+		*w = append(*w, b.From...)
+		w.Given("E_0", b.FullV)
+		w.Given("R_i", b.LowMilliohm)
+		return given(w, gives, "full and new, solved with the whole installation")
+	}
+	x := p.in.Sources[i-len(p.in.Batteries)]
+	*w = append(*w, x.From...)
+	w.Given("E_0", x.HeldV)
+	most := w.Given("I_max", x.GreatestA)
+	figure, err := unlimited()
+	switch {
+	case !limit || err != nil:
+		return given(w, gives, "below its limit, solved with the whole installation")
+	case x.LimitsItself:
+		return w.Calc("I_so", "I_max", most, kirchhoff)
+	}
+	multiple := w.LookUp("k_ul", figure)
+	return w.Calc("I_so", "I_max × k_ul", most.Mul(multiple), figure.Source)
+}
+
+func given(w *working.Working, gives float64, note string) decimal.Decimal {
+	ampere := w.Step("I_so", fixed(gives, 6).Decimal, kirchhoff)
+	w.Note(note)
+	return ampere
+}
+
+// arrives is what a circuit brings to a node in a fault.
+func (s *Solved) arrives(part, k, at int, x struck) decimal.Decimal {
+	p := s.plan
+	ends := p.wires[p.parts[part].circuits[k]]
+	from, to := x.volts[p.local[ends[0]]], x.volts[p.local[ends[1]]]
+	ampere := (from - to) * 1000 / s.strong[part].milliohm[k]
+	if ends[0] == at {
+		ampere = -ampere
+	}
+	return fixed(ampere, 6).Decimal
+}
+
+// ThroughEnd returns the most that a device at an end of a circuit may have to
+// break: what the circuit brings to a fault at its node, or what all else brings to
+// one just inside the circuit:
+//
+//	I_k = max(I_br, I_k − I_br)
+//
+// I_k and its circumstances are those of [Solved.GreatestFault].
+func (s *Solved) ThroughEnd(e End) (ThroughEnd, error) {
+	i, at, err := s.end(e)
+	if err != nil {
+		return ThroughEnd{}, err
+	}
+	f, err := s.GreatestFault(e.Node)
+	if err != nil {
+		return ThroughEnd{}, err
+	}
+	part := s.plan.partOfCircuit(i)
+	x := s.strong[part].at(s.plan.local[at])
+	w := working.Start(f.Working)
+	w.Part("Through the end of " + e.Circuit + ": the fault on either side of it")
+	far := w.Step("I_br", s.arrives(part, s.plan.placeInPart(i), at, x).Abs(), kirchhoff)
+	all := w.Calc("I_k", "max(I_br, I_k − I_br)", decimal.Max(far, f.FaultA.Sub(far)), kirchhoff)
+	return ThroughEnd{all, slices.Clip(w)}, nil
+}
+
+// end is the number of a circuit and that of one of its nodes.
+func (s *Solved) end(e End) (circuit, node int, err error) {
+	i, err := s.circuit("circuit", e.Circuit)
+	if err != nil {
+		return 0, 0, err
+	}
+	ends := s.plan.wires[i]
+	switch e.Node {
+	case s.plan.nodes[ends[0]]:
+		return i, ends[0], nil
+	case s.plan.nodes[ends[1]]:
+		return i, ends[1], nil
+	}
+	return 0, 0, unknown("node", cmp.Or(e.Node, " "), "node of "+e.Circuit, []string{s.plan.nodes[ends[0]], s.plan.nodes[ends[1]]})
+}
