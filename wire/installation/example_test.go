@@ -84,3 +84,9 @@ func Example() {
 	// bus to fridge: 4.99 A (parked, on the batteries alone), 40.7 °C; one lost 5.04 A; least fault 202 A
 	// bus to heater: 21.43 A (parked, on full batteries), 48 °C; one lost 19.54 A; least fault 344 A
 }
+
+// tablesRule is the ampacity rule of these examples.
+func tablesRule() (tables.AmpacityRule, error) {
+	set, err := tables.RuleSetOf("european")
+	return set.Ampacity, err
+}

@@ -285,6 +285,10 @@ func (p *plan) battery(name string) int {
 	return slices.IndexFunc(p.in.Batteries, func(b Battery) bool { return b.Name == name })
 }
 
+func (p *plan) source(name string) int {
+	return slices.IndexFunc(p.in.Sources, func(s Source) bool { return s.Name == name })
+}
+
 // other is the far end of a circuit.
 func (p *plan) other(circuit, node int) int { return p.wires[circuit][0] + p.wires[circuit][1] - node }
 

@@ -85,7 +85,7 @@ func (s *Solved) stuck(of *found, kind CaseKind) string {
 func (s *Solved) heat(i int, r *CircuitResult) (missing []string) {
 	l, of := &s.plan.lines[i], s.found[s.plan.partOfCircuit(i)]
 	known := of.missing[Normal] < 0 && of.missing[BatteryLost] < 0
-	w := working.Start(s.plan.basis(of, s.plan.placeInPart(i)), l.Basis)
+	w := working.Start(s.plan.basis(of, i), l.Basis)
 	heat := decimal.Zero
 	if known {
 		heat = r.currents(&w)
@@ -264,15 +264,16 @@ func (p *plan) basis(of *found, circuit int) working.Working {
 	var w working.Working
 	told := map[string]bool{}
 	for _, kind := range []CaseKind{Normal, BatteryLost} {
-		if x := of.peaks[kind][circuit]; x.at >= 0 && of.missing[kind] < 0 {
-			p.tell(&w, told, p.cases[x.at])
+		if x := of.peaks[kind][p.placeInPart(circuit)]; x.at >= 0 && of.missing[kind] < 0 {
+			p.tell(&w, told, p.partOfCircuit(circuit), p.cases[x.at])
 		}
 	}
 	return w
 }
 
-// tell adds the lines behind batteries, sources and loads in a case, each once.
-func (p *plan) tell(w *working.Working, told map[string]bool, c Case) {
+// tell adds the lines behind batteries, sources and loads of a part in a case, each
+// once.
+func (p *plan) tell(w *working.Working, told map[string]bool, part int, c Case) {
 	add := func(name string, from working.Working) {
 		if len(from) > 0 && !told[name] {
 			told[name] = true
@@ -280,13 +281,13 @@ func (p *plan) tell(w *working.Working, told map[string]bool, c Case) {
 			*w = append(*w, from...)
 		}
 	}
-	for _, b := range p.in.Batteries {
-		if b.Name != c.BatteryMissing {
+	for i, b := range p.in.Batteries {
+		if b.Name != c.BatteryMissing && p.partOf[p.feeders[i][0]] == part {
 			add(b.Name, b.From)
 		}
 	}
 	for i, x := range p.limits(c) {
-		if x > 0 || c.source == i+1 {
+		if (x > 0 || c.source == i+1) && p.meets(i, part) {
 			add(p.in.Sources[i].Name, p.in.Sources[i].From)
 		}
 	}
@@ -294,19 +295,25 @@ func (p *plan) tell(w *working.Working, told map[string]bool, c Case) {
 		add(c.AtLimitOf+" at its limit", p.most(c).From)
 	}
 	if c.State >= 0 {
-		p.tellState(c, add)
+		p.tellState(part, c, add)
 	}
 }
 
-func (p *plan) tellState(c Case, add func(string, working.Working)) {
+// meets reports whether a source gives to a part or takes from it.
+func (p *plan) meets(source, part int) bool {
+	input := p.inputs[source]
+	return p.partOf[p.feeders[len(p.in.Batteries)+source][0]] == part || input > 0 && p.partOf[input] == part
+}
+
+func (p *plan) tellState(part int, c Case, add func(string, working.Working)) {
 	s := p.in.States[c.State]
 	for _, x := range s.Sources {
-		if c.Sources {
+		if c.Sources && p.meets(p.source(x.Source), part) {
 			add(x.Source+" in "+s.Name, x.From)
 		}
 	}
 	for _, x := range s.Loads {
-		if c.Loads {
+		if c.Loads && p.partOf[p.draws[p.loads[x.Load]][0]] == part {
 			add(x.Load+" in "+s.Name, c.demand(p.load(x.Load), &x).From)
 		}
 	}

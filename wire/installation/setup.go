@@ -99,7 +99,7 @@ func (p *plan) held(c Case, s Source) decimal.Decimal {
 // that feeds a part without a battery works wherever loads run.
 func (p *plan) limits(c Case) []float64 {
 	all := make([]float64, len(p.in.Sources))
-	if c.AtLimitOf != "" { // in a part without a battery
+	if c.AtLimitOf != "" && !p.linear(c) {
 		for _, k := range p.partOfLimited(c).feeders {
 			all[k-len(p.in.Batteries)] = float(p.in.Sources[k-len(p.in.Batteries)].GreatestA)
 		}
