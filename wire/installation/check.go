@@ -16,7 +16,7 @@ const (
 	greatestMilliohm = 1_000_000
 	greatestAmperes  = 10_000
 	greatestWatts    = 1_000_000
-	greatestOhms     = 1_000_000_000
+	greatestOhms     = 1_000_000
 	greatestThings   = 4000 // circuits, batteries, sources and loads together
 	greatestStates   = 100
 )

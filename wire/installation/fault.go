@@ -2,6 +2,7 @@ package installation
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -43,27 +44,34 @@ type ThroughEnd struct {
 // fault is to the common return. Sources: Kirchhoff's laws, Ohm's law; the multiple
 // from memory.
 func (s *Solved) GreatestFault(node string) (Fault, error) {
-	at, err := s.faulty("node", node)
+	at, err := s.faulty(node)
 	if err != nil {
 		return Fault{}, err
 	}
-	part := s.plan.partOf[at]
-	x := s.strong[part].at(s.plan.local[at])
-	if math.IsNaN(x.ampere) {
-		return Fault{}, errUnsettled(node)
+	x, err := s.strike(at)
+	if err != nil {
+		return Fault{}, err
 	}
-	return s.fault(part, at, x), nil
+	return s.fault(s.plan.partOf[at], at, x), nil
 }
 
-func errUnsettled(node string) error {
-	return &working.InputError{Field: "node", Got: fmt.Sprintf("%.60q", node), Want: "one whose fault the solver finds"}
+// errUnsettled: the search for the currents of a fault found no end.
+var errUnsettled = errors.New("the fault did not settle")
+
+// strike finds the currents of the greatest fault at a node.
+func (s *Solved) strike(at int) (struck, error) {
+	x := s.strong[s.plan.partOf[at]].at(s.plan.local[at])
+	if math.IsNaN(x.ampere) {
+		return x, fmt.Errorf("at %s: %w", s.plan.nodes[at], errUnsettled)
+	}
+	return x, nil
 }
 
 // faulty is the number of a node at which a source can drive a fault.
-func (s *Solved) faulty(field, name string) (int, error) {
+func (s *Solved) faulty(name string) (int, error) {
 	at, err := s.node(name)
 	if err != nil {
-		return 0, working.In(field, err)
+		return 0, err
 	}
 	of := s.plan.parts[s.plan.partOf[at]]
 	local := s.plan.local[at]
@@ -72,7 +80,7 @@ func (s *Solved) faulty(field, name string) (int, error) {
 			return at, nil
 		}
 	}
-	return 0, &working.InputError{Field: field, Got: fmt.Sprintf("%.60q", name), Want: "a live node that a battery or a source reaches"}
+	return 0, &working.InputError{Field: "node", Got: fmt.Sprintf("%.60q", name), Want: "a live node that a battery or a source reaches"}
 }
 
 // fault lays a fault out: what reaches its node.
@@ -103,8 +111,11 @@ func (s *Solved) fault(part, at int, x struck) Fault {
 		}
 	}
 	for k, i := range of.circuits {
+		if p.wires[i][0] != at && p.wires[i][1] != at {
+			continue
+		}
 		ampere := s.arrives(part, k, at, x)
-		if p.wires[i][0] != at && p.wires[i][1] != at || ampere.IsZero() {
+		if ampere.IsZero() {
 			continue
 		}
 		w.Part(p.in.Circuits[i].Name)
@@ -183,12 +194,15 @@ func (s *Solved) ThroughEnd(e End) (ThroughEnd, error) {
 	if err != nil {
 		return ThroughEnd{}, err
 	}
-	f, err := s.GreatestFault(e.Node)
+	if _, err := s.faulty(e.Node); err != nil {
+		return ThroughEnd{}, err
+	}
+	x, err := s.strike(at)
 	if err != nil {
 		return ThroughEnd{}, err
 	}
 	part := s.plan.partOfCircuit(i)
-	x := s.strong[part].at(s.plan.local[at])
+	f := s.fault(part, at, x)
 	w := working.Start(f.Working)
 	w.Part("Through the end of " + e.Circuit + ": the fault on either side of it")
 	far := w.Step("I_br", s.arrives(part, s.plan.placeInPart(i), at, x).Abs(), kirchhoff)

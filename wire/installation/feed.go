@@ -58,6 +58,7 @@ type flow struct {
 	through []decimal.Decimal     // of each circuit, towards its To
 	given   []decimal.Decimal     // of each feeder
 	met     []step                // of each node, the last step of the way to it
+	queue   []int
 }
 
 // step leads along a circuit down to a node.
@@ -69,7 +70,7 @@ type step struct {
 func (s *Solved) flow(but int, devices []Device) (*flow, error) {
 	n := len(s.plan.lines)
 	f := &flow{plan: s.plan, but: but, limits: make([]decimal.NullDecimal, n), devices: make([]Device, n), through: make([]decimal.Decimal, n),
-		given: make([]decimal.Decimal, len(s.plan.feeders))}
+		given: make([]decimal.Decimal, len(s.plan.feeders)), met: make([]step, len(s.plan.nodes))}
 	seen := map[End]bool{}
 	var faults []error
 	for k, d := range devices {
@@ -117,10 +118,8 @@ func (f *flow) from(node int) Infeed {
 // look finds whether anything feeds a node at all, and whether a battery does.
 func (f *flow) look(node int) (in Infeed) {
 	f.reach(node, func(step) bool { return true }, func(at int) bool {
-		for k, ends := range f.feeders {
-			if ends[0] == at {
-				in.Fed, in.Battery = true, in.Battery || k < len(f.in.Batteries)
-			}
+		if k := f.feederAt[at]; k >= 0 {
+			in.Fed, in.Battery = true, in.Battery || k < len(f.in.Batteries)
 		}
 		return false
 	})
@@ -130,10 +129,11 @@ func (f *flow) look(node int) (in Infeed) {
 // reach walks breadth first from a node to the first that is wanted, and leaves the
 // last step of the way to each in met.
 func (f *flow) reach(node int, open func(step) bool, wanted func(int) bool) (end int, ok bool) {
-	f.met = make([]step, len(f.nodes))
+	clear(f.met)
 	f.met[node] = step{-1, node, true}
-	for queue := []int{node}; len(queue) > 0; queue = queue[1:] {
-		at := queue[0]
+	f.queue = append(f.queue[:0], node)
+	for next := 0; next < len(f.queue); next++ {
+		at := f.queue[next]
 		if wanted(at) {
 			return at, true
 		}
@@ -144,7 +144,7 @@ func (f *flow) reach(node int, open func(step) bool, wanted func(int) bool) (end
 				continue
 			}
 			f.met[far] = s
-			queue = append(queue, far)
+			f.queue = append(f.queue, far)
 		}
 	}
 	return 0, false
@@ -169,18 +169,8 @@ func (f *flow) room(s step) bool {
 	return !left.Valid || left.Decimal.IsPositive()
 }
 
-// feederAt is the battery or source at a node; -1: none.
-func (f *flow) feederAt(node int) int {
-	for k, ends := range f.feeders {
-		if ends[0] == node {
-			return k
-		}
-	}
-	return -1
-}
-
 func (f *flow) spare(node int) bool {
-	if f.feederAt(node) < 0 {
+	if f.feederAt[node] < 0 {
 		return false
 	}
 	left := f.spareOf(node)
@@ -189,7 +179,7 @@ func (f *flow) spare(node int) bool {
 
 // spareOf is what the source at a node can still give; unset: a battery.
 func (f *flow) spareOf(node int) decimal.NullDecimal {
-	k := f.feederAt(node)
+	k := f.feederAt[node]
 	if k < len(f.in.Batteries) {
 		return decimal.NullDecimal{}
 	}
@@ -214,7 +204,7 @@ func (f *flow) push(node, end int, ampere decimal.Decimal) {
 		}
 		f.through[s.circuit] = f.through[s.circuit].Add(add)
 	}
-	k := f.feederAt(end)
+	k := f.feederAt[end]
 	f.given[k] = f.given[k].Add(ampere)
 }
 

@@ -23,6 +23,8 @@ type plan struct {
 	draws    [][2]int // of each load
 	inputs   []int    // of each source the node of its input; -1: none
 	loads    map[string]int
+	circuits map[string]int
+	feederAt []int   // of each node; -1: no battery or source stands there
 	uses     [][]int // of each state and load, where the state lists it; -1: it does not
 	parts    []*part
 	local    []int // of each node: its number in its part
@@ -99,8 +101,15 @@ func (p *plan) at(name string) int {
 	return i
 }
 
-// list finds loads by their names, and in the states.
+// list finds things by their names and nodes, and loads in the states.
 func (p *plan) list() {
+	p.circuits, p.feederAt = make(map[string]int, len(p.in.Circuits)), slices.Repeat([]int{-1}, len(p.nodes))
+	for i, c := range p.in.Circuits {
+		p.circuits[c.Name] = i
+	}
+	for k, ends := range p.feeders {
+		p.feederAt[ends[0]] = k
+	}
 	p.loads = make(map[string]int, len(p.in.Loads))
 	for i, l := range p.in.Loads {
 		p.loads[l.Name] = i

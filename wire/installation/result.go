@@ -60,14 +60,22 @@ func (s *Solved) result(i int) CircuitResult {
 				continue
 			}
 		}
-		if x := of.peaks[kind][k]; x.at >= 0 && !(CaseKind(kind) == Cranking && x.ampere < 1e-6) {
-			*to.ampere, *to.from = fixed(x.ampere, 6), p.cases[x.at].Name
+		x := of.peaks[kind][k]
+		flows := x.ampere >= leastAmpere
+		if x.at >= 0 && (flows || CaseKind(kind) != Cranking) {
+			*to.ampere = fixed(x.ampere, 6)
+		}
+		if flows {
+			*to.from = p.cases[x.at].Name
 		}
 	}
 	missing = append(missing, s.heat(i, &r)...)
 	r.Missing = strings.Join(missing, "; ")
 	return r
 }
+
+// leastAmpere is a current that counts as any.
+const leastAmpere = 1e-6
 
 // stuck says that a kind of case has no answer in a part, if so.
 func (s *Solved) stuck(of *found, kind CaseKind) string {
@@ -157,31 +165,31 @@ func (l *line) layOut(w *working.Working, heat decimal.Decimal, known bool) (lai
 	var ampacities, temperatures, parts []string
 	var faults error
 	for i := range l.Sections {
-		name := func(symbol string) string { return fmt.Sprintf("%s.%d", symbol, i+1) }
 		w.Part(l.Name + fmt.Sprintf(", section %d", i+1))
 		celsius, err := l.section(w, i, heat)
 		if l.ampacities != nil {
-			ampacities = append(ampacities, name("I_z"))
-			lower(&t.ampacity, w.Calc(name("I_z"), "I_z", l.ampacities[i].AmpacityA, arithmetic))
+			ampacities = append(ampacities, l.numbered(w, "I_z", i, l.ampacities[i].AmpacityA))
+			lower(&t.ampacity, l.ampacities[i].AmpacityA)
 		}
 		if !known || err != nil {
 			faults = errors.Join(faults, err)
 			continue
 		}
-		temperatures = append(temperatures, name("T_c"))
-		higher(&t.hottest, w.Calc(name("T_c"), "T_c", celsius, arithmetic))
-		parts = append(parts, name("R"))
-		t.milliohm = t.milliohm.Add(l.loop(w, i, name("R")))
+		temperatures = append(temperatures, l.numbered(w, "T_c", i, celsius))
+		higher(&t.hottest, celsius)
+		symbol := fmt.Sprintf("R.%d", i+1)
+		parts = append(parts, symbol)
+		t.milliohm = t.milliohm.Add(l.loop(w, i, symbol))
 	}
 	w.Part(l.Name)
-	if len(ampacities) > 0 {
+	if len(ampacities) > 1 {
 		w.Calc("I_z", extreme("min", ampacities), t.ampacity.Decimal, arithmetic)
 	}
 	if faults != nil || !known {
 		endOn(w)
 		return t, faults
 	}
-	if len(temperatures) > 0 {
+	if len(temperatures) > 1 {
 		w.Calc("T_c", extreme("max", temperatures), t.hottest.Decimal, arithmetic)
 	}
 	if l.ReturnMilliohm.Valid {
@@ -191,6 +199,15 @@ func (l *line) layOut(w *working.Working, heat decimal.Decimal, known bool) (lai
 	t.milliohm = t.milliohm.Add(w.Given("R_j", l.JointsMilliohm))
 	w.Calc("R", strings.Join(append(parts, "R_j"), " + "), t.milliohm, ohm)
 	return t, nil
+}
+
+// numbered gives the value of one of several sections a symbol of its own.
+func (l *line) numbered(w *working.Working, symbol string, i int, v decimal.Decimal) string {
+	own := fmt.Sprintf("%s.%d", symbol, i+1)
+	if len(l.Sections) > 1 {
+		w.Calc(own, symbol, v, arithmetic)
+	}
+	return own
 }
 
 // endOn takes headings off the end.
@@ -313,8 +330,8 @@ func (p *plan) tellState(part int, c Case, add func(string, working.Working)) {
 		}
 	}
 	for _, x := range s.Loads {
-		if c.Loads && p.partOf[p.draws[p.loads[x.Load]][0]] == part {
-			add(x.Load+" in "+s.Name, c.demand(p.load(x.Load), &x).From)
+		if from := c.demand(p.load(x.Load), &x).From; len(from) > 0 && c.Loads && p.partOf[p.draws[p.loads[x.Load]][0]] == part {
+			add(x.Load+" in "+s.Name, from)
 		}
 	}
 }

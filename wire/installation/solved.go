@@ -3,6 +3,7 @@ package installation
 import (
 	"encoding/json"
 	"errors"
+	"maps"
 	"math"
 	"slices"
 
@@ -135,14 +136,10 @@ func (s *Solved) circuit(field, name string) (int, error) {
 	if s == nil || s.plan == nil {
 		return 0, errUnsolved
 	}
-	var all []string
-	for i, c := range s.plan.in.Circuits {
-		if c.Name == name {
-			return i, nil
-		}
-		all = append(all, c.Name)
+	if i, ok := s.plan.circuits[name]; ok {
+		return i, nil
 	}
-	return 0, unknown(field, name, "circuit", all)
+	return 0, unknown(field, name, "circuit", slices.Sorted(maps.Keys(s.plan.circuits)))
 }
 
 // fixed turns a solver's float into a decimal of the places that its model can

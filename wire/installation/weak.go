@@ -114,7 +114,7 @@ func (s *Solved) LeastFault(e End, node string) (LeastFault, error) {
 	if err != nil {
 		return LeastFault{}, err
 	}
-	at, err := s.faulty("node", node)
+	at, err := s.faulty(node)
 	if err != nil {
 		return LeastFault{}, err
 	}
