@@ -2,6 +2,7 @@ package installation
 
 import (
 	"math"
+	"slices"
 
 	"example.org/extralow/wire/internal/nodal"
 )
@@ -17,13 +18,13 @@ func (p *plan) crankingCases() []Case {
 			continue
 		}
 		all = append(all, Case{Name: "cranking " + l.Name, Kind: Cranking, State: -1, Starting: l.Name})
-		usual, any := p.ways(i, Case{}), p.ways(i, Case{AllClosed: true})
+		usual, whole := p.ways(i, Case{}), p.ways(i, Case{AllClosed: true})
 		for k, b := range p.in.Batteries {
 			c := Case{Name: "cranking " + l.Name + " on " + b.Name + " alone", Kind: Cranking, State: -1, Starting: l.Name, Alone: b.Name}
 			leads := usual.from(p.feeders[k][0])
 			if leads == nil {
 				c.Name, c.AllClosed = c.Name+", every switch closed", true
-				if leads = any.from(p.feeders[k][0]); leads == nil {
+				if leads = whole.from(p.feeders[k][0]); leads == nil {
 					continue
 				}
 			}
@@ -57,26 +58,23 @@ func (p *plan) divertedCases(of Case, load int, leads []bool) []Case {
 type ways struct {
 	*plan
 	of      *part
+	to      int // the node of the load
 	open    []bool
 	factors *nodal.Factors
 }
 
 func (p *plan) ways(load int, c Case) ways {
-	w := ways{plan: p, of: p.parts[p.partOf[p.draws[load][0]]], open: p.opened(c)}
-	elements := w.of.base.With(w.of.elements(setup{open: w.open, feeders: make([]nodal.Element, len(p.feeders)), draws: make([]nodal.Element, len(p.draws)),
-		own: make([]float64, len(p.in.Sources)), inputs: make([]float64, len(p.in.Sources))}, w.unit(), make([]float64, len(p.in.Sources)))).Elements
+	w := ways{plan: p, of: p.parts[p.partOf[p.draws[load][0]]], to: p.draws[load][0], open: p.opened(c)}
+	s := p.bare()
+	s.open = w.open
+	elements := w.of.elements(s, w.milliohm(), s.own)
 	at := len(w.of.feeders) + len(w.of.circuits)
-	for k, i := range w.of.draws {
-		if i == load {
-			elements[at+k].Siemens = 1
-		}
-	}
+	elements[at+slices.Index(w.of.draws, load)].Siemens = 1
 	w.factors = w.of.base.With(elements).Factor()
 	return w
 }
 
-// unit gives every circuit a resistance, for its place alone counts.
-func (w ways) unit() []float64 {
+func (w ways) milliohm() []float64 {
 	all := make([]float64, len(w.of.circuits))
 	for k, i := range w.of.circuits {
 		all[k] = w.lines[i].atAmbient()
@@ -87,15 +85,12 @@ func (w ways) unit() []float64 {
 // from lists the circuits that carry any of a current sent in at a node, if it
 // reaches the load at all.
 func (w ways) from(node int) []bool {
-	if w.parts[max(0, w.partOf[node])] != w.of {
+	if !w.walk([]int{node}, func(i int) bool { return w.open[i] })[w.to] {
 		return nil
 	}
 	current := make([]float64, len(w.of.nodes))
 	current[w.local[node]] = 1
 	v := w.factors.Volts(current)
-	if v[w.local[node]] == 0 {
-		return nil
-	}
 	leads := make([]bool, len(w.lines))
 	for _, i := range w.of.circuits {
 		a, b := w.local[w.wires[i][0]], w.local[w.wires[i][1]]

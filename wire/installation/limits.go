@@ -68,11 +68,7 @@ func (u *unloaded) base(f *fellow, c Case) *rested {
 
 // rested solves a part at rest.
 func (f *fellow) rested(c Case, milliohm []float64) *rested {
-	s := setup{open: f.opened(Case{}), feeders: make([]nodal.Element, len(f.feeders)), draws: make([]nodal.Element, len(f.draws)),
-		own: make([]float64, len(f.in.Sources)), inputs: make([]float64, len(f.in.Sources))}
-	for i, b := range f.in.Batteries {
-		s.feeders[i] = c.cell(b)
-	}
+	s := f.resting(c)
 	elements := f.of.elements(s, milliohm, s.own)
 	current := make([]float64, len(f.of.nodes))
 	for _, e := range elements[:f.of.batteries] {
@@ -91,14 +87,14 @@ func (u *unloaded) solve(f *fellow, c Case) (v []float64, stuck int) {
 		return nil, -1
 	}
 	ends, base := f.limited(c), u.base(f, c)
+	if !f.atRest.alive[ends[0]] || !f.atRest.alive[ends[1]] {
+		return nil, -1 // no battery is joined to it
+	}
 	a, b := f.local[ends[0]], f.local[ends[1]]
 	column := make([]float64, len(f.of.nodes))
 	column[a], column[b] = -1, 1
 	column = base.factors.Volts(column)
 	rest, own := base.volts[a]-base.volts[b], column[b]-column[a]
-	if own == 0 {
-		return nil, -1 // no battery is joined to it
-	}
 	ampere := f.drawn(c, rest, own)
 	if !(rest-ampere*own > 0) {
 		return nil, a

@@ -33,6 +33,7 @@ type plan struct {
 	places   []place
 	cases    []Case
 	setups   []setup // of each case
+	atRest   setup   // of all batteries and nothing else
 }
 
 // part is what circuits, batteries and loads join; a converter does not join its
@@ -83,6 +84,7 @@ func newPlan(in Installation, lines []line) (*plan, error) {
 		return nil, err
 	}
 	p.places = p.findPlaces()
+	p.atRest = p.resting(Case{})
 	p.cases = p.listCases()
 	for _, c := range p.cases {
 		p.setups = append(p.setups, p.setup(c))

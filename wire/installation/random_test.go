@@ -380,9 +380,17 @@ func nodes(in installation.Installation) []string {
 	return slices.Compact(all)
 }
 
-// greatest leaves out, one after another, the batteries that take current.
+// greatest is the greatest fault at a node by package wire.
 func greatest(t *testing.T, in installation.Installation, node string) decimal.Decimal {
 	t.Helper()
+	f, err := strongest(in).Fault(node, decimal.Zero)
+	require.NoError(t, err)
+	return f.CurrentA
+}
+
+// strongest is an installation as it feeds the greatest fault. A battery takes no
+// current there: for the solver it is a source with a limit that it never reaches.
+func strongest(in installation.Installation) wire.Network {
 	var n wire.Network
 	for _, b := range in.Batteries {
 		n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.FullV, Milliohm: b.LowMilliohm, LimitA: some("10000")})
@@ -395,9 +403,7 @@ func greatest(t *testing.T, in installation.Installation, node string) decimal.D
 		cold := installation.CircuitResult{ConductorC: some("20")}
 		n.Branches = append(n.Branches, wire.Branch{Name: c.Name, From: c.From, To: c.To, Milliohm: resistance(c, "own", cold)})
 	}
-	f, err := n.Fault(node, decimal.Zero)
-	require.NoError(t, err)
-	return f.CurrentA
+	return n
 }
 
 func least(t *testing.T, in installation.Installation, of installation.Circuit) (found decimal.NullDecimal) {

@@ -24,7 +24,7 @@ type setup struct {
 // setup works a case out.
 func (p *plan) setup(c Case) setup {
 	if p.linear(c) {
-		return setup{open: p.opened(c)} // found from the unloaded network
+		return p.atRest // found from the unloaded network
 	}
 	s := setup{open: p.opened(c), feeders: make([]nodal.Element, len(p.feeders)), draws: make([]nodal.Element, len(p.draws)),
 		own: make([]float64, len(p.in.Sources)), inputs: make([]float64, len(p.in.Sources))}
@@ -44,6 +44,17 @@ func (p *plan) setup(c Case) setup {
 	if c.source > 0 && s.alive[p.inputs[c.source-1]] {
 		s.inputs[c.source-1] = float(p.in.Sources[c.source-1].InputW.Decimal)
 	}
+	return s
+}
+
+// resting is a setup of the batteries alone, as they are in a case.
+func (p *plan) resting(c Case) setup {
+	s := p.bare()
+	s.open = p.opened(c)
+	for i, b := range p.in.Batteries {
+		s.feeders[i] = c.cell(b)
+	}
+	s.alive = p.reached(&s)
 	return s
 }
 

@@ -113,10 +113,8 @@ func (s *Solved) Volts(node string) ([]CaseVoltage, error) {
 
 // reaches reports whether something feeds a node in a case.
 func (p *plan) reaches(at, node int) bool {
-	if p.linear(p.cases[at]) {
-		return p.partOfLimited(p.cases[at]) == p.parts[p.partOf[node]]
-	}
-	return p.setups[at].alive[node]
+	own := !p.linear(p.cases[at]) || p.partOfLimited(p.cases[at]) == p.parts[p.partOf[node]]
+	return own && p.setups[at].alive[node]
 }
 
 // node is the number of a live node.
