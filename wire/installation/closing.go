@@ -105,7 +105,11 @@ func (p *plan) banksOn(nodes []bool) []string {
 
 // closing solves one way of closing a switch.
 func (p *plan) closing(circuit int, j junction, full int, apart working.Figure) (Closing, error) {
-	n := wire.Network{Sources: p.meeting(j, full, apart.Value), Branches: p.between(circuit, j)}
+	own, err := regulated()
+	if err != nil {
+		return Closing{}, err
+	}
+	n := wire.Network{Sources: p.meeting(j, full, apart.Value, own.Value), Branches: p.between(circuit, j)}
 	solution, err := n.Solve()
 	if err != nil {
 		return Closing{}, fmt.Errorf("as %s closes: %w", p.in.Circuits[circuit].Name, err)
@@ -119,7 +123,7 @@ func (p *plan) closing(circuit int, j junction, full int, apart working.Figure) 
 
 // meeting is what feeds either side: the higher one full and with its sources, or a
 // little above the other.
-func (p *plan) meeting(j junction, full int, apart decimal.Decimal) []wire.NodeSource {
+func (p *plan) meeting(j junction, full int, apart, regulated decimal.Decimal) []wire.NodeSource {
 	var all []wire.NodeSource
 	high, known := decimal.Zero, false
 	for i, b := range p.in.Batteries {
@@ -144,7 +148,7 @@ func (p *plan) meeting(j junction, full int, apart decimal.Decimal) []wire.NodeS
 	for i, s := range p.in.Sources {
 		if !j.oneBank && j.sides[full][p.feeders[len(p.in.Batteries)+i][0]] {
 			all = append(all, wire.NodeSource{Name: s.Name, Node: s.Name, Return: s.Return, EMFV: s.HeldV,
-				Milliohm: decimal.NewFromInt(1), LimitA: decimal.NewNullDecimal(s.GreatestA)})
+				Milliohm: regulated, LimitA: decimal.NewNullDecimal(s.GreatestA)})
 		}
 	}
 	return all

@@ -186,6 +186,25 @@ func TestConverterAloneByHand(t *testing.T) {
 	assert.False(t, none.FaultA.Valid, "no battery drives any")
 }
 
+// TestMainsAlone: a power unit that feeds a fridge and no battery: nothing runs there
+// but with it, and the fridge's cable carries what the fridge can draw: 90 W at 11 V.
+func TestMainsAlone(t *testing.T) {
+	in := supplied("5")
+	unit := installation.Source{Name: "unit", HeldV: d("13.8"), GreatestA: d("15"), LimitsItself: true}
+	in.Sources, in.Circuits = append(in.Sources, unit), append(in.Circuits, bar("unit", "fridge", "20"))
+	fridge := load("fridge", "fridge", ampere("4"))
+	fridge.Full, fridge.LeastV = watt("90"), some("11")
+	in.Loads = append(in.Loads, fridge)
+	in.States = append(in.States, state("ashore", []string{"fridge"}, "unit"))
+	s, err := in.Solve()
+	require.NoError(t, err)
+	near(t, "8.181818", must(s.Circuit("unit to fridge")).DesignA.Decimal)
+	near(t, "13.716000", volts(t, s, "fridge", "ashore, with its sources").Decimal, "13.8 − 4 × 0.021")
+	for _, v := range must(s.Volts("fridge")) {
+		assert.NotEqual(t, "ashore, on the batteries alone", s.Cases()[v.Case].Name)
+	}
+}
+
 // TestConverterOverloaded: 3 A and 18 A are more than 20 A. What the converter feeds
 // has no answer; what feeds it has one, at full output.
 func TestConverterOverloaded(t *testing.T) {

@@ -34,6 +34,8 @@ type plan struct {
 	cases    []Case
 	setups   []setup // of each case
 	atRest   setup   // of all batteries and nothing else
+
+	regulated float64 // S of a source that holds its voltage
 }
 
 // part is what circuits, batteries and loads join; a converter does not join its
@@ -53,7 +55,11 @@ func (p *part) supplied() bool { return p.batteries == 0 }
 
 // newPlan turns an installation that was checked into numbers.
 func newPlan(in Installation, lines []line) (*plan, error) {
-	p := &plan{in: in, lines: lines, index: map[string]int{}}
+	own, err := regulated()
+	if err != nil {
+		return nil, err
+	}
+	p := &plan{in: in, lines: lines, index: map[string]int{}, regulated: 1000 / float(own.Value)}
 	p.at(wire.CommonReturn)
 	for _, c := range in.Circuits {
 		p.wires = append(p.wires, [2]int{p.at(c.From), p.at(c.To)})

@@ -69,16 +69,29 @@ func (p *plan) settle(part int, before []*found) *found {
 	heats := func(k CaseKind) bool { return k == Normal || k == BatteryLost }
 	f.solve(ambient, func(k CaseKind) bool { return k != Cranking })
 	f.solve(rated, heats)
-	for range 50 {
-		warmer := f.warm()
-		f.solve(f.found.milliohm, heats)
-		if !warmer {
-			break
-		}
-	}
-	f.solve(f.found.milliohm, func(CaseKind) bool { return true })
+	f.climb(heats)
+	f.solve(f.found.milliohm, func(k CaseKind) bool { return !heats(k) })
 	f.finish()
 	return f.found
+}
+
+// longestClimb is more rounds than any part was seen to need.
+const longestClimb = 200
+
+// climb solves with each circuit as hot as the greatest current so far makes it, until
+// none gets warmer. Where there is no end to that the cases are not answered.
+func (f *fellow) climb(heats func(CaseKind) bool) {
+	f.warm()
+	for range longestClimb {
+		if f.solve(f.found.milliohm, heats); !f.warm() {
+			return
+		}
+	}
+	for i, c := range f.cases {
+		if heats(c.Kind) && f.alike[i] >= 0 {
+			f.found.volts[i], f.found.stuck[i] = nil, -2
+		}
+	}
 }
 
 // fellow finds which cases are the same for a part.
@@ -150,7 +163,10 @@ func (f *fellow) key(elements []nodal.Element) string {
 func (f *fellow) solve(milliohm []float64, kinds func(CaseKind) bool) {
 	atLimit := &unloaded{milliohm: milliohm}
 	for i, c := range f.cases {
-		if !kinds(c.Kind) || f.alike[i] < 0 {
+		switch {
+		case !kinds(c.Kind):
+			continue
+		case f.alike[i] < 0:
 			f.found.stuck[i] = -1
 			continue
 		}

@@ -3,13 +3,14 @@ package installation
 import (
 	"slices"
 
+	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
 	"example.org/extralow/wire/internal/nodal"
 	"github.com/shopspring/decimal"
 )
 
-// regulated is the resistance in Ω of a source that holds its voltage up to its
-// limit.
-const regulated = 0.001
+// regulated is the resistance of a source that holds its voltage up to its limit.
+func regulated() (working.Figure, error) { return tables.FaultSource("regulated") }
 
 // setup is what stands how in a case, in numbers.
 type setup struct {
@@ -88,7 +89,7 @@ func (p *plan) wake(c Case, s *setup) {
 				continue
 			}
 			again = true
-			s.feeders[k] = nodal.Element{EMF: float(p.held(c, p.in.Sources[i])), Siemens: 1 / regulated, Limit: limit}
+			s.feeders[k] = nodal.Element{EMF: float(p.held(c, p.in.Sources[i])), Siemens: p.regulated, Limit: limit}
 			s.own[i], s.inputs[i] = float(p.in.Sources[i].OwnLoadsA.Decimal), float(p.in.Sources[i].InputW.Decimal)
 		}
 		if !again {

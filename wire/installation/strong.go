@@ -76,7 +76,7 @@ func (p *plan) fullest(feeder int) nodal.Element {
 		return nodal.Element{EMF: float(b.FullV), Siemens: 1000 / float(b.LowMilliohm), Limit: math.MaxFloat64}
 	}
 	s := p.in.Sources[feeder-len(p.in.Batteries)]
-	return nodal.Element{EMF: float(s.HeldV), Siemens: 1 / regulated, Limit: float(s.GreatestA) * s.multiple()}
+	return nodal.Element{EMF: float(s.HeldV), Siemens: p.regulated, Limit: float(s.GreatestA) * s.multiple()}
 }
 
 // multiple of its greatest current that a source drives into a fault.
