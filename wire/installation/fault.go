@@ -83,51 +83,58 @@ func (s *Solved) faulty(name string) (int, error) {
 	return 0, &working.InputError{Field: "node", Got: fmt.Sprintf("%.60q", name), Want: "a live node that a battery or a source reaches"}
 }
 
+// sum adds up the currents that reach a node.
+type sum struct {
+	working.Working
+	total decimal.Decimal
+	begun bool
+}
+
+func (s *sum) add(symbol string, ampere decimal.Decimal) {
+	if s.begun {
+		symbol = "I_k + " + symbol
+	}
+	s.begun, s.total = true, s.Calc("I_k", symbol, s.total.Add(ampere), kirchhoff)
+}
+
 // fault lays a fault out: what reaches its node.
 func (s *Solved) fault(part, at int, x struck) Fault {
 	p, of := s.plan, s.plan.parts[part]
 	f := Fault{OnlyLimited: true}
-	var w working.Working
-	sum := ""
-	add := func(symbol string, ampere decimal.Decimal) {
-		formula := symbol
-		if sum != "" {
-			formula = "I_k + " + symbol
-		}
-		sum = "I_k"
-		f.FaultA = w.Calc("I_k", formula, f.FaultA.Add(ampere), kirchhoff)
-	}
+	var reaches sum
 	for k, i := range of.feeders {
-		battery := i < len(p.in.Batteries)
-		limit := !battery && x.gives[k] >= s.strong[part].elements[k].Limit
-		ampere := s.feeder(&w, i, x.gives[k], limit)
-		f.Sources = append(f.Sources, wire.SourceShare{Name: p.feeder(i), CurrentA: ampere, AtLimit: limit})
-		f.OnlyLimited = f.OnlyLimited && !(battery && of.base.PartOf(k) == of.base.Part[p.local[at]])
+		share := s.share(&reaches.Working, part, k, x.gives[k])
+		f.Sources = append(f.Sources, share)
+		f.OnlyLimited = f.OnlyLimited && !(k < of.batteries && of.base.PartOf(k) == of.base.Part[p.local[at]])
 		switch at {
 		case p.feeders[i][0]:
-			add("I_so", ampere)
+			reaches.add("I_so", share.CurrentA)
 		case p.feeders[i][1]:
-			add("(0 − I_so)", ampere.Neg())
+			reaches.add("(0 − I_so)", share.CurrentA.Neg())
 		}
 	}
 	for k, i := range of.circuits {
-		if p.wires[i][0] != at && p.wires[i][1] != at {
-			continue
+		if p.wires[i][0] == at || p.wires[i][1] == at {
+			s.arriving(&reaches, part, k, at, x)
 		}
-		ampere := s.arrives(part, k, at, x)
-		if ampere.IsZero() {
-			continue
-		}
-		w.Part(p.in.Circuits[i].Name)
-		w.Given("R_b", decimal.NewFromFloat(s.strong[part].milliohm[k]).Round(9))
-		w.Note("at 20 °C, without contacts")
-		add("I_br", w.Step("I_br", ampere, kirchhoff))
 	}
-	if sum == "" {
-		w.Calc("I_k", "0", decimal.Zero, kirchhoff)
+	if !reaches.begun {
+		reaches.add("0", decimal.Zero)
 	}
-	f.Working = slices.Clip(w)
+	f.FaultA, f.Working = reaches.total, slices.Clip(reaches.Working)
 	return f
+}
+
+// arriving adds what a circuit brings to the node of a fault.
+func (s *Solved) arriving(reaches *sum, part, k, at int, x struck) {
+	ampere := s.arrives(part, k, at, x)
+	if ampere.IsZero() {
+		return
+	}
+	reaches.Part(s.plan.in.Circuits[s.plan.parts[part].circuits[k]].Name)
+	reaches.Given("R_b", decimal.NewFromFloat(s.strong[part].milliohm[k]).Round(9))
+	reaches.Note("at 20 °C, without contacts")
+	reaches.add("I_br", reaches.Step("I_br", ampere, kirchhoff))
 }
 
 // feeder names a battery or a source.
@@ -138,30 +145,34 @@ func (p *plan) feeder(i int) string {
 	return p.in.Sources[i-len(p.in.Batteries)].Name
 }
 
-// feeder adds the lines of what a battery or a source gives a fault.
-func (s *Solved) feeder(w *working.Working, i int, gives float64, limit bool) decimal.Decimal {
-	p := s.plan
+// share adds the lines of what a battery or a source gives a fault.
+func (s *Solved) share(w *working.Working, part, k int, gives float64) wire.SourceShare {
+	p, i := s.plan, s.plan.parts[part].feeders[k]
 	w.Part(p.feeder(i))
 	if i < len(p.in.Batteries) {
 		b := p.in.Batteries[i]
 		*w = append(*w, b.From...)
 		w.Given("E_0", b.FullV)
 		w.Given("R_i", b.LowMilliohm)
-		return given(w, gives, "full and new, solved with the whole installation")
+		return wire.SourceShare{Name: b.Name, CurrentA: given(w, gives, "full and new, solved with the whole installation")}
 	}
 	x := p.in.Sources[i-len(p.in.Batteries)]
 	*w = append(*w, x.From...)
 	w.Given("E_0", x.HeldV)
-	most := w.Given("I_max", x.GreatestA)
+	if gives < s.strong[part].elements[k].Limit {
+		return wire.SourceShare{Name: x.Name, CurrentA: given(w, gives, "below its limit, solved with the whole installation")}
+	}
+	return wire.SourceShare{Name: x.Name, CurrentA: x.limit(w), AtLimit: true}
+}
+
+// limit adds the lines of the most that a source drives into a fault.
+func (s Source) limit(w *working.Working) decimal.Decimal {
+	most := w.Given("I_max", s.GreatestA)
 	figure, err := unlimited()
-	switch {
-	case !limit || err != nil:
-		return given(w, gives, "below its limit, solved with the whole installation")
-	case x.LimitsItself:
+	if s.LimitsItself || err != nil {
 		return w.Calc("I_so", "I_max", most, kirchhoff)
 	}
-	multiple := w.LookUp("k_ul", figure)
-	return w.Calc("I_so", "I_max × k_ul", most.Mul(multiple), figure.Source)
+	return w.Calc("I_so", "I_max × k_ul", most.Mul(w.LookUp("k_ul", figure)), figure.Source)
 }
 
 func given(w *working.Working, gives float64, note string) decimal.Decimal {

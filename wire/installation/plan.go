@@ -60,26 +60,7 @@ func newPlan(in Installation, lines []line) (*plan, error) {
 		return nil, err
 	}
 	p := &plan{in: in, lines: lines, index: map[string]int{}, regulated: 1000 / float(own.Value)}
-	p.at(wire.CommonReturn)
-	for _, c := range in.Circuits {
-		p.wires = append(p.wires, [2]int{p.at(c.From), p.at(c.To)})
-	}
-	for _, b := range in.Batteries {
-		p.feeders = append(p.feeders, [2]int{p.at(b.Name), p.at(returnOf(b.Return))})
-	}
-	for _, s := range in.Sources {
-		p.feeders = append(p.feeders, [2]int{p.at(s.Name), p.at(returnOf(s.Return))})
-	}
-	for _, l := range in.Loads {
-		p.draws = append(p.draws, [2]int{p.at(l.Node), p.at(returnOf(l.Return))})
-	}
-	for _, s := range in.Sources {
-		if s.FedAt == "" {
-			p.inputs = append(p.inputs, -1)
-			continue
-		}
-		p.inputs = append(p.inputs, p.at(s.FedAt))
-	}
+	p.number()
 	p.touch()
 	p.join()
 	p.list()
@@ -96,6 +77,30 @@ func newPlan(in Installation, lines []line) (*plan, error) {
 		p.setups = append(p.setups, p.setup(c))
 	}
 	return p, nil
+}
+
+// number gives every node a number, the common return 0.
+func (p *plan) number() {
+	p.at(wire.CommonReturn)
+	for _, c := range p.in.Circuits {
+		p.wires = append(p.wires, [2]int{p.at(c.From), p.at(c.To)})
+	}
+	for _, b := range p.in.Batteries {
+		p.feeders = append(p.feeders, [2]int{p.at(b.Name), p.at(returnOf(b.Return))})
+	}
+	for _, s := range p.in.Sources {
+		p.feeders = append(p.feeders, [2]int{p.at(s.Name), p.at(returnOf(s.Return))})
+	}
+	for _, l := range p.in.Loads {
+		p.draws = append(p.draws, [2]int{p.at(l.Node), p.at(returnOf(l.Return))})
+	}
+	for _, s := range p.in.Sources {
+		if s.FedAt == "" {
+			p.inputs = append(p.inputs, -1)
+			continue
+		}
+		p.inputs = append(p.inputs, p.at(s.FedAt))
+	}
 }
 
 // at returns the number of a node, new where the name is.

@@ -443,3 +443,15 @@ func least(t *testing.T, in installation.Installation, of installation.Circuit) 
 	}
 	return found
 }
+
+// TestStepwise: where columns should find no end, the solver finds the same fault.
+func TestStepwise(t *testing.T) {
+	for seed := range uint64(6) {
+		in := newDice(500 + seed).installation(2)
+		s, err := in.Solve()
+		require.NoError(t, err)
+		for _, node := range nodes(in) {
+			assert.InDelta(t, must(s.GreatestFault(node)).FaultA.InexactFloat64(), s.Stepwise(node), 1e-4, "seed %d, %s", seed, node)
+		}
+	}
+}

@@ -152,53 +152,58 @@ func extreme(which string, symbols []string) string {
 	return which + "(" + strings.Join(symbols, ", ") + ")"
 }
 
-// laid is what the lines of a circuit came to.
+// laid is what the lines of a circuit came to, and the symbols of its sections.
 type laid struct {
-	ampacity, hottest decimal.NullDecimal
-	milliohm          decimal.Decimal
+	ampacity, hottest               decimal.NullDecimal
+	milliohm                        decimal.Decimal
+	ampacities, temperatures, loops []string
 }
 
 // layOut adds the lines of ampacity, temperature and resistance; without a current
 // those of ampacity alone.
 func (l *line) layOut(w *working.Working, heat decimal.Decimal, known bool) (laid, error) {
 	var t laid
-	var ampacities, temperatures, parts []string
 	var faults error
 	for i := range l.Sections {
-		w.Part(l.Name + fmt.Sprintf(", section %d", i+1))
-		celsius, err := l.section(w, i, heat)
-		if l.ampacities != nil {
-			ampacities = append(ampacities, l.numbered(w, "I_z", i, l.ampacities[i].AmpacityA))
-			lower(&t.ampacity, l.ampacities[i].AmpacityA)
-		}
-		if !known || err != nil {
-			faults = errors.Join(faults, err)
-			continue
-		}
-		temperatures = append(temperatures, l.numbered(w, "T_c", i, celsius))
-		higher(&t.hottest, celsius)
-		symbol := fmt.Sprintf("R.%d", i+1)
-		parts = append(parts, symbol)
-		t.milliohm = t.milliohm.Add(l.loop(w, i, symbol))
+		faults = errors.Join(faults, l.stretchOut(w, &t, i, heat, known))
 	}
 	w.Part(l.Name)
-	if len(ampacities) > 1 {
-		w.Calc("I_z", extreme("min", ampacities), t.ampacity.Decimal, arithmetic)
+	if len(t.ampacities) > 1 {
+		w.Calc("I_z", extreme("min", t.ampacities), t.ampacity.Decimal, arithmetic)
 	}
 	if faults != nil || !known {
 		endOn(w)
 		return t, faults
 	}
-	if len(temperatures) > 1 {
-		w.Calc("T_c", extreme("max", temperatures), t.hottest.Decimal, arithmetic)
+	if len(t.temperatures) > 1 {
+		w.Calc("T_c", extreme("max", t.temperatures), t.hottest.Decimal, arithmetic)
 	}
 	if l.ReturnMilliohm.Valid {
-		parts = append(parts, "R_rt")
+		t.loops = append(t.loops, "R_rt")
 		t.milliohm = t.milliohm.Add(w.Given("R_rt", l.ReturnMilliohm.Decimal))
 	}
 	t.milliohm = t.milliohm.Add(w.Given("R_j", l.JointsMilliohm))
-	w.Calc("R", strings.Join(append(parts, "R_j"), " + "), t.milliohm, ohm)
+	w.Calc("R", strings.Join(append(t.loops, "R_j"), " + "), t.milliohm, ohm)
 	return t, nil
+}
+
+// stretchOut adds the lines of one section.
+func (l *line) stretchOut(w *working.Working, t *laid, i int, heat decimal.Decimal, known bool) error {
+	w.Part(fmt.Sprintf("%s, section %d", l.Name, i+1))
+	celsius, err := l.section(w, i, heat)
+	if l.ampacities != nil {
+		t.ampacities = append(t.ampacities, l.numbered(w, "I_z", i, l.ampacities[i].AmpacityA))
+		lower(&t.ampacity, l.ampacities[i].AmpacityA)
+	}
+	if !known || err != nil {
+		return err
+	}
+	t.temperatures = append(t.temperatures, l.numbered(w, "T_c", i, celsius))
+	higher(&t.hottest, celsius)
+	symbol := fmt.Sprintf("R.%d", i+1)
+	t.loops = append(t.loops, symbol)
+	t.milliohm = t.milliohm.Add(l.loop(w, i, symbol))
+	return nil
 }
 
 // numbered gives the value of one of several sections a symbol of its own.

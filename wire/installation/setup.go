@@ -143,33 +143,42 @@ func (p *plan) reached(s *setup) []bool {
 			beside[a], beside[b] = append(beside[a], b), append(beside[b], a)
 		}
 	}
-	met := make([]bool, len(p.nodes))
-	queue := []int{0}
-	for _, of := range p.parts {
-		for i, held := range of.base.Fixed {
-			if held && i > 0 {
-				queue = append(queue, of.nodes[i])
-			}
+	met, queue := make([]bool, len(p.nodes)), p.grounds()
+	meet := func(node int) {
+		if !met[node] {
+			met[node] = true
+			queue = append(queue, node)
 		}
 	}
 	for _, node := range queue {
 		met[node] = true
 	}
-	for ; len(queue) > 0; queue = queue[1:] {
-		far := slices.Clone(beside[queue[0]])
-		for _, i := range p.touching[queue[0]] {
-			if !s.open[i] {
-				far = append(far, p.other(i, queue[0]))
-			}
+	for next := 0; next < len(queue); next++ {
+		at := queue[next]
+		for _, node := range beside[at] {
+			meet(node)
 		}
-		for _, node := range far {
-			if !met[node] {
-				met[node] = true
-				queue = append(queue, node)
+		for _, i := range p.touching[at] {
+			if !s.open[i] {
+				meet(p.other(i, at))
 			}
 		}
 	}
 	return met
+}
+
+// grounds are the nodes at 0 V: the common return, and one of each part that has
+// nothing to do with it.
+func (p *plan) grounds() []int {
+	all := []int{0}
+	for _, of := range p.parts {
+		for i, held := range of.base.Fixed {
+			if held && i > 0 {
+				all = append(all, of.nodes[i])
+			}
+		}
+	}
+	return all
 }
 
 // draw turns on the loads of the case's state that something reaches.

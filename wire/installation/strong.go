@@ -119,7 +119,30 @@ func (s *strong) balance(node int, column []float64, held map[int]float64) struc
 			list = append(list, k)
 		}
 	}
-	across := func(v []float64, k int) float64 { return v[s.elements[k].From] - v[s.elements[k].To] }
+	x := eliminate(s.equations(node, column, list, held))
+	out := struck{volts: make([]float64, len(s.rest)), gives: make([]float64, len(s.of.feeders)), ampere: x[len(list)]}
+	for i := range out.volts {
+		out.volts[i] = s.rest[i] + out.ampere*column[i]
+		for j, k := range list {
+			out.volts[i] += x[j] * s.columns[k][i]
+		}
+	}
+	out.volts[node] = 0
+	for k := range s.of.feeders {
+		out.gives[k] = s.elements[k].Siemens * (s.elements[k].EMF - s.across(out.volts, k))
+	}
+	return out
+}
+
+// across is the voltage at a feeder.
+func (s *strong) across(v []float64, k int) float64 {
+	return v[s.elements[k].From] - v[s.elements[k].To]
+}
+
+// equations are that no voltage is left at the node of the fault, and that each
+// feeder in the list gives its current. The unknowns are what is added to each of
+// these beyond its EMF behind its resistance, and last the fault's current.
+func (s *strong) equations(node int, column []float64, list []int, held map[int]float64) [][]float64 {
 	n := len(list) + 1
 	a := make([][]float64, n)
 	for row := range a {
@@ -127,28 +150,16 @@ func (s *strong) balance(node int, column []float64, held map[int]float64) struc
 	}
 	for j, k := range list {
 		a[0][j] = s.columns[k][node]
-		e := s.elements[k]
+		siemens := s.elements[k].Siemens
 		for m, other := range list {
-			a[j+1][m] = -e.Siemens * across(s.columns[other], k)
+			a[j+1][m] = -siemens * s.across(s.columns[other], k)
 		}
 		a[j+1][j]++
-		a[j+1][n-1] = -e.Siemens * across(column, k)
-		a[j+1][n] = held[k] - e.Siemens*(e.EMF-across(s.rest, k))
+		a[j+1][n-1] = -siemens * s.across(column, k)
+		a[j+1][n] = held[k] - siemens*(s.elements[k].EMF-s.across(s.rest, k))
 	}
 	a[0][n-1], a[0][n] = column[node], -s.rest[node]
-	x := eliminate(a)
-	out := struck{volts: make([]float64, len(s.rest)), gives: make([]float64, len(s.of.feeders)), ampere: x[n-1]}
-	for i := range out.volts {
-		out.volts[i] = s.rest[i] + x[n-1]*column[i]
-		for j, k := range list {
-			out.volts[i] += x[j] * s.columns[k][i]
-		}
-	}
-	out.volts[node] = 0
-	for k := range s.of.feeders {
-		out.gives[k] = s.elements[k].Siemens * (s.elements[k].EMF - across(out.volts, k))
-	}
-	return out
+	return a
 }
 
 // held sets the currents of the feeders that would take current or give more than
