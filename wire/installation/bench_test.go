@@ -115,3 +115,26 @@ func BenchmarkResults(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkBank is a bank of thirty batteries, each with an isolator, behind an
+// engine's starter.
+func BenchmarkBank(b *testing.B) {
+	in := craft()
+	for i := range 28 {
+		x := in.Batteries[0]
+		x.Name = fmt.Sprint("B", i)
+		in.Batteries = append(in.Batteries, x)
+		lead := run(x.Name, "bus", "0.6", "35 mm2")
+		lead.Switch = installation.UsuallyClosed
+		in.Circuits = append(in.Circuits, lead)
+	}
+	for b.Loop() {
+		s, err := in.Solve()
+		if err != nil {
+			b.Fatal(err)
+		}
+		for _, c := range in.Circuits {
+			must(s.LeastFault(installation.End{Circuit: c.Name, Node: c.From}, c.To))
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package installation_test
 
 import (
+	"encoding/json"
 	"slices"
 	"sync"
 	"testing"
@@ -655,6 +656,20 @@ func TestNothingSolved(t *testing.T) {
 		assert.NoError(t, err)
 		assert.NotEmpty(t, text)
 	}
+}
+
+// TestSolvedAsJSON: cases and circuits go out.
+func TestSolvedAsJSON(t *testing.T) {
+	text, err := json.Marshal(must(van().Solve()))
+	require.NoError(t, err)
+	var out struct {
+		Cases    []installation.Case          `json:"cases"`
+		Circuits []installation.CircuitResult `json:"circuits"`
+	}
+	require.NoError(t, json.Unmarshal(text, &out))
+	assert.Len(t, out.Circuits, 5)
+	near(t, "16.66", out.Circuits[0].DesignA.Decimal)
+	assert.Equal(t, installation.BatteryLost, out.Cases[5].Kind)
 }
 
 // TestSeveralAtOnce asks one solved installation from many goroutines.

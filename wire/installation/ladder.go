@@ -49,7 +49,6 @@ type ladder struct {
 	open    []bool
 	feeders []bool // at work
 	volts   []float64
-	found   *found
 	name    string
 }
 
