@@ -358,7 +358,16 @@ func TestFaultsAreThoseOfPackageWire(t *testing.T) {
 		for _, node := range nodes(in) {
 			f, err := s.GreatestFault(node)
 			require.NoError(t, err)
-			want := greatest(t, in, node)
+			other := greatest(t, in, node)
+			want := other.CurrentA
+			for _, b := range other.Branches {
+				if b.From != node && b.To != node {
+					continue
+				}
+				x := must(s.ThroughEnd(installation.End{Circuit: b.Name, Node: node})).FaultA
+				through := decimal.Max(b.CurrentA.Abs(), want.Sub(b.CurrentA.Abs()))
+				assert.True(t, x.Sub(through).Abs().LessThan(d("0.0001")), "seed %d, %s at %s: %s, package wire %s", seed, b.Name, node, x, through)
+			}
 			assert.True(t, f.FaultA.Sub(want).Abs().LessThan(d("0.0001")), "seed %d, %s: %s, package wire %s", seed, node, f.FaultA, want)
 		}
 		for _, c := range in.Circuits {
@@ -381,11 +390,11 @@ func nodes(in installation.Installation) []string {
 }
 
 // greatest is the greatest fault at a node by package wire.
-func greatest(t *testing.T, in installation.Installation, node string) decimal.Decimal {
+func greatest(t *testing.T, in installation.Installation, node string) wire.NetworkFault {
 	t.Helper()
 	f, err := strongest(in).Fault(node, decimal.Zero)
 	require.NoError(t, err)
-	return f.CurrentA
+	return f
 }
 
 // strongest is an installation as it feeds the greatest fault. A battery takes no

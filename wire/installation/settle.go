@@ -146,7 +146,7 @@ func (f *fellow) key(elements []nodal.Element) string {
 		fed = fed || k < len(f.of.feeders) && e.Siemens > 0
 		for _, x := range [...]float64{e.Siemens, e.Ampere, e.Watt, e.EMF, e.Limit} {
 			if x != 0 {
-				b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x))
+				b = binary.LittleEndian.AppendUint64(append(b, 1), math.Float64bits(x))
 			} else {
 				b = append(b, 0)
 			}
