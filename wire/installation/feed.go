@@ -18,7 +18,7 @@ type Device struct {
 
 // Infeed is what can flow in behind an end of a circuit without opening a device.
 type Infeed struct {
-	LimitA  decimal.NullDecimal `json:"infeed_a"`          // unset: no limit, a battery without a device
+	LimitA  decimal.NullDecimal `json:"infeed_a"`          // unset: no limit, a battery without a device; 0: nothing feeds it
 	Fed     bool                `json:"fed"`               // by any source at all
 	Battery bool                `json:"battery"`           // by a battery, devices between or not
 	Devices []Device            `json:"devices,omitempty"` // the nearest that set the limit together
@@ -94,6 +94,9 @@ func (s *Solved) flow(but int, devices []Device) (*flow, error) {
 func (f *flow) from(node int) Infeed {
 	in := f.look(node)
 	if !in.Fed {
+		var w working.Working
+		in.LimitA = decimal.NewNullDecimal(w.Calc("I_in", "0", decimal.Zero, arithmetic))
+		in.Working = slices.Clip(w)
 		return in
 	}
 	total := decimal.Zero
@@ -107,7 +110,6 @@ func (f *flow) from(node int) Infeed {
 			most = lesser(most, f.left(f.met[at]))
 		}
 		if !most.Valid {
-			in.Working = nil
 			return in
 		}
 		f.push(node, end, most.Decimal)

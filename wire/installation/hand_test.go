@@ -413,6 +413,7 @@ func TestFedFrom(t *testing.T) {
 	assert.Len(t, both.Devices, 2)
 	shared := must(s.FedFrom(installation.End{Circuit: "bus to fridge", Node: "fridge"}, nil))
 	assert.False(t, shared.Fed, "nothing stands behind the fridge")
+	assert.True(t, shared.LimitA.Valid && shared.LimitA.Decimal.IsZero(), "and that is known: no limit would be something else")
 	_, err = s.FedFrom(atBus, []installation.Device{{End: installation.End{Circuit: "A to bus", Node: "A"}}, {End: installation.End{Circuit: "A to buss", Node: "A"}, RatingA: d("10")}})
 	faults := working.Inputs(err)
 	require.Len(t, faults, 2)
