@@ -29,7 +29,7 @@ func (s *Solved) Ladder(node string, index int) (wire.Ladder, error) {
 		return wire.Ladder{}, err
 	}
 	if index < 0 || index >= len(s.plan.cases) {
-		return wire.Ladder{}, &working.InputError{Field: "index", Got: fmt.Sprint(index), Want: fmt.Sprintf("0 to %d", len(s.plan.cases)-1)}
+		return wire.Ladder{}, &working.InputError{Field: "index", Got: fmt.Sprint(index), Want: fmt.Sprintf("a case: there are %d, from 0 on", len(s.plan.cases))}
 	}
 	f := s.found[s.plan.partOf[at]]
 	if f.stuck[index] != -1 {

@@ -44,8 +44,10 @@ type Solved struct {
 // answered, and those of other parts are.
 //
 // 1 to 4000 circuits, batteries, sources and loads together in at most 100 states;
-// a circuit has up to 20 sections as of [wire.Route] and 1 to 20 cables, joints and
-// return 0 to 1000 mΩ; voltages above 0 to 1000 V, resistances of batteries 0.001 to
+// a circuit has up to 20 sections of up to 1000 m and 1 to 20 cables, joints and
+// return 0 to 1000 mΩ; a conductor is one of [wire.Conductor], insulation 60 to 250 °C,
+// ambient -40 to 120 °C, terminals 40 to 250 °C, in a group of 1 to 60 circuits with up
+// to 240 conductors; voltages above 0 to 1000 V, resistances of batteries 0.001 to
 // 1 000 000 mΩ, currents to 10 000 A, powers to 1 000 000 W. All faults are told at
 // once. Sources: Kirchhoff's laws, Ohm's law; BS 7671 appendix 4, clause 6.1, for the
 // temperature; the tables of the rule for ampacity and resistance.
