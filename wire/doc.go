@@ -51,6 +51,8 @@
 // Is this joint tight, and what should the meter show: [Joint.AgainstTwins],
 // [Joint.Reading], [ExpectedReading.MilliVolts].
 //
+// All circuits of a job at once, in every case that can occur: package installation.
+//
 // What is a gauge in square millimetres, and what does copper lose, weigh and need
 // to bend: [AWG], [Strands.Geometry], [KnownResistance.Resistance],
 // [SolidConductor.Resistance], [Drop.Loss], [CopperMass], [Bend.LeastRadius],

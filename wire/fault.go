@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.org/extralow/tables/working"
+	"example.org/extralow/wire/internal/nodal"
 	"github.com/shopspring/decimal"
 )
 
@@ -59,7 +60,7 @@ func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (NetworkFault
 	}
 	var part Network
 	at, ok := whole.index[node]
-	if ok && !whole.fixed[at] {
+	if ok && !whole.Fixed[at] {
 		part = bare.around(whole, at)
 	}
 	if len(part.Sources) == 0 {
@@ -75,12 +76,12 @@ func (n Network) Fault(node string, faultMilliohm decimal.Decimal) (NetworkFault
 func (n Network) around(c *circuit, node int) Network {
 	var part Network
 	for i, s := range n.Sources {
-		if c.partOf(i) == c.part[node] {
+		if c.PartOf(i) == c.Part[node] {
 			part.Sources = append(part.Sources, s)
 		}
 	}
 	for i, b := range n.Branches {
-		if c.partOf(c.sources+i) == c.part[node] {
+		if c.PartOf(c.Sources+i) == c.Part[node] {
 			part.Branches = append(part.Branches, b)
 		}
 	}
@@ -96,11 +97,11 @@ func (n Network) fault(node string) (NetworkFault, error) {
 	}
 	at := c.index[node]
 	if len(n.Loads) == 0 {
-		c.fixed[at] = true
+		c.Fixed[at] = true
 	}
-	v, collapsed, err := c.solve()
+	v, collapsed, err := c.Solve()
 	if err != nil || collapsed >= 0 {
-		return NetworkFault{}, errors.Join(err, errUnsettled)
+		return NetworkFault{}, errors.Join(err, nodal.ErrUnsettled)
 	}
 	flows, err := n.flows(c, v)
 	if err != nil {
@@ -119,8 +120,8 @@ func (n Network) fault(node string) (NetworkFault, error) {
 
 // held is the node at 0 V that a fault at the node returns to.
 func (c *circuit) held(node int) int {
-	for i := range c.fixed {
-		if c.fixed[i] && c.part[i] == c.part[node] {
+	for i := range c.Fixed {
+		if c.Fixed[i] && c.Part[i] == c.Part[node] {
 			return i
 		}
 	}
@@ -148,19 +149,19 @@ func (n Network) faultWorking(c *circuit, at int, flows []flow) working.Working 
 			w.Note("its limit")
 		}
 		switch at {
-		case c.elements[k].from:
+		case c.Elements[k].From:
 			add("+", "I_so", i)
-		case c.elements[k].to: // the node is the source's own return, and gives it what it sends out
+		case c.Elements[k].To: // the node is the source's own return, and gives it what it sends out
 			add("−", "I_so", i.Neg())
 		}
 	}
 	for b, branch := range n.Branches {
-		e := c.elements[c.sources+b]
-		i := flows[c.sources+b].ampere
-		if e.from != at && e.to != at || i.IsZero() {
+		e := c.Elements[c.Sources+b]
+		i := flows[c.Sources+b].ampere
+		if e.From != at && e.To != at || i.IsZero() {
 			continue
 		}
-		if e.from == at {
+		if e.From == at {
 			i = i.Neg()
 		}
 		w.Part(branch.Name)

@@ -54,7 +54,7 @@ func (s Solution) Ladder(node string) (Ladder, error) {
 // root is the node at 0 V that the tree leads from to a node.
 func (s Solution) root(node int) int {
 	for s.tree.by[node] >= 0 {
-		node = s.circuit.elements[s.tree.by[node]].other(node)
+		node = s.circuit.Elements[s.tree.by[node]].Other(node)
 	}
 	return node
 }
@@ -65,11 +65,11 @@ func (s Solution) ladder(from, to int) Ladder {
 	u, above := decimal.Zero, "" // the symbol of the voltage so far
 	lost, drops := decimal.Zero, []string{}
 	for _, r := range s.path(from, to) {
-		if r.element < s.circuit.sources {
+		if r.element < s.circuit.Sources {
 			u, above = s.sourceRung(&w, r, u, above)
 			continue
 		}
-		b := s.network.Branches[r.element-s.circuit.sources]
+		b := s.network.Branches[r.element-s.circuit.Sources]
 		w.Part(fmt.Sprintf("%s, %s to %s", b.Name, s.circuit.nodes[r.from], s.circuit.nodes[r.to]))
 		drops = append(drops, fmt.Sprintf("ΔU.%d", len(drops)+1))
 		i, milliohm := w.Step("I_br", r.ampere, kirchhoff), w.Given("R_b", b.Milliohm)
@@ -103,7 +103,7 @@ func (s Solution) sourceRung(w *working.Working, r rung, u decimal.Decimal, abov
 		milliohm := w.Given("R_i", src.Milliohm)
 		terminal = w.Calc("U_t", "E_0 − I_so × R_i ÷ 1000", e.Sub(i.Mul(milliohm).Shift(-3)), ohm)
 	}
-	switch down := s.circuit.elements[r.element].from == r.from; {
+	switch down := s.circuit.Elements[r.element].From == r.from; {
 	case down:
 		return w.Calc("U_k", cmp.Or(above, "0")+" − U_t", u.Sub(terminal), kirchhoff), "U_k"
 	case above == "":
@@ -115,7 +115,7 @@ func (s Solution) sourceRung(w *working.Working, r rung, u decimal.Decimal, abov
 
 // vague reports whether a source's current does not say what its voltage is.
 func (c *circuit) vague(k int, s SourceCurrent) bool {
-	return s.AtLimit || c.elements[k].limited() && s.CurrentA.IsZero()
+	return s.AtLimit || c.Elements[k].Limited() && s.CurrentA.IsZero()
 }
 
 // rung is one element on the way, with the current in that direction.
@@ -141,9 +141,9 @@ func (s Solution) path(from, to int) []rung {
 func (s Solution) climb(node int) []rung {
 	var up []rung
 	for k := s.tree.by[node]; k >= 0; k = s.tree.by[node] {
-		e := s.circuit.elements[k]
-		r := rung{k, node, e.other(node), s.flows[k]}
-		if e.to == node {
+		e := s.circuit.Elements[k]
+		r := rung{k, node, e.Other(node), s.flows[k]}
+		if e.To == node {
 			r.ampere = r.ampere.Neg()
 		}
 		up = append(up, r)
@@ -155,8 +155,8 @@ func (s Solution) climb(node int) []rung {
 // loadsAcross shows that the loads between two nodes draw what they should.
 func (s Solution) loadsAcross(from, to int, w *working.Working) {
 	for i, l := range s.network.Loads {
-		e := s.circuit.elements[s.circuit.sources+s.circuit.branches+i]
-		if e.from != to || e.to != from {
+		e := s.circuit.Elements[s.circuit.Sources+s.circuit.Branches+i]
+		if e.From != to || e.To != from {
 			continue
 		}
 		w.Part(l.Name)
@@ -183,8 +183,8 @@ func (s Solution) LoadLadder(name string) (Ladder, error) {
 	case s.found.collapsedAt != "":
 		return Ladder{}, fmt.Errorf("%s: %w (it shows at %s)", name, ErrNoOperatingPoint, s.found.collapsedAt)
 	}
-	e := s.circuit.elements[s.circuit.sources+s.circuit.branches+i]
-	return s.ladder(e.to, e.from), nil
+	e := s.circuit.Elements[s.circuit.Sources+s.circuit.Branches+i]
+	return s.ladder(e.To, e.From), nil
 }
 
 // LoadCheck is check W04: the lowest voltage at which a load works, its trip

@@ -95,7 +95,7 @@ func (n Network) Solve() (Solution, error) {
 }
 
 func (n Network) settled(c *circuit) (Solution, error) {
-	v, collapsed, err := c.solve()
+	v, collapsed, err := c.Solve()
 	switch {
 	case err != nil:
 		return Solution{}, err
@@ -114,13 +114,14 @@ func (s Solution) With(milliohm []decimal.Decimal) (Solution, error) {
 		return Solution{}, &working.InputError{Field: "milliohm", Got: fmt.Sprintf("%d resistances", len(milliohm)), Want: "one for each branch of a network that was solved"}
 	}
 	n, c := s.network, *s.circuit
-	n.Branches, c.elements, c.order = slices.Clone(n.Branches), slices.Clone(c.elements), c.order.again()
+	c.Circuit = c.Circuit.With(slices.Clone(c.Elements))
+	n.Branches = slices.Clone(n.Branches)
 	var faults []error
 	for i, r := range milliohm {
 		if err := checkFrom("milliohm", r, leastMilliohm, greatestMilliohm); err != nil {
 			faults = append(faults, working.In(fmt.Sprintf("branches[%d]", i), err))
 		}
-		n.Branches[i].Milliohm, c.elements[c.sources+i].siemens = r, 1000/r.InexactFloat64()
+		n.Branches[i].Milliohm, c.Elements[c.Sources+i].Siemens = r, 1000/r.InexactFloat64()
 	}
 	if err := errors.Join(faults...); err != nil {
 		return Solution{}, err

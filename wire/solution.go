@@ -4,6 +4,7 @@ import (
 	"errors"
 	"slices"
 
+	"example.org/extralow/wire/internal/nodal"
 	"github.com/shopspring/decimal"
 )
 
@@ -106,7 +107,7 @@ func (n Network) solution(c *circuit, v []float64) (Solution, error) {
 	}
 	s.Branches = n.branchCurrents(flows)
 	for i, l := range n.Loads {
-		k := c.sources + c.branches + i
+		k := c.Sources + c.Branches + i
 		state := LoadState{Name: l.Name, VoltageV: s.across(k), CurrentA: flows[k].ampere}
 		state.BelowTrip = l.TripV.Valid && state.VoltageV.LessThan(l.TripV.Decimal)
 		s.Loads = append(s.Loads, state)
@@ -117,8 +118,8 @@ func (n Network) solution(c *circuit, v []float64) (Solution, error) {
 
 // across is the voltage between the ends of an element.
 func (s *Solution) across(k int) decimal.Decimal {
-	e := s.circuit.elements[k]
-	return s.volts[e.from].Sub(s.volts[e.to])
+	e := s.circuit.Elements[k]
+	return s.volts[e.From].Sub(s.volts[e.To])
 }
 
 func (n Network) branchCurrents(flows []flow) []BranchCurrent {
@@ -141,25 +142,25 @@ type flow struct {
 
 // flows returns the current of every element at the solver's voltages.
 func (n Network) flows(c *circuit, v []float64) ([]flow, error) {
-	all := make([]flow, len(c.elements))
-	for k, e := range c.elements {
-		u := v[e.from] - v[e.to]
-		i, _ := e.through(u, 1)
+	all := make([]flow, len(c.Elements))
+	for k, e := range c.Elements {
+		u := v[e.From] - v[e.To]
+		i, _ := e.Through(u, 1)
 		ampere, err := fixed(i, solverPlaces)
 		all[k].ampere = ampere
 		switch {
-		case k >= c.sources+c.branches && n.Loads[k-c.sources-c.branches].CurrentA.Valid:
-			all[k].ampere = n.Loads[k-c.sources-c.branches].CurrentA.Decimal
-		case e.limited() && -i >= e.limit:
+		case k >= c.Sources+c.Branches && n.Loads[k-c.Sources-c.Branches].CurrentA.Valid:
+			all[k].ampere = n.Loads[k-c.Sources-c.Branches].CurrentA.Decimal
+		case e.Limited() && -i >= e.Limit:
 			all[k].ampere, all[k].atLimit = n.Sources[k].LimitA.Decimal.Neg(), true
-		case e.limited() && i >= 0:
+		case e.Limited() && i >= 0:
 			all[k].ampere, all[k].idle = decimal.Zero, true
 		}
 		if err == nil && all[k].vague() {
 			all[k].volts, err = fixed(u, solverPlaces)
 		}
 		if err != nil {
-			return nil, errUnsettled
+			return nil, nodal.ErrUnsettled
 		}
 	}
 	return all, nil
@@ -177,20 +178,20 @@ func (n Network) voltages(c *circuit, t tree, flows []flow) []decimal.Decimal {
 		if k < 0 {
 			continue
 		}
-		e := c.elements[k]
+		e := c.Elements[k]
 		var u decimal.Decimal
 		switch {
-		case k >= c.sources:
-			u = flows[k].ampere.Mul(n.Branches[k-c.sources].Milliohm).Shift(-3)
+		case k >= c.Sources:
+			u = flows[k].ampere.Mul(n.Branches[k-c.Sources].Milliohm).Shift(-3)
 		case flows[k].vague():
 			u = flows[k].volts
 		default:
 			u = n.Sources[k].EMFV.Add(flows[k].ampere.Mul(n.Sources[k].Milliohm).Shift(-3))
 		}
-		if e.from != node {
+		if e.From != node {
 			u = u.Neg()
 		}
-		volts[node] = volts[e.other(node)].Add(u)
+		volts[node] = volts[e.Other(node)].Add(u)
 	}
 	return volts
 }

@@ -17,7 +17,7 @@ type tree struct {
 // current's last decimal place then does least to the voltages. A source at its
 // limit or idle does not say what its voltage is and comes last.
 func (c *circuit) span(flows []flow) tree {
-	links := make([]int, c.sources+c.branches)
+	links := make([]int, c.Sources+c.Branches)
 	for k := range links {
 		links[k] = k
 	}
@@ -28,18 +28,18 @@ func (c *circuit) span(flows []flow) tree {
 			}
 			return -1
 		}
-		return cmp.Compare(c.elements[b].siemens, c.elements[a].siemens)
+		return cmp.Compare(c.Elements[b].Siemens, c.Elements[a].Siemens)
 	})
 	at, joined := make([][]int, len(c.nodes)), newSets(len(c.nodes))
-	for i, held := range c.fixed {
+	for i, held := range c.Fixed {
 		if held {
 			joined.join(0, i)
 		}
 	}
 	for _, k := range links {
-		e := c.elements[k]
-		if joined.join(e.from, e.to) {
-			at[e.from], at[e.to] = append(at[e.from], k), append(at[e.to], k)
+		e := c.Elements[k]
+		if joined.join(e.From, e.To) {
+			at[e.From], at[e.To] = append(at[e.From], k), append(at[e.To], k)
 		}
 	}
 	return c.grow(at)
@@ -48,7 +48,7 @@ func (c *circuit) span(flows []flow) tree {
 // grow walks over the links at each node from the nodes at 0 V.
 func (c *circuit) grow(at [][]int) tree {
 	t := tree{by: make([]int, len(c.nodes)), order: make([]int, 0, len(c.nodes))}
-	for i, held := range c.fixed {
+	for i, held := range c.Fixed {
 		if held {
 			t.by[i] = -1
 			t.order = append(t.order, i)
@@ -58,7 +58,7 @@ func (c *circuit) grow(at [][]int) tree {
 		node := t.order[done]
 		for _, k := range at[node] {
 			if k != t.by[node] {
-				far := c.elements[k].other(node)
+				far := c.Elements[k].Other(node)
 				t.by[far] = k
 				t.order = append(t.order, far)
 			}
@@ -103,9 +103,9 @@ func (c *circuit) close(t tree, flows []flow) {
 		}
 	}
 	away := make([]decimal.Decimal, len(c.nodes)) // what leaves each node otherwise
-	for k, e := range c.elements {
+	for k, e := range c.Elements {
 		if !along[k] {
-			away[e.from], away[e.to] = away[e.from].Add(flows[k].ampere), away[e.to].Sub(flows[k].ampere)
+			away[e.From], away[e.To] = away[e.From].Add(flows[k].ampere), away[e.To].Sub(flows[k].ampere)
 		}
 	}
 	for _, node := range slices.Backward(t.order) {
@@ -113,11 +113,11 @@ func (c *circuit) close(t tree, flows []flow) {
 		if k < 0 {
 			continue
 		}
-		e := c.elements[k]
+		e := c.Elements[k]
 		flows[k].ampere = away[node]
-		if e.from == node {
+		if e.From == node {
 			flows[k].ampere = away[node].Neg()
 		}
-		away[e.other(node)] = away[e.other(node)].Add(away[node])
+		away[e.Other(node)] = away[e.Other(node)].Add(away[node])
 	}
 }

@@ -717,6 +717,12 @@ var vocabulary = []Name{
 	{"I_me", "fusing_a", "A", "current that melts the wire"},
 	{"J_b", "current_density", "A/mm²", "current for each mm²"},
 	{"U_fr", "run_supply_v", "V", "voltage before the run"},
+	{"U_lr", "least_rested_v", "V", "lowest rested voltage at which a battery is still connected"},
+	{"I_ls", "lost_a", "A", "greatest current with a battery lost"},
+	{"I_bf", "brief_a", "A", "greatest current in starts and peaks"},
+	{"I_sm", "starter_a", "A", "greatest current while an engine is started"},
+	{"I_in", "infeed_a", "A", "current that can flow in without opening a device"},
+	{"k_ul", "unlimited_multiple", "", "fault current of a source that does not limit itself ÷ its greatest current"},
 	// end of wire
 	// what stands in no formula: it has a key, and no symbol
 	{"", "demand", "", "what a rule asks of, in the unit of its check"},

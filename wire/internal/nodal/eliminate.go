@@ -1,4 +1,4 @@
-package wire
+package nodal
 
 import (
 	"math"
@@ -15,6 +15,7 @@ type elimination struct {
 	steps []starMesh
 	place []place // of each element
 	edges int     // between nodes, those gained included
+	held  []int   // the nodes at 0 V
 
 	edge, earth, pivots []float64 // room for solve to work in
 }
@@ -42,31 +43,32 @@ type link struct{ far, edge int }
 
 // newElimination finds the order of the nodes once; it holds whatever the loads
 // draw.
-func newElimination(c *circuit) *elimination {
-	e := &elimination{place: make([]place, len(c.elements)), steps: make([]starMesh, 0, len(c.nodes))}
-	p := pattern{make([][]link, len(c.nodes)), make([]int, len(c.nodes))}
-	for i, held := range c.fixed {
+func newElimination(c *Circuit) *elimination {
+	e := &elimination{place: make([]place, len(c.Elements)), steps: make([]starMesh, 0, len(c.Fixed))}
+	p := pattern{make([][]link, len(c.Fixed)), make([]int, len(c.Fixed))}
+	for i, held := range c.Fixed {
 		if held {
 			p.degree[i] = -1
+			e.held = append(e.held, i)
 		}
 	}
-	for k, el := range c.elements {
+	for k, el := range c.Elements {
 		e.place[k] = place{-1, -1}
 		switch {
-		case c.fixed[el.from] && c.fixed[el.to]:
-		case c.fixed[el.from]:
-			e.place[k].earth = el.to
-		case c.fixed[el.to]:
-			e.place[k].earth = el.from
+		case c.Fixed[el.From] && c.Fixed[el.To]:
+		case c.Fixed[el.From]:
+			e.place[k].earth = el.To
+		case c.Fixed[el.To]:
+			e.place[k].earth = el.From
 		default:
-			e.place[k].edge = e.join(p, el.from, el.to)
+			e.place[k].edge = e.join(p, el.From, el.To)
 		}
 	}
 	q := newByDegree(p)
 	for node, ok := q.next(p); ok; node, ok = q.next(p) {
 		e.steps = append(e.steps, e.remove(p, node, q))
 	}
-	e.earth = make([]float64, len(c.nodes))
+	e.earth = make([]float64, len(c.Fixed))
 	return e.again()
 }
 

@@ -1,4 +1,4 @@
-package wire
+package nodal
 
 import (
 	"errors"
@@ -6,7 +6,8 @@ import (
 	"slices"
 )
 
-var errUnsettled = errors.New("the network did not settle")
+// ErrUnsettled: no end was found of a search that should have one.
+var ErrUnsettled = errors.New("the network did not settle")
 
 // solver finds the voltages at which the currents at every node sum to nought.
 //
@@ -30,7 +31,7 @@ var errUnsettled = errors.New("the network did not settle")
 // of their own, a constant power may rise, and its current fall faster than
 // counted on: there the descent is what works in practice, and no proof.
 type solver struct {
-	*circuit
+	*Circuit
 	e     *elimination
 	v     []float64
 	power float64 // the part of every constant power that is switched on
@@ -40,20 +41,18 @@ type solver struct {
 	slope, balance []float64 // room to work in
 }
 
-// solve returns the voltage of every node, or the node at which it shows that
+// Solve returns the voltage of every node, or the node at which it shows that
 // no operating point exists (-1: one does).
-func (c *circuit) solve() (v []float64, collapsed int, err error) {
-	if c.order == nil {
-		c.order = newElimination(c)
-	}
-	s := &solver{circuit: c, e: c.order, slope: make([]float64, len(c.elements)), balance: make([]float64, 2*len(c.nodes))}
+func (c *Circuit) Solve() (v []float64, collapsed int, err error) {
+	c.Prepare()
+	s := &solver{Circuit: c, e: c.order, slope: make([]float64, len(c.Elements)), balance: make([]float64, 2*len(c.Fixed))}
 	s.start()
 	collapsed, err = s.settle()
 	if err == nil && collapsed < 0 {
 		collapsed, err = s.switchOn()
 	}
 	if err == nil && collapsed < 0 {
-		collapsed = s.starved(func(e element) bool { return e.ampere > 0 })
+		collapsed = s.starved(func(e Element) bool { return e.Ampere > 0 })
 	}
 	return s.v, collapsed, err
 }
@@ -61,13 +60,13 @@ func (c *circuit) solve() (v []float64, collapsed int, err error) {
 // start finds the voltages without constant powers, as if no source were
 // limited.
 func (s *solver) start() {
-	siemens, current := make([]float64, len(s.elements)), make([]float64, len(s.nodes))
-	for k, e := range s.elements {
-		s.scale, s.far = math.Max(s.scale, e.emf), s.far+100*e.emf
-		siemens[k] = e.siemens
-		push := e.siemens*e.emf - e.ampere
-		current[e.from] += push
-		current[e.to] -= push
+	siemens, current := make([]float64, len(s.Elements)), make([]float64, len(s.Fixed))
+	for k, e := range s.Elements {
+		s.scale, s.far = math.Max(s.scale, e.EMF), s.far+100*e.EMF
+		siemens[k] = e.Siemens
+		push := e.Siemens*e.EMF - e.Ampere
+		current[e.From] += push
+		current[e.To] -= push
 	}
 	s.clear(current)
 	s.v, _, _ = s.e.solve(siemens, current)
@@ -100,8 +99,8 @@ func (s *solver) switchOn() (collapsed int, err error) {
 
 // oneLine reports whether all sources and loads return to 0 V.
 func (s *solver) oneLine() bool {
-	for k, e := range s.elements {
-		if !s.fixed[e.to] && (k < s.sources || k >= s.sources+s.branches) {
+	for k, e := range s.Elements {
+		if !s.Fixed[e.To] && (k < s.Sources || k >= s.Sources+s.Branches) {
 			return false
 		}
 	}
@@ -113,8 +112,8 @@ func (s *solver) oneLine() bool {
 // current nothing brings, or -1.
 func (s *solver) settle() (collapsed int, err error) {
 	last := math.Inf(1)
-	for range 200 + 20*s.sources {
-		if node := s.starved(func(e element) bool { return e.watt*s.power > 0 }); node >= 0 {
+	for range 200 + 20*s.Sources {
+		if node := s.starved(func(e Element) bool { return e.Watt*s.power > 0 }); node >= 0 {
 			return node, nil
 		}
 		lack, balanced := s.lack()
@@ -135,21 +134,21 @@ func (s *solver) settle() (collapsed int, err error) {
 			return s.asking(s.v), nil
 		}
 	}
-	return -1, errUnsettled
+	return -1, ErrUnsettled
 }
 
 // lack returns the current that each node lacks, and whether that is no more
 // than rounding at every node.
 func (s *solver) lack() (current []float64, balanced bool) {
 	clear(s.balance)
-	current, rounding := s.balance[:len(s.nodes)], s.balance[len(s.nodes):]
-	for _, e := range s.elements {
-		i, _ := e.through(s.across(e), s.power)
-		current[e.from] -= i
-		current[e.to] += i
-		r := 4 * epsilon * (math.Abs(i) + e.siemens*(math.Abs(s.v[e.from])+math.Abs(s.v[e.to])))
-		rounding[e.from] += r
-		rounding[e.to] += r
+	current, rounding := s.balance[:len(s.Fixed)], s.balance[len(s.Fixed):]
+	for _, e := range s.Elements {
+		i, _ := e.Through(s.across(e), s.power)
+		current[e.From] -= i
+		current[e.To] += i
+		r := 4 * epsilon * (math.Abs(i) + e.Siemens*(math.Abs(s.v[e.From])+math.Abs(s.v[e.To])))
+		rounding[e.From] += r
+		rounding[e.To] += r
 	}
 	s.clear(current)
 	for i := range current {
@@ -185,9 +184,9 @@ func (s *solver) newton(lack []float64) (step []float64, floats, whole bool) {
 // counting returns the step that counts a share of what constant powers draw
 // more; ok says that it leads down.
 func (s *solver) counting(share float64, lack []float64) (step []float64, floats, ok bool) {
-	for k, e := range s.elements {
-		_, s.slope[k] = e.through(s.across(e), s.power)
-		if e.watt > 0 {
+	for k, e := range s.Elements {
+		_, s.slope[k] = e.Through(s.across(e), s.power)
+		if e.Watt > 0 {
 			s.slope[k] *= share
 		}
 	}
@@ -203,12 +202,12 @@ func (s *solver) halt(step []float64, floats bool) float64 {
 	if floats {
 		part = math.Inf(1)
 	}
-	for _, e := range s.elements {
-		u, along := s.across(e), step[e.from]-step[e.to]
-		if e.watt*s.power > 0 && along < 0 {
+	for _, e := range s.Elements {
+		u, along := s.across(e), step[e.From]-step[e.To]
+		if e.Watt*s.power > 0 && along < 0 {
 			part = math.Min(part, -0.75*u/along)
 		}
-		margin := 16 * epsilon * (e.emf + math.Abs(s.v[e.from]) + math.Abs(s.v[e.to]))
+		margin := 16 * epsilon * (e.EMF + math.Abs(s.v[e.From]) + math.Abs(s.v[e.To]))
 		part = math.Min(part, e.follows(u, along, margin))
 	}
 	return part
@@ -217,21 +216,21 @@ func (s *solver) halt(step []float64, floats bool) float64 {
 // clear takes the nodes held at 0 V out of a list of currents.
 func (s *solver) clear(current []float64) {
 	for i := range current {
-		if s.fixed[i] {
+		if s.Fixed[i] {
 			current[i] = 0
 		}
 	}
 }
 
 // across is the voltage between the two ends of an element.
-func (s *solver) across(e element) float64 { return s.v[e.from] - s.v[e.to] }
+func (s *solver) across(e Element) float64 { return s.v[e.From] - s.v[e.To] }
 
 // starved returns the node of a load of that kind that has no voltage left, or
 // -1.
-func (s *solver) starved(kind func(element) bool) int {
-	for _, e := range s.elements {
+func (s *solver) starved(kind func(Element) bool) int {
+	for _, e := range s.Elements {
 		if kind(e) && s.across(e) <= 1e-9*s.scale {
-			return e.from
+			return e.From
 		}
 	}
 	return -1
@@ -241,9 +240,9 @@ func (s *solver) starved(kind func(element) bool) int {
 // voltages there.
 func (s *solver) asking(there []float64) int {
 	node, most := 0, 0.0
-	for _, e := range s.elements[s.sources+s.branches:] {
-		if drives := e.ampere * (there[e.to] - there[e.from]); drives > most {
-			node, most = e.from, drives
+	for _, e := range s.Elements[s.Sources+s.Branches:] {
+		if drives := e.Ampere * (there[e.To] - there[e.From]); drives > most {
+			node, most = e.From, drives
 		}
 	}
 	return node

@@ -1,0 +1,173 @@
+package installation
+
+import (
+	"container/heap"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
+	"github.com/shopspring/decimal"
+)
+
+// Ladder lays out the drops on the way of least resistance from the posts of the
+// nearest battery or source at work down to a node, in a case by its index in
+// [Solved.Cases]:
+//
+//	U_t  = the voltage at the posts
+//	ΔU_k = I_br × R ÷ 1000
+//	U_k  = U_k−1 − ΔU_k
+//
+// DropV is the sum of the drops, contacts in it and the source's own resistance not.
+// Each circuit's resistance is laid out as [Solved.Circuit] does. Where the case has no
+// operating point it is [wire.ErrNoOperatingPoint]; a node that nothing reaches in it
+// is refused. Currents to 0.000000001 A. Sources: Kirchhoff's laws, Ohm's law.
+func (s *Solved) Ladder(node string, index int) (wire.Ladder, error) {
+	at, err := s.node(node)
+	if err != nil {
+		return wire.Ladder{}, err
+	}
+	if index < 0 || index >= len(s.plan.cases) {
+		return wire.Ladder{}, &working.InputError{Field: "index", Got: fmt.Sprint(index), Want: fmt.Sprintf("a case: there are %d, from 0 on", len(s.plan.cases))}
+	}
+	f := s.found[s.plan.partOf[at]]
+	if f.stuck[index] != -1 {
+		return wire.Ladder{}, fmt.Errorf("ladder to %s, %s: %w", node, s.plan.cases[index].Name, wire.ErrNoOperatingPoint)
+	}
+	x := s.ladder(index)
+	from, way, ok := x.way(at)
+	if !ok || f.volts[index] == nil || !s.plan.reaches(index, at) {
+		return wire.Ladder{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%.60q", node), Want: "a node that something feeds in " + s.plan.cases[index].Name}
+	}
+	return x.layOut(from, way), nil
+}
+
+// ladder is the way down from a source in a case.
+type ladder struct {
+	*Solved
+	open    []bool
+	feeders []bool // at work
+	volts   []float64
+	name    string
+}
+
+func (s *Solved) ladder(index int) *ladder {
+	x := &ladder{Solved: s, feeders: make([]bool, len(s.plan.feeders)), open: s.plan.setups[index].open, name: s.plan.cases[index].Name}
+	c := s.plan.cases[index]
+	x.volts = make([]float64, len(s.plan.nodes))
+	for i, of := range s.plan.parts {
+		if v := s.found[i].volts[index]; v != nil {
+			for k, node := range of.nodes {
+				x.volts[node] = v[k]
+			}
+		}
+	}
+	for k := range x.feeders {
+		if s.plan.linear(c) {
+			x.feeders[k] = k < len(s.plan.in.Batteries) || c.source == k-len(s.plan.in.Batteries)+1 && !c.Input
+		} else {
+			x.feeders[k] = s.plan.setups[index].feeders[k].Siemens > 0
+		}
+	}
+	return x
+}
+
+// reachedAt is a node on the way and how much resistance lies between it and the
+// one that is asked for.
+type reachedAt struct {
+	node     int
+	milliohm float64
+}
+
+type nearest []reachedAt
+
+func (n nearest) Len() int           { return len(n) }
+func (n nearest) Less(i, j int) bool { return n[i].milliohm < n[j].milliohm }
+func (n nearest) Swap(i, j int)      { n[i], n[j] = n[j], n[i] }
+func (n *nearest) Push(x any)        { *n = append(*n, x.(reachedAt)) }
+func (n *nearest) Pop() any {
+	last := len(*n) - 1
+	x := (*n)[last]
+	*n = (*n)[:last]
+	return x
+}
+
+// way finds the circuits of least resistance from the nearest feeder to a node, in
+// that direction (Dijkstra).
+func (x *ladder) way(to int) (feeder int, way []int, ok bool) {
+	p, by, done := x.plan, map[int]int{to: -1}, map[int]bool{}
+	best := map[int]float64{to: 0}
+	for queue := (&nearest{{to, 0}}); queue.Len() > 0; {
+		at := heap.Pop(queue).(reachedAt)
+		if done[at.node] {
+			continue
+		}
+		done[at.node] = true
+		for k, ends := range p.feeders {
+			if x.feeders[k] && ends[0] == at.node {
+				for node := at.node; by[node] >= 0; node = p.other(by[node], node) {
+					way = append(way, by[node])
+				}
+				return k, way, true
+			}
+		}
+		for _, i := range p.touching[at.node] {
+			far, milliohm := p.other(i, at.node), at.milliohm+x.milliohm(i)
+			if known, met := best[far]; far == 0 || x.open[i] || met && known <= milliohm {
+				continue
+			}
+			best[far], by[far] = milliohm, i
+			heap.Push(queue, reachedAt{far, milliohm})
+		}
+	}
+	return 0, nil, false
+}
+
+// milliohm is that of a circuit as hot as it gets.
+func (x *ladder) milliohm(i int) float64 {
+	return x.Solved.found[x.plan.partOfCircuit(i)].milliohm[x.plan.placeInPart(i)]
+}
+
+// layOut adds the rungs.
+func (x *ladder) layOut(feeder int, way []int) wire.Ladder {
+	p, node := x.plan, x.plan.feeders[feeder][0]
+	var w working.Working
+	w.Part(p.feeder(feeder))
+	if feeder < len(p.in.Batteries) {
+		w = append(w, p.in.Batteries[feeder].From...)
+	} else {
+		w = append(w, p.in.Sources[feeder-len(p.in.Batteries)].From...)
+	}
+	u := w.Step("U_t", fixed(x.volts[node], 9).Decimal, kirchhoff)
+	w.Note("against the common return, " + x.name)
+	above, lost, drops := "U_t", decimal.Zero, []string(nil)
+	for _, i := range way {
+		drop, symbol := x.rung(&w, i, node, len(drops)+1)
+		drops = append(drops, symbol)
+		u = w.Calc("U_k", above+" − "+symbol, u.Sub(drop), kirchhoff)
+		above, lost, node = "U_k", lost.Add(drop), p.other(i, node)
+	}
+	w.Part("At " + p.nodes[node])
+	w.Calc("U_L", above, u, kirchhoff)
+	w.Calc("ΔU", strings.Join(append(drops, "0")[:max(1, len(drops))], " + "), lost, kirchhoff)
+	return wire.Ladder{VoltageV: u, DropV: lost, Working: slices.Clip(w)}
+}
+
+// rung adds the lines of one circuit, walked from a node.
+func (x *ladder) rung(w *working.Working, i, from, number int) (decimal.Decimal, string) {
+	p := x.plan
+	ampere := (x.volts[from] - x.volts[p.other(i, from)]) * 1000 / x.milliohm(i)
+	l, of := &p.lines[i], x.Solved.found[p.partOfCircuit(i)]
+	heat := fixed(of.heat[p.placeInPart(i)], 6).Decimal
+	w.Part(l.Name + ", as hot as its greatest current makes it")
+	*w = append(*w, l.Basis...)
+	t, err := l.layOut(w, heat, true)
+	if err != nil {
+		t.milliohm = w.Given("R", decimal.NewFromFloat(x.milliohm(i)).Round(9))
+		w.Note("a section would be hotter than 250 °C: reckoned at that")
+	}
+	a := w.Step("I_br", fixed(ampere, 9).Decimal, kirchhoff)
+	symbol := fmt.Sprintf("ΔU.%d", number)
+	return w.Calc(symbol, "I_br × R ÷ 1000", a.Mul(t.milliohm).Shift(-3), ohm), symbol
+}
