@@ -13,6 +13,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -82,6 +83,49 @@ func TestImports(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// rooms are those of the whole check. Each may import the rooms before it, and none
+// after it.
+var rooms = []string{"job", "facts", "rules", "mend", "paper"}
+
+func TestRoomsImportOneWay(t *testing.T) {
+	const check = "examples/systemcheck/"
+	for i, room := range rooms {
+		for _, f := range parse(t, check+room) {
+			for _, spec := range f.Imports {
+				if own, inside := strings.CutPrefix(strings.Trim(spec.Path.Value, `"`), module+check); inside {
+					assert.Contains(t, rooms[:i], own, "%s imports %s", room, own)
+				}
+			}
+		}
+	}
+}
+
+// TestARuleStandsInOneFile wants the id of each rule, as code, in the file of its
+// subject alone: whoever adds one touches that and a sample. What a finding of one
+// rule says of another is prose.
+func TestARuleStandsInOneFile(t *testing.T) {
+	id := regexp.MustCompile(`^"[WPBC]\d\d"$`)
+	files := map[string]map[string]bool{}
+	for _, room := range rooms[1:] {
+		fset := token.NewFileSet()
+		for _, f := range parseInto(t, fset, "examples/systemcheck/"+room) {
+			ast.Inspect(f, func(n ast.Node) bool {
+				if x, ok := n.(*ast.BasicLit); ok && id.MatchString(x.Value) {
+					if files[x.Value] == nil {
+						files[x.Value] = map[string]bool{}
+					}
+					files[x.Value][filepath.Base(fset.Position(x.Pos()).Filename)] = true
+				}
+				return true
+			})
+		}
+	}
+	assert.NotEmpty(t, files)
+	for rule, in := range files {
+		assert.Len(t, in, 1, "%s: %v", rule, slices.Sorted(maps.Keys(in)))
 	}
 }
 

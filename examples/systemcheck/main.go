@@ -41,6 +41,8 @@ func run(args []string, out, errs io.Writer) int {
 	sets := flags.Bool("sets", false, "judge the job under every rule set, side by side")
 	explain := flags.Bool("explain", false, "describe the job file and stop")
 	schema := flags.Bool("schema", false, "print the job file's JSON schema and stop")
+	list := flags.Bool("rules", false, "list every rule and stop")
+	one := flags.String("rule", "", "print what is known about one rule, as P09, and stop")
 	flags.Usage = func() {
 		fmt.Fprintln(errs, "systemcheck [flags] [FILE]   checks a job file, or the sample inside it\n  FILE is - for standard input")
 		flags.PrintDefaults()
@@ -59,6 +61,10 @@ func run(args []string, out, errs io.Writer) int {
 		return status(job.Explain(out), errs)
 	case *schema:
 		return status(job.Schema(out), errs)
+	case *list:
+		return status(rules.List(out), errs)
+	case *one != "":
+		return status(rules.Show(out, *one), errs)
 	}
 	name := cmp.Or(form.Printable(flags.Arg(0)), "clinic.yaml (the sample)")
 	if name == "-" {

@@ -105,7 +105,7 @@ func (m *Facts) SuppliesIn(s *job.State) ([]Supply, error) { return m.suppliesTo
 
 // suppliesTo lists what charges a bank in a state whatever the weather: the
 // chargers, and the alternators that cables join straight to it. The sun is apart
-// ([model.sunTo], [model.sunOn]).
+// (sunTo, [Facts.SunOn]).
 func (m *Facts) suppliesTo(k Bank, s *job.State) ([]Supply, error) {
 	var all []Supply
 	for _, c := range m.SteadyIn(s) {

@@ -27,6 +27,7 @@ func (m *Facts) Floor() decimal.NullDecimal {
 
 // MonthLedger is how the house bank fares through weeks of a month's mean days.
 type MonthLedger struct {
+	Month int    // of the year
 	Name  string // "" where no array makes one month unlike another
 	Cold  string // why it takes no charge at all, and was not stepped
 	Weeks int    // four, or a year where it still sank
@@ -52,7 +53,7 @@ func (m *Facts) Ledgers() ([]MonthLedger, error) {
 		if err != nil {
 			return nil, err
 		}
-		x.Name = m.monthName(month)
+		x.Month, x.Name = month, m.monthName(month)
 		m.stepped = append(m.stepped, x)
 	}
 	return m.stepped, nil

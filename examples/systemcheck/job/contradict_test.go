@@ -14,7 +14,7 @@ import (
 var contradictions = []mistake{
 	{"coldest above the hottest air of the bay and the bank in service", "coldest_c: -10\n", "coldest_c: 40\n", []string{
 		`bank_c is "15": want at least coldest_c, which is 40: the bank stands in that air`,
-		`bay.outside_c is "30": want at least coldest_c, which is 40`,
+		`bay.outside_c is "26": want at least coldest_c, which is 40`,
 	}},
 	{"air of a cable below the coldest air", "ambient_c: 50\n", "ambient_c: -30\n", []string{
 		`circuits[7].ambient_c is "-30": want at least coldest_c, which is -10`,

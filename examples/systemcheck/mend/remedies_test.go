@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/examples/systemcheck/rules"
@@ -34,14 +35,14 @@ func TestRemedies(t *testing.T) {
 			})
 		}
 	})
-	golden(t, "remedies.txt", strings.Join(pages, ""))
+	programtest.Golden(t, "remedies.txt", strings.Join(pages, ""))
 }
 
 // tryRemedies has a line for each failure.
 func tryRemedies(t *testing.T, j job.Job) string {
 	m, err := facts.New(j)
 	require.NoError(t, err)
-	before, err := rules.Judge(m, rules.Rules)
+	before, err := rules.Judge(m)
 	require.NoError(t, err)
 	var b strings.Builder
 	for i, text := range Remedies(m, before) {
@@ -60,7 +61,7 @@ func tryRemedies(t *testing.T, j job.Job) string {
 
 // proposed is the change that a remedy puts into words; it is not ok for advice.
 func proposed(m *facts.Facts, f rules.Finding, text string) (most change, ok bool) {
-	for _, c := range candidates(m, f) {
+	for _, c := range candidates(m, f, ruleOf(f)) {
 		if strings.Contains(text, c.text) && len(c.text) > len(most.text) {
 			most, ok = c, true
 		}

@@ -1,10 +1,12 @@
+// Package mend looks for what would make a failing job pass: the smallest change that
+// cures a finding and makes no new one anywhere, tried on the whole job.
 package mend
 
 import (
+	"cmp"
 	"fmt"
 	"runtime"
 	"slices"
-	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -47,35 +49,21 @@ func Remedies(m *facts.Facts, findings []rules.Finding) []string {
 // remedy returns the smallest change that makes a finding pass without making
 // a new one anywhere, in words; each change is tried by judging the job again.
 func remedy(m *facts.Facts, f rules.Finding, before []rules.Finding) string {
-	reason, empty := rules.Reason(m, f)
-	for _, c := range candidates(m, f) {
+	rule, _ := rules.Find(f.Rule)
+	reason, hopeless := "", false
+	if rule.Reason != nil {
+		reason, hopeless = rule.Reason(m, f)
+	}
+	for _, c := range candidates(m, f, rule) {
 		text, ok := cures(m, c, f, before)
 		switch {
-		case ok && empty:
+		case ok && hopeless:
 			return reason + ". The smallest change: " + text
-		case ok && f.ID == "P04":
-			return rules.AskFirst + "failing that, " + text
 		case ok:
-			return text
+			return rule.First + text
 		}
 	}
-	switch {
-	case reason != "":
-		return reason
-	case f.ID == "P26":
-		return rules.Prefill(m, f)
-	case f.ID == "B03" && f.Where == "the house bank":
-		return rules.Enlarge(m)
-	case f.ID == "C08":
-		return rules.Held(m, f)
-	case f.ID == "C05" && strings.HasSuffix(f.Where, rules.Stopped):
-		return "set sleep_v above the rested voltage of the battery that feeds it, or wake the converter by a signal that the engine runs"
-	case f.ID == "P07" && m.Boundless(f.At()) != "":
-		return "ask whether " + m.Boundless(f.At()) + " limits itself, and state self_limiting; if it does not, fit a device at it"
-	case rules.Advice[f.ID] != "":
-		return rules.Advice[f.ID]
-	}
-	return "no single change of this circuit cures it: plan it anew"
+	return cmp.Or(reason, rule.Advised(m, f), "no single change of this circuit cures it: plan it anew")
 }
 
 // cures tries a change on a copy of the job and returns it in words. A first
@@ -107,34 +95,39 @@ func cures(m *facts.Facts, c change, f rules.Finding, before []rules.Finding) (t
 
 // stays reports whether a finding still fails.
 func stays(m *facts.Facts, f rules.Finding) bool {
-	found, err := rules.Judge(m, rules.Rules[f.Rank-1:f.Rank])
+	rule, _ := rules.Find(f.Rule)
+	found, err := rules.Ask(m, rule)
 	return err != nil || slices.ContainsFunc(found, func(now rules.Finding) bool { return sameFinding(now, f) && now.Verdict() == working.Fails })
 }
 
 // quickFirst are the rules that wiring bears on, those last that work the faults
 // out: most changes that cure nothing show it before.
 var quickFirst = func() []rules.Rule {
-	slow := func(r rules.Rule) int { return slices.Index([]string{"P26", "P04", "P05", "P09", "P13"}, r.Id) }
-	all := slices.Clone(rules.Wired)
-	slices.SortStableFunc(all, func(a, b rules.Rule) int { return slow(a) - slow(b) })
-	return all
+	wired := slices.DeleteFunc(rules.Rules(), func(r rules.Rule) bool { return r.Changes == 0 })
+	slices.SortStableFunc(wired, func(a, b rules.Rule) int { return cost(a) - cost(b) })
+	return wired
 }()
+
+func cost(r rules.Rule) int {
+	if r.Slow {
+		return 1
+	}
+	return 0
+}
 
 // harms reports whether a rule finds what is worse than before, or cannot be
 // asked.
 func harms(m *facts.Facts, r rules.Rule, cured rules.Finding, before []rules.Finding) bool {
-	found, err := rules.Judge(m, []rules.Rule{r})
+	found, err := rules.Ask(m, r)
 	return err != nil || slices.ContainsFunc(found, func(now rules.Finding) bool { return worse(now, cured, before) })
 }
 
-// ofCables are the rules that another cable can change and another device
-// cannot: they ask of currents and voltages.
-var ofCables = []string{"P14", "P15", "P17", "P26", "W01", "W02", "W03", "W04", "W09", "B01", "B02", "B05", "B20", "B22", "C03", "C04", "C05", "C10", "C14"}
-
 // touches reports whether the change can alter what a rule finds.
-func (c change) touches(r rules.Rule) bool { return c.run != "" || !slices.Contains(ofCables, r.Id) }
+func (c change) touches(r rules.Rule) bool {
+	return c.run != "" || r.Changes&rules.Devices != 0
+}
 
-// tried returns the model of the job with a change, as far as a first look at a
+// tried returns the facts of the job with a change, as far as a first look at a
 // finding needs it: of the voltages those in the case in which it was at its
 // worst (where it fails in that, it fails), of the devices the one that is
 // another.
@@ -215,25 +208,25 @@ func cloned(d *job.Device) *job.Device {
 func sameFinding(f rules.Finding, g rules.Finding) bool { return f.ID == g.ID && f.Where == g.Where }
 
 // candidates lists changes worth trying, the smallest first.
-func candidates(m *facts.Facts, f rules.Finding) []change {
-	switch f.ID {
-	case "P12", "P13", "P27":
-		return otherRatings(m, f)
-	case "P01", "P02", "P03", "P08", "P09", "P11", "P23", "P24":
-		return slices.Concat(otherRatings(m, f), thickerRuns(m, f), laidApart(m, f), otherFamily(m, f))
-	case "P04", "P05":
-		return otherFamily(m, f)
-	case "P07":
-		return newDevices(m, f)
-	case "W01":
-		return append(thickerRuns(m, f), laidApart(m, f)...)
-	case "W03":
-		return thickerRuns(m, f)
-	case "W02", "W04", "B05", "C10":
-		return thickerPath(m, f)
-	default:
+func candidates(m *facts.Facts, f rules.Finding, rule rules.Rule) []change {
+	if slices.Contains(rule.Untried, f.ID) {
 		return nil
 	}
+	var all []change
+	for _, try := range rule.Tries {
+		all = append(all, kinds[try](m, f)...)
+	}
+	return all
+}
+
+// kinds holds what lists the changes of a kind.
+var kinds = map[rules.Try]func(*facts.Facts, rules.Finding) []change{
+	rules.OtherRating: otherRatings,
+	rules.ThickerRun:  thickerRuns,
+	rules.LaidApart:   laidApart,
+	rules.OtherFamily: otherFamily,
+	rules.NewDevice:   newDevices,
+	rules.ThickerPath: thickerPath,
 }
 
 // otherRatings tries the ratings of the device's window, the smallest first.
@@ -283,7 +276,7 @@ const mostSteps = 6
 // thickerRuns tries the next sizes up of the run that the finding is about.
 func thickerRuns(m *facts.Facts, f rules.Finding) []change {
 	for _, r := range m.Runs {
-		if strings.HasPrefix(f.Path, r.Path) {
+		if r.Name == f.Circuit {
 			return thicker(r)
 		}
 	}
@@ -315,7 +308,7 @@ func resized(r *facts.Run, size tables.Size) change {
 // thickerPath tries the next sizes up of each run on the way to the load, the
 // one that loses most first.
 func thickerPath(m *facts.Facts, f rules.Finding) []change {
-	runs := slices.Clone(m.Path(nodeOf(m, f.Where), m.IsBattery))
+	runs := slices.Clone(m.Path(f.Node, m.IsBattery))
 	slices.SortStableFunc(runs, func(a, b *facts.Run) int { return ownDrop(b).Cmp(ownDrop(a)) })
 	var all []change
 	for _, r := range runs {
@@ -329,24 +322,6 @@ func ownDrop(r *facts.Run) decimal.Decimal {
 	return r.DesignA.Mul(r.HotMilliohm)
 }
 
-// nodeOf is the node of a thing named in a finding.
-func nodeOf(m *facts.Facts, name string) string {
-	for _, l := range m.Job.Loads {
-		if l.Name == name {
-			return l.Node()
-		}
-	}
-	for _, c := range m.Job.Chargers {
-		if strings.HasPrefix(name, c.Name+", input") {
-			return c.FedAt
-		}
-		if strings.HasPrefix(name, c.Name) {
-			return c.Name
-		}
-	}
-	return name
-}
-
 // classT is the family that a remedy proposes where the one fitted does not do, or
 // none is fitted: quick, and with the highest breaking capacity of the tables.
 const classT = "UL 248-15 T 300 V"
@@ -354,7 +329,7 @@ const classT = "UL 248-15 T 300 V"
 // newDevices tries class T at an end that has no device.
 func newDevices(m *facts.Facts, f rules.Finding) []change {
 	return ofClassT(m, "fit a device of %s A at %s, close to the source, in air of 25 °C at most (%s marked 125 V d.c., where it breaks 20 kA)",
-		func(e facts.End) bool { return e.Where() == f.Where })
+		func(e facts.End) bool { return e.Name == f.Circuit && e.Node == f.Node })
 }
 
 // otherFamily tries class T in place of a device of another family.
@@ -391,7 +366,7 @@ func ofClassT(m *facts.Facts, text string, at func(e facts.End) bool) []change {
 func laidApart(m *facts.Facts, f rules.Finding) []change {
 	for _, r := range m.Runs {
 		own := decimal.NewFromInt(int64(r.Count()))
-		if strings.HasPrefix(f.Path, r.Path) && r.Grouped.GreaterThan(own) {
+		if r.Name == f.Circuit && r.Grouped.GreaterThan(own) {
 			return []change{{
 				text:  fmt.Sprintf("lay %s apart from the others (grouped %s in place of %s)", r.Name, own, r.Grouped),
 				run:   r.Name,

@@ -59,7 +59,7 @@ func compareChanges(t *testing.T, j job.Job, most int) bool {
 	if err != nil {
 		return true
 	}
-	before, err := rules.Judge(m, rules.Rules)
+	before, err := rules.Judge(m)
 	if err != nil {
 		return true
 	}
@@ -68,7 +68,7 @@ func compareChanges(t *testing.T, j job.Job, most int) bool {
 		if f.Verdict() != working.Fails {
 			continue
 		}
-		all := candidates(m, f)
+		all := candidates(m, f, ruleOf(f))
 		for _, c := range all[:min(most, len(all))] {
 			got, gotOK := cures(m, c, f, before)
 			want, wantOK := curesWhole(j, c, f, before)
@@ -100,7 +100,7 @@ func curesWhole(j job.Job, c change, f rules.Finding, before []rules.Finding) (s
 			return "", false
 		}
 	}
-	after, err := rules.Judge(m, rules.Rules)
+	after, err := rules.Judge(m)
 	if err != nil || slices.ContainsFunc(after, func(now rules.Finding) bool { return worse(now, f, before) }) {
 		return "", false
 	}
@@ -146,4 +146,9 @@ func spoil(j *job.Job, r *rand.Rand) string {
 		}
 		return fmt.Sprintf("%s has another device or none", c.Name)
 	}
+}
+
+func ruleOf(f rules.Finding) rules.Rule {
+	r, _ := rules.Find(f.Rule)
+	return r
 }

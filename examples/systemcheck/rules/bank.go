@@ -2,8 +2,8 @@ package rules
 
 import (
 	"fmt"
-	"slices"
 
+	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
@@ -12,21 +12,71 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// onResistance are the rules whose pass rests on how large the resistance of a
-// battery is.
-var onResistance = []string{"W01", "W02", "W04", "P01", "P09", "P17", "B01", "B02", "B05", "B22", "C06", "C10"}
-
-// tellable takes back a pass that rests on currents which nobody knows, or on a
-// resistance.
-func tellable(m *facts.Facts, c working.Check) working.Check {
-	if c.Verdict() == working.Passes && slices.Contains(onCurrents, c.ID) && m.Collapsed() {
-		return working.Check{ID: c.ID, Title: c.Title, Silent: collapsedText}
-	}
-	name := m.Unknown()
-	if name == "" || !slices.Contains(onResistance, c.ID) || c.Verdict() != working.Passes {
-		return c
-	}
-	return working.Check{ID: c.ID, Title: c.Title, Missing: "measure the resistance of " + name + " first (see B17): no typical range is listed for such a battery"}
+var ofBank = []Rule{
+	{
+		ID: "B01", Title: "Each battery bears its discharge",
+		Danger: "its management unit opens and everything goes dark, or it overheats",
+		Why:    "a battery's share follows the resistances, not the labels",
+		Grade:  WillNotServe, Rank: 380,
+		RestsOn: Currents | Resistance,
+		Changes: Cables,
+		Advice:  "run less at once, or add a battery",
+		Judge:   dischargeInside,
+	},
+	{
+		ID: "B17", Title: "Each battery's resistance is known",
+		Danger: "faults and voltages rest on a guess",
+		Why:    "one figure decides what a fuse must break, another what voltage is left",
+		Grade:  WillNotServe, Rank: 390,
+		Judge: resistanceKnown,
+	},
+	{
+		ID: "B02", Title: "The bank bears the loss of a battery",
+		Danger: "the remaining battery trips or overheats when its neighbour is gone",
+		Why:    "one of two batteries can switch itself off at any time",
+		Grade:  WillNotServe, Rank: 400,
+		RestsOn: Currents | Resistance,
+		Changes: Cables,
+		Advice:  "run less at once, add a battery, or have the loads shed when one drops out",
+		Judge:   dischargeWithout,
+	},
+	{
+		ID: "B04", Title: "Loads switch off before the battery does",
+		Danger: "the battery's own unit cuts everything off at once, chargers included",
+		Why:    "the order of switching off goes from loads to battery",
+		Grade:  Minor, Rank: 470,
+		Advice: "set the load's cut-out above the battery's",
+		Judge:  cutOutOrder,
+	},
+	{
+		ID: "B18", Title: "The inverter is large enough",
+		Danger: "the inverter switches off when everything runs or something starts",
+		Why:    "it has a continuous and a short-time rating in watts",
+		Grade:  WillNotServe, Rank: 490,
+		Advice: "fit a larger inverter, or run less through it",
+		Judge:  inverterBigEnough,
+	},
+	{
+		ID: "B05", Title: "The inverter holds through a surge",
+		Danger: "the inverter switches off when a motor starts",
+		Why:    "its terminals see the battery's voltage less the drop of the whole path",
+		Grade:  WillNotServe, Rank: 500,
+		RestsOn: Resistance,
+		Changes: Cables,
+		Tries:   []Try{ThickerPath},
+		Advice:  "shorten or thicken the path to the inverter, or start the load unloaded",
+		Judge:   surgeHolds,
+		Sags:    true,
+	},
+	{
+		ID: "B03", Title: "The bank lasts as long as the customer asks",
+		Danger: "the bank is empty before the time",
+		Why:    "usable energy is depth, age and temperature of the rated one",
+		Grade:  WillNotServe, Rank: 610,
+		Advice: "add capacity, use less, ask for fewer days, or feed what runs with the engine off from the house bank",
+		Judge:  lasts,
+		Advise: enlarge,
+	},
 }
 
 // resistanceKnown asks for the resistance of each battery that states none.
@@ -88,6 +138,9 @@ func discharge(m *facts.Facts, id string, batteries []job.Battery, missing bool)
 	return all, nil
 }
 
+// ofAutonomy is the key by which the house bank is asked how long it lasts.
+const ofAutonomy = "needs.autonomy_days"
+
 // lasts compares the usable energy of the house bank with what the loads take
 // in the days that the customer asks for.
 func lasts(m *facts.Facts) ([]Finding, error) {
@@ -100,7 +153,7 @@ func lasts(m *facts.Facts) ([]Finding, error) {
 }
 
 func houseLasts(m *facts.Facts) ([]Finding, error) {
-	f := Finding{Where: "the house bank", Path: "needs.autonomy_days", Check: working.Check{ID: "B03"}}
+	f := Finding{Where: "the house bank", Path: ofAutonomy, Check: working.Check{ID: "B03"}}
 	use, err := m.Use()
 	if err != nil {
 		return nil, err
@@ -172,7 +225,7 @@ func compareW(id, demand string, d decimal.Decimal, limit string, l decimal.Deci
 func surgeHolds(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for i, inv := range m.Job.Inverters {
-		f := Finding{Where: inv.Name, Path: fmt.Sprintf("inverters[%d]", i)}
+		f := Finding{Where: inv.Name, Node: inv.Name, Path: fmt.Sprintf("inverters[%d]", i)}
 		for k := range m.Job.States {
 			s := &m.Job.States[k]
 			if !m.InverterOut(inv, s).IsPositive() {
@@ -203,4 +256,35 @@ func holdsSurge(c facts.Solved, inv job.Inverter) working.Check {
 	check := voltsAt(c, inv.Name, v, inv.CutOutV)
 	check.ID, check.Below = "B05", true
 	return check
+}
+
+// keepsItsStart asks of each bank besides that of the house whether what loads take
+// from it in a day, while nothing charges it, leaves the charge that its design
+// keeps for the engine.
+func keepsItsStart(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, k := range m.Banks[1:] {
+		f := Finding{
+			Where: k.Name + ", by what it feeds uncharged", Path: m.BatteryPath(k.Batteries[0].Name), Check: working.Check{ID: "B03"},
+			Danger: "the engine does not start", Corner: "in one day",
+		}
+		drawn, err := m.DrawnUncharged(k)
+		if err != nil {
+			return nil, working.In(f.Path, err)
+		}
+		if !drawn.EnergyWh.IsPositive() {
+			continue
+		}
+		c, err := battery.BankAutonomy{Bank: m.BankOf(k.Batteries), EnergyWh: drawn.EnergyWh, Days: decimal.NewFromInt(1), From: drawn.Working}.Check()
+		switch {
+		case facts.NoCapacity(err):
+			f.Missing = facts.CapacityText
+		case err != nil:
+			return nil, working.In(f.Path, err)
+		default:
+			f.Check = c
+		}
+		all = append(all, f)
+	}
+	return all, nil
 }

@@ -13,6 +13,73 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofBay = []Rule{
+	{
+		ID: "B14", Also: []string{"B15", "B16"}, Title: "The axles bear the job",
+		Danger: "an overloaded axle: an offence, longer stopping, a burst tyre",
+		Why:    "each axle and the whole have a limit of their own on the plate",
+		Grade:  Dangerous, Rank: 330,
+		Advice: "move mass behind the front axle, or carry less",
+		AdviceFor: map[string]string{
+			"B15": "move mass forward of the rear axle, or carry less",
+			"B16": "carry less, or have the vehicle plated for more by those who may",
+		},
+		Judge: axles,
+	},
+	{
+		ID: "B21", Title: "The front axle or coupling keeps its load",
+		Danger: "the front wheels hardly steer or brake; a trailer light on its coupling sways until it jack-knifes",
+		Why:    "what stands behind the rear axle lifts the front; its maker or a code states the least",
+		Grade:  Dangerous, Rank: 340,
+		Advice: "move mass forward, above all what stands behind the rear axle",
+		Judge:  frontKeeps,
+	},
+	{
+		ID: "B08", Title: "The bay lets its gas out",
+		Danger: "hydrogen gathers and a spark sets it off",
+		Why:    "lead-acid cells give off hydrogen while they charge",
+		Grade:  Dangerous, Rank: 350,
+		Advice: "enlarge both openings, the inlet low and the outlet high",
+		Judge:  vented,
+	},
+	{
+		ID: "B13", Title: "The batteries stay where they are in a crash",
+		Danger: "a battery becomes a projectile",
+		Why:    "the force on a fixing is mass times the acceleration that the approval body asks",
+		Grade:  Dangerous, Rank: 360,
+		Advice: "use more or stronger fixings with plates under the floor; an engineer or an approved kit decides",
+		Judge:  heldDown,
+	},
+	{
+		ID: "B09", Title: "The bay stays as cool as its cables were judged at",
+		Danger: "cables and devices are hotter than their ratings were reckoned for",
+		Why:    "what stands in a bay heats it, on the mean of a day and at full load",
+		Grade:  Dangerous, Rank: 370,
+		Advice: "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",
+		Judge:  coolEnough,
+	},
+	{
+		ID: "B10", Also: []string{"B11", "B12"}, Title: "The batteries fit their space",
+		Danger: "the lid does not close, a strap crosses the posts, a cable is bent too sharply",
+		Why:    "the delivered case counts, with clearances and the bend of the cable, not the drawn one",
+		Grade:  Minor, Rank: 620,
+		Advice: "move a wall, turn the cases, or choose a smaller case",
+		AdviceFor: map[string]string{
+			"B11": "move a wall, turn the cases, or choose a smaller case",
+			"B12": "raise the lid, or choose a lower case",
+		},
+		Judge: fits,
+	},
+	{
+		ID: "B07", Title: "The battery does not freeze",
+		Danger: "ice splits the cells, and acid runs out when they thaw",
+		Why:    "the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
+		Grade:  Dangerous, Rank: 630,
+		Advice: "use less of the bank before it is charged again, or house it where it stays warmer",
+		Judge:  freezes,
+	},
+}
+
 // inBay runs one question of the bay; a job that describes none has no answer.
 func inBay(m *facts.Facts, id string, ask func(b job.Bay) ([]working.Check, error)) ([]Finding, error) {
 	where := Finding{Where: "the bay", Path: "bay"}

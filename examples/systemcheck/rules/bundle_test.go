@@ -29,16 +29,23 @@ func TestBundleWithoutARule(t *testing.T) {
 	assert.Equal(t, []string{"passes", "12.5", "US voluntary small-craft code (ABYC E-11)"}, []string{f.Verdict().String(), f.Limit.String(), f.RuleSet})
 }
 
-// TestParallelBundleWithoutARule: two of those cables alike carry 50 A by name, and
-// among twelve circuits 25 A: a fuse of 40 A protects neither of them.
+// TestParallelBundleWithoutARule: two of those cables alike lie with their returns as
+// four conductors, which carry 0.6 of 25 A each (ABYC E-11): 30 A together. Among
+// twelve circuits they carry half: 25 A.
 func TestParallelBundleWithoutARule(t *testing.T) {
-	for grouped, want := range map[string]working.Verdict{"2": working.Passes, "12": working.Fails} {
+	for _, c := range []struct {
+		grouped, ratingA string
+		want             working.Verdict
+	}{
+		{"2", "30", working.Passes}, {"2", "40", working.Fails},
+		{"12", "25", working.Passes}, {"12", "30", working.Fails},
+	} {
 		j := read(t, "river-workboat.yaml")
 		j.RuleSet = "us-boat"
-		c := circuit(&j, "console")
-		c.Size, c.AmbientC, c.Grouped, c.Device.RatingA = size(t, "AWG 16"), d("30"), d(grouped), d("40")
-		c.Cables = &job.Cables{Count: d("2"), Identical: true}
-		assert.Equal(t, want, verdict(judge(t, j), "P24", "console, at panel"), grouped)
+		run := circuit(&j, "console")
+		run.Size, run.AmbientC, run.Grouped, run.Device.RatingA = size(t, "AWG 16"), d("30"), d(c.grouped), d(c.ratingA)
+		run.Cables = &job.Cables{Count: d("2"), Identical: true}
+		assert.Equal(t, c.want, verdict(judge(t, j), "P24", "console, at panel"), c)
 	}
 }
 

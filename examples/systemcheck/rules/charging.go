@@ -13,6 +13,74 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofCharging = []Rule{
+	{
+		ID: "C02", Title: "No charging in cold or heat",
+		Danger: "charged too cold or too hot, a battery is harmed for good",
+		Why:    "the chemistry accepts no charge below its least temperature or above its highest",
+		Grade:  Dangerous, Rank: 120,
+		Advice: "in the cold fit a management unit or charger that blocks charging, or heat the battery first; in the heat let air to it, or move it or what heats it",
+		Judge:  coldCharge,
+	},
+	{
+		ID: "C01", Title: "The batteries bear all chargers together",
+		Danger: "a battery is charged faster than it may be",
+		Why:    "chargers on one bank add up, also when a battery is missing",
+		Grade:  Dangerous, Rank: 410,
+		Advice: "set the chargers to less, so that all together stay inside the limit with a battery missing",
+		Judge:  chargeInside,
+	},
+	{
+		ID: "C04", Title: "The alternator bears the converter on the road",
+		Danger: "the alternator runs at its limit until its windings fail",
+		Why:    "a hot alternator gives less than its plate says",
+		Grade:  Dangerous, Rank: 550,
+		RestsOn: Currents,
+		Changes: Cables,
+		Advice:  "let a converter limit the current, set it to less, or fit a larger alternator",
+		Judge:   roadSpare,
+	},
+	{
+		ID: "C03", Title: "The alternator bears the converter at idle",
+		Danger: "the starter battery pays for the charge and is flat in the end",
+		Why:    "at idle an alternator gives a fraction of its rating",
+		Grade:  WillNotServe, Rank: 560,
+		RestsOn: Currents,
+		Changes: Cables,
+		Advice:  "let the converter run only on the road, or set it to less",
+		Judge:   idleSpare,
+	},
+	{
+		ID: "C05", Title: "The converter wakes when the engine runs",
+		Danger: "the bank is never charged on the road",
+		Why:    "a vehicle that varies its alternator's voltage runs below the waking voltage",
+		Grade:  WillNotServe, Rank: 570,
+		Changes: Cables,
+		Advice:  "wake the converter by a signal that the engine runs, not by voltage",
+		Judge:   wakes,
+	},
+	{
+		ID: "C10", Title: "The converter's input is high enough",
+		Danger: "the converter throttles or stops",
+		Why:    "its input draws more current as the voltage falls",
+		Grade:  WillNotServe, Rank: 590,
+		RestsOn: Currents | Resistance,
+		Changes: Cables,
+		Tries:   []Try{ThickerPath},
+		Advice:  "thicken or shorten the converter's feed",
+		Judge:   inputHigh,
+	},
+	{
+		ID: "C06", Title: "The sources refill a day in the hours asked",
+		Danger: "the bank is a little emptier every day",
+		Why:    "chargers feed the running loads first",
+		Grade:  WillNotServe, Rank: 660,
+		RestsOn: Resistance,
+		Advice:  "charge longer or with more, or use less",
+		Judge:   refills,
+	},
+}
+
 // coldCharge asks of each battery whether anything charges it below its least
 // temperature, or above the chemistry's highest.
 func coldCharge(m *facts.Facts) ([]Finding, error) {
@@ -213,16 +281,14 @@ func wakes(m *facts.Facts) ([]Finding, error) {
 	return all, nil
 }
 
-// Stopped marks the question whether a converter sleeps when the engine stands.
-const Stopped = ", engine stopped"
-
 func wakesByVoltage(m *facts.Facts, c job.Charger, f Finding) ([]Finding, error) {
 	t := charge.Trigger{
 		WakeV: c.WakeV.Decimal, SleepV: c.SleepV.Decimal, WakeS: decimal.NewFromInt(1), SleepS: decimal.NewFromInt(1),
 	}
 	woken, awake, asleep := f, f, f
-	awake.Where, asleep.Where = f.Where+", at work", f.Where+Stopped
+	awake.Where, asleep.Where = f.Where+", at work", f.Where+", engine stopped"
 	asleep.Danger = "it works on with the engine stopped and empties the battery that feeds it"
+	asleep.Advice = "set sleep_v above the rested voltage of the battery that feeds it, or wake the converter by a signal that the engine runs"
 	var err error
 	if asleep.Check, err = sleeps(m, c, t); err != nil {
 		return nil, err
@@ -272,7 +338,7 @@ func inputHigh(m *facts.Facts) ([]Finding, error) {
 		if c.Kind != "converter" {
 			continue
 		}
-		f := Finding{Where: c.Name + ", input", Path: m.ChargerPath(i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
+		f := Finding{Where: c.Name + ", input", Node: c.FedAt, Path: m.ChargerPath(i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
 		for _, s := range m.Cases {
 			v, ok := s.Voltage(c.FedAt)
 			if !s.WithSources || !ok && s.CollapsedAt == "" || !slices.Contains(s.State.Sources, c.Name) {

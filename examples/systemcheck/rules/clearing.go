@@ -8,6 +8,34 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofClearing = []Rule{
+	{
+		ID: "P09", Also: []string{"P10", "P11"}, Title: "The device opens before the cable is hurt",
+		Danger: "the fault goes on while the cable burns",
+		Why:    "the smallest fault, at the far end, is the one that a fuse takes longest to clear",
+		Grade:  Dangerous, Rank: 90,
+		RestsOn: Resistance,
+		Changes: Cables | Devices, Slow: true,
+		Tries:  []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
+		Advice: "fit a faster or smaller device, or a thicker or shorter cable",
+		AdviceFor: map[string]string{
+			"P11": "fit a faster or smaller device, a fuse in place of the breaker, or a thicker cable",
+		},
+		Judge: clears,
+	},
+	{
+		ID: "P08", Title: "The device rides through a start",
+		Danger: "the device opens, now or after some starts, when a motor starts",
+		Why:    "a start draws several times the running current",
+		Grade:  WillNotServe, Rank: 430,
+		RestsOn: Currents,
+		Changes: Cables | Devices,
+		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
+		Advice:  "fit a slower device, or a larger one with a thicker cable, or start the load unloaded",
+		Judge:   ridesThrough,
+	},
+}
+
 // clears asks of each device whether it opens, at the smallest fault at the far
 // end of the run that it guards, before the cable is hurt; a breaker also at
 // the largest.
@@ -21,7 +49,7 @@ func clears(m *facts.Facts) ([]Finding, error) {
 				return nil, working.In(e.Path, err)
 			}
 			if ok {
-				all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Run.Path, Corner: corner})
+				all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, Corner: corner})
 			}
 			continue
 		}
@@ -29,7 +57,7 @@ func clears(m *facts.Facts) ([]Finding, error) {
 			continue
 		}
 		if missing := unknownFault(e, back); missing != "" {
-			all = append(all, Finding{Where: e.Where(), Path: e.Path, Check: working.Check{ID: "P09", Missing: missing}})
+			all = append(all, Finding{Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Check: working.Check{ID: "P09", Missing: missing}})
 			continue
 		}
 		over, err := m.Overrated(e)
@@ -37,7 +65,7 @@ func clears(m *facts.Facts) ([]Finding, error) {
 			return nil, err
 		}
 		if over {
-			all = append(all, Finding{Where: e.Where(), Path: e.Path, Check: working.Check{ID: "P09", Silent: overratedText(e)}})
+			all = append(all, Finding{Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Check: working.Check{ID: "P09", Silent: overratedText(e)}})
 			continue
 		}
 		f, corner, err := m.FarFault(e, back)
@@ -52,7 +80,7 @@ func clears(m *facts.Facts) ([]Finding, error) {
 			return nil, working.In(e.Path, err)
 		}
 		for _, c := range checks {
-			all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, Corner: corner})
+			all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Corner: corner})
 		}
 	}
 	return all, nil
@@ -61,11 +89,10 @@ func clears(m *facts.Facts) ([]Finding, error) {
 // overratedText refers to the rule that finds a rating above what its conductor
 // bears.
 func overratedText(e facts.End) string {
-	rule := "P02"
 	if e.Cables != nil {
-		rule = "P24"
+		return "its rating is too high in the first place: see P24"
 	}
-	return "its rating is too high in the first place: see " + rule
+	return "its rating is too high in the first place: see P02"
 }
 
 // unknownFault says what is missing to judge a fault that no battery feeds.
@@ -136,7 +163,7 @@ func ridesThrough(m *facts.Facts) ([]Finding, error) {
 			if err != nil {
 				return nil, working.In(e.Path, err)
 			}
-			all = append(all, Finding{Check: c, Where: e.Where() + ", when " + l.Name + " starts", Path: e.Path})
+			all = append(all, Finding{Check: c, Where: e.Where() + ", when " + l.Name + " starts", Circuit: e.Name, Node: e.Node, Path: e.Path})
 		}
 	}
 	return all, nil

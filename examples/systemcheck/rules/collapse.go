@@ -9,6 +9,18 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofCollapse = []Rule{
+	{
+		ID: "W07", Title: "Each state can run at all",
+		Danger: "the voltage falls until everything drops out, and no current here is sure",
+		Why:    "batteries and cables can give so much power and no more, at whatever voltage",
+		Grade:  WillNotServe, Rank: 140,
+		Changes: Cables | Devices,
+		Advice:  "run less at once, or shorten and thicken the path to what asks so much",
+		Judge:   operates,
+	},
+}
+
 // operates asks of each state whether the network has an operating point in all
 // of its cases. Where the loads ask more than batteries and cables can give at
 // any voltage there is none: the voltage falls until everything drops out, with
@@ -31,10 +43,6 @@ func operates(m *facts.Facts) ([]Finding, error) {
 	}
 	return all, nil
 }
-
-// onCurrents are the rules whose pass rests on the currents and voltages of every
-// case.
-var onCurrents = []string{"W01", "W02", "W04", "W09", "P01", "P08", "P14", "P15", "P16", "P17", "B01", "B02", "B20", "C03", "C04", "C10"}
 
 const collapsedText = "some state has no operating point, so that its currents are not known: see W07"
 

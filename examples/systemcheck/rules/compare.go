@@ -9,9 +9,6 @@ import (
 	"example.org/extralow/tables/working"
 )
 
-// ofSets are the rules whose figures a rule set states.
-var ofSets = []string{"P02", "W01", "P06", "W03", "P23", "P03", "W02"}
-
 // SetVerdict is how a job fares under one rule set, by its own figures alone.
 type SetVerdict struct {
 	Set       tables.RuleSet
@@ -40,9 +37,8 @@ func Compare(j job.Job) ([]SetVerdict, error) {
 			return nil, err
 		}
 		v := SetVerdict{Set: set, Yardstick: set.Yardstick(j.Craft)}
-		for _, id := range ofSets {
-			r := Rules[rankOf(id)-1]
-			found, err := Judge(m, []Rule{r})
+		for _, r := range ofSets() {
+			found, err := Ask(m, r)
 			if err != nil {
 				return nil, err
 			}
@@ -53,8 +49,11 @@ func Compare(j job.Job) ([]SetVerdict, error) {
 	return all, nil
 }
 
+// ofSets are the rules whose figures a rule set states.
+func ofSets() []Rule { return slices.DeleteFunc(Rules(), func(r Rule) bool { return !r.OfSet }) }
+
 func sum(r Rule, found []Finding, set string) RuleVerdict {
-	v := RuleVerdict{ID: r.Id, Title: r.title}
+	v := RuleVerdict{ID: r.ID, Title: r.Title}
 	for _, f := range found {
 		if f.RuleSet != "" && f.RuleSet != set {
 			continue // the verdict overall is not by this set's own figures
@@ -82,15 +81,19 @@ func tighter(a, b Finding) bool {
 }
 
 // StrictestSet names the set that is strictest by a rule: whose tightest finding
-// has the least margin. It is not ok where every set is silent.
+// has the least margin. It is not ok where every set is silent, or none was asked.
 func StrictestSet(all []SetVerdict, id string) (SetVerdict, RuleVerdict, bool) {
 	var checks []working.Check
-	rules := make([]RuleVerdict, len(all))
-	for i, v := range all {
-		k := slices.IndexFunc(v.Rules, func(r RuleVerdict) bool { return r.ID == id })
-		rules[i] = v.Rules[k]
-		checks = append(checks, rules[i].Tightest.Check)
+	var sets []SetVerdict
+	var verdicts []RuleVerdict
+	for _, v := range all {
+		if k := slices.IndexFunc(v.Rules, func(r RuleVerdict) bool { return r.ID == id }); k >= 0 {
+			sets, verdicts, checks = append(sets, v), append(verdicts, v.Rules[k]), append(checks, v.Rules[k].Tightest.Check)
+		}
 	}
 	i, ok := working.Strictest(checks...)
-	return all[i], rules[i], ok
+	if !ok {
+		return SetVerdict{}, RuleVerdict{}, false
+	}
+	return sets[i], verdicts[i], true
 }

@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"fmt"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/facts"
@@ -9,6 +10,44 @@ import (
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
+
+var ofContacts = []Rule{
+	{
+		ID: "P26", Title: "The contact closes on a filled inverter",
+		Danger: "the contact welds: it can no longer be opened, in a fault either",
+		Why:    "a discharged capacitor is a short circuit at the first moment; a resistor fills it first",
+		Grade:  Dangerous, Rank: 100,
+		Changes: Cables, Slow: true,
+		Judge:  closesGently,
+		Advise: prefill,
+	},
+	{
+		ID: "P15", Also: []string{"P16"}, Title: "The isolator carries everything at once",
+		Danger: "it overheats, melts or welds, and cannot be opened",
+		Why:    "it carries all that is on behind it without end, and more while something starts",
+		Grade:  Dangerous, Rank: 190,
+		RestsOn: Currents,
+		Changes: Cables,
+		Advice:  "fit an isolator that is rated for that current without end",
+		AdviceFor: map[string]string{
+			"P16": "fit an isolator that bears that for as long as the start lasts, or start the load unloaded",
+		},
+		Judge: isolates,
+	},
+	{
+		ID: "P14", Also: []string{"P16"}, Title: "The switch bears its kind of load",
+		Danger: "its contacts weld shut or burn away",
+		Why:    "a cold lamp or a starting motor draws several times its current, a coil draws an arc; an a.c. rating does not serve",
+		Grade:  Dangerous, Rank: 220,
+		RestsOn: Currents,
+		Changes: Cables,
+		Advice:  "fit a switch of that rating, d.c., or let it work a relay of that rating; what its maker lets it close on goes into makes_a",
+		AdviceFor: map[string]string{
+			"P16": "fit an isolator that bears that for as long as the start lasts, or start the load unloaded",
+		},
+		Judge: switches,
+	},
+}
 
 // contacts runs one question over the switches of a kind, in every run that has
 // one.
@@ -24,7 +63,7 @@ func contacts(m *facts.Facts, isolator bool, ask func(r *facts.Run) ([]working.C
 			return nil, working.In(path, err)
 		}
 		for _, c := range checks {
-			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Path: path, Corner: r.Worst})
+			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: path, Corner: r.Worst})
 		}
 	}
 	return all, nil
@@ -112,7 +151,7 @@ func cranksThrough(m *facts.Facts, r *facts.Run) ([]working.Check, error) {
 func closesGently(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for i, inv := range m.Job.Inverters {
-		f := Finding{Where: inv.Name, Path: facts.Indexed("inverters", i)}
+		f := Finding{Where: inv.Name, Node: inv.Name, Path: facts.Indexed("inverters", i)}
 		sw := m.WeakestContact(inv.Name)
 		switch {
 		case sw == nil:
@@ -146,4 +185,15 @@ func closing(m *facts.Facts, inv job.Inverter, sw *job.Switch) (working.Check, e
 	w.Note("a discharged capacitor is a short circuit at the first moment")
 	w.Given(symbol, limit)
 	return w.Check("P26", "", "I_k", symbol), err
+}
+
+// prefill says what resistor keeps the current within what the contact bears.
+func prefill(m *facts.Facts, f Finding) string {
+	inv, _ := m.Inverter(f.Node)
+	r, err := m.Filling(inv, facts.Bears(m.WeakestContact(inv.Name)))
+	if err != nil {
+		return "fill the input through a resistor before the contact closes, and state precharge_ohm"
+	}
+	return fmt.Sprintf("fill the input through a resistor before the contact closes, %s ohm or more; it takes %s J at each charge. State it as precharge_ohm",
+		r.Ohm, r.EnergyJ.Round(2))
 }

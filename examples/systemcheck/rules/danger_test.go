@@ -235,8 +235,9 @@ func verdictsOf(t *testing.T, j job.Job, ids []string) (bad map[string]bool, ok 
 	}
 	bad = map[string]bool{}
 	for _, id := range ids {
-		require.Positive(t, rankOf(id), "no rule is called %s", id)
-		found, err := Judge(m, Rules[rankOf(id)-1:rankOf(id)])
+		rule, ok := Find(id)
+		require.True(t, ok, "no rule is called %s", id)
+		found, err := Ask(m, rule)
 		if err != nil {
 			return nil, false
 		}

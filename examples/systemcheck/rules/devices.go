@@ -11,6 +11,94 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofDevices = []Rule{
+	{
+		ID: "P07", Title: "A device guards the conductor",
+		Danger: "a short circuit burns the cable from end to end",
+		Why:    "a conductor that a battery can feed has no limit to its fault current but a fuse",
+		Grade:  Dangerous, Rank: 20,
+		Changes: Cables | Devices,
+		Tries:   []Try{NewDevice},
+		Judge:   deviceDue,
+		Advise:  askLimit,
+	},
+	{
+		ID: "P02", Title: "The device protects the conductor",
+		Danger: "an overload heats the cable past its insulation and no device opens",
+		Why:    "a device rated above the cable makes the cable the fuse",
+		Grade:  Dangerous, Rank: 40,
+		Changes: Cables | Devices,
+		OfSet:   true,
+		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
+		Judge:   protects,
+		Reason:  ofItsWindow,
+	},
+	{
+		ID: "P04", Title: "The device can break the fault",
+		Danger: "the device arcs or bursts on a short circuit and the fault goes on",
+		Why:    "a breaking capacity holds at a voltage and is the most that the device can interrupt",
+		Grade:  Dangerous, Rank: 60,
+		Changes: Cables | Devices, Slow: true,
+		Tries:  []Try{OtherFamily},
+		First:  "ask the maker for the breaking capacity at your voltage; failing that, ",
+		Advice: "fit a family with a higher one (UL 248-15 class T breaks 20 kA at 125 V d.c.)",
+		Judge:  breaks,
+	},
+	{
+		ID: "P05", Title: "The device is rated for the voltage",
+		Danger: "it arcs and does not clear the fault",
+		Why:    "a device for a lower voltage cannot put out the arc",
+		Grade:  Dangerous, Rank: 80,
+		Changes: Cables | Devices, Slow: true,
+		Tries:  []Try{OtherFamily},
+		Advice: "fit a device rated for the highest voltage of the circuit",
+		Judge:  ratedVolts,
+	},
+	{
+		ID: "P06", Title: "The device stands close to its source",
+		Danger: "the length before the device is unprotected",
+		Why:    "what lies between source and device has no protection",
+		Grade:  Dangerous, Rank: 240,
+		Changes: Cables | Devices,
+		OfSet:   true,
+		Advice:  "move the device nearer to its source, or sheathe the conductor where the rule gives more length for it",
+		Judge:   closeEnough,
+	},
+	{
+		ID: "P23", Title: "The device is within the cap for a small conductor",
+		Danger: "a thin conductor is left without the margin that the code wants",
+		Why:    "some codes cap the device by the size, whatever the ampacity",
+		Grade:  WillNotServe, Rank: 260,
+		Changes: Cables | Devices,
+		OfSet:   true,
+		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
+		Advice:  "fit a device of that rating, or run a larger size",
+		Judge:   withinCap,
+	},
+	{
+		ID: "P01", Title: "The device carries its load",
+		Danger: "the device opens in normal use",
+		Why:    "a device loaded near its rating ages and opens when it is warm",
+		Grade:  WillNotServe, Rank: 420,
+		RestsOn: Currents | Resistance,
+		Changes: Cables | Devices,
+		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
+		Judge:   carriesLoad,
+		Reason:  ofItsWindow,
+	},
+	{
+		ID: "P03", Title: "The device opens in time on an overload",
+		Danger: "a lasting overload of up to half more than the ampacity is not cleared",
+		Why:    "a device need not open at its rating, only at its conventional operating current",
+		Grade:  Dangerous, Rank: 450,
+		Changes: Cables | Devices,
+		OfSet:   true,
+		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
+		Judge:   opensInTime,
+		Reason:  ofItsWindow,
+	},
+}
+
 // deviceDue asks of each end that a source can feed whether a device guards the
 // conductor there: one of its own, or what stands behind the end.
 func deviceDue(m *facts.Facts) ([]Finding, error) {
@@ -21,7 +109,7 @@ func deviceDue(m *facts.Facts) ([]Finding, error) {
 			continue
 		}
 		if e.Fitted == nil && !back.Unlimited && e.Unrated() {
-			all = append(all, Finding{Check: working.Check{ID: "P07", Missing: noAmpacityText}, Where: e.Where(), Path: e.Run.Path, RuleSet: m.Set.Name})
+			all = append(all, Finding{Check: working.Check{ID: "P07", Missing: noAmpacityText}, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, RuleSet: m.Set.Name})
 			continue
 		}
 		due := protect.ConductorEnd{Fitted: e.Fitted != nil, Cranking: e.Cranking && m.Cranks(e.Run), AmpacityA: e.Carried(), From: e.Ampacity.Working}
@@ -32,7 +120,7 @@ func deviceDue(m *facts.Facts) ([]Finding, error) {
 		if err != nil {
 			return nil, working.In(e.Run.Path, err)
 		}
-		all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Run.Path, RuleSet: m.Set.Name})
+		all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, RuleSet: m.Set.Name})
 	}
 	return all, nil
 }
@@ -76,7 +164,7 @@ func fitted(m *facts.Facts, ask func(e facts.End) (working.Check, error)) ([]Fin
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, RuleSet: m.Set.Name})
+		all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, RuleSet: m.Set.Name})
 	}
 	return all, nil
 }
@@ -148,7 +236,7 @@ func opensInTime(m *facts.Facts) ([]Finding, error) {
 		if !e.Bare() || len(back.Guards) == 0 {
 			continue
 		}
-		f := Finding{Check: openedBehind(m, e, back), Where: e.Where(), Path: e.Run.Path, RuleSet: m.Set.Name}
+		f := Finding{Check: openedBehind(m, e, back), Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, RuleSet: m.Set.Name}
 		all = append(all, f)
 	}
 	return all, nil
@@ -230,7 +318,7 @@ func closeEnough(m *facts.Facts) ([]Finding, error) {
 		if err != nil {
 			return nil, working.In(e.Path, err)
 		}
-		all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, RuleSet: m.Set.Name})
+		all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, RuleSet: m.Set.Name})
 	}
 	return all, nil
 }
@@ -249,4 +337,28 @@ func withinCap(m *facts.Facts) ([]Finding, error) {
 		c, err := protect.SmallWire{Size: e.Size, RatingA: e.Fitted.RatingA, SetName: m.Set.Name}.Check(m.Set.Device)
 		return c, working.In(e.Path, err)
 	})
+}
+
+// ofItsWindow is why a device has the window that it has, and whether no standard
+// rating is inside it.
+func ofItsWindow(m *facts.Facts, f Finding) (why string, empty bool) {
+	for _, e := range m.Ends() {
+		if e.Fitted == nil || e.Path != f.Path {
+			continue
+		}
+		if r, err := m.Window(e); err == nil {
+			return r.Window.Reason, len(r.Window.InsideA) == 0
+		}
+	}
+	return "", false
+}
+
+// askLimit asks whether an alternator that drives a conductor without end limits
+// itself.
+func askLimit(m *facts.Facts, f Finding) string {
+	source := m.Boundless(f.Node)
+	if source == "" {
+		return ""
+	}
+	return "ask whether " + source + " limits itself, and state self_limiting; if it does not, fit a device at it"
 }

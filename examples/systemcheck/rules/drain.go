@@ -10,6 +10,17 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofDrain = []Rule{
+	{
+		ID: "C13", Title: "The converter does not empty what feeds it",
+		Danger: "the battery that feeds it is flat, and the engine does not start",
+		Why:    "a converter takes more than it gives, and while no alternator turns the starter battery pays for it",
+		Grade:  WillNotServe, Rank: 580,
+		Advice: "let it work only while the engine runs, or for fewer hours; feed it from what has the charge to spare, never from its own output",
+		Judge:  drains,
+	},
+}
+
 // drains asks of each converter whether it empties what feeds it: the starter
 // battery, in states in which no alternator on its side turns, or itself.
 func drains(m *facts.Facts) ([]Finding, error) {

@@ -242,7 +242,7 @@ func judged(j job.Job) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Judge(m, Rules)
+	return Judge(m)
 }
 
 // badOf lists each rule that fails or cannot tell, once: "P02 fails".

@@ -12,6 +12,28 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofEngine = []Rule{
+	{
+		ID: "B22", Title: "The engine can be cranked",
+		Danger: "the engine does not start",
+		Why:    "a cold, aged battery and everything in the starter's way take their share of the volts",
+		Grade:  WillNotServe, Rank: 530,
+		RestsOn: Resistance,
+		Changes: Cables,
+		Advice:  "thicken or shorten the starter's cable, clean and tighten its joints, or fit a battery of more cranking amperes",
+		Judge:   cranksOver,
+	},
+	{
+		ID: "C14", Title: "The alternator holds its battery up",
+		Danger: "the battery that starts the engine is emptied while the engine runs",
+		Why:    "what the alternator's lead loses is missing at the battery, and below its voltage at rest it gives in place of taking",
+		Grade:  WillNotServe, Rank: 540,
+		Changes: Cables,
+		Advice:  "thicken or shorten the alternator's lead, clean and tighten its joints and those of its return, or have its regulator seen to",
+		Judge:   holdsUp,
+	},
+}
+
 // cranksOver compares the voltage at each starter while it cranks with the least at
 // which it turns the engine, on each battery that it can be switched to, nearly
 // empty, aged and cold.

@@ -151,14 +151,14 @@ func TestStartOfMinutes(t *testing.T) {
 	j := read(t, "clinic.yaml")
 	l := &j.Loads[len(j.Loads)-1]
 	assert.Equal(t, working.Passes, finding(t, judge(t, j), "B18", "inverter, steady").Verdict())
-	l.SurgeS = null("600")
+	l.SurgeS, l.LongestRunS = null("600"), decimal.NullDecimal{}
 	assert.Equal(t, working.Fails, finding(t, judge(t, j), "B18", "inverter, steady").Verdict())
 
 	j = read(t, "clinic.yaml")
 	pump := &j.Loads[2]
 	pump.SurgeW, pump.SurgeS = null("220"), null("0.5")
 	assert.Equal(t, working.Passes, finding(t, judge(t, j), "P01", "pump, at panel").Verdict())
-	pump.SurgeS = null("600")
+	pump.SurgeS, pump.LongestRunS = null("600"), null("600")
 	assert.NotEqual(t, working.Passes, finding(t, judge(t, j), "P01", "pump, at panel").Verdict(), "some 20 A on a fuse of 10 A")
 }
 

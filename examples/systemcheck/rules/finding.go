@@ -11,12 +11,17 @@ import (
 // Finding is one rule's answer about one thing of the job.
 type Finding struct {
 	working.Check
+	Rule    string // the id of the rule that was asked; the check may have a further one of it
 	Where   string // the thing, and which end of it: "fridge, at panel"
+	Circuit string // the run that it is about, "" where it is about none
+	Node    string // the end of that, or where the thing stands
+	Month   int    // of the year, where it is about one
 	Path    string // its place in the job file: "circuits[4]"
 	RuleSet string // whose rule it is; "" where it is physics or the article's own limit
 	Source  cite.Source
 	Corner  string // the state and case in which it is at its worst
 	Danger  string // what a failure would do
+	Advice  string // in place of the rule's
 	Remedy  string // the smallest change that passes
 	Rank    int    // order of danger, 1 first
 }

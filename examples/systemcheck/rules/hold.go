@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/systemcheck/facts"
@@ -13,25 +12,26 @@ import (
 // drive names what charges on the road in a balance, all sources together.
 const drive = "driving"
 
-// Held says how many hours of driving a day would hold the balance of a month
+const useLess = "use less, or charge longer or with more"
+
+// driveMore says how many hours of driving a day would hold the balance of a month
 // that rule C08 finds too weak. It begins half way between the floor and full,
 // as on an ordinary morning.
-func Held(m *facts.Facts, f Finding) string {
-	month := 1 + max(0, slices.IndexFunc(facts.MonthNames[:], func(name string) bool { return strings.HasSuffix(f.Where, name) }))
-	b, hours, err := driven(m, month)
+func driveMore(m *facts.Facts, f Finding) string {
+	b, hours, err := driven(m, f.Month)
 	if err != nil || !hours.IsPositive() {
-		return Advice["C08"]
+		return ""
 	}
 	floor := decimal.NewFromInt(100).Sub(m.House()[0].DepthPercent)
 	b.StartPercent = floor.Add(decimal.NewFromInt(100)).Mul(decimal.New(5, -1))
 	h, err := b.LeastDriving(drive, decimal.NewNullDecimal(floor))
 	switch {
 	case err != nil:
-		return Advice["C08"]
+		return ""
 	case !h.Exists:
-		return fmt.Sprintf("no driving of up to %s h a day holds it: %s", h.GreatestH.RoundFloor(1), Advice["C08"])
+		return fmt.Sprintf("no driving of up to %s h a day holds it: %s", h.GreatestH.RoundFloor(1), useLess)
 	}
-	return fmt.Sprintf("drive %s h a day in place of %s h; or %s", h.TimeH.RoundCeil(1), hours.RoundFloor(1), Advice["C08"])
+	return fmt.Sprintf("drive %s h a day in place of %s h; or %s", h.TimeH.RoundCeil(1), hours.RoundFloor(1), useLess)
 }
 
 // driven is the balance of a month with all that charges in each state on the

@@ -6,6 +6,17 @@ import (
 	"example.org/extralow/examples/systemcheck/facts"
 )
 
+var ofIgnition = []Rule{
+	{
+		ID: "P34", Title: "What stands among petrol or gas is ignition protected",
+		Danger: "its spark sets off petrol vapour or gas, and the craft burns or bursts",
+		Why:    "contacts, brushes and fuses spark in ordinary use; vapour and liquefied gas are heavier than air and gather low down",
+		Grade:  Dangerous, Rank: 10,
+		Advice: "move it out of that space, or fit one that is marked as ignition protected; leave what carries petrol or gas to those who may",
+		Judge:  nothingIgnites,
+	},
+}
+
 // nothingIgnites asks of everything that may spark in a space where petrol vapour or
 // liquefied gas may gather whether it is ignition protected. A switch counts as in a
 // space where either end of its circuit is.

@@ -8,6 +8,17 @@ import (
 	"example.org/extralow/tables/working"
 )
 
+var ofIsolator = []Rule{
+	{
+		ID: "P35", Title: "An isolator parts the bank from what draws on it",
+		Danger: "who works on it, or finds it smoking, cannot switch it off",
+		Why:    "a bank has no plug to pull",
+		Grade:  Dangerous, Rank: 200,
+		Advice: "fit an isolator near the bank and within reach, before everything that draws on it, and state it as a switch",
+		Judge:  cutsOff,
+	},
+}
+
 // cutsOff asks whether something parts the house bank from all that draws on it: who
 // works on it, or finds it smoking, has to. ISO 10133 asks it of craft (from memory,
 // but not for a bilge pump); elsewhere it is common practice.

@@ -10,6 +10,19 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofJoints = []Rule{
+	{
+		ID: "W09", Title: "The joints stay cool",
+		Danger: "a lug or a contact burns its insulation and what lies beside it, and no device opens",
+		Why:    "a bad joint heats with the square of the current, and its cable carries off only so much",
+		Grade:  Dangerous, Rank: 160,
+		RestsOn: Currents,
+		Changes: Cables,
+		Advice:  "make the joints anew: clean, crimped with the right die, tightened to their torque, and measure the millivolts across each under load",
+		Judge:   jointsCool,
+	},
+}
+
 // The contacts of a run are at least the four lugs of its two conductors, and those
 // of a chassis return its two bolts; that they share its resistance evenly is what
 // can be asked of a plan (common practice). What one of them really has is measured,
@@ -22,7 +35,7 @@ var lugs, bolts = decimal.NewFromInt(4), decimal.NewFromInt(2)
 func jointsCool(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.Runs {
-		found, err := jointsOf(m, r, Finding{Where: r.Name, Path: r.Path, Corner: r.Worst}, wire.HotJoint{CurrentA: r.DesignA})
+		found, err := jointsOf(m, r, Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, Corner: r.Worst}, wire.HotJoint{CurrentA: r.DesignA})
 		if err != nil {
 			return nil, working.In(r.Path, err)
 		}
@@ -39,7 +52,7 @@ func jointsCranked(m *facts.Facts) ([]Finding, error) {
 		drawn := m.Cranking(l)
 		a, _ := drawn.Value("I_sg")
 		for _, r := range m.Cranked(l) {
-			f := Finding{Where: r.Name + whileCranked, Path: r.Path, Corner: cranks()}
+			f := Finding{Where: r.Name + whileCranked, Circuit: r.Name, Path: r.Path, Corner: cranks()}
 			found, err := jointsOf(m, r, f, wire.HotJoint{CurrentA: a, TimeS: decimal.NewNullDecimal(facts.CranksFor()), From: drawn})
 			if err != nil {
 				return nil, working.In(r.Path, err)

@@ -6,6 +6,16 @@ import (
 	"example.org/extralow/tables/working"
 )
 
+var ofLeads = []Rule{
+	{
+		ID: "P30", Title: "Each thing has a lead of its own",
+		Danger: "its lead burns on a fault: no device was chosen for it, and no rule judged it",
+		Why:    "what hangs straight on a post or a bus is joined to it by a cable all the same",
+		Grade:  Dangerous, Rank: 30,
+		Judge: ownLeads,
+	},
+}
+
 // ownLeads asks of everything that hangs on the posts of something else, or where
 // circuits part, what its lead is: no rule can judge a cable that the job does not
 // state. What stands at the end of a circuit, with or without others, has that.

@@ -9,6 +9,19 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofLink = []Rule{
+	{
+		ID: "P27", Title: "The link bears the moment that it closes",
+		Danger: "the contact welds or the fuse of the link opens when the banks are joined",
+		Why:    "a full battery and its charging sources drive their whole difference of voltage through the link into an empty one",
+		Grade:  Dangerous, Rank: 110,
+		Changes: Cables | Devices,
+		Tries:   []Try{OtherRating},
+		Advice:  "fit a link for that current, charge the empty bank before the two are joined, or charge it through a converter that limits the current",
+		Judge:   linksBear,
+	},
+}
+
 // linksBear asks of each switch that joins batteries to batteries what flows
 // through it at the moment when it closes: the difference of their voltages over
 // all resistance, as far as the sources go. The contact must bear that, the devices
@@ -33,7 +46,7 @@ func linksBear(m *facts.Facts) ([]Finding, error) {
 		contact := working.Start(carried)
 		contact.Given(facts.Momentary(r.Switch), facts.Bears(r.Switch))
 		all = append(all, Finding{
-			Check: contact.Check("P27", "", "I_cl", facts.Momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Path: r.Path + ".switch", Corner: corner,
+			Check: contact.Check("P27", "", "I_cl", facts.Momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: r.Path + ".switch", Corner: corner,
 		})
 		for _, e := range []facts.End{r.EndAt(r.From), r.EndAt(r.To)} {
 			if e.Fitted == nil {
@@ -43,7 +56,7 @@ func linksBear(m *facts.Facts) ([]Finding, error) {
 			if err != nil {
 				return nil, working.In(e.Path, err)
 			}
-			all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, Corner: corner})
+			all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Corner: corner})
 		}
 	}
 	if len(all) == 0 {

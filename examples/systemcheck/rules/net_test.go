@@ -1,15 +1,13 @@
 package rules
 
 import (
-	"flag"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
+	"example.org/extralow/examples/programtest"
+
 	"github.com/stretchr/testify/assert"
-	"github.com/stretchr/testify/require"
 )
 
 // TestUnsafeChanges wants every single unsafe change of a sound job caught, those
@@ -56,28 +54,7 @@ func tryEdits(t *testing.T, table string, exceptions map[string][]string, wrong 
 			}), "%s is in no table", id)
 		}
 	}
-	if !t.Failed() || updating() {
-		golden(t, strings.TrimSuffix(table, ".yaml")+".txt", strings.Join(slices.Concat(lines...), ""))
-	}
-}
-
-// updating reports whether the golden files are to be rewritten: the flag is that
-// of the tests beside.
-func updating() bool {
-	f := flag.Lookup("update")
-	return f != nil && f.Value.String() == "true"
-}
-
-// golden compares with a file of testdata.
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	file := filepath.Join("testdata", name)
-	if updating() {
-		require.NoError(t, os.WriteFile(file, []byte(got), 0o644))
-	}
-	want, err := os.ReadFile(file)
-	require.NoError(t, err)
-	assert.Equal(t, string(want), got, "run go test -update and read the difference")
+	programtest.Golden(t, strings.TrimSuffix(table, ".yaml")+".txt", strings.Join(slices.Concat(lines...), ""))
 }
 
 // known are the unsafe changes that pass today, by class: none. One that comes to be

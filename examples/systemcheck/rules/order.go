@@ -10,6 +10,19 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofOrder = []Rule{
+	{
+		ID: "B20", Title: "What must run outlasts the rest",
+		Danger: "what must run starves first, while the rest empties the bank",
+		Why:    "as the voltage falls the rest has to be switched off before it is too low for what must run",
+		Grade:  WillNotServe, Rank: 480,
+		RestsOn: Currents,
+		Changes: Cables,
+		Advice:  "switch the rest off at a higher voltage, or thicken the path to what must run",
+		Judge:   mustRunLast,
+	},
+}
+
 // mustRunLast asks of each load that must run, in every state in which it does,
 // whether the rest at its bank is switched off before it starves.
 func mustRunLast(m *facts.Facts) ([]Finding, error) {

@@ -10,6 +10,19 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofParallel = []Rule{
+	{
+		ID: "P24", Title: "One device protects cables in parallel",
+		Danger: "one of the cables takes more than its share and burns, and no device opens",
+		Why:    "cables that are not alike do not share evenly, and a broken one leaves its load to the others",
+		Grade:  Dangerous, Rank: 50,
+		Changes: Cables | Devices,
+		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
+		Advice:  "guard each cable by itself, or run cables of one length and route",
+		Judge:   guardsAll,
+	},
+}
+
 const parallelText = "its cables lie in parallel: see P24"
 
 // guardsAll asks of each device on cables in parallel whether it protects every
@@ -24,7 +37,7 @@ func guardsAll(m *facts.Facts) ([]Finding, error) {
 		if err != nil {
 			return nil, working.In(e.Path, err)
 		}
-		all = append(all, Finding{Check: c, Where: e.Where(), Path: e.Path, RuleSet: m.Set.Name})
+		all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, RuleSet: m.Set.Name})
 	}
 	if len(all) == 0 {
 		all = notHere("P24", "the circuits", "circuits", "no cables lie in parallel behind a device")

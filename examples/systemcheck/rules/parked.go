@@ -7,6 +7,17 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofParked = []Rule{
+	{
+		ID: "B19", Title: "The bank outlasts the time it stands",
+		Danger: "the bank is flat, and a flat battery is lost",
+		Why:    "standby and self-discharge go on with everything off",
+		Grade:  WillNotServe, Rank: 650,
+		Advice: "switch the standby loads off, or charge it in between",
+		Judge:  standsParked,
+	},
+}
+
 // standsParked compares the days that the vehicle must stand with those that the
 // spare charge of each bank lasts.
 func standsParked(m *facts.Facts) ([]Finding, error) {

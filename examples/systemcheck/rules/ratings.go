@@ -9,6 +9,17 @@ import (
 	"example.org/extralow/tables/working"
 )
 
+var ofRatings = []Rule{
+	{
+		ID: "P31", Title: "The device's rating is one that is made",
+		Danger: "another rating stands in its place, larger or smaller, and nothing here was judged for that",
+		Why:    "each standard lists its ratings; another one is its maker's own, or nobody's",
+		Grade:  Dangerous, Rank: 70,
+		Changes: Cables | Devices,
+		Judge:   ratingMade,
+	},
+}
+
 // ratingMade asks of each device whether the standard of its family lists its
 // rating. Figures of a data sheet stand beside a rating and say nothing of it:
 // that the article has it the job states by itself.

@@ -7,6 +7,17 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofReturns = []Rule{
+	{
+		ID: "W08", Title: "The return is a conductor where the code wants one",
+		Danger: "current finds its way through hull, fittings and bearings: they corrode, and a joint in it may burn",
+		Why:    "what brings the current back is a conductor too; some codes allow no hull or frame as one",
+		Grade:  Dangerous, Rank: 230,
+		Advice: "lay a cable back beside the one out",
+		Judge:  returned,
+	},
+}
+
 // returned asks of each circuit whose current a hull or chassis brings back whether
 // the code allows that, and where it does what such a return wants as a conductor.
 func returned(m *facts.Facts) ([]Finding, error) {
@@ -36,7 +47,7 @@ func returned(m *facts.Facts) ([]Finding, error) {
 // returnAllowed judges a return by how many cables the code asks for it.
 func returnAllowed(m *facts.Facts, r *facts.Run) Finding {
 	rule, set := m.ReturnRule()
-	f := Finding{Where: r.Name, Path: r.Path, RuleSet: set, Source: rule.Source}
+	f := Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: set, Source: rule.Source}
 	if !rule.Stated() {
 		f.Check = working.Check{ID: "W08", Silent: set + " asks no cable for it"}
 		return f
@@ -59,7 +70,7 @@ func returnMeasured(r *facts.Run) []Finding {
 		{r.ContactsMilliohm, "measure the volts across the contacts of the loop, those to the chassis too, at a known current and state contacts_milliohm: none have 0 mΩ"},
 	} {
 		if !x.milliohm.IsPositive() {
-			return []Finding{{Where: r.Name + ", its return", Path: r.Path, Check: working.Check{ID: "W08", Missing: x.missing}}}
+			return []Finding{{Where: r.Name + ", its return", Circuit: r.Name, Path: r.Path, Check: working.Check{ID: "W08", Missing: x.missing}}}
 		}
 	}
 	return nil
@@ -78,7 +89,7 @@ func strapped(m *facts.Facts, r *facts.Run) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := Finding{Where: r.Name + ", the cable of its return", Path: r.Path, RuleSet: m.Set.Name, Corner: r.Worst}
+	f := Finding{Where: r.Name + ", the cable of its return", Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: r.Worst}
 	if strap.NoAmps != nil {
 		f.Check = working.Check{ID: "W08", Missing: noAmpacityText}
 		return []Finding{f}, nil

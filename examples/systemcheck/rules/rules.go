@@ -1,491 +1,68 @@
+// Package rules judges a job. A rule stands in the file of its subject: everything
+// that is known about it in one [Rule], and its clause, a short function of the facts
+// that returns findings.
+//
+// The id of a rule is permanent. It is that of the package which judges; B17 to B19,
+// B21, B22, B23, C10, C14, P26, P27, P30 to P35 and W07 to W10 are of these rules alone.
 package rules
 
 import (
+	"cmp"
 	"slices"
-
-	"example.org/extralow/examples/systemcheck/facts"
 )
 
-// Rule is one rule with its documentation. Its id is permanent, and is that of
-// the package which judges; B17 to B19, B22, C10, C14, P26, P27, P30, P31, W07 to W09 are
-// our own. A
-// rule may answer under further ids: P09 also under P10 and P11, P13 under P12 and
-// P25, P15 under P16, P17 under P18, P14 under P16, P20 under P21 and P22, B10 under B11 and B12,
-// B14 under B15 and B16.
-type Rule struct {
-	Id     string
-	title  string
-	danger string // what it would do
-	why    string
-	wiring bool // whether another cable or device can change its answer
-	judge  func(m *facts.Facts) ([]Finding, error)
+// every rule, in order of danger.
+var every = inOrder(slices.Concat(
+	ofBank,
+	ofBay,
+	ofCharging,
+	ofClearing,
+	ofCollapse,
+	ofContacts,
+	ofDevices,
+	ofDrain,
+	ofEngine,
+	ofIgnition,
+	ofIsolator,
+	ofJoints,
+	ofLeads,
+	ofLink,
+	ofOrder,
+	ofParallel,
+	ofParked,
+	ofRatings,
+	ofReturns,
+	ofSafeguards,
+	ofSelectivity,
+	ofSetting,
+	ofStall,
+	ofSun,
+	ofSupply,
+	ofWiring,
+))
+
+func inOrder(all []Rule) []Rule {
+	slices.SortFunc(all, func(a, b Rule) int { return cmp.Compare(a.Rank, b.Rank) })
+	return all
 }
 
-// Rules stand in order of danger: what burns, what trips, what starves.
-var Rules = []Rule{
-	{
-		"P34", "What stands among petrol or gas is ignition protected",
-		"its spark sets off petrol vapour or gas, and the craft burns or bursts",
-		"contacts, brushes and fuses spark in ordinary use; vapour and liquefied gas are heavier than air and gather low down",
-		false,
-		nothingIgnites,
-	},
-	{
-		"P07", "A device guards the conductor",
-		"a short circuit burns the cable from end to end",
-		"a conductor that a battery can feed has no limit to its fault current but a fuse",
-		true,
-		deviceDue,
-	},
-	{
-		"P30", "Each thing has a lead of its own",
-		"its lead burns on a fault: no device was chosen for it, and no rule judged it",
-		"what hangs straight on a post or a bus is joined to it by a cable all the same",
-		false,
-		ownLeads,
-	},
-	{
-		"P02", "The device protects the conductor",
-		"an overload heats the cable past its insulation and no device opens",
-		"a device rated above the cable makes the cable the fuse",
-		true,
-		protects,
-	},
-	{
-		"P24", "One device protects cables in parallel",
-		"one of the cables takes more than its share and burns, and no device opens",
-		"cables that are not alike do not share evenly, and a broken one leaves its load to the others",
-		true,
-		guardsAll,
-	},
-	{
-		"P04", "The device can break the fault",
-		"the device arcs or bursts on a short circuit and the fault goes on",
-		"a breaking capacity holds at a voltage and is the most that the device can interrupt",
-		true,
-		breaks,
-	},
-	{
-		"P31", "The device's rating is one that is made",
-		"another rating stands in its place, larger or smaller, and nothing here was judged for that",
-		"each standard lists its ratings; another one is its maker's own, or nobody's",
-		true,
-		ratingMade,
-	},
-	{
-		"P05", "The device is rated for the voltage",
-		"it arcs and does not clear the fault",
-		"a device for a lower voltage cannot put out the arc",
-		true,
-		ratedVolts,
-	},
-	{
-		"P09", "The device opens before the cable is hurt",
-		"the fault goes on while the cable burns",
-		"the smallest fault, at the far end, is the one that a fuse takes longest to clear",
-		true,
-		clears,
-	},
-	{
-		"P26", "The contact closes on a filled inverter",
-		"the contact welds: it can no longer be opened, in a fault either",
-		"a discharged capacitor is a short circuit at the first moment; a resistor fills it first",
-		true,
-		closesGently,
-	},
-	{
-		"P27", "The link bears the moment that it closes",
-		"the contact welds or the fuse of the link opens when the banks are joined",
-		"a full battery and its charging sources drive their whole difference of voltage through the link into an empty one",
-		true,
-		linksBear,
-	},
-	{
-		"C02", "No charging in cold or heat",
-		"charged too cold or too hot, a battery is harmed for good",
-		"the chemistry accepts no charge below its least temperature or above its highest",
-		false,
-		coldCharge,
-	},
-	{
-		"C11", "The charger's voltage suits the battery",
-		"too high, it overcharges: lithium cells swell and vent, lead-acid dries out; too low, the bank is never full",
-		"each chemistry has a voltage of its own, and a charger keeps the setting of the battery before",
-		false,
-		voltageSuits,
-	},
-	{
-		"W07", "Each state can run at all",
-		"the voltage falls until everything drops out, and no current here is sure",
-		"batteries and cables can give so much power and no more, at whatever voltage",
-		true,
-		operates,
-	},
-	{
-		"W01", "The cable carries its current",
-		"the insulation softens and the cable fails, with or without a device",
-		"the ampacity holds for the ambient, the grouping and the terminals",
-		true,
-		carries,
-	},
-	{
-		"W09", "The joints stay cool",
-		"a lug or a contact burns its insulation and what lies beside it, and no device opens",
-		"a bad joint heats with the square of the current, and its cable carries off only so much",
-		true,
-		jointsCool,
-	},
-	{
-		"P33", "The holder bears its device and its load",
-		"the holder melts and burns round a device that is whole",
-		"a device only guards what is rated for it, and its holder is rated by itself",
-		true,
-		holdersBear,
-	},
-	{
-		"W10", "Each cable is guarded where it passes an edge",
-		"it chafes through, and what touches the metal burns",
-		"vehicles and craft shake for years, and sheet metal cuts",
-		false,
-		edgesGuarded,
-	},
-	{
-		"P15", "The isolator carries everything at once",
-		"it overheats, melts or welds, and cannot be opened",
-		"it carries all that is on behind it without end, and more while something starts",
-		true,
-		isolates,
-	},
-	{
-		"P35", "An isolator parts the bank from what draws on it",
-		"who works on it, or finds it smoking, cannot switch it off",
-		"a bank has no plug to pull",
-		false,
-		cutsOff,
-	},
-	{
-		"P32", "The isolator is within reach",
-		"nobody gets at it in time when something burns",
-		"who smells smoke has seconds, and no tool in hand",
-		false,
-		isolatorsReached,
-	},
-	{
-		"P14", "The switch bears its kind of load",
-		"its contacts weld shut or burn away",
-		"a cold lamp or a starting motor draws several times its current, a coil draws an arc; an a.c. rating does not serve",
-		true,
-		switches,
-	},
-	{
-		"W08", "The return is a conductor where the code wants one",
-		"current finds its way through hull, fittings and bearings: they corrode, and a joint in it may burn",
-		"what brings the current back is a conductor too; some codes allow no hull or frame as one",
-		false,
-		returned,
-	},
-	{
-		"P06", "The device stands close to its source",
-		"the length before the device is unprotected",
-		"what lies between source and device has no protection",
-		true,
-		closeEnough,
-	},
-	{
-		"W03", "The conductor is not too small for the rule",
-		"thin conductors break under vibration",
-		"codes set a least size for strength",
-		true,
-		bigEnough,
-	},
-	{
-		"P23", "The device is within the cap for a small conductor",
-		"a thin conductor is left without the margin that the code wants",
-		"some codes cap the device by the size, whatever the ampacity",
-		true,
-		withinCap,
-	},
-	{
-		"C07", "The modules' voltage in the cold",
-		"the controller is destroyed, and may pass the string's voltage to the battery",
-		"open-circuit voltage rises in the cold",
-		false,
-		coldString,
-	},
-	{
-		"P19", "Each unit survives a load dump",
-		"a battery that drops out while the alternator charges destroys the electronics",
-		"the alternator's field dies away slowly, and its voltage leaps meanwhile",
-		false,
-		survivesDump,
-	},
-	{
-		"P28", "Each unit survives a mishap with its supply",
-		"it is destroyed, and may burn",
-		"leads are swapped and flat batteries are helped by a lorry's: ISO 16750-2 tests units for it",
-		false,
-		survivesMishaps,
-	},
-	{
-		"C12", "The management unit stays closed while charging",
-		"it opens under charge: the voltage of everything on the bus leaps, with an alternator as in a load dump",
-		"the charger's own limit must act first; the management unit is for when that fails",
-		false,
-		staysClosed,
-	},
-	{
-		"P17", "Each unit suits its supply",
-		"it is destroyed or drops out",
-		"its data sheet or its code states from what voltage to what it works",
-		true,
-		suitsSupply,
-	},
-	{
-		"P20", "Strings in parallel are guarded",
-		"the other strings feed a faulty module until it burns",
-		"from three strings on they can push more into one than its modules bear",
-		false,
-		stringDevices,
-	},
-	{
-		"B14", "The axles bear the job",
-		"an overloaded axle: an offence, longer stopping, a burst tyre",
-		"each axle and the whole have a limit of their own on the plate",
-		false,
-		axles,
-	},
-	{
-		"B21", "The front axle or coupling keeps its load",
-		"the front wheels hardly steer or brake; a trailer light on its coupling sways until it jack-knifes",
-		"what stands behind the rear axle lifts the front; its maker or a code states the least",
-		false,
-		frontKeeps,
-	},
-	{
-		"B08", "The bay lets its gas out",
-		"hydrogen gathers and a spark sets it off",
-		"lead-acid cells give off hydrogen while they charge",
-		false,
-		vented,
-	},
-	{
-		"B13", "The batteries stay where they are in a crash",
-		"a battery becomes a projectile",
-		"the force on a fixing is mass times the acceleration that the approval body asks",
-		false,
-		heldDown,
-	},
-	{
-		"B09", "The bay stays as cool as its cables were judged at",
-		"cables and devices are hotter than their ratings were reckoned for",
-		"what stands in a bay heats it, on the mean of a day and at full load",
-		false,
-		coolEnough,
-	},
-	{
-		"B01", "Each battery bears its discharge",
-		"its management unit opens and everything goes dark, or it overheats",
-		"a battery's share follows the resistances, not the labels",
-		true,
-		dischargeInside,
-	},
-	{
-		"B17", "Each battery's resistance is known",
-		"faults and voltages rest on a guess",
-		"one figure decides what a fuse must break, another what voltage is left",
-		false,
-		resistanceKnown,
-	},
-	{
-		"B02", "The bank bears the loss of a battery",
-		"the remaining battery trips or overheats when its neighbour is gone",
-		"one of two batteries can switch itself off at any time",
-		true,
-		dischargeWithout,
-	},
-	{
-		"C01", "The batteries bear all chargers together",
-		"a battery is charged faster than it may be",
-		"chargers on one bank add up, also when a battery is missing",
-		false,
-		chargeInside,
-	},
-	{
-		"P01", "The device carries its load",
-		"the device opens in normal use",
-		"a device loaded near its rating ages and opens when it is warm",
-		true,
-		carriesLoad,
-	},
-	{
-		"P08", "The device rides through a start",
-		"the device opens, now or after some starts, when a motor starts",
-		"a start draws several times the running current",
-		true,
-		ridesThrough,
-	},
-	{
-		"P29", "A stalled motor is switched off in time",
-		"the motor burns while its fuse holds",
-		"with its rotor held a motor draws several times its current, often too little to open a fuse soon",
-		true,
-		stopsStall,
-	},
-	{
-		"P03", "The device opens in time on an overload",
-		"a lasting overload of up to half more than the ampacity is not cleared",
-		"a device need not open at its rating, only at its conventional operating current",
-		true,
-		opensInTime,
-	},
-	{
-		"P13", "The device nearer the load opens first",
-		"a fault in one circuit puts out those beside it as well",
-		"of two devices in series the one at the fault should open and leave the other closed",
-		true,
-		selective,
-	},
-	{
-		"B04", "Loads switch off before the battery does",
-		"the battery's own unit cuts everything off at once, chargers included",
-		"the order of switching off goes from loads to battery",
-		false,
-		cutOutOrder,
-	},
-	{
-		"B20", "What must run outlasts the rest",
-		"what must run starves first, while the rest empties the bank",
-		"as the voltage falls the rest has to be switched off before it is too low for what must run",
-		true,
-		mustRunLast,
-	},
-	{
-		"B18", "The inverter is large enough",
-		"the inverter switches off when everything runs or something starts",
-		"it has a continuous and a short-time rating in watts",
-		false,
-		inverterBigEnough,
-	},
-	{
-		"B05", "The inverter holds through a surge",
-		"the inverter switches off when a motor starts",
-		"its terminals see the battery's voltage less the drop of the whole path",
-		true,
-		surgeHolds,
-	},
-	{
-		"W02", "The voltage drop is within the limit",
-		"lamps dim, motors heat, electronics reset",
-		"the whole path counts, with everything on that runs together",
-		true,
-		dropInside,
-	},
-	{
-		"W04", "Every load gets its lowest voltage",
-		"the load does not start or drops out",
-		"the bank is nearly empty and aged, and the path is warm",
-		true,
-		voltsLeft,
-	},
-	{
-		"B22", "The engine can be cranked",
-		"the engine does not start",
-		"a cold, aged battery and everything in the starter's way take their share of the volts",
-		true,
-		cranksOver,
-	},
-	{
-		"C14", "The alternator holds its battery up",
-		"the battery that starts the engine is emptied while the engine runs",
-		"what the alternator's lead loses is missing at the battery, and below its voltage at rest it gives in place of taking",
-		true,
-		holdsUp,
-	},
-	{
-		"C04", "The alternator bears the converter on the road",
-		"the alternator runs at its limit until its windings fail",
-		"a hot alternator gives less than its plate says",
-		true,
-		roadSpare,
-	},
-	{
-		"C03", "The alternator bears the converter at idle",
-		"the starter battery pays for the charge and is flat in the end",
-		"at idle an alternator gives a fraction of its rating",
-		true,
-		idleSpare,
-	},
-	{
-		"C05", "The converter wakes when the engine runs",
-		"the bank is never charged on the road",
-		"a vehicle that varies its alternator's voltage runs below the waking voltage",
-		true,
-		wakes,
-	},
-	{
-		"C13", "The converter does not empty what feeds it",
-		"the battery that feeds it is flat, and the engine does not start",
-		"a converter takes more than it gives, and while no alternator turns the starter battery pays for it",
-		false,
-		drains,
-	},
-	{
-		"C10", "The converter's input is high enough",
-		"the converter throttles or stops",
-		"its input draws more current as the voltage falls",
-		true,
-		inputHigh,
-	},
-	{
-		"C08", "The bank holds through the month",
-		"the bank sinks from day to day until it is empty",
-		"what the sources put back in their hours must cover a day's use, in the worst month too",
-		false,
-		holdsBalance,
-	},
-	{
-		"B03", "The bank lasts as long as the customer asks",
-		"the bank is empty before the time",
-		"usable energy is depth, age and temperature of the rated one",
-		false,
-		lasts,
-	},
-	{
-		"B10", "The batteries fit their space",
-		"the lid does not close, a strap crosses the posts, a cable is bent too sharply",
-		"the delivered case counts, with clearances and the bend of the cable, not the drawn one",
-		false,
-		fits,
-	},
-	{
-		"B07", "The battery does not freeze",
-		"ice splits the cells, and acid runs out when they thaw",
-		"the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
-		false,
-		freezes,
-	},
-	{
-		"B23", "The battery's sensor counts every current",
-		"the vehicle takes its battery for fuller than it is: it charges too little, or stops the engine and cannot start it",
-		"a sensor on the negative post counts only what returns through it",
-		false,
-		returnsPastSensor,
-	},
-	{
-		"B19", "The bank outlasts the time it stands",
-		"the bank is flat, and a flat battery is lost",
-		"standby and self-discharge go on with everything off",
-		false,
-		standsParked,
-	},
-	{
-		"C06", "The sources refill a day in the hours asked",
-		"the bank is a little emptier every day",
-		"chargers feed the running loads first",
-		false,
-		refills,
-	},
+// rankOf is the place of a rule in the order of danger, 1 first.
+func rankOf(r Rule) int {
+	return 1 + slices.IndexFunc(every, func(x Rule) bool { return x.ID == r.ID })
 }
 
-// Wired are the rules that another cable or device can change.
-var Wired = slices.DeleteFunc(slices.Clone(Rules), func(r Rule) bool { return !r.wiring })
+// Rules returns every rule, in order of danger: what burns, what trips, what starves.
+func Rules() []Rule { return slices.Clone(every) }
+
+// Find returns the rule with an id, or that answers under it; of two the one with
+// the greater danger.
+func Find(id string) (Rule, bool) {
+	i := slices.IndexFunc(every, func(r Rule) bool { return r.ID == id })
+	if i < 0 {
+		i = slices.IndexFunc(every, func(r Rule) bool { return slices.Contains(r.Also, id) })
+	}
+	if i < 0 {
+		return Rule{}, false
+	}
+	return every[i], true
+}

@@ -9,6 +9,42 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofSafeguards = []Rule{
+	{
+		ID: "P33", Title: "The holder bears its device and its load",
+		Danger: "the holder melts and burns round a device that is whole",
+		Why:    "a device only guards what is rated for it, and its holder is rated by itself",
+		Grade:  Dangerous, Rank: 170,
+		Changes: Cables | Devices,
+		Advice:  "fit a holder or block rated for the device and the load, at the temperature round it",
+		Judge:   holdersBear,
+	},
+	{
+		ID: "W10", Title: "Each cable is guarded where it passes an edge",
+		Danger: "it chafes through, and what touches the metal burns",
+		Why:    "vehicles and craft shake for years, and sheet metal cuts",
+		Grade:  Dangerous, Rank: 180,
+		Advice: "fit a grommet or gland in the hole, or a sheath over the edge, and clip the cable on both sides of it",
+		Judge:  edgesGuarded,
+	},
+	{
+		ID: "P32", Title: "The isolator is within reach",
+		Danger: "nobody gets at it in time when something burns",
+		Why:    "who smells smoke has seconds, and no tool in hand",
+		Grade:  Dangerous, Rank: 210,
+		Advice: "move it, or clear the way to it, so that a hand reaches it without a tool; mark where it is",
+		Judge:  isolatorsReached,
+	},
+	{
+		ID: "B23", Title: "The battery's sensor counts every current",
+		Danger: "the vehicle takes its battery for fuller than it is: it charges too little, or stops the engine and cannot start it",
+		Why:    "a sensor on the negative post counts only what returns through it",
+		Grade:  WillNotServe, Rank: 640,
+		Advice: "move that return from the post to the chassis or the stud beyond the sensor",
+		Judge:  returnsPastSensor,
+	},
+}
+
 // guarded judges one safeguard that is there, is not, or of which nobody says.
 func guarded(m *facts.Facts, f Finding, id, missing string, there bool, of func(tables.SafeguardRule) working.Figure) Finding {
 	rule, set := m.Due(of)

@@ -7,6 +7,23 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofSelectivity = []Rule{
+	{
+		ID: "P13", Also: []string{"P12", "P25"}, Title: "The device nearer the load opens first",
+		Danger: "a fault in one circuit puts out those beside it as well",
+		Why:    "of two devices in series the one at the fault should open and leave the other closed",
+		Grade:  WillNotServe, Rank: 460,
+		Changes: Cables | Devices, Slow: true,
+		Tries: []Try{OtherRating}, Untried: []string{"P25"},
+		Advice: "fit the larger rating nearer the source",
+		AdviceFor: map[string]string{
+			"P12": "fit ratings further apart, the larger nearer the source",
+			"P25": "fit a lower device that lets less through, or an upper one that takes more before it opens",
+		},
+		Judge: selective,
+	},
+}
+
 // selective judges every two devices in series on the way from a source to
 // what it feeds, each pair once. Where the upper one guards one battery of several,
 // those carry the current together, and the upper device bears a share; it is
@@ -28,7 +45,7 @@ func selective(m *facts.Facts) ([]Finding, error) {
 				if err != nil {
 					return nil, working.In(lower.Path, err)
 				}
-				all = append(all, Finding{Check: c, Where: lower.Where() + ", under " + upper.Where(), Path: lower.Path, Corner: corner})
+				all = append(all, Finding{Check: c, Where: lower.Where() + ", under " + upper.Where(), Circuit: lower.Name, Node: lower.Node, Path: lower.Path, Corner: corner})
 			}
 		}
 	}

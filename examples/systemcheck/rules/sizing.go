@@ -105,13 +105,13 @@ func rates(m *facts.Facts, x *facts.Worksheet, z Sizing, audit working.Working) 
 	return w
 }
 
-// tightestVolts is the finding of rules B05 and W04 with the least margin, in
+// tightestVolts is the finding with the least margin of the rules that tell of sag, in
 // the order of verdicts of [working.Strictest].
 func tightestVolts(findings []Finding) Finding {
 	var asked []Finding
 	var checks []working.Check
 	for _, f := range findings {
-		if f.ID == "B05" || f.ID == "W04" {
+		if r, _ := Find(f.Rule); r.Sags {
 			asked, checks = append(asked, f), append(checks, f.Check)
 		}
 	}
@@ -122,12 +122,12 @@ func tightestVolts(findings []Finding) Finding {
 	return asked[i]
 }
 
-// Enlarge is what to do where the bank does not last: the capacity that the
+// enlarge is what to do where the bank does not last: the capacity that the
 // worksheet asks for.
-func Enlarge(m *facts.Facts) string {
+func enlarge(m *facts.Facts, f Finding) string {
 	z, err := worksheets(m)
-	if err != nil || z.Missing != "" {
-		return Advice["B03"]
+	if err != nil || z.Missing != "" || f.Path != ofAutonomy {
+		return ""
 	}
 	x, more := z.Worksheets[0], ""
 	if x.Governs == "energy" && x.Batteries > 0 {

@@ -6,6 +6,18 @@ import (
 	"example.org/extralow/tables/working"
 )
 
+var ofStall = []Rule{
+	{
+		ID: "P29", Title: "A stalled motor is switched off in time",
+		Danger: "the motor burns while its fuse holds",
+		Why:    "with its rotor held a motor draws several times its current, often too little to open a fuse soon",
+		Grade:  Dangerous, Rank: 440,
+		Changes: Cables | Devices,
+		Advice:  "fit a smaller or faster device at the load, or a protector in the motor",
+		Judge:   stopsStall,
+	},
+}
+
 // stopsStall asks of the device nearest to each load that states what its stalled
 // motor draws whether it opens before the motor is hurt. One device that does is
 // enough.

@@ -10,6 +10,38 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofSun = []Rule{
+	{
+		ID: "C07", Title: "The modules' voltage in the cold",
+		Danger: "the controller is destroyed, and may pass the string's voltage to the battery",
+		Why:    "open-circuit voltage rises in the cold",
+		Grade:  Dangerous, Rank: 270,
+		Advice: "put fewer modules in series, or fit a controller for a higher voltage",
+		Judge:  coldString,
+	},
+	{
+		ID: "P20", Also: []string{"P21", "P22"}, Title: "Strings in parallel are guarded",
+		Danger: "the other strings feed a faulty module until it burns",
+		Why:    "from three strings on they can push more into one than its modules bear",
+		Grade:  Dangerous, Rank: 320,
+		Advice: "fit a device in each string, within the limit on the module's plate",
+		AdviceFor: map[string]string{
+			"P21": "fit a string device of the rating named",
+			"P22": "fit a string device within the limit on the module's plate",
+		},
+		Judge: stringDevices,
+	},
+	{
+		ID: "C08", Title: "The bank holds through the month",
+		Danger: "the bank sinks from day to day until it is empty",
+		Why:    "what the sources put back in their hours must cover a day's use, in the worst month too",
+		Grade:  WillNotServe, Rank: 600,
+		Advice: useLess,
+		Judge:  holdsBalance,
+		Advise: driveMore,
+	},
+}
+
 // arrays runs one question over every solar array.
 func arrays(m *facts.Facts, id string, ask func(s job.Solar) ([]working.Check, error)) ([]Finding, error) {
 	if len(m.Job.Solar) == 0 {
@@ -62,7 +94,7 @@ func holdsBalance(m *facts.Facts) ([]Finding, error) {
 	}
 	var all []Finding
 	for _, month := range months {
-		f := Finding{Where: "the house bank", Path: "states", Corner: facts.Aged}
+		f := Finding{Where: "the house bank", Path: "states", Corner: facts.Aged, Month: month.Month}
 		if month.Name != "" {
 			f.Where += ", " + month.Name
 		}

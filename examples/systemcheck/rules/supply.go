@@ -7,6 +7,38 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofSupply = []Rule{
+	{
+		ID: "P19", Title: "Each unit survives a load dump",
+		Danger: "a battery that drops out while the alternator charges destroys the electronics",
+		Why:    "the alternator's field dies away slowly, and its voltage leaps meanwhile",
+		Grade:  Dangerous, Rank: 280,
+		Advice: "fit a unit or a suppressor for that transient, or an alternator that clamps it; never open a battery switch while it charges",
+		Judge:  survivesDump,
+	},
+	{
+		ID: "P28", Title: "Each unit survives a mishap with its supply",
+		Danger: "it is destroyed, and may burn",
+		Why:    "leads are swapped and flat batteries are helped by a lorry's: ISO 16750-2 tests units for it",
+		Grade:  Dangerous, Rank: 290,
+		Advice: "fit a unit for that, or a fuse and diode that guard it; mark the leads and check them before the last bolt",
+		Judge:  survivesMishaps,
+	},
+	{
+		ID: "P17", Also: []string{"P18"}, Title: "Each unit suits its supply",
+		Danger: "it is destroyed or drops out",
+		Why:    "its data sheet or its code states from what voltage to what it works",
+		Grade:  Dangerous, Rank: 310,
+		RestsOn: Currents | Resistance,
+		Changes: Cables,
+		Advice:  "thicken or shorten its path, or fit a unit that works from that voltage",
+		AdviceFor: map[string]string{
+			"P18": "fit a unit for that voltage, or feed it through a converter that holds its output",
+		},
+		Judge: suitsSupply,
+	},
+}
+
 const (
 	rangeText = "its range of supply voltage is not stated"
 	highText  = "ask for the highest supply voltage that it bears (its data sheet, or its code of ISO 16750-2), and state works_to_v or supply_code"

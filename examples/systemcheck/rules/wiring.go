@@ -4,7 +4,10 @@ import (
 	"errors"
 	"fmt"
 
+	"slices"
+
 	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
@@ -12,11 +15,57 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+var ofWiring = []Rule{
+	{
+		ID: "W01", Title: "The cable carries its current",
+		Danger: "the insulation softens and the cable fails, with or without a device",
+		Why:    "the ampacity holds for the ambient, the grouping and the terminals",
+		Grade:  Dangerous, Rank: 150,
+		RestsOn: Currents | Resistance,
+		Changes: Cables,
+		OfSet:   true,
+		Tries:   []Try{ThickerRun, LaidApart},
+		Judge:   carries,
+	},
+	{
+		ID: "W03", Title: "The conductor is not too small for the rule",
+		Danger: "thin conductors break under vibration",
+		Why:    "codes set a least size for strength",
+		Grade:  WillNotServe, Rank: 250,
+		Changes: Cables,
+		OfSet:   true,
+		Tries:   []Try{ThickerRun},
+		Judge:   bigEnough,
+	},
+	{
+		ID: "W02", Title: "The voltage drop is within the limit",
+		Danger: "lamps dim, motors heat, electronics reset",
+		Why:    "the whole path counts, with everything on that runs together",
+		Grade:  WillNotServe, Rank: 510,
+		RestsOn: Currents | Resistance,
+		Changes: Cables,
+		OfSet:   true,
+		Tries:   []Try{ThickerPath},
+		Judge:   dropInside,
+	},
+	{
+		ID: "W04", Title: "Every load gets its lowest voltage",
+		Danger: "the load does not start or drops out",
+		Why:    "the bank is nearly empty and aged, and the path is warm",
+		Grade:  WillNotServe, Rank: 520,
+		RestsOn: Currents | Resistance,
+		Changes: Cables,
+		Tries:   []Try{ThickerPath},
+		Judge:   voltsLeft,
+		Sags:    true,
+	},
+}
+
 // carries compares each run's greatest steady current with its ampacity.
 func carries(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.Runs {
-		f := Finding{Where: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: r.Worst}
+		f := Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: r.Worst}
 		switch {
 		case r.NoAmps == nil:
 			w := working.Start(r.Ampacity.Working)
@@ -57,7 +106,7 @@ func bigEnough(m *facts.Facts) ([]Finding, error) {
 		if err != nil {
 			return nil, working.In(r.Path, err)
 		}
-		all = append(all, Finding{Check: c, Where: r.Name, Path: r.Path, RuleSet: m.Set.Name, Source: least.Source})
+		all = append(all, Finding{Check: c, Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Source: least.Source})
 	}
 	return all, nil
 }
@@ -121,13 +170,13 @@ func worstDrop(m *facts.Facts, name, node string, limit working.Figure) (Finding
 		return Finding{}, false, nil
 	}
 	w, err := m.DropAlong(worst, path)
-	return judgeDrop(m, name, w, worst.Name, limit), true, err
+	return judgeDrop(m, name, node, w, worst.Name, limit), true, err
 }
 
 // judgeDrop compares a drop with a limit in V or in percent of the nominal
 // voltage.
-func judgeDrop(m *facts.Facts, name string, w working.Working, corner string, limit working.Figure) Finding {
-	f := Finding{Where: name, RuleSet: m.Set.Name, Source: limit.Source, Corner: corner}
+func judgeDrop(m *facts.Facts, name, node string, w working.Working, corner string, limit working.Figure) Finding {
+	f := Finding{Where: name, Node: node, RuleSet: m.Set.Name, Source: limit.Source, Corner: corner}
 	switch {
 	case !limit.Stated():
 		f.Check = working.Check{ID: "W02", Silent: fmt.Sprintf("%s sets no limit at %s V", m.Set.Name, m.Job.SystemV)}
@@ -181,7 +230,7 @@ func judgeLine(m *facts.Facts, x facts.Supply, path string) (Finding, error) {
 	if err != nil {
 		return Finding{}, err
 	}
-	f := judgeDrop(m, facts.ChargeLine(x.Name), w, corner, m.Set.Drop.Charge)
+	f := judgeDrop(m, facts.ChargeLine(x.Name), x.Name, w, corner, m.Set.Drop.Charge)
 	f.Path = path
 	return f, nil
 }
@@ -198,7 +247,7 @@ func otherChargeLines(m *facts.Facts) []Finding {
 		if !m.OfHouse(r.From) {
 			why = "it does not lead to the house bank: a converter's input is judged by its lowest voltage (C10)"
 		}
-		all = append(all, Finding{Where: r.Name, Path: r.Path, RuleSet: m.Set.Name, Check: working.Check{ID: "W02", Silent: why}})
+		all = append(all, Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Check: working.Check{ID: "W02", Silent: why}})
 	}
 	return all
 }
@@ -239,7 +288,7 @@ func lowestVolts(m *facts.Facts, name, node string, least decimal.Decimal) (Find
 	if !ok {
 		return unsolved(m, "W04", name)
 	}
-	return Finding{Where: name, Corner: c.Name, Check: voltsAt(c, node, v, least)}, true
+	return Finding{Where: name, Node: node, Corner: c.Name, Check: voltsAt(c, node, v, least)}, true
 }
 
 // voltsAt lays out the ladder of drops down to a node and what is left there.
@@ -255,4 +304,49 @@ func voltsAt(c facts.Solved, node string, v, least decimal.Decimal) working.Chec
 	w := working.Start(ladder.Working)
 	w.Given("U_lo", least)
 	return w.Check("W04", "", "U_lo", "U_L")
+}
+
+// carriesBundled compares the current of a run among others with what it carries
+// overall.
+func carriesBundled(r *facts.Run) Finding {
+	w := working.Start(r.Bundle.Working)
+	w.Given("I", r.DesignA)
+	return Finding{Check: w.Check("W01", "", "I", "I_z"), Where: r.Name + ", overall", Circuit: r.Name, Path: r.Path, RuleSet: r.Bundle.Set, Source: w[0].Source, Corner: r.Worst}
+}
+
+// crankedHeat asks of each run on any way to an engine's starter how hot it is
+// after it was cranked for as long as a battery is rated for: no fuse need guard
+// it, so that the copper has to bear it.
+func crankedHeat(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, l := range m.StarterMotors() {
+		for _, r := range m.Cranked(l) {
+			f := Finding{Where: r.Name + whileCranked, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: cranks()}
+			var err error
+			if f.Check, err = crankedFor(m, r, l); err != nil {
+				return nil, working.In(r.Path, err)
+			}
+			all = append(all, f)
+		}
+	}
+	return all, nil
+}
+
+func crankedFor(m *facts.Facts, r *facts.Run, l job.Load) (working.Check, error) {
+	if r.NoAmps != nil {
+		return working.Check{ID: "W01", Missing: noAmpacityText}, nil
+	}
+	area, err := r.Size.Area()
+	if err != nil {
+		return working.Check{}, err
+	}
+	drawn, _ := m.Cranking(l).Value("I_sg")
+	each := drawn.DivRound(decimal.NewFromInt(int64(r.Sharing())), 9).RoundCeil(2)
+	t, err := wire.Overload{Ampacity: r.One, AreaMM2: area.Value, CurrentA: each}.Temperature(facts.CranksFor())
+	if err != nil {
+		return working.Check{}, err
+	}
+	w := slices.Clone(t.Working)
+	w.Given("T_r", r.InsulationC)
+	return w.Check("W01", "", "T_c", "T_r"), nil
 }

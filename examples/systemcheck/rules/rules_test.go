@@ -1,7 +1,6 @@
 package rules_test
 
 import (
-	"flag"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -11,6 +10,7 @@ import (
 	"sync"
 	"testing"
 
+	"example.org/extralow/examples/programtest"
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/examples/systemcheck/paper"
@@ -22,8 +22,6 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
-
-var update = flag.Bool("update", false, "rewrite the golden files; then read the difference")
 
 var d = decimal.RequireFromString
 
@@ -129,14 +127,7 @@ var faulty = map[string]string{"trailer-with-faults.yaml": "trailer.txt", "surve
 func TestFaultySamples(t *testing.T) {
 	for sample, golden := range faulty {
 		r := judge(t, read(t, sample))
-		got := strings.Join(bad(r), "\n") + "\n"
-		golden = filepath.Join("testdata", golden)
-		if *update {
-			require.NoError(t, os.WriteFile(golden, []byte(got), 0o644))
-		}
-		want, err := os.ReadFile(golden)
-		require.NoError(t, err)
-		assert.Equal(t, string(want), got)
+		programtest.Golden(t, golden, strings.Join(bad(r), "\n")+"\n")
 		for _, f := range r.Findings {
 			if f.Verdict() == working.Fails {
 				assert.NotEmpty(t, f.Remedy, f.ID)

@@ -5,7 +5,40 @@ import (
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/examples/systemcheck/mend"
 	"example.org/extralow/examples/systemcheck/rules"
+	"example.org/extralow/tables/working"
 )
+
+// Report is what an inspection found, most dangerous first.
+type Report struct {
+	Job      job.Job
+	Set      string // the rule set that judged
+	Findings []rules.Finding
+	Circuits []facts.Circuit // in the order of the job
+	Volts    []facts.LoadVolts
+	Audit    facts.Audit
+	Bank     facts.BankSummary
+	Sizing   rules.Sizing   // the capacity that the published worksheet asks for
+	Charging facts.Charging // a day's use put back by each source alone, and by rules of thumb
+	Months   []facts.Month  // the worst and the best for the sun
+	Assumed  []string       // values that the job does not state
+	Unjudged []string       // what no rule judged, because the job says nothing of it
+}
+
+// Count returns how many findings have that verdict.
+func (r Report) Count(v working.Verdict) int {
+	n := 0
+	for _, f := range r.Findings {
+		if f.Verdict() == v {
+			n++
+		}
+	}
+	return n
+}
+
+// Passes reports whether every rule that applies passes.
+func (r Report) Passes() bool {
+	return r.Count(working.Fails) == 0 && r.Count(working.CannotTell) == 0
+}
 
 // ReportOn judges a job by every rule. The error joins what is wrong with the
 // input, each [working.InputError] with its path in the job file; a rule that
@@ -19,7 +52,7 @@ func ReportOn(j job.Job) (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	findings, err := rules.Judge(m, rules.Rules)
+	findings, err := rules.Judge(m)
 	if err != nil {
 		return Report{}, err
 	}
@@ -39,7 +72,7 @@ func Passes(j job.Job) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	findings, err := rules.Judge(m, rules.Rules)
+	findings, err := rules.Judge(m)
 	return Report{Findings: findings}.Passes(), err
 }
 

@@ -1,3 +1,12 @@
+// Package facts works out what is true of a job: each run as a conductor at the
+// temperature that its current makes it, the installation solved in every case that
+// can occur, what stands behind each end, the bank, its charging through the months,
+// the bay. Facts carry their working; verdicts are the business of the rules, and all
+// physics stands in the packages wire, protect, battery and charge.
+//
+// A job is worked out once, by [New], and asked about as often as one likes; what is
+// slow to find is remembered, so that several goroutines want a copy each (see
+// [Facts.Apart]).
 package facts
 
 import (
