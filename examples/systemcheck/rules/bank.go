@@ -21,7 +21,11 @@ var ofBank = []Rule{
 		RestsOn: Currents | Resistance,
 		Changes: Cables,
 		Advice:  "run less at once, or add a battery",
-		Judge:   dischargeInside,
+		Worse: []Growth{
+			{"batteries.max_discharge_a", "÷2"}, {"inverters.efficiency_percent", "÷1.15"}, {"loads.power_w", "×1.6"},
+			{"loads.current_a", "×1.6"},
+		},
+		Judge: dischargeInside,
 	},
 	{
 		ID: "B17", Title: "Each battery's resistance is known",
@@ -38,7 +42,10 @@ var ofBank = []Rule{
 		RestsOn: Currents | Resistance,
 		Changes: Cables,
 		Advice:  "run less at once, add a battery, or have the loads shed when one drops out",
-		Judge:   dischargeWithout,
+		Worse: []Growth{
+			{"batteries.max_discharge_a", "÷2"},
+		},
+		Judge: dischargeWithout,
 	},
 	{
 		ID: "B04", Title: "Loads switch off before the battery does",
@@ -46,7 +53,10 @@ var ofBank = []Rule{
 		Why:    "the order of switching off goes from loads to battery",
 		Grade:  Minor, Rank: 470,
 		Advice: "set the load's cut-out above the battery's",
-		Judge:  cutOutOrder,
+		Worse: []Growth{
+			{"batteries.cut_out_v", "×1.1"},
+		},
+		Judge: cutOutOrder,
 	},
 	{
 		ID: "B18", Title: "The inverter is large enough",
@@ -54,7 +64,10 @@ var ofBank = []Rule{
 		Why:    "it has a continuous and a short-time rating in watts",
 		Grade:  WillNotServe, Rank: 490,
 		Advice: "fit a larger inverter, or run less through it",
-		Judge:  inverterBigEnough,
+		Worse: []Growth{
+			{"inverters.rated_w", "÷1.6"}, {"inverters.surge_w", "÷1.6"}, {"loads.surge_w", "×2"},
+		},
+		Judge: inverterBigEnough,
 	},
 	{
 		ID: "B05", Title: "The inverter holds through a surge",
@@ -65,8 +78,13 @@ var ofBank = []Rule{
 		Changes: Cables,
 		Tries:   []Try{ThickerPath},
 		Advice:  "shorten or thicken the path to the inverter, or start the load unloaded",
-		Judge:   surgeHolds,
-		Sags:    true,
+		Worse: []Growth{
+			{"circuits.length_m", "×3.5"}, {"circuits.size", "thinner"}, {"circuits.contacts_milliohm", "×3"},
+			{"batteries.high_milliohm", "×3"}, {"batteries.empty_v", "÷1.05"}, {"inverters.cut_out_v", "×1.06"},
+			{"loads.surge_w", "×2"},
+		},
+		Judge: surgeHolds,
+		Sags:  true,
 	},
 	{
 		ID: "B03", Title: "The bank lasts as long as the customer asks",
@@ -74,6 +92,11 @@ var ofBank = []Rule{
 		Why:    "usable energy is depth, age and temperature of the rated one",
 		Grade:  WillNotServe, Rank: 610,
 		Advice: "add capacity, use less, ask for fewer days, or feed what runs with the engine off from the house bank",
+		Worse: []Growth{
+			{"batteries.capacity_ah", "÷1.6"}, {"batteries.ageing_percent", "÷1.15"}, {"bank_c", "-6"},
+			{"inverters.efficiency_percent", "÷1.15"}, {"loads.power_w", "×1.6"}, {"loads.current_a", "×1.6"},
+			{"loads.hours_a_day", "×1.6"}, {"needs.autonomy_days", "×2"},
+		},
 		Judge:  lasts,
 		Advise: enlarge,
 	},

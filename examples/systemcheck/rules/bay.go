@@ -24,6 +24,10 @@ var ofBay = []Rule{
 			"B15": "move mass forward of the rear axle, or carry less",
 			"B16": "carry less, or have the vehicle plated for more by those who may",
 		},
+		Worse: []Growth{
+			{"weights.front_limit_kg", "÷1.2"}, {"weights.rear_limit_kg", "÷1.2"}, {"weights.gross_limit_kg", "÷1.2"},
+			{"weights.items.mass_kg", "×2"},
+		},
 		Judge: axles,
 	},
 	{
@@ -32,7 +36,10 @@ var ofBay = []Rule{
 		Why:    "what stands behind the rear axle lifts the front; its maker or a code states the least",
 		Grade:  Dangerous, Rank: 340,
 		Advice: "move mass forward, above all what stands behind the rear axle",
-		Judge:  frontKeeps,
+		Worse: []Growth{
+			{"weights.front_least_kg", "×1.5"},
+		},
+		Judge: frontKeeps,
 	},
 	{
 		ID: "B08", Title: "The bay lets its gas out",
@@ -40,7 +47,10 @@ var ofBay = []Rule{
 		Why:    "lead-acid cells give off hydrogen while they charge",
 		Grade:  Dangerous, Rank: 350,
 		Advice: "enlarge both openings, the inlet low and the outlet high",
-		Judge:  vented,
+		Worse: []Growth{
+			{"bay.opening_cm2", "÷4"},
+		},
+		Judge: vented,
 	},
 	{
 		ID: "B13", Title: "The batteries stay where they are in a crash",
@@ -48,7 +58,10 @@ var ofBay = []Rule{
 		Why:    "the force on a fixing is mass times the acceleration that the approval body asks",
 		Grade:  Dangerous, Rank: 360,
 		Advice: "use more or stronger fixings with plates under the floor; an engineer or an approved kit decides",
-		Judge:  heldDown,
+		Worse: []Growth{
+			{"batteries.mass_kg", "×3"}, {"bay.fixing_n", "÷3"}, {"bay.gravities", "×1.5"}, {"bay.centre_mm", "×2"},
+		},
+		Judge: heldDown,
 	},
 	{
 		ID: "B09", Title: "The bay stays as cool as its cables were judged at",
@@ -56,7 +69,10 @@ var ofBay = []Rule{
 		Why:    "what stands in a bay heats it, on the mean of a day and at full load",
 		Grade:  Dangerous, Rank: 370,
 		Advice: "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",
-		Judge:  coolEnough,
+		Worse: []Growth{
+			{"batteries.high_milliohm", "×3"}, {"bay.outside_c", "+6"},
+		},
+		Judge: coolEnough,
 	},
 	{
 		ID: "B10", Also: []string{"B11", "B12"}, Title: "The batteries fit their space",
@@ -68,6 +84,10 @@ var ofBay = []Rule{
 			"B11": "move a wall, turn the cases, or choose a smaller case",
 			"B12": "raise the lid, or choose a lower case",
 		},
+		Worse: []Growth{
+			{"batteries.length_mm", "×1.2"}, {"batteries.height_mm", "×1.2"}, {"bay.length_mm", "÷1.1"},
+			{"bay.width_mm", "÷1.1"}, {"bay.height_mm", "÷1.1"},
+		},
 		Judge: fits,
 	},
 	{
@@ -76,7 +96,10 @@ var ofBay = []Rule{
 		Why:    "the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
 		Grade:  Dangerous, Rank: 630,
 		Advice: "use less of the bank before it is charged again, or house it where it stays warmer",
-		Judge:  freezes,
+		Worse: []Growth{
+			{"coldest_c", "-7"},
+		},
+		Judge: freezes,
 	},
 }
 

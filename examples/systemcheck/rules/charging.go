@@ -20,7 +20,11 @@ var ofCharging = []Rule{
 		Why:    "the chemistry accepts no charge below its least temperature or above its highest",
 		Grade:  Dangerous, Rank: 120,
 		Advice: "in the cold fit a management unit or charger that blocks charging, or heat the battery first; in the heat let air to it, or move it or what heats it",
-		Judge:  coldCharge,
+		Worse: []Growth{
+			{"circuits.ambient_c", "+15"}, {"batteries.least_charge_c", "+5"}, {"batteries.cold_guard", "gone"},
+			{"coldest_c", "-7"}, {"bay.outside_c", "+6"},
+		},
+		Judge: coldCharge,
 	},
 	{
 		ID: "C01", Title: "The batteries bear all chargers together",
@@ -28,7 +32,10 @@ var ofCharging = []Rule{
 		Why:    "chargers on one bank add up, also when a battery is missing",
 		Grade:  Dangerous, Rank: 410,
 		Advice: "set the chargers to less, so that all together stay inside the limit with a battery missing",
-		Judge:  chargeInside,
+		Worse: []Growth{
+			{"batteries.max_charge_a", "÷2"}, {"chargers.max_a", "×1.6"},
+		},
+		Judge: chargeInside,
 	},
 	{
 		ID: "C04", Title: "The alternator bears the converter on the road",
@@ -38,7 +45,11 @@ var ofCharging = []Rule{
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "let a converter limit the current, set it to less, or fit a larger alternator",
-		Judge:   roadSpare,
+		Worse: []Growth{
+			{"alternators.rated_a", "÷1.5"}, {"alternators.hot_percent", "÷1.5"}, {"alternators.vehicle_a", "×1.5"},
+			{"chargers.max_a", "×1.6"},
+		},
+		Judge: roadSpare,
 	},
 	{
 		ID: "C03", Title: "The alternator bears the converter at idle",
@@ -48,7 +59,11 @@ var ofCharging = []Rule{
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "let the converter run only on the road, or set it to less",
-		Judge:   idleSpare,
+		Worse: []Growth{
+			{"alternators.idle_a", "÷1.5"}, {"alternators.hot_percent", "÷1.5"}, {"alternators.vehicle_a", "×1.5"},
+			{"chargers.max_a", "×1.6"},
+		},
+		Judge: idleSpare,
 	},
 	{
 		ID: "C05", Title: "The converter wakes when the engine runs",
@@ -57,7 +72,10 @@ var ofCharging = []Rule{
 		Grade:  WillNotServe, Rank: 570,
 		Changes: Cables,
 		Advice:  "wake the converter by a signal that the engine runs, not by voltage",
-		Judge:   wakes,
+		Worse: []Growth{
+			{"chargers.wake_v", "×1.05"}, {"chargers.sleep_v", "÷1.04"},
+		},
+		Judge: wakes,
 	},
 	{
 		ID: "C10", Title: "The converter's input is high enough",
@@ -68,7 +86,12 @@ var ofCharging = []Rule{
 		Changes: Cables,
 		Tries:   []Try{ThickerPath},
 		Advice:  "thicken or shorten the converter's feed",
-		Judge:   inputHigh,
+		Worse: []Growth{
+			{"circuits.length_m", "×3.5"}, {"circuits.size", "thinner"}, {"circuits.contacts_milliohm", "×3"},
+			{"circuits.chassis_milliohm", "×4"}, {"batteries.high_milliohm", "×3"}, {"batteries.empty_v", "÷1.05"},
+			{"chargers.least_input_v", "×1.05"},
+		},
+		Judge: inputHigh,
 	},
 	{
 		ID: "C06", Title: "The sources refill a day in the hours asked",
@@ -77,7 +100,10 @@ var ofCharging = []Rule{
 		Grade:  WillNotServe, Rank: 660,
 		RestsOn: Resistance,
 		Advice:  "charge longer or with more, or use less",
-		Judge:   refills,
+		Worse: []Growth{
+			{"needs.refill_h", "÷3"},
+		},
+		Judge: refills,
 	},
 }
 

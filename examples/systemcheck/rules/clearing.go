@@ -21,6 +21,11 @@ var ofClearing = []Rule{
 		AdviceFor: map[string]string{
 			"P11": "fit a faster or smaller device, a fuse in place of the breaker, or a thicker cable",
 		},
+		Worse: []Growth{
+			{"circuits.length_m", "×3.5"}, {"circuits.device.rating_a", "×1.6"},
+			{"circuits.far_device.rating_a", "×1.6"}, {"circuits.device.opens_a", "×2"},
+			{"circuits.device.opens_by_s", "×10"}, {"batteries.high_milliohm", "×3"},
+		},
 		Judge: clears,
 	},
 	{
@@ -32,7 +37,10 @@ var ofClearing = []Rule{
 		Changes: Cables | Devices,
 		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
 		Advice:  "fit a slower device, or a larger one with a thicker cable, or start the load unloaded",
-		Judge:   ridesThrough,
+		Worse: []Growth{
+			{"circuits.device.rating_a", "÷1.6"}, {"loads.surge_w", "×2"}, {"loads.surge_s", "×10"},
+		},
+		Judge: ridesThrough,
 	},
 }
 

@@ -17,7 +17,10 @@ var ofCollapse = []Rule{
 		Grade:  WillNotServe, Rank: 140,
 		Changes: Cables | Devices,
 		Advice:  "run less at once, or shorten and thicken the path to what asks so much",
-		Judge:   operates,
+		Worse: []Growth{
+			{"batteries.high_milliohm", "×3"}, {"loads.power_w", "×1.6"}, {"loads.current_a", "×1.6"},
+		},
+		Judge: operates,
 	},
 }
 

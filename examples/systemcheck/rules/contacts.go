@@ -18,6 +18,9 @@ var ofContacts = []Rule{
 		Why:    "a discharged capacitor is a short circuit at the first moment; a resistor fills it first",
 		Grade:  Dangerous, Rank: 100,
 		Changes: Cables, Slow: true,
+		Worse: []Growth{
+			{"inverters.input_uf", "×4"},
+		},
 		Judge:  closesGently,
 		Advise: prefill,
 	},
@@ -32,6 +35,9 @@ var ofContacts = []Rule{
 		AdviceFor: map[string]string{
 			"P16": "fit an isolator that bears that for as long as the start lasts, or start the load unloaded",
 		},
+		Worse: []Growth{
+			{"circuits.switch.rating_a", "÷2"}, {"circuits.switch.short_time_a", "÷2"},
+		},
 		Judge: isolates,
 	},
 	{
@@ -44,6 +50,9 @@ var ofContacts = []Rule{
 		Advice:  "fit a switch of that rating, d.c., or let it work a relay of that rating; what its maker lets it close on goes into makes_a",
 		AdviceFor: map[string]string{
 			"P16": "fit an isolator that bears that for as long as the start lasts, or start the load unloaded",
+		},
+		Worse: []Growth{
+			{"circuits.switch.rating_a", "÷2"},
 		},
 		Judge: switches,
 	},

@@ -31,105 +31,20 @@ type direction struct {
 	rules string
 }
 
-// directions: whatever grows so can only make those rules worse.
-var directions = []direction{
-	{"circuits.length_m", "×3.5", "W02 W04 B05 C10 P09"},
-	{"circuits.size", "thinner", "W01 W02 W03 W04 P02 P03 P24 B05 C10"},
-	{"circuits.ambient_c", "+15", "W01 P02 P24 C02"},
-	{"circuits.grouped", "×3", "W01 P02 P24"},
-	{"circuits.terminal_c", "-15", "W01 P02"},
-	{"circuits.insulation_c", "-10", "W01 P02"},
-	{"circuits.contacts_milliohm", "×3", "W02 W04 W09 B05 B22 C10 C14"},
-	{"circuits.chassis_milliohm", "×4", "W02 W04 W09 B22 C10 C14"},
-	{"circuits.device.rating_a", "×1.6", "P02 P24 P09"},
-	{"circuits.device.rating_a", "÷1.6", "P01 P08"},
-	{"circuits.far_device.rating_a", "×1.6", "P02 P24 P09"},
-	{"circuits.far_device.rating_a", "÷1.6", "P01"},
-	{"circuits.device.breaks_a", "÷3", "P04"},
-	{"circuits.far_device.breaks_a", "÷3", "P04"},
-	{"circuits.device.breaks_at_v", "÷2", "P04"},
-	{"circuits.device.rated_v", "÷2", "P05"},
-	{"circuits.far_device.rated_v", "÷2", "P05"},
-	{"circuits.device.along_mm", "×3", "P06"},
-	{"circuits.far_device.along_mm", "×3", "P06"},
-	{"circuits.device.ambient_percent", "÷1.4", "P01"},
-	{"circuits.device.opens_a", "×2", "P09"},
-	{"circuits.device.opens_by_s", "×10", "P09"},
-	{"circuits.device.holder_a", "÷1.3", "P33"},
-	{"circuits.device", "gone", "P07"},
-	{"circuits.far_device", "gone", "P07"},
-	{"circuits.return_size", "thinner", "W08"},
-	{"circuits.return_at", "gone", "B23"},
-	{"circuits.switch", "gone", "P35"},
-	{"loads.ignition", "gone", "P34"},
-	{"circuits.switch.rating_a", "÷2", "P14 P15"},
-	{"circuits.switch.short_time_a", "÷2", "P15"},
-	{"batteries.low_milliohm", "÷3", "P04 P27"},
-	{"batteries.high_milliohm", "×3", "W04 B05 B22 C10 W07 P09 B09"},
-	{"batteries.full_v", "×1.1", "P04 P05"},
-	{"batteries.empty_v", "÷1.05", "W04 B05 C10"},
-	{"batteries.capacity_ah", "÷1.6", "B03 C08 B19"},
-	{"batteries.ageing_percent", "÷1.15", "B03 C08"},
-	{"batteries.max_discharge_a", "÷2", "B01 B02"},
-	{"batteries.max_charge_a", "÷2", "C01"},
-	{"batteries.cut_out_v", "×1.1", "B04"},
-	{"batteries.least_charge_c", "+5", "C02"},
-	{"batteries.cold_guard", "gone", "C02"},
-	{"batteries.vehicle_parked_a", "×3", "B19"},
-	{"batteries.mass_kg", "×3", "B13"},
-	{"batteries.length_mm", "×1.2", "B10"},
-	{"batteries.height_mm", "×1.2", "B10"},
-	{"coldest_c", "-7", "C02 B07 C07"},
-	{"bank_c", "-6", "B03"},
-	{"alternators.rated_a", "÷1.5", "C04"},
-	{"alternators.idle_a", "÷1.5", "C03"},
-	{"alternators.hot_percent", "÷1.5", "C03 C04"},
-	{"alternators.vehicle_a", "×1.5", "C03 C04"},
-	{"alternators.runs_at_v", "÷1.04", "C14"},
-	{"chargers.max_a", "×1.6", "C01 W01 P01 C03 C04"},
-	{"chargers.output_v", "×1.04", "C11 C12 P17"},
-	{"chargers.output_v", "÷1.04", "C11"},
-	{"chargers.least_input_v", "×1.05", "C10"},
-	{"chargers.wake_v", "×1.05", "C05"},
-	{"chargers.sleep_v", "÷1.04", "C05"},
-	{"solar.in_series", "×2", "C07"},
-	{"solar.open_v", "×1.3", "C07"},
-	{"solar.strings", "×2", "P20"},
-	{"solar.controller_v", "÷1.4", "C07"},
-	{"solar.output_v", "×1.04", "C11 C12"},
-	{"solar.losses_percent", "×2", "C08"},
-	{"inverters.rated_w", "÷1.6", "B18"},
-	{"inverters.surge_w", "÷1.6", "B18"},
-	{"inverters.cut_out_v", "×1.06", "W04 B05"},
-	{"inverters.efficiency_percent", "÷1.15", "W01 P01 B01 B03"},
-	{"inverters.works_to_v", "÷1.1", "P17"},
-	{"inverters.input_uf", "×4", "P26"},
-	{"inverters.isolated", "gone", "B19"},
-	{"loads.power_w", "×1.6", "W01 P01 W02 W04 B01 B03 C08 W07"},
-	{"loads.current_a", "×1.6", "W01 P01 W02 W04 B01 B03 C08 W07"},
-	{"loads.hours_a_day", "×1.6", "B03 C08"},
-	{"loads.longest_run_s", "×5", "P01"},
-	{"loads.surge_w", "×2", "P08 B05 B18"},
-	{"loads.surge_s", "×10", "P08"},
-	{"loads.least_v", "×1.06", "W04"},
-	{"loads.works_from_v", "×1.06", "P17"},
-	{"bay.outside_c", "+6", "B09 C02"},
-	{"bay.length_mm", "÷1.1", "B10"},
-	{"bay.width_mm", "÷1.1", "B10"},
-	{"bay.height_mm", "÷1.1", "B10"},
-	{"bay.fixing_n", "÷3", "B13"},
-	{"bay.gravities", "×1.5", "B13"},
-	{"bay.centre_mm", "×2", "B13"},
-	{"bay.opening_cm2", "÷4", "B08"},
-	{"weights.front_limit_kg", "÷1.2", "B14"},
-	{"weights.rear_limit_kg", "÷1.2", "B14"},
-	{"weights.gross_limit_kg", "÷1.2", "B14"},
-	{"weights.front_least_kg", "×1.5", "B21"},
-	{"weights.items.mass_kg", "×2", "B14"},
-	{"needs.autonomy_days", "×2", "B03"},
-	{"needs.parked_days", "×3", "B19"},
-	{"needs.refill_h", "÷3", "C06"},
-}
+// directions are what the rules say of themselves: whatever grows so can only make
+// those rules worse.
+var directions = func() (all []direction) {
+	for _, r := range Rules() {
+		for _, g := range r.Worse {
+			i := slices.IndexFunc(all, func(d direction) bool { return d.key == g.Key && d.grows == g.By })
+			if i < 0 {
+				i, all = len(all), append(all, direction{key: g.Key, grows: g.By})
+			}
+			all[i].rules = strings.TrimSpace(all[i].rules + " " + r.ID)
+		}
+	}
+	return all
+}()
 
 // steps is how often the danger grows.
 const steps = 4

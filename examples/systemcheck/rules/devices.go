@@ -19,8 +19,11 @@ var ofDevices = []Rule{
 		Grade:  Dangerous, Rank: 20,
 		Changes: Cables | Devices,
 		Tries:   []Try{NewDevice},
-		Judge:   deviceDue,
-		Advise:  askLimit,
+		Worse: []Growth{
+			{"circuits.device", "gone"}, {"circuits.far_device", "gone"},
+		},
+		Judge:  deviceDue,
+		Advise: askLimit,
 	},
 	{
 		ID: "P02", Title: "The device protects the conductor",
@@ -30,8 +33,13 @@ var ofDevices = []Rule{
 		Changes: Cables | Devices,
 		OfSet:   true,
 		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
-		Judge:   protects,
-		Reason:  ofItsWindow,
+		Worse: []Growth{
+			{"circuits.size", "thinner"}, {"circuits.ambient_c", "+15"}, {"circuits.grouped", "×3"},
+			{"circuits.terminal_c", "-15"}, {"circuits.insulation_c", "-10"}, {"circuits.device.rating_a", "×1.6"},
+			{"circuits.far_device.rating_a", "×1.6"},
+		},
+		Judge:  protects,
+		Reason: ofItsWindow,
 	},
 	{
 		ID: "P04", Title: "The device can break the fault",
@@ -42,7 +50,11 @@ var ofDevices = []Rule{
 		Tries:  []Try{OtherFamily},
 		First:  "ask the maker for the breaking capacity at your voltage; failing that, ",
 		Advice: "fit a family with a higher one (UL 248-15 class T breaks 20 kA at 125 V d.c.)",
-		Judge:  breaks,
+		Worse: []Growth{
+			{"circuits.device.breaks_a", "÷3"}, {"circuits.far_device.breaks_a", "÷3"},
+			{"circuits.device.breaks_at_v", "÷2"}, {"batteries.low_milliohm", "÷3"}, {"batteries.full_v", "×1.1"},
+		},
+		Judge: breaks,
 	},
 	{
 		ID: "P05", Title: "The device is rated for the voltage",
@@ -52,7 +64,10 @@ var ofDevices = []Rule{
 		Changes: Cables | Devices, Slow: true,
 		Tries:  []Try{OtherFamily},
 		Advice: "fit a device rated for the highest voltage of the circuit",
-		Judge:  ratedVolts,
+		Worse: []Growth{
+			{"circuits.device.rated_v", "÷2"}, {"circuits.far_device.rated_v", "÷2"}, {"batteries.full_v", "×1.1"},
+		},
+		Judge: ratedVolts,
 	},
 	{
 		ID: "P06", Title: "The device stands close to its source",
@@ -62,7 +77,10 @@ var ofDevices = []Rule{
 		Changes: Cables | Devices,
 		OfSet:   true,
 		Advice:  "move the device nearer to its source, or sheathe the conductor where the rule gives more length for it",
-		Judge:   closeEnough,
+		Worse: []Growth{
+			{"circuits.device.along_mm", "×3"}, {"circuits.far_device.along_mm", "×3"},
+		},
+		Judge: closeEnough,
 	},
 	{
 		ID: "P23", Title: "The device is within the cap for a small conductor",
@@ -83,8 +101,14 @@ var ofDevices = []Rule{
 		RestsOn: Currents | Resistance,
 		Changes: Cables | Devices,
 		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
-		Judge:   carriesLoad,
-		Reason:  ofItsWindow,
+		Worse: []Growth{
+			{"circuits.device.rating_a", "÷1.6"}, {"circuits.far_device.rating_a", "÷1.6"},
+			{"circuits.device.ambient_percent", "÷1.4"}, {"chargers.max_a", "×1.6"},
+			{"inverters.efficiency_percent", "÷1.15"}, {"loads.power_w", "×1.6"}, {"loads.current_a", "×1.6"},
+			{"loads.longest_run_s", "×5"},
+		},
+		Judge:  carriesLoad,
+		Reason: ofItsWindow,
 	},
 	{
 		ID: "P03", Title: "The device opens in time on an overload",
@@ -94,8 +118,11 @@ var ofDevices = []Rule{
 		Changes: Cables | Devices,
 		OfSet:   true,
 		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
-		Judge:   opensInTime,
-		Reason:  ofItsWindow,
+		Worse: []Growth{
+			{"circuits.size", "thinner"},
+		},
+		Judge:  opensInTime,
+		Reason: ofItsWindow,
 	},
 }
 

@@ -21,7 +21,11 @@ var ofEngine = []Rule{
 		RestsOn: Resistance,
 		Changes: Cables,
 		Advice:  "thicken or shorten the starter's cable, clean and tighten its joints, or fit a battery of more cranking amperes",
-		Judge:   cranksOver,
+		Worse: []Growth{
+			{"circuits.contacts_milliohm", "×3"}, {"circuits.chassis_milliohm", "×4"},
+			{"batteries.high_milliohm", "×3"},
+		},
+		Judge: cranksOver,
 	},
 	{
 		ID: "C14", Title: "The alternator holds its battery up",
@@ -30,7 +34,11 @@ var ofEngine = []Rule{
 		Grade:  WillNotServe, Rank: 540,
 		Changes: Cables,
 		Advice:  "thicken or shorten the alternator's lead, clean and tighten its joints and those of its return, or have its regulator seen to",
-		Judge:   holdsUp,
+		Worse: []Growth{
+			{"circuits.contacts_milliohm", "×3"}, {"circuits.chassis_milliohm", "×4"},
+			{"alternators.runs_at_v", "÷1.04"},
+		},
+		Judge: holdsUp,
 	},
 }
 

@@ -13,7 +13,10 @@ var ofIgnition = []Rule{
 		Why:    "contacts, brushes and fuses spark in ordinary use; vapour and liquefied gas are heavier than air and gather low down",
 		Grade:  Dangerous, Rank: 10,
 		Advice: "move it out of that space, or fit one that is marked as ignition protected; leave what carries petrol or gas to those who may",
-		Judge:  nothingIgnites,
+		Worse: []Growth{
+			{"loads.ignition", "gone"},
+		},
+		Judge: nothingIgnites,
 	},
 }
 

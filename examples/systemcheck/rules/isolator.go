@@ -15,7 +15,10 @@ var ofIsolator = []Rule{
 		Why:    "a bank has no plug to pull",
 		Grade:  Dangerous, Rank: 200,
 		Advice: "fit an isolator near the bank and within reach, before everything that draws on it, and state it as a switch",
-		Judge:  cutsOff,
+		Worse: []Growth{
+			{"circuits.switch", "gone"},
+		},
+		Judge: cutsOff,
 	},
 }
 

@@ -19,7 +19,10 @@ var ofJoints = []Rule{
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "make the joints anew: clean, crimped with the right die, tightened to their torque, and measure the millivolts across each under load",
-		Judge:   jointsCool,
+		Worse: []Growth{
+			{"circuits.contacts_milliohm", "×3"}, {"circuits.chassis_milliohm", "×4"},
+		},
+		Judge: jointsCool,
 	},
 }
 

@@ -18,7 +18,10 @@ var ofLink = []Rule{
 		Changes: Cables | Devices,
 		Tries:   []Try{OtherRating},
 		Advice:  "fit a link for that current, charge the empty bank before the two are joined, or charge it through a converter that limits the current",
-		Judge:   linksBear,
+		Worse: []Growth{
+			{"batteries.low_milliohm", "÷3"},
+		},
+		Judge: linksBear,
 	},
 }
 

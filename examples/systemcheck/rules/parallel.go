@@ -19,7 +19,11 @@ var ofParallel = []Rule{
 		Changes: Cables | Devices,
 		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
 		Advice:  "guard each cable by itself, or run cables of one length and route",
-		Judge:   guardsAll,
+		Worse: []Growth{
+			{"circuits.size", "thinner"}, {"circuits.ambient_c", "+15"}, {"circuits.grouped", "×3"},
+			{"circuits.device.rating_a", "×1.6"}, {"circuits.far_device.rating_a", "×1.6"},
+		},
+		Judge: guardsAll,
 	},
 }
 

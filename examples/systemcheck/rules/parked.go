@@ -14,7 +14,11 @@ var ofParked = []Rule{
 		Why:    "standby and self-discharge go on with everything off",
 		Grade:  WillNotServe, Rank: 650,
 		Advice: "switch the standby loads off, or charge it in between",
-		Judge:  standsParked,
+		Worse: []Growth{
+			{"batteries.capacity_ah", "÷1.6"}, {"batteries.vehicle_parked_a", "×3"}, {"inverters.isolated", "gone"},
+			{"needs.parked_days", "×3"},
+		},
+		Judge: standsParked,
 	},
 }
 

@@ -14,7 +14,10 @@ var ofReturns = []Rule{
 		Why:    "what brings the current back is a conductor too; some codes allow no hull or frame as one",
 		Grade:  Dangerous, Rank: 230,
 		Advice: "lay a cable back beside the one out",
-		Judge:  returned,
+		Worse: []Growth{
+			{"circuits.return_size", "thinner"},
+		},
+		Judge: returned,
 	},
 }
 

@@ -24,6 +24,8 @@ type Rule struct {
 	Sags    bool     // it judges the volts that loads leave to a thing
 	Slow    bool     // it works the faults out
 
+	Worse []Growth // whatever grows so can only make its answer worse
+
 	Judge  func(*facts.Facts) ([]Finding, error)
 	Reason func(*facts.Facts, Finding) (why string, hopeless bool) // why a failure is one, and whether nothing of the kind fits; nil: it shows
 	Advise func(*facts.Facts, Finding) string                      // advice with the job's own figures; nil or "": Advice holds
@@ -80,6 +82,12 @@ const (
 	NewDevice              // a device where none is
 	ThickerPath            // the next sizes of any run on the way to the thing
 )
+
+// Growth is a key of the job file and the way in which its danger grows.
+type Growth struct {
+	Key string // "circuits.length_m": of every item of a list
+	By  string // "×2", "÷1.5", "+10", "-10" at each step; "thinner"; "gone"
+}
 
 // advice is what to do about a failure where no change that was tried helps.
 func (r Rule) advice(id string) string {

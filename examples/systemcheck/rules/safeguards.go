@@ -17,7 +17,10 @@ var ofSafeguards = []Rule{
 		Grade:  Dangerous, Rank: 170,
 		Changes: Cables | Devices,
 		Advice:  "fit a holder or block rated for the device and the load, at the temperature round it",
-		Judge:   holdersBear,
+		Worse: []Growth{
+			{"circuits.device.holder_a", "÷1.3"},
+		},
+		Judge: holdersBear,
 	},
 	{
 		ID: "W10", Title: "Each cable is guarded where it passes an edge",
@@ -41,7 +44,10 @@ var ofSafeguards = []Rule{
 		Why:    "a sensor on the negative post counts only what returns through it",
 		Grade:  WillNotServe, Rank: 640,
 		Advice: "move that return from the post to the chassis or the stud beyond the sensor",
-		Judge:  returnsPastSensor,
+		Worse: []Growth{
+			{"circuits.return_at", "gone"},
+		},
+		Judge: returnsPastSensor,
 	},
 }
 

@@ -16,7 +16,10 @@ var ofSetting = []Rule{
 		Why:    "each chemistry has a voltage of its own, and a charger keeps the setting of the battery before",
 		Grade:  Dangerous, Rank: 130,
 		Advice: "set the charger for the battery's chemistry, without equalising or following the temperature where it asks for neither, or fit one that has such a setting; what the battery's data sheet allows goes into charge_least_v and charge_most_v",
-		Judge:  voltageSuits,
+		Worse: []Growth{
+			{"chargers.output_v", "×1.04"}, {"chargers.output_v", "÷1.04"}, {"solar.output_v", "×1.04"},
+		},
+		Judge: voltageSuits,
 	},
 	{
 		ID: "C12", Title: "The management unit stays closed while charging",
@@ -24,7 +27,10 @@ var ofSetting = []Rule{
 		Why:    "the charger's own limit must act first; the management unit is for when that fails",
 		Grade:  Dangerous, Rank: 300,
 		Advice: "set the chargers lower, or to less current, or ask the maker of the battery for its charging voltage and for a unit that opens above it",
-		Judge:  staysClosed,
+		Worse: []Growth{
+			{"chargers.output_v", "×1.04"}, {"solar.output_v", "×1.04"},
+		},
+		Judge: staysClosed,
 	},
 }
 

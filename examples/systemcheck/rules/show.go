@@ -43,6 +43,9 @@ func Show(out io.Writer, id string) error {
 			lines = append(lines, "What to do, "+x+": "+r.First+text)
 		}
 	}
+	if worse := r.worse(); worse != "" {
+		lines = append(lines, "Never better as these grow worse: "+worse)
+	}
 	lines = append(lines, "What can change it: "+r.Changes.String(), "Rests on: "+r.RestsOn.String())
 	for _, line := range lines {
 		if _, err := fmt.Fprintln(out, strings.Join(working.Wrap(line, 76), "\n    ")); err != nil {
@@ -50,6 +53,17 @@ func Show(out io.Writer, id string) error {
 		}
 	}
 	return nil
+}
+
+// worse lists the keys whose danger makes a rule worse, once each.
+func (r Rule) worse() string {
+	var keys []string
+	for _, g := range r.Worse {
+		if !slices.Contains(keys, g.Key) {
+			keys = append(keys, g.Key)
+		}
+	}
+	return strings.Join(keys, ", ")
 }
 
 // ids lists every id that a rule answers under.

@@ -17,7 +17,10 @@ var ofSun = []Rule{
 		Why:    "open-circuit voltage rises in the cold",
 		Grade:  Dangerous, Rank: 270,
 		Advice: "put fewer modules in series, or fit a controller for a higher voltage",
-		Judge:  coldString,
+		Worse: []Growth{
+			{"coldest_c", "-7"}, {"solar.in_series", "×2"}, {"solar.open_v", "×1.3"}, {"solar.controller_v", "÷1.4"},
+		},
+		Judge: coldString,
 	},
 	{
 		ID: "P20", Also: []string{"P21", "P22"}, Title: "Strings in parallel are guarded",
@@ -29,6 +32,9 @@ var ofSun = []Rule{
 			"P21": "fit a string device of the rating named",
 			"P22": "fit a string device within the limit on the module's plate",
 		},
+		Worse: []Growth{
+			{"solar.strings", "×2"},
+		},
 		Judge: stringDevices,
 	},
 	{
@@ -37,6 +43,10 @@ var ofSun = []Rule{
 		Why:    "what the sources put back in their hours must cover a day's use, in the worst month too",
 		Grade:  WillNotServe, Rank: 600,
 		Advice: useLess,
+		Worse: []Growth{
+			{"batteries.capacity_ah", "÷1.6"}, {"batteries.ageing_percent", "÷1.15"}, {"solar.losses_percent", "×2"},
+			{"loads.power_w", "×1.6"}, {"loads.current_a", "×1.6"}, {"loads.hours_a_day", "×1.6"},
+		},
 		Judge:  holdsBalance,
 		Advise: driveMore,
 	},

@@ -35,6 +35,9 @@ var ofSupply = []Rule{
 		AdviceFor: map[string]string{
 			"P18": "fit a unit for that voltage, or feed it through a converter that holds its output",
 		},
+		Worse: []Growth{
+			{"chargers.output_v", "×1.04"}, {"inverters.works_to_v", "÷1.1"}, {"loads.works_from_v", "×1.06"},
+		},
 		Judge: suitsSupply,
 	},
 }

@@ -25,7 +25,12 @@ var ofWiring = []Rule{
 		Changes: Cables,
 		OfSet:   true,
 		Tries:   []Try{ThickerRun, LaidApart},
-		Judge:   carries,
+		Worse: []Growth{
+			{"circuits.size", "thinner"}, {"circuits.ambient_c", "+15"}, {"circuits.grouped", "×3"},
+			{"circuits.terminal_c", "-15"}, {"circuits.insulation_c", "-10"}, {"chargers.max_a", "×1.6"},
+			{"inverters.efficiency_percent", "÷1.15"}, {"loads.power_w", "×1.6"}, {"loads.current_a", "×1.6"},
+		},
+		Judge: carries,
 	},
 	{
 		ID: "W03", Title: "The conductor is not too small for the rule",
@@ -35,7 +40,10 @@ var ofWiring = []Rule{
 		Changes: Cables,
 		OfSet:   true,
 		Tries:   []Try{ThickerRun},
-		Judge:   bigEnough,
+		Worse: []Growth{
+			{"circuits.size", "thinner"},
+		},
+		Judge: bigEnough,
 	},
 	{
 		ID: "W02", Title: "The voltage drop is within the limit",
@@ -46,7 +54,11 @@ var ofWiring = []Rule{
 		Changes: Cables,
 		OfSet:   true,
 		Tries:   []Try{ThickerPath},
-		Judge:   dropInside,
+		Worse: []Growth{
+			{"circuits.length_m", "×3.5"}, {"circuits.size", "thinner"}, {"circuits.contacts_milliohm", "×3"},
+			{"circuits.chassis_milliohm", "×4"}, {"loads.power_w", "×1.6"}, {"loads.current_a", "×1.6"},
+		},
+		Judge: dropInside,
 	},
 	{
 		ID: "W04", Title: "Every load gets its lowest voltage",
@@ -56,8 +68,14 @@ var ofWiring = []Rule{
 		RestsOn: Currents | Resistance,
 		Changes: Cables,
 		Tries:   []Try{ThickerPath},
-		Judge:   voltsLeft,
-		Sags:    true,
+		Worse: []Growth{
+			{"circuits.length_m", "×3.5"}, {"circuits.size", "thinner"}, {"circuits.contacts_milliohm", "×3"},
+			{"circuits.chassis_milliohm", "×4"}, {"batteries.high_milliohm", "×3"}, {"batteries.empty_v", "÷1.05"},
+			{"inverters.cut_out_v", "×1.06"}, {"loads.power_w", "×1.6"}, {"loads.current_a", "×1.6"},
+			{"loads.least_v", "×1.06"},
+		},
+		Judge: voltsLeft,
+		Sags:  true,
 	},
 }
 
