@@ -166,7 +166,7 @@ func ExampleTractionGasCurrent() {
 	fmt.Println(err)
 	// Output:
 	// 7 A/100Ah IEC 62485-3, gas current, lead-acid flooded, W taper; second hand <nil>
-	// charger is "W": want one of IU, limited to 2.4 V per cell, IUI, no voltage limit in last stage, W taper
+	// charger is "W": want one of IU, limited to 2.4 V per cell; IUI, no voltage limit in last stage; W taper
 }
 
 func ExampleGasConstants() {

@@ -120,7 +120,11 @@ func TestEveryListedNameIsAccepted(t *testing.T) {
 		assert.True(t, strings.HasPrefix(refusal[0].Want, "one of "), refusal[0].Want)
 		assert.ErrorIs(t, ask("no such name"), tables.ErrNotListed, kind)
 		if !slices.Contains(together, kind) {
-			assert.Equal(t, "one of "+strings.Join(names, ", "), refusal[0].Want, kind)
+			want := strings.Join(names, ", ")
+			if strings.Count(want, ",") >= len(names) { // one of them holds a comma
+				want = strings.Join(names, "; ")
+			}
+			assert.Equal(t, "one of "+want, refusal[0].Want, kind)
 		}
 	}
 }
