@@ -79,3 +79,28 @@ func TestOutlastsRefuses(t *testing.T) {
 	_, err := pair().CheckOutlasts(battery.MustRun{LowestV: n("0"), DropV: n("-1")}, []battery.ShedLoad{{AtV: n("101")}, {AtV: decimal.NullDecimal{}}})
 	assert.Len(t, working.Inputs(err), 3)
 }
+
+// Of two strings of two the third battery is the first of the second string: what is
+// unknown of it is asked for by that number, and its volts add up under it.
+func TestBatteriesAreCountedThroughTheStrings(t *testing.T) {
+	own := func(name string, cutOutV decimal.NullDecimal) battery.BankBattery {
+		x := pair().Batteries[0]
+		x.Name, x.CutOutV = name, cutOutV
+		return x
+	}
+	bank := battery.Bank{Series: 2, BatteryC: n("25"), Batteries: []battery.BankBattery{
+		own("A", n("10")), own("B", n("10")), own("C", n("10.4")), own("D", decimal.NullDecimal{}),
+	}}
+	c, err := bank.CheckCutOut(n("21"))
+	require.NoError(t, err)
+	assert.Contains(t, c.Missing, "battery 4 (D)")
+	bank.Batteries[3].CutOutV = n("10.4")
+	c, err = bank.CheckCutOut(n("21"))
+	require.NoError(t, err)
+	assert.Equal(t, []string{"20.8", "passes"}, []string{c.Demand.String(), c.Verdict().String()}, "the string of 10.4 V each opens first")
+	for _, symbol := range []string{"U_bb.3", "U_bb.4"} {
+		v, ok := c.Working.Value(symbol)
+		assert.True(t, ok, symbol)
+		assert.Equal(t, "10.4", v.String(), symbol)
+	}
+}

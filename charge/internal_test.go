@@ -204,3 +204,30 @@ func TestAgainstODESolver(t *testing.T) {
 }
 
 func golden(figure string) float64 { return dd(figure).InexactFloat64() }
+
+// Each month ends on its last day, and the next begins on the day after, from
+// whichever month the days are counted: a common year of the calendar.
+func TestMonthOfEachDay(t *testing.T) {
+	days := []int{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31}
+	for first := 1; first <= 12; first++ {
+		day := 0
+		for n := range 24 {
+			month := (first - 1 + n) % 12
+			assert.Equal(t, month, monthOf(day, first), "first day of month %d, counted from %d", month+1, first)
+			day += days[month]
+			assert.Equal(t, month, monthOf(day-1, first), "last day of month %d, counted from %d", month+1, first)
+		}
+	}
+}
+
+// Shares of the months are twelve or none.
+func TestSharesOfMonths(t *testing.T) {
+	spell := DutyPeriod{Name: "sun", CurrentA: dd("5"), FromH: dd("6"), ToH: dd("18")}
+	for _, n := range []int{0, 1, 11, 12, 13} {
+		spell.Months = make([]decimal.Decimal, n)
+		for i := range spell.Months {
+			spell.Months[i] = dd("0.5")
+		}
+		assert.Equal(t, n == 0 || n == 12, spell.check() == nil, n)
+	}
+}
