@@ -525,3 +525,25 @@ func TestWithRefuses(t *testing.T) {
 	_, err = wire.Solution{}.With(nil)
 	assert.Len(t, working.Inputs(err), 1)
 }
+
+// TestEachLoadAtANodeIsShown: the ladder to a node shows every load there, whatever
+// stands before it in the list and between them at other nodes.
+func TestEachLoadAtANodeIsShown(t *testing.T) {
+	n := van()
+	n.Loads = append(n.Loads,
+		wire.NodeLoad{Name: "second pump", Node: "pump", Ohm: some("4")},
+		wire.NodeLoad{Name: "lamp", Node: "busbar", Ohm: some("10")},
+		wire.NodeLoad{Name: "heater", Node: "pump", PowerW: some("30")})
+	s, err := n.Solve()
+	require.NoError(t, err)
+	ladder, err := s.Ladder("pump")
+	require.NoError(t, err)
+	workingtest.Guard(t, ladder.Working)
+	var formulas []string
+	for _, step := range ladder.Working {
+		if step.Symbol == "I_L" {
+			formulas = append(formulas, step.Formula)
+		}
+	}
+	assert.Subset(t, formulas, []string{"U_L ÷ R_L", "P ÷ U_L"}, "the two that stand behind others")
+}
