@@ -139,6 +139,9 @@ func TestHold(t *testing.T) {
 // TestHoldOfAYear: the run with the minutes found passes C08 without a cut-out,
 // that with one fewer fails it.
 func TestHoldOfAYear(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it steps many years by the minute")
+	}
 	p := planOf(t, "-days", "365", "-month", "3", "-cut_out_percent", "", "-resume_percent", "")
 	p.drivingMin = outcomeOf(t, p, 3).holdMin
 	assert.Equal(t, working.Passes, outcomeOf(t, p, 3).check.Verdict())
