@@ -2,8 +2,6 @@ package mend
 
 import (
 	"fmt"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -106,12 +104,4 @@ func copperKg(t *testing.T, j job.Job) decimal.Decimal {
 		sum = sum.Add(m.MassKg)
 	}
 	return sum
-}
-
-// golden compares with a file of testdata.
-func golden(t *testing.T, name, got string) {
-	t.Helper()
-	want, err := os.ReadFile(filepath.Join("testdata", name))
-	require.NoError(t, err)
-	require.Equal(t, string(want), got)
 }
