@@ -84,12 +84,11 @@ func (m *Facts) Closings(r *Run) ([]Closing, error) {
 	return all, nil
 }
 
-// Most is the line of the most that a switch carries as it closes.
+// Most is the line of the most that a run carries as a link closes.
 func Most(r *Run, all []Closing) (w working.Working, corner string) {
 	greatest := decimal.Zero
 	for _, c := range all {
-		i := slices.IndexFunc(c.Branches, func(b wire.BranchCurrent) bool { return b.Name == r.Name })
-		a := c.Branches[i].CurrentA.Abs()
+		a := c.Through(r)
 		if w != nil && a.LessThanOrEqual(greatest) {
 			continue
 		}

@@ -25,7 +25,8 @@ type Setting struct {
 	strong      string // the one new battery among aged ones; every for all of them
 	starts      string // a load that starts while the others run
 	lasts       bool   // that start is so long that it heats as a load does
-	open        string // the place of switches that stand open between banks: see linkAt
+	open        string // the place of switches that stand open between banks: see links
+	fuller      string // a battery: those on its side of the links are full, the others nearly empty
 }
 
 // short reports whether a case is too short to heat anything: a start.
@@ -45,10 +46,34 @@ type Solved struct {
 // the same with each battery of the house bank missing in turn; with batteries
 // full, where a load draws more as the voltage rises; with batteries of unlike
 // age; with each load starting; and all that runs on the batteries alone also with
-// each link between two banks open, where one has to do without the other.
+// each link between two banks open, where one has to do without the other; and, as
+// banks on one link are not empty together, with either of them full.
 func (m *Facts) settings() []Setting {
 	all := m.closedSettings()
-	return append(all, m.apartSettings(all)...)
+	return slices.Concat(all, m.apartSettings(all), m.opposedSettings())
+}
+
+// opposedSettings are the loads of each state with the batteries on one side of the
+// links between banks full and all others nearly empty: what is full feeds the others
+// besides the loads.
+func (m *Facts) opposedSettings() []Setting {
+	if len(m.links()) == 0 {
+		return nil
+	}
+	var all []Setting
+	for i := range m.Job.States {
+		s := &m.Job.States[i]
+		var sides []int
+		for _, b := range m.Job.Batteries {
+			if !m.covered(i) && !slices.Contains(sides, m.sides[b.Name]) {
+				sides = append(sides, m.sides[b.Name])
+				all = append(all, Setting{
+					Index: i, Name: s.Name + ", the bank of " + b.Name + " full and the others nearly empty", State: s, WithLoads: true, fuller: b.Name,
+				})
+			}
+		}
+	}
+	return all
 }
 
 // apartSettings are those of some cases that run loads on the batteries alone,
@@ -286,10 +311,11 @@ func (m *Facts) network(s Setting) (wire.Network, error) {
 // Source is a battery as it is in a case.
 func (m *Facts) Source(b job.Battery, s Setting) wire.NodeSource {
 	x := wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.High(b)}
-	if s.full {
+	full := s.full || s.fuller != "" && m.sides[s.fuller] == m.sides[b.Name]
+	if full {
 		x.EMFV = b.FullV
 	}
-	if s.full || s.strong == b.Name || s.strong == every && m.IsHouse(b.Name) {
+	if full || s.strong == b.Name || s.strong == every && m.IsHouse(b.Name) {
 		x.Milliohm = m.low(b)
 	}
 	return x

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"errors"
+	"slices"
 
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/tables"
@@ -51,19 +52,43 @@ func linksBear(m *facts.Facts) ([]Finding, error) {
 		all = append(all, Finding{
 			Check: contact.Check("P27", "", "I_cl", facts.Momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: r.Path + ".switch", Corner: corner,
 		})
-		for _, e := range []facts.End{r.EndAt(r.From), r.EndAt(r.To)} {
-			if e.Fitted == nil {
-				continue
-			}
-			c, err := carriesOn(e, carried)
-			if err != nil {
-				return nil, working.In(e.Path, err)
-			}
-			all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Corner: corner})
+		fitted, err := devicesBear(m, r, ways)
+		if err != nil {
+			return nil, err
 		}
+		all = append(all, fitted...)
 	}
 	if len(all) == 0 {
 		return notHere("P27", "the circuits", "circuits", "no switch joins batteries to others"), nil
+	}
+	return all, nil
+}
+
+// devicesBear asks of each device on the way of a link whether it carries what flows
+// as that closes: at the ends of the link whatever that is, elsewhere what one full bank
+// drives into an empty one beyond what the run is designed for.
+func devicesBear(m *facts.Facts, link *facts.Run, ways []facts.Closing) ([]Finding, error) {
+	var all []Finding
+	uneven := slices.DeleteFunc(slices.Clone(ways), func(c facts.Closing) bool { return c.Even })
+	for _, e := range m.Ends() {
+		if e.Fitted == nil {
+			continue
+		}
+		f := Finding{Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path}
+		carried, corner := facts.Most(e.Run, ways)
+		if e.Run != link {
+			f.Where += ", as " + link.Name + " closes"
+			carried, corner = facts.Most(e.Run, uneven)
+			if carried == nil || !carried[0].Value.GreaterThan(decimal.Max(e.DesignA, facts.Least)) {
+				continue
+			}
+		}
+		var err error
+		if f.Check, err = carriesOn(e, carried); err != nil {
+			return nil, working.In(e.Path, err)
+		}
+		f.Corner = corner
+		all = append(all, f)
 	}
 	return all, nil
 }

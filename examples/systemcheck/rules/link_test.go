@@ -64,6 +64,31 @@ func TestCablesBearAFullAndAnEmptyBank(t *testing.T) {
 	}
 }
 
+// TestDevicesOnTheWayBearAFullAndAnEmptyBank: the 105 A of the link come through the
+// device on the lead of the battery too, which no state asks for more than 80 A.
+func TestDevicesOnTheWayBearAFullAndAnEmptyBank(t *testing.T) {
+	for rating, want := range map[string]working.Verdict{"80": working.Fails, "110": working.Passes} {
+		j := linked(t, job.Switch{Kind: "relay", RatingA: d("200"), Load: "resistive"})
+		lead := circuit(&j, "battery lead")
+		lead.Device.RatingA = d(rating)
+		f := finding(t, judge(t, j), "P27", "battery lead, at "+j.Batteries[0].Name+", as link closes")
+		assert.Equal(t, want, f.Verdict(), rating)
+		assert.Equal(t, "battery lead", f.Circuit)
+	}
+}
+
+// TestBanksAreNotEmptyTogether: with both banks as empty as each other next to nothing
+// passes the link. The battery full (13.5 V behind 4 mΩ, contacts of 0.6 mΩ and a lead of
+// 1.248 mΩ at 20 °C), the starter battery empty and aged (12.2 V behind 12 + 0.6 + 3.12 mΩ)
+// and 24 A of loads between them: (1.3 V − 24 A × 5.848 mΩ) ÷ 21.568 mΩ = 53.8 A; with
+// copper at 90 °C, 1.275 times its resistance, 50.5 A.
+func TestBanksAreNotEmptyTogether(t *testing.T) {
+	f := finding(t, judge(t, linked(t, job.Switch{Kind: "isolator", RatingA: d("50")})), "P15", "link, its isolator")
+	assert.True(t, f.Demand.GreaterThan(d("50.5")) && f.Demand.LessThan(d("53.8")), f.Demand)
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.Contains(t, f.Corner, "the bank of battery full and the others nearly empty")
+}
+
 // TestOnlyLinksClose: a switch in the feed of a load joins no batteries.
 func TestOnlyLinksClose(t *testing.T) {
 	f := finding(t, judge(t, read(t, "clinic.yaml")), "P27", "the circuits")
