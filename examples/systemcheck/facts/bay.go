@@ -102,11 +102,26 @@ func (m *Facts) BayLoss(b job.Bay) (full, mean working.Working, err error) {
 		all = append(all, m.ohmic(x.Name, m.High(x), func(c Solved) decimal.Decimal { return c.given(x.Name) }))
 	}
 	for _, r := range m.Runs {
-		if inside := m.insideBay(b); slices.Contains(inside, r.From) && slices.Contains(inside, r.To) {
-			all = append(all, m.ohmic(r.Name, r.HotMilliohm, func(c Solved) decimal.Decimal { return c.current(r.Name) }))
+		if within := m.withinBay(r, m.insideBay(b)); within.IsPositive() {
+			all = append(all, m.ohmic(r.Name, within, func(c Solved) decimal.Decimal { return c.current(r.Name) }))
 		}
 	}
 	return atFullLoad(all), overTheDay(all), nil
+}
+
+// withinBay is the resistance of a run that warms the bay: of the length that lies
+// there, of all of it where that is not stated and it ends there, and of its contacts,
+// devices and switch where it ends there.
+func (m *Facts) withinBay(r *Run, inside []string) decimal.Decimal {
+	contacts, lies := decimal.Zero, r.InBayM.Decimal
+	if slices.Contains(inside, r.From) || slices.Contains(inside, r.To) {
+		contacts = r.ContactsMilliohm
+		if !r.InBayM.Valid {
+			lies = r.LengthM
+		}
+	}
+	cable := r.HotMilliohm.Sub(r.ContactsMilliohm)
+	return contacts.Add(cable.Mul(lies).DivRound(r.LengthM, 9))
 }
 
 // ohmic is the heat of a resistance, I² × R: of the greatest current that lasts with

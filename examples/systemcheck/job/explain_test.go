@@ -83,6 +83,7 @@ func TestSchema(t *testing.T) {
 	require.NotContains(t, circuit.Required, "terminal_c")
 	require.JSONEq(t, `[
 		{"oneOf": [{"required": ["length_m"]}, {"required": ["length_ft"]}]},
+		{"not": {"required": ["in_bay_m", "in_bay_ft"]}},
 		{"oneOf": [{"required": ["ambient_c"]}, {"required": ["ambient_f"]}]}]`, string(circuit.AllOf))
 	// 0.01 m is 0.03281 ft and 200 m is 656.168 ft: NIST SP 811, B.8
 	require.JSONEq(t, `{"type": ["number", "string"], "minimum": 0.0328, "maximum": 656.168,

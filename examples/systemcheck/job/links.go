@@ -545,6 +545,14 @@ func (l links) circuit(c Circuit, path string) {
 	l.cables(c, path)
 	l.contact(c, under(path, "switch"))
 	l.returns(c, path)
+	l.inBay(c, path)
+}
+
+// inBay wants a length in the bay to be part of the run.
+func (l links) inBay(c Circuit, path string) {
+	if l.good(path, "length_m", "in_bay_m") && c.InBayM.Decimal.GreaterThan(c.LengthM) {
+		l.fault(under(path, "in_bay_m"), "at most the length of the run, which is "+c.LengthM.String()+" m")
+	}
 }
 
 // along wants a device to stand in its run.

@@ -513,6 +513,9 @@ var mistakes = []mistake{
 	{"a device behind the end of its run", "along_in: 6", "along_in: 61", []string{
 		`van.yaml:110:7: circuits[1].device.along_in is "61": want at most the length of the run, which is 1.524 m`,
 	}},
+	{"more in the bay than there is", "length_ft: 5", "length_ft: 5\n    in_bay_ft: 6", []string{
+		`van.yaml:98:5: circuits[1].in_bay_ft is "6": want at most the length of the run, which is 1.524 m`,
+	}},
 	{"a device that opens at its rating", "along_in: 6", "along_in: 6\n      opens_a: 100\n      opens_by_s: 0.1", []string{
 		`van.yaml:111:7: circuits[1].device.opens_a is "100": want more than rating_a, which is 100: it carries that without end`,
 	}},

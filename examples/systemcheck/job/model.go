@@ -219,6 +219,7 @@ type Circuit struct {
 	Strands          decimal.Decimal     `job:"strands" want:"2|5" is:"IEC 60228 class: 2 stranded, 5 flexible"`
 	InsulationC      decimal.Decimal     `job:"insulation_c" want:"60..250" is:"temperature rating of the insulation"`
 	Insulation       string              `job:"?insulation" want:"PVC 70 C|PVC 90 C|EPR or XLPE 90 C|rubber 60 C|rubber 85 C|silicone 180 C" is:"what it is made of; without it the weakest of its temperature counts in a fault"`
+	InBayM           decimal.NullDecimal `job:"?in_bay_m|in_bay_ft" want:"0..200" is:"length of it that lies in the bay and warms that; unstated: all of it where it ends there"`
 	Method           string              `job:"method" want:"A|B|C|F" is:"how it lies: A in an insulated wall, B in conduit or trunking, C clipped to a surface, F in free air"`
 	AmbientC         decimal.Decimal     `job:"ambient_c|ambient_f" want:"-40..120" is:"hottest air round it"`
 	Grouped          decimal.Decimal     `job:"grouped" want:"1..60 whole" is:"circuits that lie together, itself counted"`

@@ -18,7 +18,8 @@ func TestBankDoesWithoutTheOther(t *testing.T) {
 		j := read(t, "no-fuse-fits.yaml")
 		if linkedTo {
 			j = linked(t, job.Switch{Kind: "isolator", RatingA: d("200")})
-			j.Batteries[1].EmptyV, j.Batteries[1].FullV = d("12.8"), d("13") // it helps
+			j.Batteries[1].EmptyV, j.Batteries[1].FullV = d("12.8"), d("12.9") // it helps
+			j.Batteries[0].FullV = d("12.9")                                   // and takes little
 		}
 		circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("20")}
 		return j

@@ -70,7 +70,7 @@ var ofBay = []Rule{
 		Grade:  Dangerous, Rank: 370,
 		Advice: "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",
 		Worse: []Growth{
-			{"batteries.high_milliohm", "×3"}, {"bay.outside_c", "+6"},
+			{"batteries.high_milliohm", "×3"}, {"bay.outside_c", "+6"}, {"circuits.in_bay_m", "×3"},
 		},
 		Judge: coolEnough,
 	},
