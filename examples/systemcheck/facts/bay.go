@@ -99,11 +99,11 @@ func (m *Facts) BayLoss(b job.Bay) (full, mean working.Working, err error) {
 		}
 	}
 	for _, x := range m.Standing() {
-		all = append(all, m.ohmic(x.Name, m.High(x), func(c Solved) decimal.Decimal { return c.given(x.Name) }))
+		all = append(all, m.ohmic(x.Name, func(c Solved) decimal.Decimal { return lost(c.given(x.Name), m.Source(x, c.Setting).Milliohm) }))
 	}
 	for _, r := range m.Runs {
 		if within := m.withinBay(r, m.insideBay(b)); within.IsPositive() {
-			all = append(all, m.ohmic(r.Name, within, func(c Solved) decimal.Decimal { return c.current(r.Name) }))
+			all = append(all, m.ohmic(r.Name, func(c Solved) decimal.Decimal { return lost(c.current(r.Name), within) }))
 		}
 	}
 	return atFullLoad(all), overTheDay(all), nil
@@ -124,18 +124,21 @@ func (m *Facts) withinBay(r *Run, inside []string) decimal.Decimal {
 	return contacts.Add(cable.Mul(lies).DivRound(r.LengthM, 9))
 }
 
-// ohmic is the heat of a resistance, I² × R: of the greatest current that lasts with
-// every battery there, and spread over the day by the hours in which each state would
-// take as much.
-func (m *Facts) ohmic(name string, milliohm decimal.Decimal, amps func(Solved) decimal.Decimal) loss {
+// lost is the heat of a resistance, I² × R.
+func lost(a, milliohm decimal.Decimal) decimal.Decimal {
+	return a.Mul(a).Mul(milliohm).Shift(-3).RoundCeil(2)
+}
+
+// ohmic is the heat of what current warms: the most that lasts with every battery
+// there, and spread over the day by the hours in which each state would make as much.
+func (m *Facts) ohmic(name string, watts func(Solved) decimal.Decimal) loss {
 	byState := make([]decimal.Decimal, len(m.Job.States))
 	most := decimal.Zero
 	for _, c := range m.Cases {
 		if c.short() || c.Missing != "" || c.CollapsedAt != "" {
 			continue
 		}
-		a := amps(c)
-		w := a.Mul(a).Mul(milliohm).Shift(-3).RoundCeil(2)
+		w := watts(c)
 		byState[c.Index], most = decimal.Max(byState[c.Index], w), decimal.Max(most, w)
 	}
 	hours := decimal.Zero

@@ -68,9 +68,10 @@ var ofBay = []Rule{
 		Danger: "cables and devices are hotter than their ratings were reckoned for",
 		Why:    "what stands in a bay heats it, on the mean of a day and at full load",
 		Grade:  Dangerous, Rank: 370,
-		Advice: "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",
+		RestsOn: Currents | Resistance,
+		Advice:  "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",
 		Worse: []Growth{
-			{"batteries.high_milliohm", "×3"}, {"bay.outside_c", "+6"}, {"circuits.in_bay_m", "×3"},
+			{"bay.outside_c", "+6"}, {"circuits.in_bay_m", "×3"},
 		},
 		Judge: coolEnough,
 	},
