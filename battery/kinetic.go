@@ -38,7 +38,9 @@ type KineticRatings struct {
 // middle one and the fast with the slow one give the same c; c is their mean,
 // and q_max follows from the slow rating. Ratings that no k fits to 0.02 in c
 // are an error: the battery is not of this kind, and so are those that leave one
-// well less than a thousandth. Capacities 0.1 to 10 000 Ah, hours 0.01 to 1000. Source: Manwell and McGowan, fitted as in NREL ssc.
+// well less than a thousandth. k is given to 0.001, c to 0.00001, q_max to 0.0001 Ah.
+// Capacities 0.1 to 10 000 Ah, hours 0.01 to 1000. Source: Manwell and McGowan,
+// fitted as in NREL ssc.
 func (r KineticRatings) Fit() (Kinetic, error) {
 	if err := r.check(); err != nil {
 		return Kinetic{}, err
@@ -47,7 +49,7 @@ func (r KineticRatings) Fit() (Kinetic, error) {
 	rating := func(x HourRating) pair { return pair{x.CapacityAh.InexactFloat64(), x.RateH.InexactFloat64()} }
 	slow, middle, fast := rating(r.Slow), rating(r.Middle), rating(r.Fast)
 	best, k, c := math.Inf(1), 0.0, 0.0
-	for n := 1; n < 5000; n++ {
+	for n := 1; n <= 5000; n++ {
 		try := float64(n) / 1000
 		c1 := availableShare(try, fast.h, middle.h, fast.c/middle.c)
 		c2 := availableShare(try, fast.h, slow.h, fast.c/slow.c)

@@ -260,12 +260,19 @@ func TestCurve(t *testing.T) {
 		assert.True(t, draw.InputW.Equal(d(in)), "%s W take %s W", watts, draw.InputW)
 		workingtest.Guard(t, draw.Working)
 	}
+	atPoint, err := i.Draw(d("500"), d("12"))
+	require.NoError(t, err)
+	beside, err := i.Draw(d("300"), d("12"))
+	require.NoError(t, err)
+	assert.Empty(t, atPoint.Working[1].Note, "a load at a point takes it, and chooses nothing")
+	assert.Equal(t, "η", beside.Working[1].Symbol)
+	assert.Equal(t, "the worse of the two points beside the load", beside.Working[1].Note)
 	for _, watts := range []string{"99", "1001"} {
 		_, err := i.Draw(d(watts), d("12"))
 		assert.ErrorContains(t, err, "reaches "+watts)
 	}
 	i.EfficiencyPercent = n("90")
-	_, err := i.Draw(d("100"), d("12"))
+	_, err = i.Draw(d("100"), d("12"))
 	assert.Error(t, err, "an efficiency beside a curve")
 }
 

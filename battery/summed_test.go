@@ -37,3 +37,17 @@ func TestSummedEfficiency(t *testing.T) {
 	assert.Equal(t, "104.59", sum.Together[0].SteadyA.String())
 	assert.Equal(t, draw.CurrentA.String(), sum.Together[0].SteadyA.String())
 }
+
+// TestCurveThatEndsTooSoon: loads of 100 W on a curve that begins there, together
+// 1100 W where it ends at 1000 W: the end that is not reached is named.
+func TestCurveThatEndsTooSoon(t *testing.T) {
+	inverter := battery.Inverter{Name: "i", RatingW: n("1000"), IdleW: n("5"), Curve: []battery.EfficiencyPoint{
+		{LoadPercent: d("10"), EfficiencyPercent: d("90")}, {LoadPercent: d("100"), EfficiencyPercent: d("80")}}}
+	a := battery.Audit{SystemV: d("12"), LowestV: d("12"), Inverters: []battery.AuditInverter{{Inverter: inverter, OnHours: n("0")}}}
+	for i := range 11 {
+		a.Loads = append(a.Loads, battery.AuditLoad{Name: fmt.Sprint(i), PowerW: n("100"), HoursADay: n("1"), DutyPercent: d("100"), Inverter: "i"})
+	}
+	_, err := a.Sum()
+	assert.ErrorContains(t, err, "one that reaches 1100 W")
+	assert.NotContains(t, err.Error(), "reaches 100 W")
+}
