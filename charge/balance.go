@@ -225,7 +225,8 @@ func (y *year) minute(sourceA, loadA float64) {
 	if y.shed {
 		loadA = 0
 	}
-	y.m.sourceA, y.m.loadA, y.settled = sourceA, loadA, false
+	y.settled = y.settled && y.m.sourceA == sourceA && y.m.loadA == loadA
+	y.m.sourceA, y.m.loadA = sourceA, loadA
 	end := y.hours + 1.0/60
 	for steps := 0; y.hours < end-tick; steps++ {
 		if steps > y.mostSteps {

@@ -176,16 +176,16 @@ func (s Simulation) law(w *working.Working, rate decimal.Decimal) (*chargeLaw, e
 type run struct {
 	Simulation
 	state
-	stage      int
-	stageSince float64
-	stopAh     float64 // +Inf: none
-	withinH    float64
-	marksAh    []float64
-	markedH    []float64
-	trace      []Sample
-	nextTrace  float64
-	steps      int
-	stopped    bool
+	stage     int
+	stageEndH float64 // the hour at which the clock ends the stage; +Inf: it does not
+	stopAh    float64 // +Inf: none
+	withinH   float64
+	marksAh   []float64
+	markedH   []float64
+	trace     []Sample
+	nextTrace float64
+	steps     int
+	stopped   bool
 }
 
 func newRun(s Simulation, rate, accept decimal.Decimal) *run {
@@ -249,8 +249,9 @@ func finite(all ...float64) bool {
 
 // enter begins a stage.
 func (r *run) enter(stage int) {
-	r.stage, r.stageSince, r.settled = stage, r.hours, false
+	r.stage, r.settled = stage, false
 	if stage < len(r.Stages) {
+		r.stageEndH = r.hours + orInf(r.Stages[stage].AfterH)
 		r.m.stageV = orInf(r.Stages[stage].VoltageV)
 		r.m.stageA = orInf(r.Stages[stage].CurrentA)
 		r.endsAtVoltage = r.Stages[stage].Letter == "I"
@@ -275,21 +276,13 @@ func (r *run) done() bool {
 		if p.by == byEmptiness || p.by == byBattery && r.m.full && !r.m.controlled() {
 			return true
 		}
-		if !r.ends(p) && r.hours < r.stageEnd()-tick {
+		if !r.ends(p) && r.hours < r.stageEndH-tick {
 			return false
 		}
 		r.sample(p)
 		r.enter(r.stage + 1)
 	}
 	return true
-}
-
-// stageEnd is the hour at which the clock ends the stage.
-func (r *run) stageEnd() float64 {
-	if after := r.Stages[r.stage].AfterH; after.Valid {
-		return r.stageSince + after.Decimal.InexactFloat64()
-	}
-	return math.Inf(1)
 }
 
 // step goes on by the longest step, or to the first thing that happens in it: a
@@ -300,7 +293,7 @@ func (r *run) step() {
 		r.nextTrace += float64(r.TraceEveryS) / 3600
 	}
 	r.here()
-	r.advance(min(float64(r.StepS)/3600, r.nextTrace-r.hours, r.stageEnd()-r.hours, r.withinH-r.hours))
+	r.advance(min(float64(r.StepS)/3600, r.nextTrace-r.hours, r.stageEndH-r.hours, r.withinH-r.hours))
 	r.mark()
 }
 
