@@ -413,3 +413,20 @@ func TestEveryCheckHolds(t *testing.T) {
 		assert.NotEmpty(t, c.Unit, c.Title)
 	}
 }
+
+// TestChargePlaces: no figure of a charge promises more places than its doc comment,
+// 0.0001 h and 0.001 Wh.
+func TestChargePlaces(t *testing.T) {
+	c, err := overnight().Run()
+	require.NoError(t, err)
+	hours := []decimal.Decimal{c.TimeH}
+	for _, m := range c.Marks {
+		hours = append(hours, m.TimeH.Decimal)
+	}
+	for _, h := range hours {
+		assert.GreaterOrEqual(t, h.Exponent(), int32(-4), h)
+	}
+	for _, wh := range []decimal.Decimal{c.InWh, c.StoredWh, c.LoadWh, c.LostWh, c.EndPercent} {
+		assert.GreaterOrEqual(t, wh.Exponent(), int32(-3), wh)
+	}
+}

@@ -2,6 +2,7 @@ package protect_test
 
 import (
 	"encoding/json"
+	"strings"
 	"testing"
 
 	"example.org/extralow/protect"
@@ -346,4 +347,22 @@ func TestWindowRefusesBadInput(t *testing.T) {
 		assert.Equal(t, []string{"P01 cannot tell", "P02 cannot tell", "P03 cannot tell"}, verdicts(w.Checks(rating)))
 	}
 	assert.Equal(t, "P01 cannot tell", verdicts(protect.Window{}.Checks(d("10")))[0])
+}
+
+// TestFittedRating: a device is judged up to 10 000 A; beyond, and of no rating at
+// all, it cannot be told. The gates of gG end at 1250 A (IEC 60269-1), so there P03
+// cannot be told of the greatest either.
+func TestFittedRating(t *testing.T) {
+	w, err := need(d("22"), d("27.6")).Window(rulesOf("european").Device, "IEC 60269 gG")
+	require.NoError(t, err)
+	for rating, want := range map[string][]string{
+		"10000":   {"P01 passes", "P02 fails", "P03 cannot tell"},
+		"10000.1": {"P01 cannot tell", "P02 cannot tell", "P03 cannot tell"},
+		"0":       {"P01 cannot tell", "P02 cannot tell", "P03 cannot tell"},
+		"-25":     {"P01 cannot tell", "P02 cannot tell", "P03 cannot tell"},
+	} {
+		checks := w.Checks(d(rating))
+		assert.Equal(t, want, verdicts(checks), rating)
+		assert.Equal(t, want[0] == "P01 cannot tell", strings.Contains(checks[0].Missing, "rating_a"), rating)
+	}
 }

@@ -88,7 +88,7 @@ var alternatorRows = load("alternator-definitions", func(r *record) definitionRo
 	row := definitionRow{term: r.text("term"), atV: r.optional("nominal_v")}
 	label := strings.TrimSuffix(r.text("term")+", "+r.text("condition"), ", ")
 	if r.optional("value").Valid {
-		row.figure = r.figure("value", strings.Replace(r.text("unit"), "min-1", "1/min", 1), label)
+		row.figure = r.figure("value", strings.ReplaceAll(r.text("unit"), "min-1", "1/min"), label)
 		row.figure.Note = r.text("note")
 	} else {
 		r.source()

@@ -49,3 +49,23 @@ func TestJointCheck(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, working.Passes, c.Verdict())
 }
+
+// TestJointRefuses: a joint of no resistance, current or time is one that was
+// forgotten, and each greatest value is the last that is answered.
+func TestJointRefuses(t *testing.T) {
+	ask := func(milliohm, amps, area, seconds string) error {
+		return second(wire.HotJoint{Milliohm: d(milliohm), CurrentA: d(amps), Ampacity: anAmpacity, AreaMM2: d(area), TimeS: some(seconds)}.Rise())
+	}
+	assert.NoError(t, ask("1", "1", "10000", "600"))
+	assert.NoError(t, ask("1000", "0.1", "16", "600"))
+	for field, errs := range map[string][]error{
+		"joint_milliohm": {ask("0", "1", "16", "1"), ask("1000.1", "0.1", "16", "1")},
+		"current_a":      {ask("1", "0", "16", "1"), ask("1", "-1", "16", "1")},
+		"area_mm2":       {ask("1", "1", "0", "1"), ask("1", "1", "10000.1", "1")},
+		"time_s":         {ask("1", "1", "16", "0"), ask("1", "1", "16", "600.1")},
+	} {
+		for _, err := range errs {
+			assert.ErrorContains(t, err, field)
+		}
+	}
+}
