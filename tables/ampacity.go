@@ -104,7 +104,7 @@ func (c AmpacityColumn) NoLarger(s Size) (Size, working.Figure, error) {
 		return Size{}, working.Figure{}, err
 	}
 	for _, row := range slices.Backward(c.rows()) {
-		if a, ok := sizes()[row.size]; ok && a.Value.LessThanOrEqual(area.Value) {
+		if sizes()[row.size].Value.LessThanOrEqual(area.Value) {
 			return row.size, row.figure, nil
 		}
 	}
@@ -198,10 +198,14 @@ var columns = sync.OnceValue(func() []AmpacityColumn {
 	return all
 })
 
-// listedColumns gathers the cells of every ampacity table.
+// listedColumns gathers the cells of every ampacity table whose size can be named:
+// a larger one, of which no table has the resistance, is for reading only.
 var listedColumns = sync.OnceValue(func() []listedColumn {
 	var all []listedColumn
 	for _, cell := range ampacityCells() {
+		if cell.row.size.check() != nil {
+			continue
+		}
 		i := slices.IndexFunc(all, func(c listedColumn) bool { return c.is(cell.table, cell.method, cell.insulationC) })
 		if i < 0 {
 			i = len(all)

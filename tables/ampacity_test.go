@@ -1,6 +1,7 @@
 package tables_test
 
 import (
+	"strings"
 	"testing"
 
 	"example.org/extralow/tables"
@@ -141,6 +142,38 @@ func TestEveryListedSizeIsOne(t *testing.T) {
 			assert.ErrorIs(t, err, tables.ErrNotListed)
 			assert.ErrorContains(t, err, "it has "+c.Sizes()[0].String()+" to ")
 		}
+	}
+}
+
+// TestColumnsListWhatCanBeAsked: every size that any column lists, in rising order,
+// reads back as a size and has a resistance. BS 7671 4F2A goes on to 630 mm2, of
+// which no table of conductors here has the resistance: those are refused with the
+// sizes that there are, and no column offers them.
+func TestColumnsListWhatCanBeAsked(t *testing.T) {
+	for _, table := range tables.Catalogue() {
+		if !strings.HasPrefix(table.Name, "ampacity-") {
+			continue
+		}
+		for _, row := range cellsOf(t, table.Name) {
+			column := tables.AmpacityColumn{Table: row["table"], Method: row["method"], AmpacityBase: tables.AmpacityBase{InsulationC: number(row["insulation_c"])}}
+			var before decimal.Decimal
+			for _, s := range column.Sizes() {
+				_, err := tables.ParseSize(s.String())
+				require.NoError(t, err, row["table"])
+				area, err := s.Area()
+				require.NoError(t, err)
+				assert.True(t, area.Value.GreaterThan(before), "%s: %s", row["table"], s)
+				before = area.Value
+			}
+		}
+	}
+	flexible := tables.AmpacityColumn{Table: "BS 7671 4F2A", Method: "two single-core touching", AmpacityBase: tables.AmpacityBase{InsulationC: number("90")}}
+	_, err := flexible.At(mustSize("0.5 mm2"))
+	assert.ErrorContains(t, err, "to 240 mm2")
+	for _, large := range []string{"300 mm2", "400 mm2", "500 mm2", "630 mm2"} {
+		_, err := tables.ParseSize(large)
+		assert.ErrorContains(t, err, "want one of 0.5 mm2, ")
+		assert.ErrorContains(t, err, "185 mm2, 240 mm2")
 	}
 }
 
