@@ -1,0 +1,19 @@
+package wire_test
+
+import (
+	"testing"
+
+	"example.org/extralow/wire"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// TestSolvedPlaces: 12 V through 4 + 6 mΩ into 0.69 Ω are by Ohm's law 12 ÷ 0.7 =
+// 17.142857142857 A, which the answer gives to the nine places that it keeps, and to
+// the last of them.
+func TestSolvedPlaces(t *testing.T) {
+	s, err := single(wire.NodeLoad{Ohm: some("0.69")}).Solve()
+	require.NoError(t, err)
+	assert.Equal(t, "17.142857143", s.Loads[0].CurrentA.String())
+	assert.Equal(t, "17.142857143", s.Sources[0].CurrentA.String())
+}
