@@ -120,6 +120,11 @@ func TestSunRefuses(t *testing.T) {
 	assert.ErrorContains(t, err, "day_of_year is 17: want a day on which the sun rises")
 	_, err = charge.Slope{LatitudeDeg: d("50"), Day: 105, TiltDeg: d("60"), GroundMJ: d("33"), Albedo: d("0.2")}.Monthly()
 	assert.ErrorContains(t, err, "ground_mj_per_m2 is 33: want 0.3 to 0.8")
+	// 31.5 MJ/m² above the atmosphere (FAO 56, annex 2, table 2.6), of which 0.3 is 9.45
+	_, err = charge.Slope{LatitudeDeg: d("50"), Day: 105, TiltDeg: d("60"), GroundMJ: d("9"), Albedo: d("0.2")}.Monthly()
+	assert.ErrorContains(t, err, "ground_mj_per_m2 is 9: want 0.3 to 0.8")
+	_, err = charge.Slope{LatitudeDeg: d("50"), Day: 105, TiltDeg: d("60"), GroundMJ: d("10"), Albedo: d("0.2")}.Monthly()
+	assert.NoError(t, err)
 	night, err := charge.Sky{LatitudeDeg: d("80"), Day: 1}.Radiation()
 	require.NoError(t, err)
 	_, err = night.FromSunshine(d("0"))

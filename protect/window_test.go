@@ -268,6 +268,11 @@ func TestWarmDevice(t *testing.T) {
 	assert.Equal(t, "ask the maker what a 25 A ISO 8820-3 C carries in 50 °C: its load of 16 A needs that to be 20 A or more", unknown.Missing)
 	assert.NotEmpty(t, w.Missing)
 	assert.Equal(t, "P01 fails", verdicts(w.Checks(d("15")))[0], "no figure of the maker's can save it")
+	n.DesignA = d("16.001") // ÷ 0.8 = 20.00125 A, of which what is asked for is no less
+	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 C")
+	require.NoError(t, err)
+	assert.Contains(t, w.Checks(d("25"))[0].Missing, "its load of 16.01 A needs that to be 20.01 A or more")
+	n.DesignA = d("16")
 
 	n.AmbientFactor = some("0.9")
 	w, err = n.Window(rulesOf("european").Device, "ISO 8820-3 C")
