@@ -3,6 +3,7 @@ package wire_test
 import (
 	"testing"
 
+	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -16,4 +17,14 @@ func TestSolvedPlaces(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, "17.142857143", s.Loads[0].CurrentA.String())
 	assert.Equal(t, "17.142857143", s.Sources[0].CurrentA.String())
+	l, err := s.LoadLadder("load")
+	require.NoError(t, err)
+	solved := 0
+	for _, step := range l.Working {
+		if step.Kind == working.Solved {
+			solved++
+			assert.True(t, step.Within.LessThanOrEqual(d("0.000001")), "%s is held to a microampere, not %s A", step.Symbol, step.Within)
+		}
+	}
+	assert.NotZero(t, solved)
 }
