@@ -136,3 +136,12 @@ func TestNamesHaveFigures(t *testing.T) {
 		assert.True(t, must(tables.SolarCurrentFactor(name)).Stated(), name)
 	}
 }
+
+// TestNoDepthIsForgotten: a depth of discharge of nought is a forgotten one, and 100 %
+// is the deepest.
+func TestNoDepthIsForgotten(t *testing.T) {
+	_, err := tables.CycleLives("LiFePO4", number("0"))
+	assert.ErrorContains(t, err, "depth_percent")
+	_, err = tables.CycleLives("LiFePO4", number("100.1"))
+	assert.ErrorContains(t, err, "depth_percent")
+}
