@@ -1,6 +1,7 @@
 package charge_test
 
 import (
+	"fmt"
 	"testing"
 
 	"example.org/extralow/charge"
@@ -27,6 +28,50 @@ func TestSourceRangesAreSharp(t *testing.T) {
 		"input_v":           {converter("12", "1", "0", "1"), converter("12", "1", "1000.1", "1")},
 		"source_efficiency": {mains("12", "1", "230", "0", "1"), mains("12", "1", "230", "1.1", "1"), converter("12", "1", "12", "0"), converter("12", "1", "12", "1.1")},
 		"power_factor":      {mains("12", "1", "230", "1", "0"), mains("12", "1", "230", "1", "1.1")},
+	} {
+		for _, err := range errs {
+			assert.ErrorContains(t, err, field)
+		}
+	}
+}
+
+// TestCountsAreSharp: plates, cells, strings, supplies and batteries are answered up to
+// the count of the doc comment, and refused beyond.
+func TestCountsAreSharp(t *testing.T) {
+	plates := func(n int) error {
+		_, err := charge.PlateRate(n)
+		return err
+	}
+	battery := func(cells, strings int) error { // its volts do not suit each count: what is asked is the count
+		s := charge.Simulation{Battery: flooded()}
+		s.Battery.Cells, s.Battery.Strings, s.Battery.EMF = cells, strings, nil
+		_, err := s.Run()
+		return err
+	}
+	sources := func(supplies, batteries int) error {
+		var c charge.CombinedSources
+		for range supplies {
+			c.Supplies = append(c.Supplies, charge.Supply{Name: "charger", CurrentA: d("1")})
+		}
+		for i := range batteries {
+			c.LimitsA = append(c.LimitsA, charge.NamedLimit{Name: fmt.Sprint("battery ", i+1), CurrentA: d("1")})
+		}
+		_, err := c.Checks()
+		return err
+	}
+	for _, err := range []error{plates(3), plates(99), sources(1, 1), sources(100, 1), sources(1, 100)} {
+		assert.NoError(t, err)
+	}
+	for _, err := range []error{battery(1, 1), battery(400, 1), battery(6, 1000)} {
+		assert.NotContains(t, err.Error(), "battery.cells")
+		assert.NotContains(t, err.Error(), "battery.strings")
+	}
+	for field, errs := range map[string][]error{
+		"plates":          {plates(1), plates(101)},
+		"battery.cells":   {battery(0, 1), battery(401, 1)},
+		"battery.strings": {battery(6, 0), battery(6, 1001)},
+		"supplies":        {sources(0, 1), sources(101, 1)},
+		"batteries":       {sources(1, 0), sources(1, 101)},
 	} {
 		for _, err := range errs {
 			assert.ErrorContains(t, err, field)
