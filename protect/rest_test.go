@@ -222,7 +222,9 @@ func TestPlaceEdges(t *testing.T) {
 		{"au-nz", "999.9", true, true, "P06 passes"},
 		{"au-nz", "1000", true, true, "P06 fails"},
 		{"iso-craft", "201", true, true, "P06 fails"},
-		{"european", "3000", false, true, "P06 passes"},
+		{"european", "200", false, true, "P06 passes"},
+		{"european", "201", false, true, "P06 fails"},
+		{"european", "3000", true, true, "P06 passes"},
 		{"european", "3001", true, true, "P06 fails"},
 	} {
 		set := rulesOf(c.set)

@@ -62,6 +62,18 @@ func CellVoltages(chemistry Chemistry, stage string) ([]CellVoltage, error) {
 	return all, nil
 }
 
+// GreatestCellVoltage returns the highest voltage that any source asks of a cell, in
+// whichever stage: of the rows of the chemistry's own name or, where there are none, of
+// the nearest more general one. No cell is charged higher. No row is [ErrNotListed].
+func GreatestCellVoltage(chemistry Chemistry) (working.Figure, error) {
+	rows, err := chemistryRows(cellVoltages(), chemistry, func(r cellVoltageRow, name string) bool { return r.chemistry == name })
+	if err != nil {
+		return working.Figure{}, fmt.Errorf("highest voltage of a cell of %s: %w", chemistry, err)
+	}
+	highest := slices.MaxFunc(rows, func(a, b cellVoltageRow) int { return a.voltage.Greatest.Value.Cmp(b.voltage.Greatest.Value) })
+	return highest.voltage.Greatest, nil
+}
+
 // Compensation is a temperature coefficient of the charging voltage.
 type Compensation struct {
 	Condition  string              `json:"condition"`

@@ -110,6 +110,22 @@ func ExampleCoulombicEfficiencies() {
 	// coulombic, overall 0.99 to 0.999 common practice, lithium cells, LiFePO4, coulombic, overall; from memory
 }
 
+// No cell is charged higher than any source asks in any stage.
+func ExampleGreatestCellVoltage() {
+	for _, chemistry := range []tables.Chemistry{"LiFePO4", "lead-acid AGM", "lead-acid flooded"} {
+		f, err := tables.GreatestCellVoltage(chemistry)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Println(chemistry, f.Value, f.Unit)
+	}
+	// Output:
+	// LiFePO4 3.65 V
+	// lead-acid AGM 2.45 V
+	// lead-acid flooded 2.7 V
+}
+
 func ExampleColdChargeRate() {
 	for _, celsius := range []string{"-5", "5", "15"} {
 		rate, err := tables.ColdChargeRate("LiFePO4", decimal.RequireFromString(celsius))

@@ -37,7 +37,7 @@
 //   - How full is the battery by its volts or its acid? [ChargeByVoltage],
 //     [ChargeByDensity]; and when does it freeze? [LeastDensityInterpolated], [FreezingPoint]
 //   - What does this chemistry bear and need? [Chemistry.Has], [BatteryLimits],
-//     [ColdChargeRate], [CellVoltages], [Compensations]
+//     [ColdChargeRate], [CellVoltages], [GreatestCellVoltage], [Compensations]
 //   - What is left of the capacity in the cold, at a rate, with the years?
 //     [ColdCapacity], [PeukertExponents], [CycleLives], [SelfDischarge]
 //   - What current must a fuse break at the least? [InternalResistance] gives the

@@ -106,6 +106,7 @@ var questions = []workingtest.Question{
 	{Ask: tables.RechargeFactors, With: []any{tables.AGM}},
 	{Ask: tables.CharacteristicMeaning, With: []any{"IUoU"}},
 	{Ask: tables.CoulombicEfficiencies, With: []any{tables.AGM}},
+	{Ask: tables.GreatestCellVoltage, With: []any{tables.AGM}},
 	{Ask: tables.ColdChargeRate, With: []any{tables.LiFePO4, number("3")}, Unset: workingtest.Keys{"battery_c": atNought}},
 	{Ask: tables.Chemistry.Check, With: []any{tables.AGM, "chemistry"}},
 	{Ask: tables.Chemistry.Is, With: []any{tables.AGM, tables.LeadAcid}, Unset: workingtest.Keys{"receiver": unknown, "kind": unknown}, Any: workingtest.Keys{"receiver": unknown, "kind": unknown}},

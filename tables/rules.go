@@ -270,7 +270,7 @@ var ruleSets = sync.OnceValue(func() []RuleSet {
 				Terminals: terminalRule("bs7671", "BS 7671 4D1A", "BS 7671 4E1A"),
 			},
 			Device: DeviceRule{OfAmpacity: deviceRule("iec-433-1"), OperatingCurrent: deviceRule("iec-433-2")},
-			Place:  PlaceRule{Bare: laidSafely(deviceRule("iec-434-2-1"))},
+			Place:  PlaceRule{Bare: deviceRule("bare-200"), Sheathed: laidSafely(deviceRule("iec-434-2-1"))},
 			Drop:   DropRule{Charge: dropLimit("en1648-2-charge"), Critical: dropLimit("en1648-2-other"), Other: dropLimit("en1648-2-other"), Constant: constantOf("copper", "design_resistivity_50c", "EN 1648-2")},
 			Guards: SafeguardRule{Edge: safeguard("bs7671-edge")},
 		},
@@ -337,7 +337,7 @@ func deducedAnEnd(f working.Figure) working.Figure {
 }
 
 // laidSafely says what IEC 60364-4-43 asks of the length before the device: the
-// distance alone does not make it safe.
+// distance alone does not make it safe, so that it holds for a sheathed lead only.
 func laidSafely(f working.Figure) working.Figure {
 	f.Note = "only where that length cannot well be shorted, as it is laid, and lies away from what burns"
 	return f

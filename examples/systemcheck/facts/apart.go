@@ -1,9 +1,11 @@
 package facts
 
 import (
+	"errors"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
@@ -53,6 +55,20 @@ func (m *Facts) opened(milliohm []decimal.Decimal, in Setting) []decimal.Decimal
 func (m *Facts) usuallyOpen(place string) bool {
 	return slices.Contains(m.links(), place) &&
 		!slices.ContainsFunc(m.Runs, func(r *Run) bool { return r.place() == place && !r.Switch.UsuallyOpen })
+}
+
+// usuallyOpenLinks wants every switch that is said to be usually open to link two banks:
+// elsewhere everything would have to be judged with it open.
+func (m *Facts) usuallyOpenLinks() error {
+	var all []error
+	for _, r := range m.Runs {
+		if r.Switch != nil && r.Switch.UsuallyOpen && !slices.Contains(m.links(), r.place()) {
+			all = append(all, &working.InputError{
+				Field: r.Path + ".switch.usually_open", Got: "true", Want: "it left out: this switch links no two banks of which each has something to feed",
+			})
+		}
+	}
+	return errors.Join(all...)
 }
 
 // links lists the places of switches that link two banks.

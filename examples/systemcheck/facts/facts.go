@@ -101,6 +101,9 @@ func New(j job.Job) (*Facts, error) {
 	}
 	m.join()
 	m.linkedBy = m.findLinks()
+	if err := m.usuallyOpenLinks(); err != nil {
+		return nil, err
+	}
 	m.parts = m.part(func(r *Run) bool { return !m.usuallyOpen(r.place()) })
 	m.sides = m.part(func(r *Run) bool { return !slices.Contains(m.links(), r.place()) })
 	m.Banks = m.findBanks()

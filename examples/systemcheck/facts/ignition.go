@@ -30,7 +30,11 @@ func (m *Facts) Sparkings() []sparking {
 		add(a.Name, Indexed("alternators", i), a.Sparks, a.Name)
 	}
 	for i, c := range m.Job.Chargers {
-		add(c.Name, m.ChargerPath(i), c.Sparks, c.Name)
+		nodes := []string{c.Name}
+		if c.FedAt != "" { // a converter stands at its input too
+			nodes = append(nodes, c.FedAt)
+		}
+		add(c.Name, m.ChargerPath(i), c.Sparks, nodes...)
 	}
 	for i, v := range m.Job.Inverters {
 		add(v.Name, Indexed("inverters", i), v.Sparks, v.Name)

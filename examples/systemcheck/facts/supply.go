@@ -34,9 +34,13 @@ func (m *Facts) Units() []Unit {
 func (u Unit) Ranged() bool { return u.SupplyCode != "" || u.WorksFromV.Valid || u.WorksToV.Valid }
 
 // Decides reports whether the highest voltage that a unit bears decides a danger:
-// of an inverter, whose input is destroyed beyond it, and of all that an alternator
-// feeds, which holds its voltage for its own battery alone.
+// of an inverter, whose input is destroyed beyond it, of all that an alternator
+// feeds, which holds its voltage for its own battery alone, and of what works below half
+// of the nominal voltage: it may be made for a system of half the voltage.
 func (m *Facts) Decides(u Unit) bool {
+	if u.LeastV.Valid && u.LeastV.Decimal.Mul(decimal.NewFromInt(2)).LessThan(m.Job.SystemV) {
+		return true
+	}
 	charged, _ := m.AlternatorsAt(u.Node)
 	_, inverter := m.Inverter(u.Name)
 	return charged || inverter
@@ -55,6 +59,22 @@ func LadderTo(c Solved, node string, low decimal.Decimal) working.Working {
 	w := working.Start(ladder.Working)
 	w.Calc("U_s1", "U_L", low, cite.Kirchhoff.At("", cite.Published))
 	return w
+}
+
+// PartedWith names a run whose switch, as it opens, leaves an alternator to a converter's
+// input without any battery, and whether every such alternator clamps its load dump; ""
+// where none does.
+func (m *Facts) PartedWith(c job.Charger) (by string, clamped bool) {
+	clamped = true
+	for _, a := range m.Job.Alternators {
+		for _, r := range m.Runs {
+			fed := func(node string) bool { return node == c.FedAt }
+			if r.Switch != nil && c.FedAt != "" && m.reaches(a.Name, r.place(), fed) && !m.reaches(a.Name, r.place(), m.IsBattery) {
+				by, clamped = r.Name, clamped && a.ClampsDump
+			}
+		}
+	}
+	return by, clamped
 }
 
 // AlternatorsAt reports whether an alternator is in a node's part of the

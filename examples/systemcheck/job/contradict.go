@@ -73,6 +73,11 @@ func (l links) hottestAir() (all []figure, whole bool) {
 			}
 		}
 	}
+	for i, b := range l.file.Batteries {
+		if b.HottestC.Valid {
+			take(under(fmt.Sprintf("batteries[%d]", i), "hottest_c"), b.HottestC.Decimal)
+		}
+	}
 	if l.file.Bay != nil {
 		take("bay.outside_c", l.file.Bay.OutsideC)
 	}

@@ -146,6 +146,7 @@ func (l links) battery(b Battery, path string) {
 	l.restsAt(b, path)
 	l.chargedTo(b, path)
 	l.guards(b, path)
+	l.chargedNoHigher(b, path)
 }
 
 // restsAt wants a full lead-acid battery to rest at what such cells rest at: the law of
@@ -208,6 +209,25 @@ func (l links) guards(b Battery, path string) {
 		l.fault(under(path, "charge_cut_out_v"), "at most "+most.String()+": a third above nominal_v guards no cell")
 	}
 }
+
+// chargedNoHigher refuses a charging voltage of a data sheet that no cell of the
+// chemistry is charged with in any stage.
+func (l links) chargedNoHigher(b Battery, path string) {
+	cell, err := tables.GreatestCellVoltage(b.Chemistry)
+	if err != nil || !l.good(path, "chemistry", "nominal_v", "charge_most_v") {
+		return
+	}
+	cells := b.NominalV.DivRound(decimal.NewFromInt(2), 0)
+	if b.Chemistry.Is(tables.LiFePO4) {
+		cells = b.NominalV.DivRound(decimal.New(32, -1), 0)
+	}
+	if most := cell.Value.Mul(cells).Mul(chargedOver()); b.ChargeMostV.Decimal.GreaterThan(most) {
+		l.fault(under(path, "charge_most_v"), fmt.Sprintf("at most %s: %s cells of %s, of which none is charged higher than %s V in any stage", most, cells, b.Chemistry, cell.Value))
+	}
+}
+
+// chargedOver is how far above what the tables list a data sheet may go.
+var chargedOver = ofNominal("charge_over_listed")
 
 // equalising wants the voltage for equalising above the ordinary one.
 func (l links) equalising(equalise decimal.NullDecimal, outputV decimal.Decimal, path string) {
@@ -382,7 +402,7 @@ func (l links) charger(c Charger, path string) {
 		return
 	}
 	if c.Kind == "mains" {
-		l.without(path, "kind is mains", "fed_at", "lead", "least_input_v", "wakes_by", "wake_v", "sleep_v")
+		l.without(path, "kind is mains", "fed_at", "lead", "least_input_v", "wakes_by", "wake_v", "sleep_v", "survives_v")
 		return
 	}
 	l.needs(path, "kind is converter", "fed_at", "least_input_v", "wakes_by")

@@ -121,6 +121,7 @@ type Charger struct {
 	WakeV       decimal.NullDecimal `job:"?wake_v" want:"1..60" is:"input at which it wakes"`
 	SleepV      decimal.NullDecimal `job:"?sleep_v" want:"1..60" is:"input at which it sleeps"`
 	RemoteSense bool                `job:"?remote_sense" is:"senses the voltage at the battery"`
+	SurvivesV   decimal.NullDecimal `job:"?survives_v" want:"1..1000" is:"load dump that a converter survives, of its data sheet"`
 	Sparks
 }
 

@@ -280,20 +280,23 @@ func TestBackUpNeedsItsDevice(t *testing.T) {
 	assert.Contains(t, bad(judge(t, weak("battery A lead"))), found, "battery B feeds past it")
 }
 
-// TestLengthBeforeDevice wants the conductor before a device within 3 m (IEC
-// 60364-4-43, 433.2.2 and 434.2.1), also before one that stands behind another
-// which is too large for that conductor: 40 A on 4 mm². Behind one that is not,
-// it is guarded already.
+// TestLengthBeforeDevice wants the conductor before a device within 3 m where a sheath
+// guards it (IEC 60364-4-43, 433.2.2 and 434.2.1) and else as short as ISO 10133 has it,
+// 200 mm; also before one that stands behind another which is too large for that
+// conductor: 40 A on 4 mm². Behind one that is not, it is guarded already.
 func TestLengthBeforeDevice(t *testing.T) {
-	at := func(name, alongMM string) working.Verdict {
+	at := func(name, alongMM string, sheathed bool) working.Verdict {
 		j := read(t, "clinic.yaml")
-		circuit(&j, name).Device.AlongMM, circuit(&j, name).LengthM = d(alongMM), d("21")
-		return verdict(judge(t, j), "P06", name+", at "+circuit(&j, name).From)
+		c := circuit(&j, name)
+		c.Device.AlongMM, c.LengthM, c.Sheathed = d(alongMM), d("21"), sheathed
+		return verdict(judge(t, j), "P06", name+", at "+c.From)
 	}
-	assert.Equal(t, working.Passes, at("battery A lead", "3000"))
-	assert.Equal(t, working.Fails, at("battery A lead", "20000"))
-	assert.Equal(t, working.Passes, at("fridge", "3000"))
-	assert.Equal(t, working.Fails, at("fridge", "3001"))
+	for _, name := range []string{"battery A lead", "fridge"} {
+		assert.Equal(t, working.Passes, at(name, "200", false), name)
+		assert.Equal(t, working.Fails, at(name, "201", false), name)
+		assert.Equal(t, working.Passes, at(name, "3000", true), name)
+		assert.Equal(t, working.Fails, at(name, "3001", true), name)
+	}
 
 	j := read(t, "clinic.yaml")
 	circuit(&j, "panel feed").Device.RatingA, circuit(&j, "fridge").Device.AlongMM = d("10"), d("3001")

@@ -126,6 +126,29 @@ func survivesDump(m *facts.Facts) ([]Finding, error) {
 		}
 		all = append(all, f)
 	}
+	converters, err := convertersSurvive(m)
+	return append(all, converters...), err
+}
+
+// convertersSurvive asks the same of each converter's input, where a switch can part a
+// running alternator from every battery and leave it the converter.
+func convertersSurvive(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for i, c := range m.Job.Chargers {
+		by, clamped := m.PartedWith(c)
+		if by == "" {
+			continue
+		}
+		f := Finding{Where: c.Name + ", its input", Node: c.FedAt, Path: m.ChargerPath(i), Corner: "as the switch of " + by + " opens", Check: working.Check{ID: "P19"}}
+		if f.Missing = "ask what load dump it survives (ISO 16750-2), and state survives_v; or take that switch out of the alternator's lead"; c.SurvivesV.Valid {
+			check, err := protect.LoadDump{NominalV: m.Job.SystemV, Suppressed: clamped, SurvivesV: c.SurvivesV}.Check()
+			if err != nil {
+				return nil, working.In(f.Path, err)
+			}
+			f.Check = check
+		}
+		all = append(all, f)
+	}
 	return all, nil
 }
 
