@@ -64,7 +64,7 @@ func (m *Facts) usuallyOpenLinks() error {
 	for _, r := range m.Runs {
 		if r.Switch != nil && r.Switch.UsuallyOpen && !slices.Contains(m.links(), r.place()) {
 			all = append(all, &working.InputError{
-				Field: r.Path + ".switch.usually_open", Got: "true", Want: "it left out: this switch links no two banks of which each has something to feed",
+				Field: r.Path + ".switch.usually_open", Got: "true", Want: "it left out: opened alone, this switch does not part two banks of which each has something to feed",
 			})
 		}
 	}

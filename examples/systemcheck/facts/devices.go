@@ -193,10 +193,10 @@ func (m *Facts) BackedUp(e End) decimal.NullDecimal {
 }
 
 // Boundless names an alternator in a node's part of the network that does not
-// limit its own current; "" where there is none.
+// limit its own current and of which nobody states what it gives; "" where there is none.
 func (m *Facts) Boundless(node string) string {
 	for _, a := range m.Job.Alternators {
-		if !a.SelfLimiting && m.Joined(a.Name, node) {
+		if !a.SelfLimiting && !a.ShortA.Valid && m.Joined(a.Name, node) {
 			return a.Name
 		}
 	}

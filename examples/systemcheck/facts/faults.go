@@ -32,7 +32,7 @@ func (m *Facts) strong() wire.Network {
 	}
 	for _, a := range m.Job.Alternators {
 		n.Sources = append(n.Sources, wire.NodeSource{
-			Name: a.Name, Node: a.Name, EMFV: a.RunsAtV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(a.RatedA),
+			Name: a.Name, Node: a.Name, EMFV: a.RunsAtV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(decimal.Max(a.RatedA, a.ShortA.Decimal)),
 		})
 	}
 	for _, c := range m.Job.Chargers {
@@ -149,7 +149,7 @@ func (m *Facts) sourceAt(node string) (f feeder, ok bool) {
 	}
 	for _, a := range m.Job.Alternators {
 		if a.Name == node {
-			return feeder{limitA: decimal.NullDecimal{Decimal: a.RatedA, Valid: a.SelfLimiting}}, true
+			return feeder{limitA: decimal.NullDecimal{Decimal: decimal.Max(a.RatedA, a.ShortA.Decimal), Valid: a.SelfLimiting || a.ShortA.Valid}}, true
 		}
 	}
 	for _, c := range m.Job.Chargers {

@@ -389,6 +389,10 @@ func (l links) alternator(a Alternator, path string) {
 	if l.good(path, "variable") && a.Variable {
 		l.needs(path, "variable is true", "least_v")
 	}
+	if l.good(path, "self_limiting") && a.SelfLimiting {
+		l.without(path, "self_limiting is true", "short_a")
+	}
+	l.atLeast(path, "short_a", a.ShortA, "rated_a", decimal.NewNullDecimal(a.RatedA), "")
 	if l.good(path, "least_v", "runs_at_v") && a.LeastV.Decimal.GreaterThan(a.RunsAtV) {
 		l.fault(under(path, "least_v"), "at most runs_at_v, which is "+a.RunsAtV.String())
 	}

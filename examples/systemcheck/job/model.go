@@ -95,6 +95,7 @@ type Alternator struct {
 	Variable     bool                `job:"variable" is:"whether the vehicle varies its voltage"`
 	LeastV       decimal.NullDecimal `job:"?least_v" want:"1..60" is:"lowest voltage while it runs, where it varies"`
 	SelfLimiting bool                `job:"?self_limiting" is:"cannot give more than its marked output into a short circuit"`
+	ShortA       decimal.NullDecimal `job:"?short_a" want:"1..10000" is:"greatest current that it gives into a short circuit, of its data sheet, where it does not limit itself"`
 	ClampsDump   bool                `job:"?clamps_load_dump" is:"holds a load dump down itself (central suppression of ISO 16750-2)"`
 	Sparks
 }

@@ -111,7 +111,7 @@ func unknownFault(e facts.End, back facts.Backing) string {
 	case back.Battery:
 		return ""
 	case back.Unlimited:
-		return "ask the maker what current the source drives into a short circuit, and for how long: it does not limit itself"
+		return "ask the maker what current the source drives into a short circuit, and state short_a: it does not limit itself"
 	case e.Unrated():
 		return noAmpacityText
 	}

@@ -323,7 +323,7 @@ func breaking(m *facts.Facts, which int) ([]Finding, error) {
 		}
 		c := checks[which]
 		if boundless := m.Boundless(e.Node); which == 0 && boundless != "" && c.Verdict() == working.Passes {
-			c = working.Check{ID: c.ID, Missing: "ask for the greatest short-circuit current of " + boundless + ": it does not limit itself"}
+			c = working.Check{ID: c.ID, Missing: "ask for the greatest short-circuit current of " + boundless + " and state short_a: it does not limit itself"}
 		}
 		return c, nil
 	})

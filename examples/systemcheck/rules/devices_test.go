@@ -262,6 +262,12 @@ func TestBoundlessFault(t *testing.T) {
 	r := judge(t, j)
 	assert.Equal(t, working.CannotTell, finding(t, r, "P04", "converter feed, at starter battery").Verdict())
 	assert.Equal(t, working.Passes, finding(t, r, "P04", "fridge, at panel").Verdict())
+
+	// its data sheet answers: the device breaks 5000 A, the battery gives 3400 A of them
+	for short, want := range map[string]working.Verdict{"400": working.Passes, "2000": working.Fails} {
+		j.Alternators[0].ShortA = null(short)
+		assert.Equal(t, want, finding(t, judge(t, j), "P04", "converter feed, at starter battery").Verdict(), short)
+	}
 }
 
 // TestBackUpNeedsItsDevice wants a test behind another device to count only where
