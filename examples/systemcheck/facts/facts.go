@@ -74,6 +74,8 @@ type Run struct {
 	NoAmps    error         // why the rule set gives it no ampacity
 
 	DesignA      decimal.Decimal
+	SwitchedA    decimal.Decimal // the same but for what one full bank gives another: no load
+	switched     string          // the case in which it carries switchedA
 	Worst        string          // the case in which it carries designA
 	atC          decimal.Decimal // the temperature that designA makes it
 	hot          wire.Resistance
@@ -317,8 +319,12 @@ func (m *Facts) fullInverters(r *Run) ([]full, error) {
 // its insulation bears.
 func (r *Run) warmUp(m *Facts) error {
 	for _, c := range m.Cases {
-		if a := c.current(r.Name).Abs(); !c.short() && a.GreaterThan(r.DesignA) {
+		a := c.current(r.Name).Abs()
+		if !c.short() && a.GreaterThan(r.DesignA) {
 			r.DesignA, r.Worst = a, c.Name
+		}
+		if !c.short() && c.fuller == "" && a.GreaterThan(r.SwitchedA) {
+			r.SwitchedA, r.switched = a, c.Name
 		}
 	}
 	most, err := m.fullOutput(r)
@@ -327,6 +333,9 @@ func (r *Run) warmUp(m *Facts) error {
 	}
 	if most.currentA.GreaterThan(r.DesignA) {
 		r.DesignA, r.Worst = most.currentA, most.of
+	}
+	if most.currentA.GreaterThan(r.SwitchedA) {
+		r.SwitchedA, r.switched = most.currentA, most.of
 	}
 	if r.NoAmps == nil {
 		t, err := r.Overall().Temperature(r.DesignA)

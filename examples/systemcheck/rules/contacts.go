@@ -117,6 +117,14 @@ func switches(m *facts.Facts) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
+	for i, f := range all {
+		all[i].Corner = m.SwitchedIn(f.Circuit)
+	}
+	banks, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) { return bearsBanks(r), nil })
+	if err != nil {
+		return nil, err
+	}
+	all = append(all, banks...)
 	starts, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) {
 		s := m.Contact(r)
 		if s.StartA, s.From = m.HardestStart(r); !s.StartA.Valid {
@@ -137,6 +145,18 @@ func switches(m *facts.Facts) ([]Finding, error) {
 	}
 	carried, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) { return cranksThrough(m, r) })
 	return append(all, carried...), err
+}
+
+// bearsBanks asks of a contact between banks what it carries while a full one feeds an
+// empty one: for minutes, and without breaking it.
+func bearsBanks(r *facts.Run) []working.Check {
+	if !r.DesignA.GreaterThan(r.SwitchedA) {
+		return nil
+	}
+	var w working.Working
+	w.Given("I_b", r.DesignA)
+	w.Given("I_sw", r.Switch.RatingA)
+	return []working.Check{w.Check("P14", "", "I_b", "I_sw")}
 }
 
 // cranksThrough asks of a relay in the way to a starter what it bears for as long

@@ -1,12 +1,14 @@
 package rules_test
 
 import (
+	"slices"
 	"testing"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/examples/systemcheck/rules"
 	"example.org/extralow/tables/working"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 )
 
 // linked is a job whose bank a relay joins to a starter battery.
@@ -87,6 +89,14 @@ func TestBanksAreNotEmptyTogether(t *testing.T) {
 	assert.True(t, f.Demand.GreaterThan(d("50.5")) && f.Demand.LessThan(d("53.8")), f.Demand)
 	assert.Equal(t, working.Fails, f.Verdict())
 	assert.Contains(t, f.Corner, "the bank of battery full and the others nearly empty")
+
+	// a relay carries it, and breaks no motor of that current
+	for rating, want := range map[string]working.Verdict{"50": working.Fails, "55": working.Passes} {
+		r := judge(t, linked(t, job.Switch{Kind: "relay", RatingA: d(rating), ShortTimeA: null("150"), Load: "resistive"}))
+		i := slices.IndexFunc(r.Findings, func(x rules.Finding) bool { return x.ID == "P14" && x.Demand.Equal(f.Demand) })
+		require.GreaterOrEqual(t, i, 0)
+		assert.Equal(t, want, r.Findings[i].Verdict(), rating)
+	}
 }
 
 // TestOnlyLinksClose: a switch in the feed of a load joins no batteries.
