@@ -202,6 +202,31 @@ func (m *Facts) Together(k Bank) (hardest charge.CombinedSources, state string, 
 	return hardest, state, nil
 }
 
+// ByChargers adds up what chargers give of some supplies: an alternator holds a voltage
+// and gives what is taken.
+func (m *Facts) ByChargers(t charge.CombinedSources) decimal.Decimal {
+	sum := decimal.Zero
+	for _, x := range t.Supplies {
+		if slices.ContainsFunc(m.Job.Chargers, func(c job.Charger) bool { return c.Name == x.Name }) {
+			sum = sum.Add(x.CurrentA)
+		}
+	}
+	return sum
+}
+
+// UsualChargeA is the most that chargers usually give a bank by its capacity; nought
+// where no table says.
+func UsualChargeA(k Bank) decimal.Decimal {
+	sum := decimal.Zero
+	for _, b := range k.Batteries {
+		spans, err := tables.BatteryLimits(b.Chemistry, "charge_rate_limit")
+		if err == nil && spans[0].Condition == "" {
+			sum = sum.Add(spans[0].Greatest.Value.Mul(b.CapacityAh))
+		}
+	}
+	return sum
+}
+
 // goesIn is what a supply gives a bank at the most. An alternator holds a voltage
 // and gives its starter battery what that takes; beside the house bank, whose
 // limits its design chose, the whole of it counts.

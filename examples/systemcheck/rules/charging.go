@@ -215,7 +215,7 @@ func chargeInsideOf(m *facts.Facts, k facts.Bank) ([]Finding, error) {
 	}
 	for _, b := range k.Batteries {
 		if !b.MaxChargeA.Valid {
-			f.unlimited(k, b)
+			f.unlimited(k, b, m.ByChargers(t))
 			return []Finding{f}, nil
 		}
 		limit, err := m.ChargeLimit(b)
@@ -245,9 +245,10 @@ func chargeInsideOf(m *facts.Facts, k facts.Bank) ([]Finding, error) {
 
 // unlimited says what follows where a battery states no greatest charge. Lead-acid
 // behind an alternator takes what the ampere-hour law lets it, at a voltage that
-// rule C11 judges: its maker states no limit as a rule. Of all others it is asked.
-func (f *Finding) unlimited(k facts.Bank, b job.Battery) {
-	if !k.House && !b.Chemistry.Has(tables.ManagementUnit) {
+// rule C11 judges: its maker states no limit as a rule. Of all others it is asked,
+// and where chargers give it more than is usual by capacity.
+func (f *Finding) unlimited(k facts.Bank, b job.Battery, chargersA decimal.Decimal) {
+	if !k.House && !b.Chemistry.Has(tables.ManagementUnit) && chargersA.LessThanOrEqual(facts.UsualChargeA(k)) {
 		f.Silent = "no greatest charge of " + b.Name + " is stated, and lead-acid takes no more than it is short of (the ampere-hour law)"
 		return
 	}
