@@ -14,10 +14,15 @@ func (m *Facts) StaysOn(h hung) bool {
 
 // AlwaysOn reports whether a node hangs on a house battery with every isolator and
 // contactor open.
-func (m *Facts) AlwaysOn(node string) bool {
+func (m *Facts) AlwaysOn(node string) bool { return m.onOf(node, m.IsHouse) }
+
+// AlwaysOnAny reports the same of any battery.
+func (m *Facts) AlwaysOnAny(node string) bool { return m.onOf(node, m.IsBattery) }
+
+func (m *Facts) onOf(node string, battery func(string) bool) bool {
 	closed := func(r *Run, _ string) bool {
 		return r.Switch == nil || r.Switch.Kind != "isolator" && r.Switch.Kind != "contactor"
 	}
-	_, _, on := m.reach(node, nil, closed, m.IsHouse)
+	_, _, on := m.reach(node, nil, closed, battery)
 	return on
 }

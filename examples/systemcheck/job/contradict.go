@@ -12,8 +12,22 @@ func (l links) contradictions() {
 	l.air()
 	for i, s := range l.file.Solar {
 		l.module(s, fmt.Sprintf("solar[%d]", i))
+		l.switching(s, fmt.Sprintf("solar[%d]", i))
 	}
 	l.converters()
+	l.rows()
+}
+
+// rows wants the fixings of the cases no further apart than the bay is wide: the
+// further, the less each of them bears.
+func (l links) rows() {
+	b := l.file.Bay
+	if b == nil || !l.good("bay", "rows_mm", "length_mm", "width_mm") {
+		return
+	}
+	if most := decimal.Max(b.LengthMM, b.WidthMM); b.RowsMM.GreaterThan(most) {
+		l.fault("bay.rows_mm", "no more than the bay is long, which is "+most.String()+" mm")
+	}
 }
 
 // figure is a number of the file and the path of its key.
@@ -93,6 +107,17 @@ func (l links) module(s Solar, path string) {
 	}
 	if l.good(path, "module_w", "working_v", "short_a") && s.ModuleW.GreaterThan(s.WorkingV.Mul(s.ShortA)) {
 		l.fault(under(path, "module_w"), "at most working_v × short_a, which is "+s.WorkingV.Mul(s.ShortA).String()+" W: a module gives less than its short-circuit current")
+	}
+}
+
+// switching wants of a controller that only switches no less than what its array gives:
+// that passes through it as it is.
+func (l links) switching(s Solar, path string) {
+	if !l.good(path, "tracking", "strings", "short_a", "max_a") || s.Tracking {
+		return
+	}
+	if array := s.Strings.Mul(s.ShortA); s.MaxA.LessThan(array) {
+		l.fault(under(path, "max_a"), "at least strings × short_a, which is "+array.String()+" A: a controller that only switches passes what the array gives")
 	}
 }
 

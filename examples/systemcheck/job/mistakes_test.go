@@ -490,7 +490,7 @@ var mistakes = []mistake{
 	}},
 	{"modules beyond any coefficient", "needs:\n", "solar: [{name: roof, place: Leeds, module_w: 100, open_v: 22, short_a: 6, working_v: 18, power_percent_per_c: -0.4, open_percent_per_c: -1.1, in_series: 1, strings: 1, controller_v: 75, tracking: true, max_a: 15, output_v: 14.2, efficiency_percent: 95, losses_percent: 15, cell_c: 45}]\nneeds:\n", []string{
 		`van.yaml:176:10: solar[0].name is "roof": want a circuit from it or to it`,
-		`van.yaml:176:117: solar[0].open_percent_per_c is "-1.1": want a number from -1 to 0 °C`,
+		`van.yaml:176:117: solar[0].open_percent_per_c is "-1.1": want a number from -1 to -0.1 °C`,
 	}},
 	{"a run shorter than one that never stops", "    duty_percent: 40\n", "    duty_percent: 100\n", []string{
 		`van.yaml:69:5: loads[0].longest_run_s is "3600": want 86400 where it runs for 24 hours a day at 100 percent: it never stops`,

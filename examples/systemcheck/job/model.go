@@ -135,7 +135,7 @@ type Solar struct {
 	ShortA            decimal.Decimal     `job:"short_a" want:"0.1..50" is:"short-circuit current of one module"`
 	WorkingV          decimal.Decimal     `job:"working_v" want:"1..200" is:"voltage of one module at its greatest power"`
 	PowerPercentPerC  decimal.Decimal     `job:"power_percent_per_c" want:"-2..0" is:"change of power with temperature"`
-	OpenPercentPerC   decimal.NullDecimal `job:"?open_percent_per_c" want:"-1..0" is:"change of open-circuit voltage; without it the code's table serves"`
+	OpenPercentPerC   decimal.NullDecimal `job:"?open_percent_per_c" want:"-1..-0.1" is:"change of open-circuit voltage; without it the code's table serves"`
 	InSeries          decimal.Decimal     `job:"in_series" want:"1..50 whole" is:"modules in one string"`
 	Strings           decimal.Decimal     `job:"strings" want:"1..100 whole" is:"strings in parallel"`
 	ModuleFuseA       decimal.NullDecimal `job:"?module_fuse_a" want:"1..100" is:"greatest series device on the module's plate"`

@@ -128,7 +128,7 @@ func TestJointsWhileCranking(t *testing.T) {
 	circuit(&j, "starter cable").ContactsMilliohm = d("20")
 	assert.Equal(t, working.Fails, finding(t, judge(t, j), "W09", where).Verdict())
 	circuit(&j, "starter cable").ContactsMilliohm = decimal.Zero
-	assert.Equal(t, working.NotApplicable, finding(t, judge(t, j), "W09", where).Verdict())
+	assert.Equal(t, working.CannotTell, finding(t, judge(t, j), "W09", where).Verdict(), "no contacts have 0 mΩ")
 }
 
 // TestNothingStarts: an inverter whose loads state no start is judged at its rated

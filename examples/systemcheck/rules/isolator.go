@@ -24,7 +24,8 @@ var ofIsolator = []Rule{
 
 // cutsOff asks whether something parts the house bank from all that draws on it: who
 // works on it, or finds it smoking, has to. ISO 10133 asks it of craft (from memory,
-// but not for a bilge pump); elsewhere it is common practice.
+// but not for a bilge pump); elsewhere it is common practice. On a boat the lead that
+// cranks the engine has to part too: no device guards it.
 func cutsOff(m *facts.Facts) ([]Finding, error) {
 	var uncut []string
 	for _, h := range m.Hangings() {
@@ -32,9 +33,23 @@ func cutsOff(m *facts.Facts) ([]Finding, error) {
 			uncut = append(uncut, h.Name)
 		}
 	}
-	f := Finding{Where: "the house bank", Path: "circuits"}
-	if len(uncut) > 0 {
-		f.Danger = "who works on it, or finds it smoking, cannot cut off " + strings.Join(uncut, ", ")
+	isolator := func(where string, uncut []string) Finding {
+		f := Finding{Where: where, Path: "circuits"}
+		if len(uncut) > 0 {
+			f.Danger = "who works on it, or finds it smoking, cannot cut off " + strings.Join(uncut, ", ")
+		}
+		return guarded(m, f, "P35", "", len(uncut) == 0, func(g tables.SafeguardRule) working.Figure { return g.Isolator })
 	}
-	return []Finding{guarded(m, f, "P35", "", len(uncut) == 0, func(g tables.SafeguardRule) working.Figure { return g.Isolator })}, nil
+	all := []Finding{isolator("the house bank", uncut)}
+	if m.Job.Craft != "boat" {
+		return all, nil // a vehicle's maker built the rest
+	}
+	for _, l := range m.StarterMotors() {
+		uncut = nil
+		if m.AlwaysOnAny(l.At) {
+			uncut = []string{l.Name}
+		}
+		all = append(all, isolator("what cranks the engine by "+l.Name, uncut))
+	}
+	return all, nil
 }

@@ -86,10 +86,12 @@ func jointsOf(m *facts.Facts, r *facts.Run, f Finding, j wire.HotJoint) ([]Findi
 		switch {
 		case r.NoAmps != nil:
 			g.Check = working.Check{ID: "W09", Silent: "the rule set gives its cable no ampacity: see W01"}
-		case !c.milliohm.IsPositive():
-			g.Check = working.Check{ID: "W09", Silent: "no resistance is stated of them"}
 		case !j.CurrentA.IsPositive():
 			g.Check = working.Check{ID: "W09", Silent: "no case puts a current on it"}
+		case !c.milliohm.IsPositive() && c.key == "R_rt":
+			g.Check = working.Check{ID: "W09", Silent: "no resistance is stated of it: see W08"}
+		case !c.milliohm.IsPositive():
+			g.Check = working.Check{ID: "W09", Missing: "measure the volts across them at a known current and state contacts_milliohm: lugs, a device or a switch have some"}
 		default:
 			g.Check, err = joint(r, j, c.key, c.milliohm, c.joints)
 		}
