@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 
+	"example.org/extralow/tables"
 	"github.com/shopspring/decimal"
 )
 
@@ -14,8 +15,23 @@ func (l links) contradictions() {
 		l.module(s, fmt.Sprintf("solar[%d]", i))
 		l.switching(s, fmt.Sprintf("solar[%d]", i))
 	}
+	for i, b := range l.file.Batteries {
+		l.heavyEnough(b, fmt.Sprintf("batteries[%d]", i))
+	}
 	l.converters()
 	l.rows()
+}
+
+// heavyEnough wants no more energy in a battery than so much of its chemistry holds.
+func (l links) heavyEnough(b Battery, path string) {
+	spans, err := tables.BatteryLimits(b.Chemistry, "specific_energy")
+	if err != nil || !l.good(path, "chemistry", "nominal_v", "capacity_ah", "mass_kg") {
+		return
+	}
+	most := spans[0].Greatest.Value.Mul(b.MassKg.Decimal)
+	if holds := b.NominalV.Mul(b.CapacityAh); holds.GreaterThan(most) {
+		l.fault(under(path, "capacity_ah"), fmt.Sprintf("no more than %s Wh, not %s Wh: %s kg of %s hold no more", most, holds, b.MassKg.Decimal, b.Chemistry))
+	}
 }
 
 // rows wants the fixings of the cases no further apart than the bay is wide: the
