@@ -13,7 +13,7 @@ import (
 type Circuit struct {
 	Name       string
 	DesignA    decimal.Decimal // greatest steady current in any state
-	Corner     string          // where it carries that
+	Case       string          // where it carries that
 	AmpacityA  decimal.Decimal
 	ConductorC decimal.Decimal
 	DropV      decimal.Decimal // of the run itself at DesignA
@@ -91,7 +91,7 @@ func (m *Facts) Circuits() ([]Circuit, error) {
 		if err != nil {
 			return nil, working.In(r.Path, err)
 		}
-		c := Circuit{Name: r.Name, DesignA: r.DesignA, Corner: r.Worst, DropV: drop.DropV, ConductorC: r.atC}
+		c := Circuit{Name: r.Name, DesignA: r.DesignA, Case: r.Worst, DropV: drop.DropV, ConductorC: r.atC}
 		if r.NoAmps == nil {
 			c.AmpacityA = r.Ampacity.AmpacityA
 		}

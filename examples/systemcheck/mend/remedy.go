@@ -146,7 +146,7 @@ func tried(m *facts.Facts, c change, f rules.Finding) (*facts.Facts, error) {
 	if err := after.Relaid(c.run); err != nil {
 		return nil, err
 	}
-	return &after, after.SolveCases(func(s facts.Setting) bool { return s.Name == f.Corner })
+	return &after, after.SolveCases(func(s facts.Setting) bool { return s.Name == f.Case })
 }
 
 // wholly makes a trial whole: of another cable every case, of another device

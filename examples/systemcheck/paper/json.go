@@ -49,7 +49,7 @@ type finding struct {
 	Allows      string           `json:"allows,omitempty"`
 	Missing     string           `json:"missing,omitempty"`
 	Silent      string           `json:"silent,omitempty"`
-	Corner      string           `json:"corner,omitempty"`
+	Case        string           `json:"corner,omitempty"`
 	Danger      string           `json:"danger,omitempty"`
 	Remedy      string           `json:"remedy,omitempty"`
 	RuleSet     string           `json:"rules,omitempty"`
@@ -59,13 +59,13 @@ type finding struct {
 }
 
 type circuit struct {
-	Name        string          `json:"name"`
-	DesignA     decimal.Decimal `json:"design_a"`
-	AmpacityA   decimal.Decimal `json:"ampacity_a"`
-	ConductorC  decimal.Decimal `json:"conductor_c"`
-	DropV       decimal.Decimal `json:"drop_v"`
-	FaultA      decimal.Decimal `json:"greatest_fault_a"`
-	WorstCorner string          `json:"corner"`
+	Name       string          `json:"name"`
+	DesignA    decimal.Decimal `json:"design_a"`
+	AmpacityA  decimal.Decimal `json:"ampacity_a"`
+	ConductorC decimal.Decimal `json:"conductor_c"`
+	DropV      decimal.Decimal `json:"drop_v"`
+	FaultA     decimal.Decimal `json:"greatest_fault_a"`
+	WorstCase  string          `json:"case"`
 }
 
 // JSON writes the report for other programs, with all of its working.
@@ -79,7 +79,7 @@ func JSON(out io.Writer, file string, r Report) error {
 		doc.Findings = append(doc.Findings, jsonFinding(f))
 	}
 	for _, c := range r.Circuits {
-		doc.Circuits = append(doc.Circuits, circuit{c.Name, c.DesignA, c.AmpacityA, c.ConductorC, c.DropV, c.FaultA, c.Corner})
+		doc.Circuits = append(doc.Circuits, circuit{c.Name, c.DesignA, c.AmpacityA, c.ConductorC, c.DropV, c.FaultA, c.Case})
 	}
 	enc := json.NewEncoder(out)
 	enc.SetIndent("", "  ")
@@ -90,7 +90,7 @@ func JSON(out io.Writer, file string, r Report) error {
 func jsonFinding(f rules.Finding) finding {
 	j := finding{
 		ID: f.ID, Title: f.Title, Where: f.Where, Path: f.Path, Verdict: f.Verdict(), Unit: f.Unit, Asks: f.Asks, Allows: f.Allows,
-		Missing: f.Missing, Silent: f.Silent, Corner: f.Corner, RuleSet: f.RuleSet, Source: f.Source,
+		Missing: f.Missing, Silent: f.Silent, Case: f.Case, RuleSet: f.RuleSet, Source: f.Source,
 		Confidence: f.Working.Confidence(), Working: f.Working,
 	}
 	if v := f.Verdict(); v == working.Passes || v == working.Fails {

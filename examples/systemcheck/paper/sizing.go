@@ -87,7 +87,7 @@ func (p *page) sag(f rules.Finding) {
 		return
 	}
 	asked, left := MeterPair(f.Demand, f.Limit, "V")
-	at := fmt.Sprintf("%s: %s there, %s wanted (rule %s; %s)", f.Where, left, asked, f.ID, f.Corner)
+	at := fmt.Sprintf("%s: %s there, %s wanted (rule %s; %s)", f.Where, left, asked, f.ID, f.Case)
 	switch f.Verdict() {
 	case working.Fails:
 		p.para(0, "Voltage sag governs, whatever the capacity, at "+at+".")

@@ -91,10 +91,10 @@ func (p *page) failures(r Report) {
 }
 
 func corner(f rules.Finding) string {
-	if f.Corner == "" {
+	if f.Case == "" {
 		return ""
 	}
-	return " (" + f.Corner + ")"
+	return " (" + f.Case + ")"
 }
 
 // ruleLine names the rule, its source and how sure its figures are.

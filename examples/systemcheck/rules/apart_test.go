@@ -29,7 +29,7 @@ func TestBankDoesWithoutTheOther(t *testing.T) {
 		assert.Equal(t, working.Fails, f.Verdict())
 		assert.Equal(t, "24", f.Demand.Round(1).String(), "22 A and 2 A of the file")
 		if linked {
-			assert.Equal(t, "harvest, on the batteries alone, the banks apart", f.Corner)
+			assert.Equal(t, "harvest, on the batteries alone, the banks apart", f.Case)
 		}
 	}
 }
@@ -42,7 +42,7 @@ func TestOwnSwitchIsNoLink(t *testing.T) {
 	circuit(&j, "link").Switch = nil
 	circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("200")}
 	for _, f := range judge(t, j).Findings {
-		require.NotContains(t, f.Corner, "the banks apart")
+		require.NotContains(t, f.Case, "the banks apart")
 	}
 }
 

@@ -155,7 +155,7 @@ func discharge(m *facts.Facts, id string, batteries []job.Battery, missing bool)
 		var w working.Working
 		w.Step("I_so", worst, cite.Kirchhoff.At("", cite.Published))
 		w.Given("I_bm", b.MaxDischargeA.Decimal)
-		f.Check, f.Corner = w.Check(id, "", "I_so", "I_bm"), corner
+		f.Check, f.Case = w.Check(id, "", "I_so", "I_bm"), corner
 		all = append(all, f)
 	}
 	return all, nil
@@ -181,7 +181,7 @@ func houseLasts(m *facts.Facts) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	f.Corner = use.PartWhere
+	f.Case = use.PartWhere
 	c, err := use.Check()
 	if facts.NoCapacity(err) {
 		f.Missing = facts.CapacityText
@@ -207,7 +207,7 @@ func cutOutOrder(m *facts.Facts) ([]Finding, error) {
 		c, err := m.BankOf([]job.Battery{b}).CheckCutOut(lowest)
 		f.Check = c
 		if name != "" {
-			f.Corner = "the first to reach it is " + name
+			f.Case = "the first to reach it is " + name
 		}
 		if err != nil {
 			return nil, facts.OfOne(err, f.Path)
@@ -261,7 +261,7 @@ func surgeHolds(m *facts.Facts) ([]Finding, error) {
 					return nil, working.In(f.Path, err)
 				}
 				if check := holdsSurge(c, inv); f.ID == "" || check.Margin().LessThan(f.Margin()) {
-					f.Check, f.Corner = check, of.Name+", "+how
+					f.Check, f.Case = check, of.Name+", "+how
 				}
 			}
 		}
@@ -289,7 +289,7 @@ func keepsItsStart(m *facts.Facts) ([]Finding, error) {
 	for _, k := range m.Banks[1:] {
 		f := Finding{
 			Where: k.Name + ", by what it feeds uncharged", Path: m.BatteryPath(k.Batteries[0].Name), Check: working.Check{ID: "B03"},
-			Danger: "the engine does not start", Corner: "in one day",
+			Danger: "the engine does not start", Case: "in one day",
 		}
 		drawn, err := m.DrawnUncharged(k)
 		if err != nil {

@@ -45,7 +45,7 @@ func TestSurgeWithABatteryMissing(t *testing.T) {
 	j.Inverters[0].CutOutV = d("11.3")
 	f := finding(t, judge(t, j), "B05", "inverter")
 	assert.Equal(t, working.Fails, f.Verdict())
-	assert.Contains(t, f.Corner, "without battery")
+	assert.Contains(t, f.Case, "without battery")
 	assert.True(t, f.Below, "a least value is no greatest one")
 	left, _ := f.Working.Value("U_L")
 	assert.True(t, left.GreaterThan(d("10.8")) && left.LessThan(d("11.2")), left)
@@ -58,7 +58,7 @@ func TestChargingWithABatteryMissing(t *testing.T) {
 	j.Chargers[1].MaxA = d("120")
 	lead := schedule(t, judge(t, j), "battery A lead")
 	assert.Equal(t, "120", lead.DesignA.Round(2).String())
-	assert.Contains(t, lead.Corner, "charging without loads and without battery B")
+	assert.Contains(t, lead.Case, "charging without loads and without battery B")
 }
 
 // TestFullBattery: lamps of 4 A at 12 V are 3 Ω. No more than 12.8 V ÷ 3 Ω =
@@ -69,7 +69,7 @@ func TestFullBattery(t *testing.T) {
 	lights := schedule(t, judge(t, j), "lights")
 	assert.True(t, lights.DesignA.GreaterThan(d("4.27")), lights.DesignA)
 	assert.True(t, lights.DesignA.LessThan(d("4.74")), lights.DesignA)
-	assert.Contains(t, lights.Corner, "full batteries")
+	assert.Contains(t, lights.Case, "full batteries")
 }
 
 // TestStartOfADirectLoad: the pump runs at 5 A, but its start at 500 W leaves it
@@ -84,7 +84,7 @@ func TestStartOfADirectLoad(t *testing.T) {
 	for _, id := range []string{"W02", "W04"} {
 		f := finding(t, r, id, "bilge pump")
 		assert.Equal(t, working.Fails, f.Verdict(), id)
-		assert.Contains(t, f.Corner, "bilge pump starting", id)
+		assert.Contains(t, f.Case, "bilge pump starting", id)
 	}
 	assert.Equal(t, "5", schedule(t, r, "bilge pump").DesignA.Round(2).String())
 }
@@ -334,7 +334,7 @@ func TestInverterSeesItsOwnVolts(t *testing.T) {
 		j.Loads[0].LeastV = null(leastV)
 		f := finding(t, judge(t, j), "B20", "vaccine fridge")
 		assert.Equal(t, want, f.Verdict(), leastV)
-		assert.Contains(t, f.Corner, "on site")
+		assert.Contains(t, f.Case, "on site")
 	}
 }
 
@@ -345,7 +345,7 @@ func TestShedBelowTheBattery(t *testing.T) {
 	j.Loads[1].ShedsV = null("9.5")
 	f := finding(t, judge(t, j), "B04", "battery A")
 	assert.Equal(t, working.Fails, f.Verdict())
-	assert.Contains(t, f.Corner, "examination lights")
+	assert.Contains(t, f.Case, "examination lights")
 	j.Loads[1].ShedsV = null("11.5")
 	assert.Equal(t, working.Passes, finding(t, judge(t, j), "B04", "battery A").Verdict())
 }
@@ -415,7 +415,7 @@ func TestNewAmongAged(t *testing.T) {
 	j.Batteries[0].MaxDischargeA = null("60")
 	f := finding(t, judge(t, j), "B01", "battery A")
 	assert.Equal(t, working.Fails, f.Verdict())
-	assert.Contains(t, f.Corner, "battery A new among aged")
+	assert.Contains(t, f.Case, "battery A new among aged")
 	amps, _ := f.Working.Value("I_so")
 	assert.Equal(t, "66", amps.Round(0).String())
 }

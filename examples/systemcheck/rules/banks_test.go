@@ -103,7 +103,7 @@ func TestStarterBatteryFeedsTheConverter(t *testing.T) {
 		j.Batteries[2].MaxDischargeA = null(limit)
 		f := finding(t, judge(t, j), "B01", "starter battery")
 		assert.Equal(t, want, f.Verdict(), limit)
-		assert.Contains(t, f.Corner, "before an alternator holds it up")
+		assert.Contains(t, f.Case, "before an alternator holds it up")
 	}
 }
 

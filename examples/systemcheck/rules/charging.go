@@ -208,7 +208,7 @@ func chargeInsideOf(m *facts.Facts, k facts.Bank) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := Finding{Where: k.Name, Path: "chargers", Corner: state, Check: working.Check{ID: "C01"}}
+	f := Finding{Where: k.Name, Path: "chargers", Case: state, Check: working.Check{ID: "C01"}}
 	if len(t.Supplies) == 0 {
 		f.Silent = "no state charges it"
 		return []Finding{f}, nil
@@ -278,7 +278,7 @@ func spare(m *facts.Facts, id, engine string) ([]Finding, error) {
 		if err != nil {
 			return nil, working.In(f.Path, err)
 		}
-		f.Corner = corner
+		f.Case = corner
 		all = append(all, f)
 	}
 	return all, nil
@@ -374,7 +374,7 @@ func inputHigh(m *facts.Facts) ([]Finding, error) {
 			check := voltsAt(s, c.FedAt, v, c.LeastInputV.Decimal)
 			if f.Working == nil || check.Margin().LessThan(f.Margin()) {
 				check.ID = "C10"
-				f.Check, f.Corner = check, s.Name
+				f.Check, f.Case = check, s.Name
 			}
 		}
 		all = append(all, f)
@@ -419,7 +419,7 @@ func refills(m *facts.Facts) ([]Finding, error) {
 			return nil, working.In(fmt.Sprintf("states[%d]", i), err)
 		}
 		if best.Working == nil || sooner(c, best.Check) {
-			best.Check, best.Corner = c, s.Name+", "+facts.Aged+never
+			best.Check, best.Case = c, s.Name+", "+facts.Aged+never
 		}
 	}
 	return []Finding{best}, nil

@@ -55,7 +55,7 @@ func TestAlternatorStraightToTheBank(t *testing.T) {
 	c01 := found(t, r, "C01", "the house bank")
 	assert.Equal(t, working.Fails, c01.Verdict())
 	assert.Equal(t, "150", value(t, c01, "I_srcs"))
-	assert.Equal(t, "driving", c01.Corner)
+	assert.Equal(t, "driving", c01.Case)
 	assert.Equal(t, working.Fails, found(t, r, "C02", "battery A").Verdict())
 	assert.Equal(t, working.Passes, found(t, r, "C02", "battery B").Verdict())
 	for _, rule := range []string{"C03", "C04"} { // a lithium bank asks for all that the alternator has
@@ -78,7 +78,7 @@ func TestColdChargeByTheAlternatorAlone(t *testing.T) {
 	r := judge(t, j)
 	assert.Equal(t, working.Fails, found(t, r, "C02", "battery B").Verdict())
 	assert.Equal(t, working.Passes, found(t, r, "C06", "the house bank").Verdict(), "115 A refill a day in two hours")
-	assert.Contains(t, found(t, r, "C06", "the house bank").Corner, "driving")
+	assert.Contains(t, found(t, r, "C06", "the house bank").Case, "driving")
 
 	j.Alternators[0].VehicleA = d("165") // more than 80 % of 200 A, hot
 	assert.Equal(t, working.Fails, found(t, judge(t, j), "C06", "the house bank").Verdict())
@@ -151,7 +151,7 @@ func TestChargersShareALine(t *testing.T) {
 	j.States[3].Sources = []string{"mains charger", "engine converter"}
 	f := found(t, judge(t, j), "W02", "engine converter, line to the batteries")
 	together := d(value(t, f, "ΔU_p"))
-	assert.Contains(t, f.Corner, "at the practice")
+	assert.Contains(t, f.Case, "at the practice")
 	// 25 A alone, 55 A together: Ohm's law, and a warmer conductor
 	assert.True(t, together.Mul(d("25")).GreaterThanOrEqual(alone.Mul(d("55"))), "%s V, then %s V", alone, together)
 }
@@ -175,7 +175,7 @@ func TestRefillAndBalanceOfAnAgedBank(t *testing.T) {
 		f := found(t, r, c[0], c[1])
 		assert.Equal(t, "320", value(t, f, "C"), c[0])
 		assert.Equal(t, "15", value(t, f, "T_b"), c[0])
-		assert.Contains(t, f.Corner, "at the end of its life", c[0])
+		assert.Contains(t, f.Case, "at the end of its life", c[0])
 	}
 }
 
@@ -217,7 +217,7 @@ func TestTheSunChargesInEveryState(t *testing.T) {
 	j.Batteries[0].MaxChargeA, j.Batteries[1].MaxChargeA = null("44.9"), null("45")
 	r := judge(t, j)
 	assert.Equal(t, "45", value(t, found(t, r, "C01", "the house bank"), "I_srcs"))
-	assert.Equal(t, "at the practice", found(t, r, "C01", "the house bank").Corner)
+	assert.Equal(t, "at the practice", found(t, r, "C01", "the house bank").Case)
 	assert.Equal(t, working.Passes, found(t, r, "C01", "the house bank, without battery A").Verdict())
 	assert.Equal(t, working.Fails, found(t, r, "C01", "the house bank, without battery B").Verdict())
 	circuit(&j, "roof array output").To = "starter battery"
@@ -322,7 +322,7 @@ func TestNeverIsNoTime(t *testing.T) {
 	j.States[2].Loads = []string{"ventilation"} // 2.8 A on the mean
 	f := found(t, judge(t, j), "C06", "the house bank")
 	assert.Equal(t, []string{"fails", "%", "98"}, []string{f.Verdict().String(), f.Unit, f.Demand.String()})
-	assert.Contains(t, f.Corner, "never full")
+	assert.Contains(t, f.Case, "never full")
 	workingtest.Guard(t, f.Working)
 }
 
@@ -346,7 +346,7 @@ func TestConverterEmptiesTheStarter(t *testing.T) {
 	j.States[2].Sources = []string{"roof array", "engine converter"}
 	f := found(t, judge(t, j), "C13", where)
 	assert.Equal(t, working.Fails, f.Verdict())
-	assert.Equal(t, []string{"192.4", "22.8", "on site"}, []string{f.Demand.Round(1).String(), f.Limit.String(), f.Corner})
+	assert.Equal(t, []string{"192.4", "22.8", "on site"}, []string{f.Demand.Round(1).String(), f.Limit.String(), f.Case})
 	workingtest.Guard(t, f.Working)
 	j.States[2].HoursDay = d("0.5")
 	assert.Equal(t, working.Passes, found(t, judge(t, j), "C13", where).Verdict())

@@ -57,7 +57,7 @@ func clears(m *facts.Facts) ([]Finding, error) {
 				return nil, working.In(e.Path, err)
 			}
 			if ok {
-				all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, Corner: corner})
+				all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, Case: corner})
 			}
 			continue
 		}
@@ -88,7 +88,7 @@ func clears(m *facts.Facts) ([]Finding, error) {
 			return nil, working.In(e.Path, err)
 		}
 		for _, c := range checks {
-			all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Corner: corner})
+			all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Case: corner})
 		}
 	}
 	return all, nil

@@ -39,7 +39,7 @@ func operates(m *facts.Facts) ([]Finding, error) {
 		} else {
 			w.Step("n_po", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
 			w.Note("it shows at " + m.Cases[at].CollapsedAt)
-			f.Corner = m.Cases[at].Name + ", seen at " + m.Cases[at].CollapsedAt
+			f.Case = m.Cases[at].Name + ", seen at " + m.Cases[at].CollapsedAt
 		}
 		f.Check = w.Check("W07", "", "n_pw", "n_po")
 		all = append(all, f)

@@ -72,7 +72,7 @@ func contacts(m *facts.Facts, isolator bool, ask func(r *facts.Run) ([]working.C
 			return nil, working.In(path, err)
 		}
 		for _, c := range checks {
-			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: path, Corner: r.Worst})
+			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: path, Case: r.Worst})
 		}
 	}
 	return all, nil
@@ -118,7 +118,7 @@ func switches(m *facts.Facts) ([]Finding, error) {
 		return nil, err
 	}
 	for i, f := range all {
-		all[i].Corner = m.SwitchedIn(f.Circuit)
+		all[i].Case = m.SwitchedIn(f.Circuit)
 	}
 	banks, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) { return bearsBanks(r), nil })
 	if err != nil {
@@ -134,7 +134,7 @@ func switches(m *facts.Facts) ([]Finding, error) {
 		return []working.Check{c}, err
 	})
 	for _, f := range starts {
-		f.Where, f.Corner = f.Where+", as it closes on a start", ""
+		f.Where, f.Case = f.Where+", as it closes on a start", ""
 		all = append(all, f)
 	}
 	if len(all) == 0 && err == nil {

@@ -31,7 +31,7 @@ func drains(m *facts.Facts) ([]Finding, error) {
 		}
 		f := Finding{Where: c.Name + ", what feeds it", Path: m.ChargerPath(i)}
 		var err error
-		if f.Check, f.Corner, err = drain(m, c); err != nil {
+		if f.Check, f.Case, err = drain(m, c); err != nil {
 			return nil, working.In(f.Path, err)
 		}
 		all = append(all, f)

@@ -88,7 +88,7 @@ func couldCrank(m *facts.Facts) []Finding {
 		k, c := w.LookUp("k_ce", perAh), w.Given("C", b.CapacityAh)
 		w.Calc("I_cel", "k_ce × C", k.Mul(c), perAh.Source)
 		all = append(all, Finding{
-			Check: w.Check("B22", "", "I_cel", "I_ce"), Where: b.Name, Path: facts.Indexed("batteries", i), Corner: "nearly empty, aged and cold; no load says what cranks the engine",
+			Check: w.Check("B22", "", "I_cel", "I_ce"), Where: b.Name, Path: facts.Indexed("batteries", i), Case: "nearly empty, aged and cold; no load says what cranks the engine",
 		})
 	}
 	return all
@@ -107,7 +107,7 @@ func crankedOn(m *facts.Facts, l job.Load) ([]Finding, error) {
 		for name := range together {
 			asked[name] = true
 		}
-		f := Finding{Where: l.Name + ", on " + b.Name, Corner: "nearly empty, aged and cold"}
+		f := Finding{Where: l.Name + ", on " + b.Name, Case: "nearly empty, aged and cold"}
 		var err error
 		if f.Check, err = turnsOver(m, l, together); err != nil {
 			return nil, err
@@ -151,7 +151,7 @@ func turnsOver(m *facts.Facts, l job.Load, on map[string]bool) (working.Check, e
 func holdsUp(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for i, a := range m.Job.Alternators {
-		f := Finding{Where: a.Name, Path: facts.Indexed("alternators", i), Corner: "at full output, hot"}
+		f := Finding{Where: a.Name, Path: facts.Indexed("alternators", i), Case: "at full output, hot"}
 		var err error
 		if f.Check, err = heldUp(m, a); err != nil {
 			return nil, working.In(f.Path, err)

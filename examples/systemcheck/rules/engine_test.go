@@ -139,7 +139,7 @@ func TestNothingStarts(t *testing.T) {
 	l := &j.Loads[len(j.Loads)-1]
 	l.SurgeW, l.SurgeS = decimal.NullDecimal{}, decimal.NullDecimal{}
 	f := finding(t, judge(t, j), "B05", "inverter")
-	assert.Contains(t, f.Corner, "rated surge")
+	assert.Contains(t, f.Case, "rated surge")
 	j.Inverters[0].SurgeW = d("6000")
 	assert.Equal(t, working.Fails, finding(t, judge(t, j), "B05", "inverter").Verdict())
 }

@@ -19,7 +19,7 @@ type Finding struct {
 	Path    string // its place in the job file: "circuits[4]"
 	RuleSet string // whose rule it is; "" where it is physics or the article's own limit
 	Source  cite.Source
-	Corner  string // the state and case in which it is at its worst
+	Case    string // the state and case in which it is at its worst
 	Danger  string // what a failure would do
 	Advice  string // in place of the rule's
 	Remedy  string // the smallest change that passes

@@ -38,7 +38,7 @@ var lugs, bolts = decimal.NewFromInt(4), decimal.NewFromInt(2)
 func jointsCool(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.Runs {
-		found, err := jointsOf(m, r, Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, Corner: r.Worst}, wire.HotJoint{CurrentA: r.DesignA})
+		found, err := jointsOf(m, r, Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, Case: r.Worst}, wire.HotJoint{CurrentA: r.DesignA})
 		if err != nil {
 			return nil, working.In(r.Path, err)
 		}
@@ -55,7 +55,7 @@ func jointsCranked(m *facts.Facts) ([]Finding, error) {
 		drawn := m.Cranking(l)
 		a, _ := drawn.Value("I_sg")
 		for _, r := range m.Cranked(l) {
-			f := Finding{Where: r.Name + whileCranked, Circuit: r.Name, Path: r.Path, Corner: cranks()}
+			f := Finding{Where: r.Name + whileCranked, Circuit: r.Name, Path: r.Path, Case: cranks()}
 			found, err := jointsOf(m, r, f, wire.HotJoint{CurrentA: a, TimeS: decimal.NewNullDecimal(facts.CranksFor()), From: drawn})
 			if err != nil {
 				return nil, working.In(r.Path, err)

@@ -50,7 +50,7 @@ func linksBear(m *facts.Facts) ([]Finding, error) {
 		contact := working.Start(carried)
 		contact.Given(facts.Momentary(r.Switch), facts.Bears(r.Switch))
 		all = append(all, Finding{
-			Check: contact.Check("P27", "", "I_cl", facts.Momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: r.Path + ".switch", Corner: corner,
+			Check: contact.Check("P27", "", "I_cl", facts.Momentary(r.Switch)), Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: r.Path + ".switch", Case: corner,
 		})
 		fitted, err := devicesBear(m, r, ways)
 		if err != nil {
@@ -87,7 +87,7 @@ func devicesBear(m *facts.Facts, link *facts.Run, ways []facts.Closing) ([]Findi
 		if f.Check, err = carriesOn(e, carried); err != nil {
 			return nil, working.In(e.Path, err)
 		}
-		f.Corner = corner
+		f.Case = corner
 		all = append(all, f)
 	}
 	return all, nil

@@ -88,7 +88,7 @@ func TestBanksAreNotEmptyTogether(t *testing.T) {
 	f := finding(t, judge(t, linked(t, job.Switch{Kind: "isolator", RatingA: d("50")})), "P15", "link, its isolator")
 	assert.True(t, f.Demand.GreaterThan(d("50.5")) && f.Demand.LessThan(d("53.8")), f.Demand)
 	assert.Equal(t, working.Fails, f.Verdict())
-	assert.Contains(t, f.Corner, "the bank of battery full and the others nearly empty")
+	assert.Contains(t, f.Case, "the bank of battery full and the others nearly empty")
 
 	// a relay carries it, and breaks no motor of that current
 	for rating, want := range map[string]working.Verdict{"50": working.Fails, "55": working.Passes} {
@@ -117,7 +117,7 @@ func TestBatteriesOfOneBank(t *testing.T) {
 	}
 	f := finding(t, judge(t, own(job.Switch{Kind: "isolator", RatingA: d("200")})), "P27", "link, its isolator")
 	assert.Equal(t, []string{"8.1", "passes"}, []string{f.Demand.Round(1).String(), f.Verdict().String()})
-	assert.Contains(t, f.Corner, "0.1 V")
+	assert.Contains(t, f.Case, "0.1 V")
 
 	// An isolator of each battery's own joins it to the other that is in.
 	j := own(job.Switch{Kind: "isolator", RatingA: d("8")})

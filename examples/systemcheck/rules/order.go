@@ -42,7 +42,7 @@ func mustRunLast(m *facts.Facts) ([]Finding, error) {
 				return nil, working.In(f.Path, err)
 			}
 			if f.ID == "" || check.Margin().LessThan(f.Margin()) {
-				f.Check, f.Corner = check, c.Name
+				f.Check, f.Case = check, c.Name
 			}
 		}
 		all = append(all, f)

@@ -92,7 +92,7 @@ func strapped(m *facts.Facts, r *facts.Run) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := Finding{Where: r.Name + ", the cable of its return", Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: r.Worst}
+	f := Finding{Where: r.Name + ", the cable of its return", Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Case: r.Worst}
 	if strap.NoAmps != nil {
 		f.Check = working.Check{ID: "W08", Missing: noAmpacityText}
 		return []Finding{f}, nil

@@ -45,7 +45,7 @@ func selective(m *facts.Facts) ([]Finding, error) {
 				if err != nil {
 					return nil, working.In(lower.Path, err)
 				}
-				all = append(all, Finding{Check: c, Where: lower.Where() + ", under " + upper.Where(), Circuit: lower.Name, Node: lower.Node, Path: lower.Path, Corner: corner})
+				all = append(all, Finding{Check: c, Where: lower.Where() + ", under " + upper.Where(), Circuit: lower.Name, Node: lower.Node, Path: lower.Path, Case: corner})
 			}
 		}
 	}

@@ -36,7 +36,7 @@ func TestUnderParallelBatteries(t *testing.T) {
 	j := read(t, "clinic.yaml")
 	circuit(&j, "inverter feed").Device.RatingA = d("200")
 	f := finding(t, judge(t, j), "P12", pair)
-	assert.Equal(t, []string{"fails", "without battery B"}, []string{f.Verdict().String(), f.Corner})
+	assert.Equal(t, []string{"fails", "without battery B"}, []string{f.Verdict().String(), f.Case})
 
 	third := j.Batteries[1]
 	third.Name = "battery C"

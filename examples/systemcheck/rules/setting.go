@@ -87,11 +87,11 @@ func staysClosed(m *facts.Facts) ([]Finding, error) {
 				return nil, working.In(f.Path, err)
 			}
 			if f.Working == nil || c.Margin().LessThan(f.Margin()) {
-				f.Check, f.Corner = c, "charged by "+h.Name
+				f.Check, f.Case = c, "charged by "+h.Name
 			}
 		}
 		if f.Verdict() == working.NotApplicable {
-			f.Corner = ""
+			f.Case = ""
 		}
 		if !b.Chemistry.Has(tables.ManagementUnit) && !b.ChargeCutOutV.Valid {
 			f.Silent = "no management unit is stated, and lead-acid needs none"
@@ -123,7 +123,7 @@ func closedByCurrent(m *facts.Facts, k facts.Bank) ([]Finding, error) {
 	checks, err := t.CheckClosed()
 	var all []Finding
 	for i, c := range checks {
-		f := Finding{Check: c, Where: k.Name + ", by current", Path: "chargers", Corner: state}
+		f := Finding{Check: c, Where: k.Name + ", by current", Path: "chargers", Case: state}
 		if i > 0 {
 			f.Where += ", without " + t.LimitsA[i-1].Name
 		}

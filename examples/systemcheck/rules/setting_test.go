@@ -85,7 +85,7 @@ func TestUnitUnderCharge(t *testing.T) {
 	r = judge(t, j)
 	f := found(t, r, "C12", "battery A")
 	assert.Equal(t, working.Fails, f.Verdict())
-	assert.Equal(t, "charged by mains charger", f.Corner)
+	assert.Equal(t, "charged by mains charger", f.Case)
 	assert.Equal(t, working.Passes, found(t, r, "C12", "battery B").Verdict())
 	j.Inverters[0].WorksToV = null("15.4")
 	assert.Equal(t, working.Fails, found(t, judge(t, j), "P18", "inverter").Verdict())

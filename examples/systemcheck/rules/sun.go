@@ -104,7 +104,7 @@ func holdsBalance(m *facts.Facts) ([]Finding, error) {
 	}
 	var all []Finding
 	for _, month := range months {
-		f := Finding{Where: "the house bank", Path: "states", Corner: facts.Aged, Month: month.Month}
+		f := Finding{Where: "the house bank", Path: "states", Case: facts.Aged, Month: month.Month}
 		if month.Name != "" {
 			f.Where += ", " + month.Name
 		}

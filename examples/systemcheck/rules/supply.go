@@ -62,7 +62,7 @@ func suitsSupply(m *facts.Facts) ([]Finding, error) {
 		for _, c := range checks {
 			f := Finding{Check: c, Where: u.Name, Path: u.Path}
 			if c.ID == "P17" {
-				f.Corner = corner
+				f.Case = corner
 			}
 			all = append(all, f)
 		}
@@ -139,7 +139,7 @@ func convertersSurvive(m *facts.Facts) ([]Finding, error) {
 		if by == "" {
 			continue
 		}
-		f := Finding{Where: c.Name + ", its input", Node: c.FedAt, Path: m.ChargerPath(i), Corner: "as the switch of " + by + " opens", Check: working.Check{ID: "P19"}}
+		f := Finding{Where: c.Name + ", its input", Node: c.FedAt, Path: m.ChargerPath(i), Case: "as the switch of " + by + " opens", Check: working.Check{ID: "P19"}}
 		if f.Missing = "ask what load dump it survives (ISO 16750-2), and state survives_v; or take that switch out of the alternator's lead"; c.SurvivesV.Valid {
 			check, err := protect.LoadDump{NominalV: m.Job.SystemV, Suppressed: clamped, SurvivesV: c.SurvivesV}.Check()
 			if err != nil {

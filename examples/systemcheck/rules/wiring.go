@@ -83,7 +83,7 @@ var ofWiring = []Rule{
 func carries(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.Runs {
-		f := Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: r.Worst}
+		f := Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Case: r.Worst}
 		switch {
 		case r.NoAmps == nil:
 			w := working.Start(r.Ampacity.Working)
@@ -194,7 +194,7 @@ func worstDrop(m *facts.Facts, name, node string, limit working.Figure) (Finding
 // judgeDrop compares a drop with a limit in V or in percent of the nominal
 // voltage.
 func judgeDrop(m *facts.Facts, name, node string, w working.Working, corner string, limit working.Figure) Finding {
-	f := Finding{Where: name, Node: node, RuleSet: m.Set.Name, Source: limit.Source, Corner: corner}
+	f := Finding{Where: name, Node: node, RuleSet: m.Set.Name, Source: limit.Source, Case: corner}
 	switch {
 	case !limit.Stated():
 		f.Check = working.Check{ID: "W02", Silent: fmt.Sprintf("%s sets no limit at %s V", m.Set.Name, m.Job.SystemV)}
@@ -306,7 +306,7 @@ func lowestVolts(m *facts.Facts, name, node string, least decimal.Decimal) (Find
 	if !ok {
 		return unsolved(m, "W04", name)
 	}
-	return Finding{Where: name, Node: node, Corner: c.Name, Check: voltsAt(c, node, v, least)}, true
+	return Finding{Where: name, Node: node, Case: c.Name, Check: voltsAt(c, node, v, least)}, true
 }
 
 // voltsAt lays out the ladder of drops down to a node and what is left there.
@@ -329,7 +329,7 @@ func voltsAt(c facts.Solved, node string, v, least decimal.Decimal) working.Chec
 func carriesBundled(r *facts.Run) Finding {
 	w := working.Start(r.Bundle.Working)
 	w.Given("I", r.DesignA)
-	return Finding{Check: w.Check("W01", "", "I", "I_z"), Where: r.Name + ", overall", Circuit: r.Name, Path: r.Path, RuleSet: r.Bundle.Set, Source: w[0].Source, Corner: r.Worst}
+	return Finding{Check: w.Check("W01", "", "I", "I_z"), Where: r.Name + ", overall", Circuit: r.Name, Path: r.Path, RuleSet: r.Bundle.Set, Source: w[0].Source, Case: r.Worst}
 }
 
 // crankedHeat asks of each run on any way to an engine's starter how hot it is
@@ -339,7 +339,7 @@ func crankedHeat(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for _, l := range m.StarterMotors() {
 		for _, r := range m.Cranked(l) {
-			f := Finding{Where: r.Name + whileCranked, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Corner: cranks()}
+			f := Finding{Where: r.Name + whileCranked, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Case: cranks()}
 			var err error
 			if f.Check, err = crankedFor(m, r, l); err != nil {
 				return nil, working.In(r.Path, err)
