@@ -155,6 +155,16 @@ func (m *maker) capacityAh() int {
 	return max(120, 10*int(ah/10+1))
 }
 
+// massKg is little for what a battery of the bank holds: 70 Wh/kg of lead-acid,
+// 150 Wh/kg of lithium iron phosphate.
+func (m *maker) massKg() int {
+	whPerKg := 70
+	if m.lithium {
+		whPerKg = 150
+	}
+	return m.volts*m.capacityAh()/whPerKg + 1
+}
+
 func (m *maker) batteries() string {
 	kind := "chemistry: LiFePO4, nominal_v: %.1f, rated_h: 5, full_v: %.1f, empty_v: %.1f, depth_percent: 80, cut_out_v: %.1f, least_charge_c: 0, cold_guard: true"
 	volts := []any{12.8 * float64(m.per12), 13.4 * float64(m.per12), 12.9 * float64(m.per12), 9.6 * float64(m.per12)}
@@ -165,8 +175,8 @@ func (m *maker) batteries() string {
 	var b strings.Builder
 	b.WriteString("batteries:\n")
 	for i := range m.count {
-		fmt.Fprintf(&b, "  - {name: battery %d, bank: house, %s, capacity_ah: %d, low_milliohm: %d, high_milliohm: %d, ageing_percent: 80, max_discharge_a: 300, max_charge_a: 100, length_mm: 330, width_mm: 172, height_mm: 220, mass_kg: 30}\n",
-			i+1, fmt.Sprintf(kind, volts...), m.capacityAh(), 3*m.per12, 6*m.per12)
+		fmt.Fprintf(&b, "  - {name: battery %d, bank: house, %s, capacity_ah: %d, low_milliohm: %d, high_milliohm: %d, ageing_percent: 80, max_discharge_a: 300, max_charge_a: 100, length_mm: 330, width_mm: 172, height_mm: 220, mass_kg: %d}\n",
+			i+1, fmt.Sprintf(kind, volts...), m.capacityAh(), 3*m.per12, 6*m.per12, m.massKg())
 	}
 	if m.engine {
 		fmt.Fprintf(&b, "  - {name: starter battery, bank: starter, chemistry: lead-acid flooded, nominal_v: %d, capacity_ah: 100, rated_h: 20, low_milliohm: %d, high_milliohm: %d, full_v: %.1f, empty_v: %.1f, depth_percent: 30, ageing_percent: 80}\n",

@@ -275,7 +275,7 @@ func TestBeyondTheLawIsNotTold(t *testing.T) {
 	size := func(ah string) func(*job.Job) {
 		return func(j *job.Job) {
 			for i := range j.Batteries {
-				j.Batteries[i].CapacityAh = d(ah)
+				j.Batteries[i].CapacityAh, j.Batteries[i].MassKg = d(ah), decimal.NullDecimal{}
 			}
 		}
 	}

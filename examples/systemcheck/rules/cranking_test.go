@@ -26,7 +26,9 @@ func TestCrankedCableBearsIt(t *testing.T) {
 	assert.Equal(t, working.Fails, finding(t, judge(t, starter(t, "AWG 12", nil)), "W01", where).Verdict())
 	sound := judge(t, starter(t, "AWG 2/0", nil))
 	assert.Equal(t, working.Passes, finding(t, sound, "W01", where).Verdict())
-	assert.Empty(t, bad(sound))
+	assert.Equal(t, []string{"P35 what cranks the engine by engine starter: fails"}, bad(sound), "no device guards that lead of a boat")
+	isolator := &job.Switch{Kind: "isolator", RatingA: d("150"), ShortTimeA: null("400"), Reached: "by hand"}
+	assert.Empty(t, bad(judge(t, starter(t, "AWG 2/0", isolator))))
 }
 
 // TestRelayCarriesTheStarter: to close on 300 A is a matter of milliseconds; a relay
