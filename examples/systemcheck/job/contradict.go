@@ -17,6 +17,7 @@ func (l links) contradictions() {
 	}
 	for i, b := range l.file.Batteries {
 		l.heavyEnough(b, fmt.Sprintf("batteries[%d]", i))
+		l.asEmpty(b, fmt.Sprintf("batteries[%d]", i))
 	}
 	l.converters()
 	l.rows()
@@ -31,6 +32,27 @@ func (l links) heavyEnough(b Battery, path string) {
 	most := spans[0].Greatest.Value.Mul(b.MassKg.Decimal)
 	if holds := b.NominalV.Mul(b.CapacityAh); holds.GreaterThan(most) {
 		l.fault(under(path, "capacity_ah"), fmt.Sprintf("no more than %s Wh, not %s Wh: %s kg of %s hold no more", most, holds, b.MassKg.Decimal, b.Chemistry))
+	}
+}
+
+// asEmpty wants the rested voltage of a lead-acid battery at its depth of discharge no
+// higher than every table has it there. Of a flat curve no voltage tells.
+func (l links) asEmpty(b Battery, path string) {
+	if !b.Chemistry.Is(tables.LeadAcid) || !l.good(path, "chemistry", "nominal_v", "depth_percent", "empty_v") {
+		return
+	}
+	cells := b.NominalV.DivRound(decimal.NewFromInt(2), 0)
+	cell, differ := b.EmptyV.DivRound(cells, 6), tables.RestedSpread(b.Chemistry).Value
+	bands, err := tables.ChargeByVoltage(b.Chemistry, cell.Sub(differ), cell.Add(differ))
+	if err != nil || len(bands) == 0 {
+		return
+	}
+	least := bands[0].Least.Value
+	for _, band := range bands {
+		least = decimal.Min(least, band.Least.Value)
+	}
+	if most := decimal.NewFromInt(100).Sub(least); b.DepthPercent.GreaterThan(most) {
+		l.fault(under(path, "depth_percent"), fmt.Sprintf("at most %s: at empty_v, which is %s, such a battery still holds %s %% or more", most, b.EmptyV, least))
 	}
 }
 

@@ -19,6 +19,7 @@ func TestBankDoesWithoutTheOther(t *testing.T) {
 		if linkedTo {
 			j = linked(t, job.Switch{Kind: "isolator", RatingA: d("200")})
 			j.Batteries[1].EmptyV, j.Batteries[1].FullV = d("12.8"), d("12.9") // it helps
+			alike(&j, 1)                                                       // and rests as high when it is empty
 			j.Batteries[0].FullV = d("12.9")                                   // and takes little
 		}
 		circuit(&j, "battery lead").Switch = &job.Switch{Kind: "isolator", RatingA: d("20")}
