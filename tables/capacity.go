@@ -96,7 +96,8 @@ func CellSizeFactor(electrolyteF decimal.Decimal) (working.Figure, error) {
 // "charge_cut_out_over_nominal", above which a cut-out guards no cell,
 // "cut_out_over_nominal", below which it guards none, and "apart_when_joined", in
 // V, of batteries of one bank; "cranking_per_ah", the least with which a battery
-// cranks an engine; "longest_start", in s.
+// cranks an engine; "least_starter_ah", the capacity below which none does as a rule;
+// "longest_start", in s.
 func SizingFigure(parameter string) (working.Figure, error) {
 	r, err := sizingFigures().first(parameter)
 	return r.span.Typical, err

@@ -1,7 +1,9 @@
 package rules
 
 import (
+	"fmt"
 	"slices"
+	"sync"
 
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/job"
@@ -87,12 +89,23 @@ func couldCrank(m *facts.Facts) []Finding {
 		w.CalcDown("I_ce", "(E_e − U_lo) × 1000 ÷ R_hi", e.Sub(least).Shift(3), r, 1, cite.OhmsLaw.At("", cite.Published))
 		k, c := w.LookUp("k_ce", perAh), w.Given("C", b.CapacityAh)
 		w.Calc("I_cel", "k_ce × C", k.Mul(c), perAh.Source)
+		check := w.Check("B22", "", "I_cel", "I_ce")
+		if smallest := leastStarterAh(); check.Verdict() == working.Passes && c.LessThan(smallest) {
+			check = working.Check{ID: "B22", Missing: fmt.Sprintf("state the engine's starter as a load with cranking: true: a battery of less than %s Ah cranks few engines", smallest)}
+		}
 		all = append(all, Finding{
-			Check: w.Check("B22", "", "I_cel", "I_ce"), Where: b.Name, Path: facts.Indexed("batteries", i), Case: "nearly empty, aged and cold; no load says what cranks the engine",
+			Check: check, Where: b.Name, Path: facts.Indexed("batteries", i), Case: "nearly empty, aged and cold; no load says what cranks the engine",
 		})
 	}
 	return all
 }
+
+// leastStarterAh is the capacity below which a battery is not believed to crank an
+// engine unless the file says which.
+var leastStarterAh = sync.OnceValue(func() decimal.Decimal {
+	f, err := tables.SizingFigure("least_starter_ah")
+	return facts.Tabled(f, err)
+})
 
 // crankedOn asks so on the batteries of the starter's own bank, those together that
 // no switch parts.
