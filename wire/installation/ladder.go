@@ -80,12 +80,22 @@ type reachedAt struct {
 	milliohm float64
 }
 
+// nearest is a heap ([container/heap]) of nodes, that of the least resistance on top.
 type nearest []reachedAt
 
-func (n nearest) Len() int           { return len(n) }
+// Len is how many nodes wait.
+func (n nearest) Len() int { return len(n) }
+
+// Less puts the node of less resistance first.
 func (n nearest) Less(i, j int) bool { return n[i].milliohm < n[j].milliohm }
-func (n nearest) Swap(i, j int)      { n[i], n[j] = n[j], n[i] }
-func (n *nearest) Push(x any)        { *n = append(*n, x.(reachedAt)) }
+
+// Swap exchanges two nodes.
+func (n nearest) Swap(i, j int) { n[i], n[j] = n[j], n[i] }
+
+// Push adds a node at the end, from where the heap lifts it.
+func (n *nearest) Push(x any) { *n = append(*n, x.(reachedAt)) }
+
+// Pop takes the last node off.
 func (n *nearest) Pop() any {
 	last := len(*n) - 1
 	x := (*n)[last]
