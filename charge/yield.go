@@ -118,7 +118,8 @@ type SolarDay struct {
 //
 //	E_pv = P_stc × H_d × (1 + γ_P ÷ 100 × (T_day − 25)) × (1 − l_sys ÷ 100) × η_s × k_pwm   [Wh], to 0.1
 //
-// k_pwm = U_bat ÷ U_mp for a series controller, else it is left out. It is what
+// k_pwm = U_bat ÷ U_mp for a series controller, with U_bat what the battery leaves each
+// of several modules in series; else it is left out. It is what
 // the sun offers: a full battery takes less. Radiation 0 to 15 kWh/m², cells -60
 // to 120 °C, losses 0 to 100 %, stated where they are nought too. Source: PVWatts.
 func (y SolarYield) Day() (SolarDay, error) {

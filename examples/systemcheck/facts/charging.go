@@ -202,16 +202,27 @@ func (m *Facts) Together(k Bank) (hardest charge.CombinedSources, state string, 
 	return hardest, state, nil
 }
 
-// ByChargers adds up what chargers give of some supplies: an alternator holds a voltage
-// and gives what is taken.
-func (m *Facts) ByChargers(t charge.CombinedSources) decimal.Decimal {
-	sum := decimal.Zero
-	for _, x := range t.Supplies {
-		if slices.ContainsFunc(m.Job.Chargers, func(c job.Charger) bool { return c.Name == x.Name }) {
-			sum = sum.Add(x.CurrentA)
+// ByChargers is the most that chargers and the sun on a bank's own side of any link give
+// it together in a state: what comes through a link the other bank shares, and an
+// alternator holds a voltage and gives what is taken.
+func (m *Facts) ByChargers(k Bank) decimal.Decimal {
+	most, sun := decimal.Zero, decimal.Zero
+	beside := func(name string) bool { return m.sides[name] == m.sides[k.Batteries[0].Name] }
+	for _, x := range m.Job.Solar {
+		if beside(x.Name) {
+			sun = sun.Add(x.MaxA)
 		}
 	}
-	return sum
+	for i := range m.Job.States {
+		sum := sun
+		for _, c := range m.SteadyIn(&m.Job.States[i]) {
+			if beside(c.Name) {
+				sum = sum.Add(c.MaxA)
+			}
+		}
+		most = decimal.Max(most, sum)
+	}
+	return most
 }
 
 // UsualChargeA is the most that chargers usually give a bank by its capacity; nought

@@ -232,10 +232,6 @@ func (m *Facts) Starting(r *Run, l job.Load) (w working.Working, ok bool) {
 	}
 	w.Given("I_b", most)
 	w.Note("with it running, in the worst state that runs it")
-	if StartLasts(l) { // that is among what it carries
-		w.Calc("I_sg", "I_b", most, cite.Arithmetic.At("", cite.Published))
-		return w, true
-	}
 	more := w.Given("P_su", l.SurgeW.Decimal).Sub(w.Given("P", m.watts(l)))
 	volts, formula := m.startsAt(&w, l, lowest)
 	if i := slices.IndexFunc(m.Job.Inverters, func(v job.Inverter) bool { return v.Name == l.Inverter }); i >= 0 {
@@ -336,7 +332,7 @@ func (m *Facts) worstWith(l job.Load, r *Run) (lowest, most decimal.Decimal) {
 		if lowest.IsZero() || v.LessThan(lowest) {
 			lowest = v
 		}
-		if !c.short() {
+		if !c.short() && c.starts != l.Name { // its own start is added to that
 			most = decimal.Max(most, c.current(r.Name).Abs())
 		}
 	}

@@ -12,13 +12,17 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-func clinic(t *testing.T) *Facts {
+// clinic is the facts of the sample, with changes.
+func clinic(t *testing.T, edits ...func(*job.Job)) *Facts {
 	t.Helper()
 	f, err := os.Open("../jobs/clinic.yaml")
 	require.NoError(t, err)
 	defer f.Close()
 	file, err := job.Read("clinic.yaml", f)
 	require.NoError(t, err)
+	for _, edit := range edits {
+		edit(&file.Job)
+	}
 	m, err := New(file.Job)
 	require.NoError(t, err)
 	return m

@@ -1,9 +1,6 @@
 package facts
 
 import (
-	"bytes"
-	"os"
-	"path/filepath"
 	"slices"
 	"testing"
 
@@ -21,19 +18,15 @@ func TestConverterThatGivesNothing(t *testing.T) {
 		"never wakes": func(c *job.Charger) { c.WakesBy, c.WakeV, c.SleepV = "voltage", volt("13.9"), volt("13.5") },
 		"starves":     func(c *job.Charger) { c.LeastInputV = volt("14.5") },
 	} {
-		text, err := os.ReadFile(filepath.Join("..", "jobs", "clinic.yaml"))
-		require.NoError(t, err)
 		var hours []decimal.Decimal
 		for _, spoilt := range []bool{false, true} {
-			file, err := job.Read("clinic.yaml", bytes.NewReader(text))
-			require.NoError(t, err)
-			i := slices.IndexFunc(file.Chargers, func(c job.Charger) bool { return c.Name == "engine converter" })
-			file.Alternators[0].LeastV = volt("13.5")
-			if spoilt {
-				spoil(&file.Chargers[i])
-			}
-			m, err := New(file.Job)
-			require.NoError(t, err)
+			m := clinic(t, func(j *job.Job) {
+				i := slices.IndexFunc(j.Chargers, func(c job.Charger) bool { return c.Name == "engine converter" })
+				j.Alternators[0].LeastV = volt("13.5")
+				if spoilt {
+					spoil(&j.Chargers[i])
+				}
+			})
 			driving := &m.Job.States[0]
 			supplies, err := m.WorksIn(driving)
 			require.NoError(t, err)

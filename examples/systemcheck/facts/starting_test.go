@@ -1,8 +1,6 @@
 package facts
 
 import (
-	"os"
-	"path/filepath"
 	"slices"
 	"testing"
 
@@ -12,34 +10,20 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// edited is the facts of the clinic with a change.
-func edited(t *testing.T, edit func(*job.Job)) *Facts {
-	t.Helper()
-	text, err := os.Open(filepath.Join("..", "jobs", "clinic.yaml"))
-	require.NoError(t, err)
-	defer text.Close()
-	file, err := job.Read("clinic.yaml", text)
-	require.NoError(t, err)
-	edit(&file.Job)
-	m, err := New(file.Job)
-	require.NoError(t, err)
-	return m
-}
-
 // The watts of a start are stated at 12 V: what draws a constant current takes
 // (450 W − 70 W) ÷ 12 V = 31.67 A more; a resistance as much more again as the highest
 // voltage is above 12 V (Ohm's law), 14.4 V here: 38 A; and what draws constant power the
 // more the lower the voltage is, so more than at 12 V where a nearly empty bank starts it.
 func TestWhatAStartDraws(t *testing.T) {
-	more := func(behaves string) decimal.Decimal {
+	more := func(behaves, surgeS string) decimal.Decimal {
 		var pump job.Load
-		m := edited(t, func(j *job.Job) {
+		m := clinic(t, func(j *job.Job) {
 			for i := range j.Chargers {
 				j.Chargers[i].OutputV = decimal.RequireFromString("14.4")
 			}
 			j.Solar[0].OutputV = decimal.RequireFromString("14.4")
 			i := slices.IndexFunc(j.Loads, func(l job.Load) bool { return l.Name == "water pump" })
-			j.Loads[i].PowerW, j.Loads[i].SurgeW, j.Loads[i].SurgeS, j.Loads[i].Behaves = volt("70"), volt("450"), volt("0.3"), behaves
+			j.Loads[i].PowerW, j.Loads[i].SurgeW, j.Loads[i].SurgeS, j.Loads[i].Behaves = volt("70"), volt("450"), volt(surgeS), behaves
 			j.Batteries[0].EmptyV, j.Batteries[1].EmptyV = decimal.RequireFromString("11.6"), decimal.RequireFromString("11.6")
 			pump = j.Loads[i]
 		})
@@ -50,15 +34,60 @@ func TestWhatAStartDraws(t *testing.T) {
 		starting, _ := w.Value("I_sg")
 		return starting.Sub(running)
 	}
-	assert.InDelta(t, 31.67, more("current").InexactFloat64(), 0.01)
-	assert.InDelta(t, 38, more("resistance").InexactFloat64(), 0.01)
-	assert.Greater(t, more("power").InexactFloat64(), 33.0)
+	assert.InDelta(t, 31.67, more("current", "0.3").InexactFloat64(), 0.01)
+	assert.InDelta(t, 38, more("resistance", "0.3").InexactFloat64(), 0.01)
+	assert.Greater(t, more("power", "0.3").InexactFloat64(), 33.0)
+	assert.InDelta(t, 31.67, more("current", "120").InexactFloat64(), 0.01, "one that lasts heats too, and is added once")
+}
+
+// A start that lasts is no less behind an inverter, whose surge no case runs.
+func TestStartThatLastsBehindAnInverter(t *testing.T) {
+	starting := func(surgeS string) decimal.Decimal {
+		var tool job.Load
+		m := clinic(t, func(j *job.Job) {
+			i := slices.IndexFunc(j.Loads, func(l job.Load) bool { return l.Inverter != "" && l.SurgeW.Valid })
+			j.Loads[i].SurgeS, j.Loads[i].LongestRunS = volt(surgeS), decimal.NullDecimal{}
+			tool = j.Loads[i]
+		})
+		i := slices.IndexFunc(m.Runs, func(r *Run) bool { return r.Name == "inverter feed" })
+		w, ok := m.Starting(m.Runs[i], tool)
+		require.True(t, ok)
+		a, _ := w.Value("I_sg")
+		return a
+	}
+	assert.Equal(t, starting("0.5").String(), starting("120").String())
+}
+
+// What chargers give a bank counts in the state in which they give most, though an
+// alternator gives more in another.
+func TestMostByChargers(t *testing.T) {
+	m := clinic(t, func(j *job.Job) {
+		i := slices.IndexFunc(j.Chargers, func(c job.Charger) bool { return c.Kind == "mains" })
+		c := slices.IndexFunc(j.Circuits, func(c job.Circuit) bool { return c.From == j.Chargers[i].Name })
+		j.Circuits[c].To = "starter battery"
+	})
+	k := m.BankWith("starter battery")
+	assert.Equal(t, "30", m.ByChargers(k).String(), "30 A of the mains charger")
+}
+
+// A controller that only switches holds the modules at the battery's voltage: two in
+// series have half of it each, and each gives half of what it gives by itself.
+func TestModulesInSeriesOnASwitchingController(t *testing.T) {
+	day := func(series int64) float64 {
+		m := clinic(t, func(j *job.Job) {
+			j.Solar[0].Tracking, j.Solar[0].InSeries, j.Solar[0].Strings = false, decimal.NewFromInt(series), decimal.NewFromInt(1)
+		})
+		d, err := m.ModuleDay(m.Job.Solar[0], 0, 6)
+		require.NoError(t, err)
+		return d.EnergyWh.InexactFloat64()
+	}
+	assert.InDelta(t, day(1)/2, day(2), 0.1)
 }
 
 // A bank rests no higher than its lowest battery, wherever that stands in the file.
 func TestLowestRestedVoltage(t *testing.T) {
 	for _, volts := range [][2]string{{"12.9", "12.5"}, {"12.5", "12.9"}} {
-		m := edited(t, func(j *job.Job) {
+		m := clinic(t, func(j *job.Job) {
 			for i, v := range volts {
 				j.Batteries[i].EmptyV = decimal.RequireFromString(v)
 			}

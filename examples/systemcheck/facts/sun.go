@@ -7,6 +7,7 @@ import (
 	"example.org/extralow/charge"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -244,7 +245,8 @@ func (m *Facts) ModuleDay(s job.Solar, i, month int) (charge.SolarDay, error) {
 	}
 	y.From.LookUp("H_d", sun.Months[month-1])
 	if !s.Tracking {
-		y.BatteryV = decimal.NewNullDecimal(m.lowestBankV())
+		low, modules := y.From.Given("E_e", m.lowestBankV()), y.From.Given("n_ser", s.InSeries)
+		y.BatteryV = decimal.NewNullDecimal(y.From.CalcDown("U_bat", "E_e ÷ n_ser", low, modules, 4, cite.Kirchhoff.At("", cite.Published)))
 	}
 	day, err := y.Day()
 	return day, working.In(fmt.Sprintf("solar[%d]", i), err)

@@ -215,7 +215,7 @@ func chargeInsideOf(m *facts.Facts, k facts.Bank) ([]Finding, error) {
 	}
 	for _, b := range k.Batteries {
 		if !b.MaxChargeA.Valid {
-			f.unlimited(k, b, m.ByChargers(t))
+			f.unlimited(k, b, m.ByChargers(k))
 			return []Finding{f}, nil
 		}
 		limit, err := m.ChargeLimit(b)

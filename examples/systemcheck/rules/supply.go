@@ -2,6 +2,7 @@ package rules
 
 import (
 	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -139,17 +140,21 @@ func convertersSurvive(m *facts.Facts) ([]Finding, error) {
 		if by == "" {
 			continue
 		}
-		f := Finding{Where: c.Name + ", its input", Node: c.FedAt, Path: m.ChargerPath(i), Case: "as the switch of " + by + " opens", Check: working.Check{ID: "P19"}}
-		if f.Missing = "ask what load dump it survives (ISO 16750-2), and state survives_v; or take that switch out of the alternator's lead"; c.SurvivesV.Valid {
-			check, err := protect.LoadDump{NominalV: m.Job.SystemV, Suppressed: clamped, SurvivesV: c.SurvivesV}.Check()
-			if err != nil {
-				return nil, working.In(f.Path, err)
-			}
-			f.Check = check
+		f := Finding{Where: c.Name + ", its input", Node: c.FedAt, Path: m.ChargerPath(i), Case: "as the switch of " + by + " opens"}
+		var err error
+		if f.Check, err = convertersDump(m, c, clamped); err != nil {
+			return nil, working.In(f.Path, err)
 		}
 		all = append(all, f)
 	}
 	return all, nil
+}
+
+func convertersDump(m *facts.Facts, c job.Charger, clamped bool) (working.Check, error) {
+	if !c.SurvivesV.Valid {
+		return working.Check{ID: "P19", Missing: "ask what load dump it survives (ISO 16750-2), and state survives_v; or take that switch out of the alternator's lead"}, nil
+	}
+	return protect.LoadDump{NominalV: m.Job.SystemV, Suppressed: clamped, SurvivesV: c.SurvivesV}.Check()
 }
 
 // survivesMishaps asks of each unit that states it whether it survives a supply
