@@ -97,7 +97,7 @@ func CellSizeFactor(electrolyteF decimal.Decimal) (working.Figure, error) {
 // "cut_out_over_nominal", below which it guards none, and "apart_when_joined", in
 // V, of batteries of one bank; "cranking_per_ah", the least with which a battery
 // cranks an engine; "least_starter_ah", the capacity below which none does as a rule;
-// "longest_start", in s.
+// "longest_start", in s; "rests_apart", in points of charge.
 func SizingFigure(parameter string) (working.Figure, error) {
 	r, err := sizingFigures().first(parameter)
 	return r.span.Typical, err

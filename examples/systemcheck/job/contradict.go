@@ -36,8 +36,8 @@ func (l links) heavyEnough(b Battery, path string) {
 }
 
 // restsApart is by how many points of charge designs of batteries rest apart at one
-// voltage, besides what the tables show (common practice).
-const restsApart = 15
+// voltage, besides what the tables show.
+var restsApart = ofSizing("rests_apart")
 
 // asEmpty wants the rested voltage of a lead-acid battery at its depth of discharge no
 // higher than every table has it there. Of a flat curve no voltage tells.
@@ -55,7 +55,7 @@ func (l links) asEmpty(b Battery, path string) {
 	for _, band := range bands {
 		least = decimal.Min(least, band.Least.Value)
 	}
-	if most := decimal.NewFromInt(100 + restsApart).Sub(least); b.DepthPercent.GreaterThan(most) {
+	if most := decimal.NewFromInt(100).Add(restsApart()).Sub(least); b.DepthPercent.GreaterThan(most) {
 		l.fault(under(path, "depth_percent"), fmt.Sprintf("at most %s: at empty_v, which is %s, such a battery still holds %s %% or more", most, b.EmptyV, least))
 	}
 }

@@ -49,6 +49,21 @@ var contradictions = []mistake{
 	{"lowest voltage below the range of supply", "least_v: 10.0\n", "least_v: 9.9\n", []string{
 		`loads[0].least_v is "9.9": want at least works_from_v, which is 10`,
 	}},
+	{"more energy than its lithium holds", "    mass_kg: 23.5\n  - name: battery B", "    mass_kg: 11\n  - name: battery B", []string{
+		`batteries[0].capacity_ah is "200": want no more than 2420 Wh, not 2560 Wh: 11 kg of LiFePO4 hold no more`,
+	}},
+	{"more energy than its lead holds", "depth_percent: 30\n", "depth_percent: 30\n    mass_kg: 10\n", []string{
+		`batteries[2].capacity_ah is "95": want no more than 750 Wh, not 1140 Wh: 10 kg of lead-acid flooded hold no more`,
+	}},
+	{"empty at the volts of half full", "depth_percent: 30\n", "depth_percent: 91\n", []string{
+		`batteries[2].depth_percent is "91": want at most 65: at empty_v, which is 12.3, such a battery still holds 50 % or more`,
+	}},
+	{"charged beyond any stage", "depth_percent: 30\n", "depth_percent: 30\n    charge_most_v: 16.6\n", []string{
+		`batteries[2].charge_most_v is "16.6": want at most 16.524: 6 cells of lead-acid flooded, of which none is charged higher than 2.7 V in any stage`,
+	}},
+	{"fixings outside the bay", "rows_mm: 150", "rows_mm: 761", []string{
+		`bay.rows_mm is "761": want no more than the bay is long, which is 760 mm`,
+	}},
 	{"converter feeds itself", "fed_at: converter input", "fed_at: main bus", []string{
 		`chargers[0].fed_at is "main bus": want a node that no cable joins to its output, engine converter: the converter would feed itself`,
 	}},

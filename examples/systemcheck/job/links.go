@@ -182,14 +182,15 @@ func (l links) chargedTo(b Battery, path string) {
 // mostCharged is how far above its nominal voltage a management unit may let a
 // battery come: a third, beyond which no cell is whole (common practice: 3.65 V of
 // 3.2 V for lithium iron phosphate, 2.67 V of 2 V while lead-acid equalises).
-var mostCharged = ofNominal("charge_cut_out_over_nominal")
+var mostCharged = ofSizing("charge_cut_out_over_nominal")
 
 // leastLeft is how far below its nominal voltage a cut-out may let a battery fall:
 // below that no cell is whole (common practice: 2 V of 3.2 V for lithium iron
 // phosphate).
-var leastLeft = ofNominal("cut_out_over_nominal")
+var leastLeft = ofSizing("cut_out_over_nominal")
 
-func ofNominal(parameter string) func() decimal.Decimal {
+// ofSizing is a figure that the tables are known to hold.
+func ofSizing(parameter string) func() decimal.Decimal {
 	return sync.OnceValue(func() decimal.Decimal {
 		f, err := tables.SizingFigure(parameter)
 		if err != nil {
@@ -227,7 +228,7 @@ func (l links) chargedNoHigher(b Battery, path string) {
 }
 
 // chargedOver is how far above what the tables list a data sheet may go.
-var chargedOver = ofNominal("charge_over_listed")
+var chargedOver = ofSizing("charge_over_listed")
 
 // equalising wants the voltage for equalising above the ordinary one.
 func (l links) equalising(equalise decimal.NullDecimal, outputV decimal.Decimal, path string) {

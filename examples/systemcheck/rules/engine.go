@@ -91,7 +91,7 @@ func couldCrank(m *facts.Facts) []Finding {
 		w.Calc("I_cel", "k_ce × C", k.Mul(c), perAh.Source)
 		check := w.Check("B22", "", "I_cel", "I_ce")
 		if smallest := leastStarterAh(); check.Verdict() == working.Passes && c.LessThan(smallest) {
-			check = working.Check{ID: "B22", Missing: fmt.Sprintf("state the engine's starter as a load with cranking: true: a battery of less than %s Ah cranks few engines", smallest)}
+			check = working.Check{ID: "B22", Missing: fmt.Sprintf("measure with a clamp meter what the starter draws while it cranks and state it as a load with cranking: true: a battery of less than %s Ah cranks few engines", smallest)}
 		}
 		all = append(all, Finding{
 			Check: check, Where: b.Name, Path: facts.Indexed("batteries", i), Case: "nearly empty, aged and cold; no load says what cranks the engine",
