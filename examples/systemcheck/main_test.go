@@ -225,6 +225,27 @@ func TestNarrowSchedule(t *testing.T) {
 	programtest.Narrow(t, schedule)
 }
 
+// TestManyStatesKeepToThePage: a dozen states beside each other are more than 80 columns.
+func TestManyStatesKeepToThePage(t *testing.T) {
+	text, err := os.ReadFile("jobs/clinic.yaml")
+	require.NoError(t, err)
+	var more strings.Builder
+	for i := range 7 {
+		fmt.Fprintf(&more, "  - {name: hour %d, hours_a_day: 0.01, loads: [examination lights]}\n", i+1)
+	}
+	file := filepath.Join(t.TempDir(), "job.yaml")
+	require.NoError(t, os.WriteFile(file, []byte(strings.NewReplacer("states:\n", "states:\n"+more.String(), "hours_a_day: 10\n", "hours_a_day: 9\n").Replace(string(text))), 0o644))
+	_, out, errs := ask(file)
+	require.Empty(t, errs)
+	_, volts, _ := strings.Cut(out, "Volts lost along")
+	volts, _, _ = strings.Cut(volts, "Load audit")
+	programtest.Narrow(t, volts)
+	for i := range 12 {
+		assert.Contains(t, volts, fmt.Sprintf("(%d) ", i+1))
+	}
+	assert.Equal(t, 3, strings.Count(volts, " load "), "tables of five, five and two")
+}
+
 // TestNothingCharges: with one battery and no charger the report says nothing of
 // another that is missing, and once that nothing charges.
 func TestNothingCharges(t *testing.T) {

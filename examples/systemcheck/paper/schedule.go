@@ -31,21 +31,39 @@ func (p *page) schedule(r Report) {
 	p.para(0, "I_b greatest steady current, I_z ampacity as installed, T_c conductor temperature, drop of the run itself at I_b, fault the greatest short-circuit current at its ends; device in amperes at the from end, then the to end.")
 }
 
+// across is how many states a page has room for side by side.
+const across = 5
+
 // volts prints what each load loses along its whole path, and what is left
 // there, in every state.
 func (p *page) volts(r Report) {
 	p.title("Volts lost along the whole path, and volts left")
+	for from := 0; from < len(r.Job.States); from += across {
+		if from > 0 {
+			fmt.Fprintln(p)
+		}
+		p.voltsIn(r, from, min(from+across, len(r.Job.States)))
+	}
+	var legend []string
+	for i, s := range r.Job.States {
+		legend = append(legend, fmt.Sprintf("(%d) %s", i+1, s.Name))
+	}
+	p.para(0, strings.Join(legend, ", ")+". On the batteries alone, nearly empty and aged; lost from the battery's posts with every contact, left at the load.")
+}
+
+// voltsIn prints them for some of the states.
+func (p *page) voltsIn(r Report, from, to int) {
 	t := tabwriter.NewWriter(p, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprint(t, "load\t")
-	for i := range r.Job.States {
+	for i := from; i < to; i++ {
 		fmt.Fprintf(t, "(%d)\t", i+1)
 	}
 	fmt.Fprintln(t)
 	for _, l := range r.Volts {
-		fmt.Fprintf(t, "%s\t", short(l.Load, 24))
-		for i, drop := range l.DropV {
-			if drop.Valid {
-				fmt.Fprintf(t, "%s %s\t", drop.Decimal.StringFixed(2), l.LeftV[i].Decimal.StringFixed(1))
+		fmt.Fprintf(t, "%s\t", short(l.Load, 22))
+		for i := from; i < to; i++ {
+			if l.DropV[i].Valid {
+				fmt.Fprintf(t, "%s %s\t", l.DropV[i].Decimal.StringFixed(2), l.LeftV[i].Decimal.StringFixed(1))
 			} else {
 				fmt.Fprint(t, "-\t")
 			}
@@ -53,11 +71,6 @@ func (p *page) volts(r Report) {
 		fmt.Fprintln(t)
 	}
 	t.Flush()
-	var legend []string
-	for i, s := range r.Job.States {
-		legend = append(legend, fmt.Sprintf("(%d) %s", i+1, s.Name))
-	}
-	p.para(0, strings.Join(legend, ", ")+". On the batteries alone, nearly empty and aged; lost from the battery's posts with every contact, left at the load.")
 }
 
 // bank prints what a customer asks of it.
