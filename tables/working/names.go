@@ -719,6 +719,8 @@ var vocabulary = []Name{
 	{"U_fr", "run_supply_v", "V", "voltage before the run"},
 	{"U_lr", "least_rested_v", "V", "lowest rested voltage at which a battery is still connected"},
 	{"I_ls", "lost_a", "A", "greatest current with a battery lost"},
+	{"I_uq", "unequal_a", "A", "greatest current while a full bank feeds an empty one"},
+	{"I_shc", "short_a", "A", "greatest current of a source into a short circuit"},
 	{"I_bf", "brief_a", "A", "greatest current in starts and peaks"},
 	{"I_sm", "starter_a", "A", "greatest current while an engine is started"},
 	{"I_in", "infeed_a", "A", "current that can flow in without opening a device"},

@@ -8,9 +8,14 @@ const (
 	Brief                       // a start, a peak: volts and devices
 	BatteryLost                 // a fault with a current of its own; heats
 	Cranking                    // an engine is started
+	Unequal                     // a full bank feeds an empty one through a link; heats, but nothing switches it
+	kinds       = iota
 )
 
-var kindWords = []string{"normal", "brief", "battery lost", "cranking"}
+var kindWords = []string{"normal", "brief", "battery lost", "cranking", "unequal banks"}
+
+// heats reports whether cables are as hot as a case of the kind makes them.
+func (k CaseKind) heats() bool { return k == Normal || k == BatteryLost || k == Unequal }
 
 // String returns the kind in words.
 func (k CaseKind) String() string { return word(k, kindWords) }
@@ -33,6 +38,7 @@ type Case struct {
 	Loads          bool     `json:"loads"`           // of the state run
 	Sources        bool     `json:"sources"`         // of the state work
 	Full           bool     `json:"full"`            // batteries full, and at their low resistance
+	Fuller         string   `json:"fuller"`          // a battery: those on its side of the links are full, the others nearly empty
 	BatteryMissing string   `json:"battery_missing"` // one that has switched itself off
 	NewBattery     string   `json:"new_battery"`     // one at its low resistance, or "every battery"
 	Starting       string   `json:"starting"`        // a load that starts, or cranks

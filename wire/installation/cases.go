@@ -72,11 +72,47 @@ func (p *plan) exceptional(s State, covered bool, with func(string, func(*Case))
 		all = append(all, with("short loads at their peak", func(c *Case) { c.Kind, c.Loads, c.Peaks = Brief, true, true }))
 	}
 	for _, u := range s.Loads {
-		if !p.load(u.Load).Starts.none() {
-			all = append(all, with(u.Load+" starting", func(c *Case) { c.Kind, c.Loads, c.Starting = Brief, true, u.Load }))
+		if l := p.load(u.Load); !l.Starts.none() {
+			all = append(all, with(u.Load+" starting", func(c *Case) { c.Kind, c.Loads, c.Starting = l.startKind(), true, u.Load }))
+		}
+	}
+	return append(all, p.unequalCases(with)...)
+}
+
+// startKind is that of its start: one that lasts heats as what runs does.
+func (l *Load) startKind() CaseKind {
+	if l.StartLasts {
+		return Normal
+	}
+	return Brief
+}
+
+// unequalCases are a state with the batteries on one side of the links full and all
+// others nearly empty, every link closed: what is full feeds the others besides the
+// loads.
+func (p *plan) unequalCases(with func(string, func(*Case)) Case) []Case {
+	var all []Case
+	for i, b := range p.in.Batteries {
+		if first, apart := p.side(i); apart && first == i {
+			all = append(all, with("the bank of "+b.Name+" full and the others nearly empty", func(c *Case) {
+				c.Kind, c.Loads, c.Fuller, c.AllClosed = Unequal, true, b.Name, true
+			}))
 		}
 	}
 	return all
+}
+
+// side is the first battery on a battery's side of the links, and whether links join
+// that side to another battery.
+func (p *plan) side(battery int) (first int, apart bool) {
+	first = -1
+	for i := range p.in.Batteries {
+		if p.sides[i] == p.sides[battery] && first < 0 {
+			first = i
+		}
+		apart = apart || p.sides[i] != p.sides[battery] && p.partOf[p.feeders[i][0]] == p.partOf[p.feeders[battery][0]]
+	}
+	return first, apart
 }
 
 // newCases are a state on batteries of unlike age: a battery's share follows its

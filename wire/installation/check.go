@@ -172,10 +172,21 @@ func (s Source) check() error {
 		optional(s.LeastHeldV, func(v decimal.Decimal) error {
 			return errors.Join(working.Above("held_least_v", v, 0, greatestVolts), order("held_least_v", v, "held_v", s.HeldV))
 		}),
+		optional(s.ShortA, func(v decimal.Decimal) error {
+			return errors.Join(working.Above("short_a", v, 0, greatestAmperes), s.checkShort(v))
+		}),
 		optional(s.OwnLoadsA, func(v decimal.Decimal) error { return working.Between("vehicle_a", v, 0, greatestAmperes) }),
 		optional(s.InputW, func(v decimal.Decimal) error { return working.Above("rated_input_w", v, 0, greatestWatts) }),
 		optional(s.InputA, func(v decimal.Decimal) error { return working.Above("input_a", v, 0, greatestAmperes) }),
 	)
+}
+
+// checkShort wants no less of a short circuit than of work.
+func (s Source) checkShort(shortA decimal.Decimal) error {
+	if shortA.GreaterThanOrEqual(s.GreatestA) {
+		return nil
+	}
+	return &working.InputError{Field: "short_a", Got: shortA.String(), Want: "at least limit_a, " + s.GreatestA.String()}
 }
 
 // checkInput wants the node of an input and its power, or neither.

@@ -15,8 +15,8 @@
 // batteries where a load is resistive, on batteries new, aged and mixed, with each
 // link as it does not usually stand; and each source, its input and each load by
 // itself at the most that it can, whether a state lists it or not. A lost battery is
-// a fault with a current of its own. Starts and peaks are brief and count for volts
-// and devices. An engine is cranked on every battery that a switch can join to it.
+// a fault with a current of its own, and so is a full bank that feeds an empty one
+// through a link. Starts and peaks are brief and count for volts and devices. An engine is cranked on every battery that a switch can join to it.
 //
 // # Questions and calls
 //
@@ -24,7 +24,11 @@
 // and what does it lose: [Installation.Solve], then [Solved.Circuit].
 //
 // What voltage does this load get, and in which case the least: [Solved.Volts]; which
-// cases there are: [Solved.Cases]; where the volts are lost: [Solved.Ladder].
+// cases there are: [Solved.Cases]; where the volts are lost: [CaseResult.Ladder].
+//
+// What happens in one case: [Solved.Case], then [CaseResult.Voltage],
+// [CaseResult.Current], [CaseResult.Given] and [CaseResult.CollapsedAt]; in one that is
+// not listed: [Solved.Ask].
 //
 // What must a device here be able to break: [Solved.ThroughEnd]; what flows in a short
 // circuit here at the most, and which source gives it: [Solved.GreatestFault].

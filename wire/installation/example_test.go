@@ -281,8 +281,8 @@ func ExampleSolved_Volts() {
 
 // The drops from a battery's posts to the fridge while it runs on the batteries
 // alone, the first case.
-func ExampleSolved_Ladder() {
-	ladder, err := must(van().Solve()).Ladder("fridge", 0)
+func ExampleCaseResult_Ladder() {
+	ladder, err := must(must(van().Solve()).Case(0)).Ladder("fridge")
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -290,6 +290,106 @@ func ExampleSolved_Ladder() {
 	fmt.Printf("%s V at the fridge, %s V lost\n", ladder.VoltageV.Round(3), ladder.DropV.Round(3))
 	// Output:
 	// 12.062 V at the fridge, 0.239 V lost
+}
+
+// What happens in one case.
+func ExampleSolved_Case() {
+	solved := must(van().Solve())
+	for i := range solved.Cases()[:7] {
+		x, err := solved.Case(i)
+		if err != nil {
+			fmt.Println(err)
+			return
+		}
+		fmt.Printf("%s: A gives %s, the fridge takes %s\n", x.Name, amps(must(x.Given("A")), 2), amps(must(x.Current("bus to fridge")), 2))
+	}
+	// Output:
+	// parked, on the batteries alone: A gives 12.34 A, the fridge takes 4.97 A
+	// parked, on full batteries: A gives 12.99 A, the fridge takes 4.57 A
+	// parked, on new batteries: A gives 12.38 A, the fridge takes 4.95 A
+	// parked, A new among aged: A gives 16.65 A, the fridge takes 4.96 A
+	// parked, B new among aged: A gives 8.09 A, the fridge takes 4.96 A
+	// parked, without A: A gives 0.00 A, the fridge takes 5.02 A
+	// parked, without B: A gives 24.55 A, the fridge takes 5.02 A
+}
+
+// asked is a case of one's own: a start with a battery missing.
+func asked() installation.Case {
+	return installation.Case{Name: "a start without A", Kind: installation.Brief, Loads: true, Sources: true, BatteryMissing: "A", Starting: "fridge"}
+}
+
+// surge is a state of one's own, in which the heater draws twice what it does.
+func surge() installation.State {
+	return installation.State{Name: "surge", Loads: []installation.LoadUse{{Load: "fridge"}, {Load: "heater", Takes: installation.Demand{Ohm: some("0.3")}}}}
+}
+
+// A fridge that starts while a heater draws twice what it should, and one of two
+// batteries is gone.
+func ExampleSolved_Ask() {
+	x, err := must(van().Solve()).Ask(asked(), surge())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	v, _ := x.Voltage("fridge")
+	fmt.Printf("%s V at the fridge\n", v.Decimal.Round(2))
+	// Output:
+	// 11.18 V at the fridge
+}
+
+// The voltage of a node in a case, and none where nothing reaches it.
+func ExampleCaseResult_Voltage() {
+	x := must(must(van().Solve()).Case(0))
+	v, err := x.Voltage("fridge")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(v.Decimal, "V")
+	_, err = x.Voltage("frigde")
+	fmt.Println(err)
+	// Output:
+	// 12.062026 V
+	// node is "frigde": want the name of a live node; nearest: fridge
+}
+
+// What flows in a circuit in a case, towards its second node.
+func ExampleCaseResult_Current() {
+	a, err := must(must(van().Solve()).Case(0)).Current("charger to bus")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(a.Decimal, "A")
+	// Output:
+	// 0 A
+}
+
+// What a charger gives beside loads.
+func ExampleCaseResult_Given() {
+	solved := must(van().Solve())
+	for i, c := range solved.Cases() {
+		if c.State == 1 && c.Loads && c.Sources {
+			a, err := must(solved.Case(i)).Given("charger")
+			fmt.Println(a.Decimal, "A", err)
+		}
+	}
+	// Output:
+	// 30 A <nil>
+}
+
+// A heater that asks for more than a battery can bring.
+func ExampleCaseResult_CollapsedAt() {
+	in := van()
+	in.Loads[0].Takes = installation.Demand{PowerW: some("30000")}
+	x, err := must(in.Solve()).Case(0)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(x.Name, "does not hold: see", x.CollapsedAt())
+	// Output:
+	// parked, on the batteries alone does not hold: see fridge
 }
 
 // What a short circuit on the bus draws at the most, and which source gives it.

@@ -39,7 +39,7 @@ type ThroughEnd struct {
 // every source and every switch connected, batteries full and at their low
 // resistance, cables at 20 °C, all that lie side by side, no contacts, no loads. A
 // limited source adds up to its greatest current, one that does not limit itself up
-// to a tabled multiple of it. A battery that would take current, a lower one beside
+// to its ShortA or a tabled multiple of that. A battery that would take current, a lower one beside
 // a higher one, is left out. Currents to 0.000001 A. Where returns are drawn, the
 // fault is to the common return. Sources: Kirchhoff's laws, Ohm's law; the multiple
 // from memory.
@@ -167,12 +167,12 @@ func (s *Solved) share(w *working.Working, part, k int, gives float64) wire.Sour
 
 // limit adds the lines of the most that a source drives into a fault.
 func (s Source) limit(w *working.Working) decimal.Decimal {
-	most := w.Given("I_max", s.GreatestA)
-	figure, err := unlimited()
-	if s.LimitsItself || err != nil {
-		return w.Calc("I_so", "I_max", most, kirchhoff)
+	formula, most := s.shorted(w, "")
+	source := kirchhoff
+	if figure, err := unlimited(); err == nil && !s.LimitsItself && !s.ShortA.Valid {
+		source = figure.Source
 	}
-	return w.Calc("I_so", "I_max × k_ul", most.Mul(w.LookUp("k_ul", figure)), figure.Source)
+	return w.Calc("I_so", formula, most, source)
 }
 
 func given(w *working.Working, gives float64, note string) decimal.Decimal {

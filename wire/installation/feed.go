@@ -34,7 +34,7 @@ type Infeed struct {
 //
 // It is the greatest flow through devices and limited sources: of ways side by side
 // each counts, a device that they share counts once. A source that does not limit
-// itself counts with a tabled multiple of its greatest current. Ratings above 0 to
+// itself counts with what it drives into a short circuit. Ratings above 0 to
 // 10 000 A, up to one device an end. Source: the theorem of the greatest flow and the
 // least cut (Ford and Fulkerson 1956, from memory).
 func (s *Solved) FedFrom(end End, devices []Device) (Infeed, error) {
@@ -188,14 +188,6 @@ func (f *flow) spareOf(node int) decimal.NullDecimal {
 	return decimal.NewNullDecimal(f.in.Sources[k-len(f.in.Batteries)].drives().Sub(f.given[k]))
 }
 
-// drives is the most that a source drives into a fault.
-func (s Source) drives() decimal.Decimal {
-	if f, err := unlimited(); err == nil && !s.LimitsItself {
-		return s.GreatestA.Mul(f.Value)
-	}
-	return s.GreatestA
-}
-
 // push adds flow along the way that was found.
 func (f *flow) push(node, end int, ampere decimal.Decimal) {
 	for at := end; at != node; at = f.met[at].down {
@@ -240,13 +232,8 @@ func (f *flow) layOut(in Infeed, w working.Working, terms []string) Infeed {
 		}
 		w.Part(s.Name)
 		w = append(w, s.From...)
-		symbol := fmt.Sprintf("I_max.%d", len(sources)+1)
-		w.Given(symbol, s.GreatestA)
-		sources = append(sources, symbol)
-		if figure, err := unlimited(); err == nil && !s.LimitsItself {
-			sources[len(sources)-1] = symbol + " × " + fmt.Sprintf("k_ul.%d", len(sources))
-			w.LookUp(fmt.Sprintf("k_ul.%d", len(sources)), figure)
-		}
+		formula, _ := s.shorted(&w, fmt.Sprintf(".%d", len(sources)+1))
+		sources = append(sources, formula)
 	}
 	w.Part("Together")
 	if len(sources) > 0 {

@@ -94,7 +94,7 @@ func TestSharedFeederByHand(t *testing.T) {
 	}
 	near(t, "406.250", must(s.GreatestFault("second")).FaultA)
 	near(t, "302.632", must(s.LeastFault(installation.End{Circuit: "A to panel", Node: "A"}, "second")).FaultA.Decimal)
-	l, err := s.Ladder("second", 0)
+	l, err := must(s.Case(0)).Ladder("second")
 	require.NoError(t, err)
 	workingtest.Guard(t, l.Working)
 	near(t, "0.250000", l.DropV, "from the posts, without the battery's own resistance")
@@ -215,7 +215,7 @@ func TestConverterOverloaded(t *testing.T) {
 	assert.False(t, x.DesignA.Valid)
 	assert.Contains(t, x.Missing, "no operating point exists")
 	assert.False(t, volts(t, s, "lamp", "use, on the batteries alone").Valid)
-	_, err = s.Ladder("lamp", 0)
+	_, err = must(s.Case(0)).Ladder("lamp")
 	assert.ErrorIs(t, err, wire.ErrNoOperatingPoint)
 	near(t, "23.76435", volts(t, s, "input", "use, on the batteries alone").Decimal)
 	assert.True(t, must(s.Circuit("A to input")).DesignA.Valid)
@@ -752,5 +752,122 @@ func TestMoreSourcesMoreFault(t *testing.T) {
 		for _, node := range nodes(in) {
 			assert.True(t, must(with.GreatestFault(node)).FaultA.Add(d("0.0001")).GreaterThanOrEqual(must(s.GreatestFault(node)).FaultA), "seed %d, %s", seed, node)
 		}
+	}
+}
+
+// twoBanks is a house battery of 12 V behind 10 mΩ and a starter battery of the same,
+// joined by 5 mΩ, an alternator at the starter battery and a load at the house.
+func twoBanks() installation.Installation {
+	cell := installation.Battery{FullV: d("13"), EmptyV: d("12"), LeastV: d("12"), LowMilliohm: d("10"), HighMilliohm: d("10")}
+	house, starter := cell, cell
+	house.Name, house.Bank, starter.Name, starter.Bank = "H", "house", "S", "starter"
+	joint := func(name, from, to, milliohm string, sw installation.Switch) installation.Circuit {
+		return installation.Circuit{Name: name, From: from, To: to, ReturnMilliohm: some(milliohm), Switch: sw}
+	}
+	return installation.Installation{
+		Circuits: []installation.Circuit{
+			joint("link", "S", "H", "5", installation.UsuallyClosed), joint("line", "G", "S", "1", installation.AlwaysClosed), joint("run", "H", "pump", "10", installation.AlwaysClosed),
+		},
+		Batteries: []installation.Battery{house, starter},
+		Sources:   []installation.Source{{Name: "G", HeldV: d("14"), GreatestA: d("50"), OwnLoadsA: some("8")}},
+		Loads: []installation.Load{
+			{Name: "pump", Node: "pump", Takes: installation.Demand{CurrentA: some("10")}, Starts: installation.Demand{CurrentA: some("40")}},
+			{Name: "lamp", Node: "S", Takes: installation.Demand{CurrentA: some("2")}},
+		},
+		States: []installation.State{{
+			Name: "use", Sources: []installation.Supply{{Source: "G", CurrentA: some("0")}}, Loads: []installation.LoadUse{{Load: "pump"}, {Load: "lamp"}},
+		}},
+	}
+}
+
+func inCase(t *testing.T, s *installation.Solved, name string) *installation.CaseResult {
+	t.Helper()
+	for i, c := range s.Cases() {
+		if c.Name == name {
+			return must(s.Case(i))
+		}
+	}
+	require.Fail(t, "no such case", name)
+	return nil
+}
+
+// TestFullBankFeedsAnEmptyOne: of 13 V and 12 V behind 10 mΩ each and 5 mΩ between, the
+// difference drives 40 A, and of 10 A at the lower one 15/25 come over the link.
+func TestFullBankFeedsAnEmptyOne(t *testing.T) {
+	s := must(twoBanks().Solve())
+	x := inCase(t, s, "use, the bank of S full and the others nearly empty")
+	assert.Equal(t, installation.Unequal, x.Kind)
+	// H: 12 − 10 mΩ × I_H, S: 13 − 10 mΩ × I_S; I_S = 2 + I_l, I_H + I_l = 10, S − H = 5 mΩ × I_l:
+	// 13 − 0.02 − 0.01 × I_l − 12 + 0.1 − 0.01 × I_l = 0.005 × I_l
+	near(t, "43.2", must(x.Current("link")).Decimal)
+	near(t, "-33.2", must(x.Given("H")).Decimal)
+	near(t, "43.2", must(s.Circuit("link")).UnequalA.Decimal, "greater than the other way round")
+	assert.Equal(t, x.Name, must(s.Circuit("link")).UnequalCase)
+	near(t, "3.2", must(inCase(t, s, "use, on the batteries alone").Current("link")).Decimal)
+	near(t, "20", must(s.Circuit("link")).DesignA.Decimal, "of 50 A of the alternator at its limit; no unequal case in it")
+}
+
+// TestIdleAlternator: one that gives nothing leaves what the vehicle draws to the
+// batteries.
+func TestIdleAlternator(t *testing.T) {
+	s := must(twoBanks().Solve())
+	x := inCase(t, s, "use, with its sources")
+	near(t, "0", must(x.Given("G")).Decimal)
+	near(t, "20", must(x.Given("H")).Decimal.Add(must(x.Given("S")).Decimal), "pump, lamp and the vehicle's 8 A")
+	near(t, "12", must(inCase(t, s, "use, on the batteries alone").Given("H")).Decimal.Add(must(inCase(t, s, "use, on the batteries alone").Given("S")).Decimal))
+}
+
+// TestShortOfASource: what a data sheet says of a short circuit stands in place of the
+// tabled multiple, in a fault and behind an end.
+func TestShortOfASource(t *testing.T) {
+	in := twoBanks()
+	given := func() decimal.Decimal {
+		f := must(must(in.Solve()).GreatestFault("S"))
+		workingtest.Guard(t, f.Working)
+		i := slices.IndexFunc(f.Sources, func(x wire.SourceShare) bool { return x.Name == "G" })
+		return f.Sources[i].CurrentA
+	}
+	near(t, "500", given(), "ten times 50 A")
+	in.Sources[0].ShortA = some("120")
+	near(t, "120", given())
+	infeed := must(must(in.Solve()).FedFrom(installation.End{Circuit: "line", Node: "G"}, nil))
+	workingtest.Guard(t, infeed.Working)
+	near(t, "120", infeed.LimitA.Decimal)
+	in.Sources[0].ShortA = some("49")
+	_, err := in.Solve()
+	assert.EqualError(t, err, "sources[0].short_a is 49: want at least limit_a, 50")
+}
+
+// TestLongStart: a start that lasts heats as what runs does.
+func TestLongStart(t *testing.T) {
+	in := twoBanks()
+	near(t, "10", must(must(in.Solve()).Circuit("run")).DesignA.Decimal)
+	in.Loads[0].StartLasts = true
+	s := must(in.Solve())
+	assert.Equal(t, installation.Normal, inCase(t, s, "use, pump starting").Kind)
+	near(t, "40", must(s.Circuit("run")).DesignA.Decimal)
+}
+
+// TestAskedCases: a case that is listed is answered alike when it is asked for, and one
+// of the caller's own is that of an installation with that state.
+func TestAskedCases(t *testing.T) {
+	in := craft()
+	s := must(in.Solve())
+	for i, c := range s.Cases() {
+		if c.State < 0 {
+			continue
+		}
+		listed, asked := must(s.Case(i)), must(s.Ask(c, in.States[c.State]))
+		for _, x := range in.Circuits {
+			assert.Equal(t, must(listed.Current(x.Name)), must(asked.Current(x.Name)), "%s, %s", c.Name, x.Name)
+			assert.Equal(t, must(listed.Voltage(x.To)), must(asked.Voltage(x.To)), "%s, %s", c.Name, x.To)
+		}
+		for _, b := range in.Batteries {
+			assert.Equal(t, must(listed.Given(b.Name)), must(asked.Given(b.Name)), "%s, %s", c.Name, b.Name)
+		}
+	}
+	_, err := s.Ask(installation.Case{BatteryMissing: "C", Open: "bus to fridge", AtLimitOf: ""}, installation.State{Loads: []installation.LoadUse{{Load: "frige"}}})
+	for _, want := range []string{"state.loads[0].load", "battery_missing is \"C\"", "open is \"bus to fridge\""} {
+		assert.ErrorContains(t, err, want)
 	}
 }

@@ -58,9 +58,10 @@ type Source struct {
 	HeldV        decimal.Decimal     `json:"held_v"`           // the highest of ordinary operation
 	LeastHeldV   decimal.NullDecimal `json:"held_least_v"`     // while it runs beside loads; unset: HeldV
 	GreatestA    decimal.Decimal     `json:"limit_a"`          // of an alternator cold
-	LimitsItself bool                `json:"limits_itself"`    // false: a short circuit draws a tabled multiple of GreatestA
+	LimitsItself bool                `json:"limits_itself"`    // false: a short circuit draws ShortA, or a tabled multiple of GreatestA
+	ShortA       decimal.NullDecimal `json:"short_a"`          // that a short circuit draws; unset: not known
 	Always       bool                `json:"always"`           // works in every state, as the sun does
-	OwnLoadsA    decimal.NullDecimal `json:"vehicle_a"`        // what the vehicle itself draws at its node while it works
+	OwnLoadsA    decimal.NullDecimal `json:"vehicle_a"`        // what the vehicle itself draws at its node while it is on
 	FedAt        string              `json:"fed_at,omitempty"` // node of its input; empty: fed from outside
 	InputW       decimal.NullDecimal `json:"rated_input_w"`    // that its input takes at full output
 	InputA       decimal.NullDecimal `json:"input_a"`          // the most that its input takes: full output at its lowest voltage
@@ -84,6 +85,7 @@ type Load struct {
 	Takes       Demand              `json:"takes"`        // while it runs
 	Starts      Demand              `json:"starts"`       // while it starts, or cranks; none: as it runs
 	Full        Demand              `json:"full"`         // the most that it can, whatever a state asks; none: not stated
+	StartLasts  bool                `json:"start_lasts"`  // the start takes so long that it heats
 	EquivalentA decimal.NullDecimal `json:"equivalent_a"` // of a short duty: what heats in its place
 	LeastV      decimal.NullDecimal `json:"lowest_v"`     // at which it works: a constant power draws most there
 	Cranks      bool                `json:"cranks"`       // an engine's starter: no state lists it

@@ -12,8 +12,7 @@ import (
 )
 
 // Ladder lays out the drops on the way of least resistance from the posts of the
-// nearest battery or source at work down to a node, in a case by its index in
-// [Solved.Cases]:
+// nearest battery or source at work down to a node:
 //
 //	U_t  = the voltage at the posts
 //	ΔU_k = I_br × R ÷ 1000
@@ -23,24 +22,21 @@ import (
 // Each circuit's resistance is laid out as [Solved.Circuit] does. Where the case has no
 // operating point it is [wire.ErrNoOperatingPoint]; a node that nothing reaches in it
 // is refused. Currents to 0.000000001 A. Sources: Kirchhoff's laws, Ohm's law.
-func (s *Solved) Ladder(node string, index int) (wire.Ladder, error) {
-	at, err := s.node(node)
+func (x *CaseResult) Ladder(node string) (wire.Ladder, error) {
+	at, err := x.from().node(node)
 	if err != nil {
 		return wire.Ladder{}, err
 	}
-	if index < 0 || index >= len(s.plan.cases) {
-		return wire.Ladder{}, &working.InputError{Field: "index", Got: fmt.Sprint(index), Want: fmt.Sprintf("a case: there are %d, from 0 on", len(s.plan.cases))}
+	part := x.solved.plan.partOf[at]
+	if x.stuck[part] != -1 {
+		return wire.Ladder{}, fmt.Errorf("ladder to %s, %s: %w", node, x.Name, wire.ErrNoOperatingPoint)
 	}
-	f := s.found[s.plan.partOf[at]]
-	if f.stuck[index] != -1 {
-		return wire.Ladder{}, fmt.Errorf("ladder to %s, %s: %w", node, s.plan.cases[index].Name, wire.ErrNoOperatingPoint)
+	l := x.ladder()
+	from, way, ok := l.way(at)
+	if !ok || x.volts[part] == nil || !x.reaches(at) {
+		return wire.Ladder{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%.60q", node), Want: "a node that something feeds in " + x.Name}
 	}
-	x := s.ladder(index)
-	from, way, ok := x.way(at)
-	if !ok || f.volts[index] == nil || !s.plan.reaches(index, at) {
-		return wire.Ladder{}, &working.InputError{Field: "node", Got: fmt.Sprintf("%.60q", node), Want: "a node that something feeds in " + s.plan.cases[index].Name}
-	}
-	return x.layOut(from, way), nil
+	return l.layOut(from, way), nil
 }
 
 // ladder is the way down from a source in a case.
@@ -52,25 +48,24 @@ type ladder struct {
 	name    string
 }
 
-func (s *Solved) ladder(index int) *ladder {
-	x := &ladder{Solved: s, feeders: make([]bool, len(s.plan.feeders)), open: s.plan.setups[index].open, name: s.plan.cases[index].Name}
-	c := s.plan.cases[index]
-	x.volts = make([]float64, len(s.plan.nodes))
-	for i, of := range s.plan.parts {
-		if v := s.found[i].volts[index]; v != nil {
-			for k, node := range of.nodes {
-				x.volts[node] = v[k]
+func (x *CaseResult) ladder() *ladder {
+	p := x.solved.plan
+	l := &ladder{Solved: x.solved, feeders: make([]bool, len(p.feeders)), open: x.setup.open, name: x.Name, volts: make([]float64, len(p.nodes))}
+	for i, of := range p.parts {
+		for k, node := range of.nodes {
+			if v := x.volts[i]; v != nil {
+				l.volts[node] = v[k]
 			}
 		}
 	}
-	for k := range x.feeders {
-		if s.plan.linear(c) {
-			x.feeders[k] = k < len(s.plan.in.Batteries) || c.source == k-len(s.plan.in.Batteries)+1 && !c.Input
+	for k := range l.feeders {
+		if p.linear(x.Case) {
+			l.feeders[k] = k < len(p.in.Batteries) || x.source == k-len(p.in.Batteries)+1 && !x.Input
 		} else {
-			x.feeders[k] = s.plan.setups[index].feeders[k].Siemens > 0
+			l.feeders[k] = x.setup.feeders[k].Siemens > 0
 		}
 	}
-	return x
+	return l
 }
 
 // reachedAt is a node on the way and how much resistance lies between it and the

@@ -53,17 +53,28 @@ type rested struct {
 
 // base is the part at rest as a case asks for it, solved once.
 func (u *unloaded) base(f *fellow, c Case) *rested {
-	at, as := &u.aged, Case{}
-	switch {
-	case c.Full:
-		at, as = &u.full, Case{Full: true}
-	case c.source > 0 && !c.Input:
-		at, as = &u.charged, Case{NewBattery: everyBattery}
+	at := &u.aged
+	switch as := c.batteries(); {
+	case as.Full:
+		at = &u.full
+	case as.NewBattery != "":
+		at = &u.charged
 	}
 	if *at == nil {
-		*at = f.rested(as, u.milliohm)
+		*at = f.rested(c.batteries(), u.milliohm)
 	}
 	return *at
+}
+
+// batteries is how they are while one thing is at its limit by itself.
+func (c Case) batteries() Case {
+	switch {
+	case c.Full:
+		return Case{Full: true}
+	case c.source > 0 && !c.Input:
+		return Case{NewBattery: everyBattery}
+	}
+	return Case{}
 }
 
 // rested solves a part at rest.

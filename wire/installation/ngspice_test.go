@@ -44,6 +44,7 @@ func spiceCases() []spiceCase {
 		{"drawn_at_random_fault", "", newDice(1).installation(2), "panel 1"},
 		{"twelve_panels", "state 0, with its sources", newDice(7).installation(12), ""},
 		{"twelve_panels_linked", "state 0, S to bus closed", newDice(7).installation(12), ""},
+		{"twelve_panels_unequal", "state 0, the bank of S full and the others nearly empty", newDice(7).installation(12), ""},
 		{"twelve_panels_fault", "", newDice(7).installation(12), "load 11.0"},
 	}
 }

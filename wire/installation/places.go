@@ -44,6 +44,20 @@ func (p *plan) divides(x place) bool {
 	return !one[ends[1]] && p.serves(one) && p.serves(other)
 }
 
+// findSides finds which batteries are joined with every link open.
+func (p *plan) findSides() []int {
+	open := func(i int) bool {
+		k := p.placeOf(i)
+		return k >= 0 && (p.places[k].links || p.places[k].usuallyOpen)
+	}
+	sides := make([]int, len(p.in.Batteries))
+	for i := range sides {
+		met := p.walk([]int{p.feeders[i][0]}, open)
+		sides[i] = slices.IndexFunc(p.feeders, func(f [2]int) bool { return met[f[0]] })
+	}
+	return sides
+}
+
 // serves reports whether there are a battery and something to feed among some
 // nodes.
 func (p *plan) serves(nodes []bool) bool {

@@ -31,6 +31,7 @@ type plan struct {
 	partOf   []int // of each node; -1 for the common return
 	order    []int // of the parts: what converters alone feed before what feeds these
 	places   []place
+	sides    []int // of each battery: the first one that is joined to it with every link open
 	cases    []Case
 	setups   []setup // of each case
 	atRest   setup   // of all batteries and nothing else
@@ -71,6 +72,7 @@ func newPlan(in Installation, lines []line) (*plan, error) {
 		return nil, err
 	}
 	p.places = p.findPlaces()
+	p.sides = p.findSides()
 	p.atRest = p.resting(Case{})
 	p.cases = p.listCases()
 	for _, c := range p.cases {
@@ -128,12 +130,17 @@ func (p *plan) list() {
 		p.loads[l.Name] = i
 	}
 	for _, s := range p.in.States {
-		of := slices.Repeat([]int{-1}, len(p.in.Loads))
-		for k, u := range s.Loads {
-			of[p.loads[u.Load]] = k
-		}
-		p.uses = append(p.uses, of)
+		p.uses = append(p.uses, p.usesOf(s))
 	}
+}
+
+// usesOf is of each load where a state lists it; -1: it does not.
+func (p *plan) usesOf(s State) []int {
+	of := slices.Repeat([]int{-1}, len(p.in.Loads))
+	for k, u := range s.Loads {
+		of[p.loads[u.Load]] = k
+	}
+	return of
 }
 
 // touch lists the circuits at each node.

@@ -12,10 +12,12 @@ const (
 	aHandle  = "a solved installation remembers what it needs"
 	stands   = "empty is the common return"
 	firstOne = "0 is the first case"
+	ordinary = "empty is as it usually stands"
 )
 
 var (
 	solved = must(craft().Solve())
+	first  = must(solved.Case(0))
 	atBus  = installation.End{Circuit: "bus to fridge", Node: "bus"}
 )
 
@@ -29,7 +31,16 @@ var questions = []workingtest.Question{
 	{Ask: (*installation.Solved).Cases, With: []any{solved}, Unset: workingtest.Keys{"receiver": "what nothing solved has no cases"}},
 	{Ask: (*installation.Solved).Circuit, With: []any{solved, "bus to fridge"}},
 	{Ask: (*installation.Solved).Volts, With: []any{solved, "fridge"}},
-	{Ask: (*installation.Solved).Ladder, With: []any{solved, "fridge", 0}, Unset: workingtest.Keys{"index": firstOne}},
+	{Ask: (*installation.Solved).Case, With: []any{solved, 0}, Unset: workingtest.Keys{"index": firstOne}},
+	{Ask: (*installation.Solved).Ask, With: []any{solved, asked(), surge()}, Unset: workingtest.Keys{
+		"kind": "0 is a normal case", "sources": "a state may live off batteries", "loads": "a state may charge alone", "name": "it is said of what fails alone",
+		"fuller": ordinary, "battery_missing": ordinary, "new_battery": ordinary, "starting": ordinary, "alone": ordinary, "open": ordinary, "closed": ordinary, "at_limit_of": ordinary,
+	}, Any: workingtest.Keys{"name": aName}},
+	{Ask: (*installation.CaseResult).CollapsedAt, With: []any{first}},
+	{Ask: (*installation.CaseResult).Voltage, With: []any{first, "fridge"}},
+	{Ask: (*installation.CaseResult).Current, With: []any{first, "bus to fridge"}},
+	{Ask: (*installation.CaseResult).Given, With: []any{first, "A"}},
+	{Ask: (*installation.CaseResult).Ladder, With: []any{first, "fridge"}},
 	{Ask: (*installation.Solved).GreatestFault, With: []any{solved, "bus"}},
 	{Ask: (*installation.Solved).ThroughEnd, With: []any{solved, atBus}},
 	{Ask: (*installation.Solved).LeastFault, With: []any{solved, atBus, "fridge"}},

@@ -146,7 +146,7 @@ func TestNoNormalCaseExceedsTheDesignCurrent(t *testing.T) {
 				}
 				for _, b := range x.Branches {
 					limit := map[installation.CaseKind]decimal.NullDecimal{installation.Normal: results[b.Name].DesignA,
-						installation.BatteryLost: results[b.Name].LostA, installation.Brief: results[b.Name].BriefA}[c.Kind]
+						installation.BatteryLost: results[b.Name].LostA, installation.Brief: results[b.Name].BriefA, installation.Unequal: results[b.Name].UnequalA}[c.Kind]
 					if c.Kind == installation.Brief && heat == "rated" || !limit.Valid {
 						continue
 					}
@@ -195,7 +195,7 @@ func inputOf(t *testing.T, in installation.Installation, c installation.Case, li
 func drawn(in installation.Installation, c installation.Case, milliohm func(installation.Circuit) decimal.Decimal) wire.Network {
 	var n wire.Network
 	for _, x := range in.Circuits {
-		if x.From == "supply" || x.Switch == installation.UsuallyOpen && c.Closed != x.Name || c.Open == x.Name {
+		if x.From == "supply" || x.Switch == installation.UsuallyOpen && c.Closed != x.Name && !c.AllClosed || c.Open == x.Name {
 			continue
 		}
 		n.Branches = append(n.Branches, wire.Branch{Name: x.Name, From: x.From, To: x.To, Milliohm: milliohm(x)})
@@ -205,10 +205,11 @@ func drawn(in installation.Installation, c installation.Case, milliohm func(inst
 			continue
 		}
 		x := wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: b.HighMilliohm}
-		if c.Full {
+		full := c.Full || c.Fuller != "" && (c.Fuller == "S") == (b.Name == "S") // a link parts the starter battery from the others
+		if full {
 			x.EMFV = b.FullV
 		}
-		if c.Full || c.NewBattery == b.Name || c.NewBattery == "every battery" {
+		if full || c.NewBattery == b.Name || c.NewBattery == "every battery" {
 			x.Milliohm = b.LowMilliohm
 		}
 		n.Sources = append(n.Sources, x)
@@ -268,7 +269,7 @@ func TestWorkingsOfRandomInstallations(t *testing.T) {
 					workingtest.Guard(t, f.Working)
 				}
 				for _, v := range must(s.Volts(node)) {
-					l, err := s.Ladder(node, v.Case)
+					l, err := must(s.Case(v.Case)).Ladder(node)
 					if !v.VoltageV.Valid {
 						assert.ErrorIs(t, err, wire.ErrNoOperatingPoint)
 						continue

@@ -18,6 +18,8 @@ type CircuitResult struct {
 	DesignCase   string              `json:"design_case"`
 	LostA        decimal.NullDecimal `json:"lost_a"` // the greatest with a battery lost
 	LostCase     string              `json:"lost_case"`
+	UnequalA     decimal.NullDecimal `json:"unequal_a"` // the greatest while a full bank feeds an empty one
+	UnequalCase  string              `json:"unequal_case"`
 	BriefA       decimal.NullDecimal `json:"brief_a"` // the greatest in starts and peaks
 	BriefCase    string              `json:"brief_case"`
 	CrankingA    decimal.NullDecimal `json:"starter_a"` // the greatest while an engine is started; unset too: none flows here
@@ -31,7 +33,7 @@ type CircuitResult struct {
 
 // Circuit returns what was found of a circuit:
 //
-//	I   = max(I_b, I_ls)
+//	I   = max(I_b, I_ls, I_uq)
 //	T_c = T_a + (T_r − T_a) × (I ÷ I_c)²         of each section
 //	ΔU  = I_b × R ÷ 1000
 //
@@ -53,7 +55,7 @@ func (s *Solved) result(i int) CircuitResult {
 	for kind, to := range []struct {
 		ampere *decimal.NullDecimal
 		from   *string
-	}{{&r.DesignA, &r.DesignCase}, {&r.BriefA, &r.BriefCase}, {&r.LostA, &r.LostCase}, {&r.CrankingA, &r.CrankingCase}} {
+	}{{&r.DesignA, &r.DesignCase}, {&r.BriefA, &r.BriefCase}, {&r.LostA, &r.LostCase}, {&r.CrankingA, &r.CrankingCase}, {&r.UnequalA, &r.UnequalCase}} {
 		if text := s.stuck(of, CaseKind(kind)); text != "" {
 			missing = append(missing, text)
 			if CaseKind(kind) != Cranking {
@@ -92,7 +94,7 @@ func (s *Solved) stuck(of *found, kind CaseKind) string {
 // heat lays out ampacity, temperature and drop, and says what is missing.
 func (s *Solved) heat(i int, r *CircuitResult) (missing []string) {
 	l, of := &s.plan.lines[i], s.found[s.plan.partOfCircuit(i)]
-	known := of.missing[Normal] < 0 && of.missing[BatteryLost] < 0
+	known := of.missing[Normal] < 0 && of.missing[BatteryLost] < 0 && of.missing[Unequal] < 0
 	w := working.Start(s.plan.basis(of, i), l.Basis)
 	heat := decimal.Zero
 	if known {
@@ -126,7 +128,7 @@ func (r *CircuitResult) currents(w *working.Working) decimal.Decimal {
 	if len(*w) > 0 {
 		w.Part(r.Name)
 	}
-	if !r.DesignA.Valid && !r.LostA.Valid {
+	if !r.DesignA.Valid && !r.LostA.Valid && !r.UnequalA.Valid {
 		return w.Given("I", decimal.Zero)
 	}
 	var symbols []string
@@ -134,14 +136,14 @@ func (r *CircuitResult) currents(w *working.Working) decimal.Decimal {
 		symbol string
 		ampere decimal.NullDecimal
 		from   string
-	}{{"I_b", r.DesignA, r.DesignCase}, {"I_ls", r.LostA, r.LostCase}} {
+	}{{"I_b", r.DesignA, r.DesignCase}, {"I_ls", r.LostA, r.LostCase}, {"I_uq", r.UnequalA, r.UnequalCase}} {
 		if x.ampere.Valid {
 			w.Step(x.symbol, x.ampere.Decimal, kirchhoff)
 			w.Note(x.from + ", solved with the whole installation")
 			symbols = append(symbols, x.symbol)
 		}
 	}
-	return w.Calc("I", extreme("max", symbols), decimal.Max(r.DesignA.Decimal, r.LostA.Decimal), arithmetic)
+	return w.Calc("I", extreme("max", symbols), decimal.Max(r.DesignA.Decimal, r.LostA.Decimal, r.UnequalA.Decimal), arithmetic)
 }
 
 // extreme writes the formula of the least or greatest of several.
@@ -285,7 +287,7 @@ func (p *plan) placeInPart(i int) int {
 func (p *plan) basis(of *found, circuit int) working.Working {
 	var w working.Working
 	told := map[string]bool{}
-	for _, kind := range []CaseKind{Normal, BatteryLost} {
+	for _, kind := range []CaseKind{Normal, BatteryLost, Unequal} {
 		if x := of.peaks[kind][p.placeInPart(circuit)]; x.at >= 0 && of.missing[kind] < 0 {
 			p.tell(&w, told, p.partOfCircuit(circuit), p.cases[x.at])
 		}

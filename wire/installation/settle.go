@@ -3,19 +3,20 @@ package installation
 import (
 	"encoding/binary"
 	"math"
+	"slices"
 
 	"example.org/extralow/wire/internal/nodal"
 )
 
 // found is what a part came to in all cases.
 type found struct {
-	milliohm []float64   // of each circuit, as hot as it gets
-	heat     []float64   // A that make each circuit so hot
-	volts    [][]float64 // of each case and node; nil: nothing reaches the part, or no operating point
-	stuck    []int       // of each case: the node where it shows that there is none; -1: there is, -2: not found out
-	peaks    [4][]peak   // of each kind of case and circuit
-	missing  [4]int      // of each kind: the first case without an operating point; -1: none
-	output   [][]float64 // of each case: the share of its full output that each source gives
+	milliohm []float64     // of each circuit, as hot as it gets
+	heat     []float64     // A that make each circuit so hot
+	volts    [][]float64   // of each case and node; nil: nothing reaches the part, or no operating point
+	stuck    []int         // of each case: the node where it shows that there is none; -1: there is, -2: not found out
+	peaks    [kinds][]peak // of each kind of case and circuit
+	missing  [kinds]int    // of each kind: the first case without an operating point; -1: none
+	output   [][]float64   // of each case: the share of its full output that each source gives
 }
 
 // peak is the greatest current of a circuit and the case that makes it; -1: none.
@@ -66,11 +67,10 @@ func (p *plan) settle(part int, before []*found) *found {
 	for k, i := range f.of.circuits {
 		ambient[k], rated[k] = p.lines[i].atAmbient(), p.lines[i].atRated()
 	}
-	heats := func(k CaseKind) bool { return k == Normal || k == BatteryLost }
 	f.solve(ambient, func(k CaseKind) bool { return k != Cranking })
-	f.solve(rated, heats)
-	f.climb(heats)
-	f.solve(f.found.milliohm, func(k CaseKind) bool { return !heats(k) })
+	f.solve(rated, CaseKind.heats)
+	f.climb()
+	f.solve(f.found.milliohm, func(k CaseKind) bool { return !k.heats() })
 	f.finish()
 	return f.found
 }
@@ -80,15 +80,15 @@ const longestClimb = 200
 
 // climb solves with each circuit as hot as the greatest current so far makes it, until
 // none gets warmer. Where there is no end to that the cases are not answered.
-func (f *fellow) climb(heats func(CaseKind) bool) {
+func (f *fellow) climb() {
 	f.warm()
 	for range longestClimb {
-		if f.solve(f.found.milliohm, heats); !f.warm() {
+		if f.solve(f.found.milliohm, CaseKind.heats); !f.warm() {
 			return
 		}
 	}
 	for i, c := range f.cases {
-		if heats(c.Kind) && f.alike[i] >= 0 {
+		if c.Kind.heats() && f.alike[i] >= 0 {
 			f.found.volts[i], f.found.stuck[i] = nil, -2
 		}
 	}
@@ -107,16 +107,17 @@ func (p *plan) fellow(part int, before []*found) *fellow {
 		ones[k] = 1000
 	}
 	for i := range p.cases {
-		f.output = append(f.output, p.outputs(i, before))
+		f.output = append(f.output, p.outputsBefore(i, before))
 		if p.linear(p.cases[i]) {
 			f.alike[i] = i
 			continue
 		}
-		key := f.key(of.elements(p.setups[i], ones, f.output[i]))
-		if key == "" {
+		elements := of.elements(p.setups[i], ones, f.output[i])
+		if !of.fed(elements) {
 			f.alike[i] = -1
 			continue
 		}
+		key := key(elements)
 		if _, ok := first[key]; !ok {
 			first[key] = i
 		}
@@ -125,9 +126,9 @@ func (p *plan) fellow(part int, before []*found) *fellow {
 	return f
 }
 
-// outputs is the share of its full output that each source gives in a case, where a
-// part that was solved before tells.
-func (p *plan) outputs(at int, before []*found) []float64 {
+// outputsBefore is the share of its full output that each source gives in a case, where
+// a part that was solved before tells.
+func (p *plan) outputsBefore(at int, before []*found) []float64 {
 	all := make([]float64, len(p.in.Sources))
 	for i := range all {
 		all[i] = 1
@@ -138,12 +139,15 @@ func (p *plan) outputs(at int, before []*found) []float64 {
 	return all
 }
 
-// key tells apart what differs for a part; it is empty where nothing feeds it.
-func (f *fellow) key(elements []nodal.Element) string {
-	fed := false
+// fed reports whether anything feeds the part.
+func (of *part) fed(elements []nodal.Element) bool {
+	return slices.ContainsFunc(elements[:len(of.feeders)], func(e nodal.Element) bool { return e.Siemens > 0 })
+}
+
+// key tells apart what differs for a part.
+func key(elements []nodal.Element) string {
 	var b []byte
-	for k, e := range elements {
-		fed = fed || k < len(f.of.feeders) && e.Siemens > 0
+	for _, e := range elements {
 		for _, x := range [...]float64{e.Siemens, e.Ampere, e.Watt, e.EMF, e.Limit} {
 			if x != 0 {
 				b = binary.LittleEndian.AppendUint64(append(b, 1), math.Float64bits(x))
@@ -151,9 +155,6 @@ func (f *fellow) key(elements []nodal.Element) string {
 				b = append(b, 0)
 			}
 		}
-	}
-	if !fed {
-		return ""
 	}
 	return string(b)
 }
@@ -187,15 +188,21 @@ func (f *fellow) solve(milliohm []float64, kinds func(CaseKind) bool) {
 	}
 }
 
-// network solves one case. A starter that draws a constant current has it divide
-// among its leads even where no voltage would be left.
+// network solves one case.
 func (f *fellow) network(i int, milliohm []float64) (v []float64, stuck int) {
 	f.room.Elements = f.of.elements(f.setups[i], milliohm, f.output[i])
-	v, stuck, err := f.room.Solve()
+	return f.operate(f.cases[i], f.room)
+}
+
+// operate finds the operating point of a case in a part; stuck is -1 where there is
+// one, -2 where none was found. A starter that draws a constant current has it divide
+// among its leads even where no voltage would be left.
+func (p *plan) operate(c Case, room *nodal.Circuit) (v []float64, stuck int) {
+	v, stuck, err := room.Solve()
 	switch {
 	case err != nil:
 		return nil, -2
-	case stuck >= 0 && !(f.cases[i].Kind == Cranking && f.load(f.cases[i].Starting).cranking().CurrentA.Valid):
+	case stuck >= 0 && !(c.Kind == Cranking && p.load(c.Starting).cranking().CurrentA.Valid):
 		return nil, stuck
 	}
 	return v, stuck
@@ -217,7 +224,12 @@ func (f *fellow) note(at int, v, milliohm []float64) {
 // reports whether any is warmer than before.
 func (f *fellow) warm() (warmer bool) {
 	for k, i := range f.of.circuits {
-		heat := math.Max(f.found.peaks[Normal][k].ampere, f.found.peaks[BatteryLost][k].ampere)
+		heat := 0.0
+		for kind, peaks := range f.found.peaks {
+			if CaseKind(kind).heats() {
+				heat = math.Max(heat, peaks[k].ampere)
+			}
+		}
 		now := f.lines[i].loaded(heat)
 		warmer = warmer || now != f.found.milliohm[k]
 		f.found.heat[k], f.found.milliohm[k] = heat, now
@@ -227,7 +239,7 @@ func (f *fellow) warm() (warmer bool) {
 
 // finish notes which kinds of case have no answer, and what sources give.
 func (f *fellow) finish() {
-	f.found.missing = [4]int{-1, -1, -1, -1}
+	f.found.missing = [kinds]int{-1, -1, -1, -1, -1}
 	for i, c := range f.cases {
 		if f.found.stuck[i] != -1 && f.found.missing[c.Kind] < 0 {
 			f.found.missing[c.Kind] = i
@@ -236,23 +248,25 @@ func (f *fellow) finish() {
 	if !f.of.supplied() {
 		return
 	}
-	for i := range f.cases {
-		f.found.output = append(f.found.output, f.outputsOf(i))
+	for i, c := range f.cases {
+		output := slices.Repeat([]float64{1}, len(f.in.Sources))
+		if !f.linear(c) {
+			f.outputs(f.of, f.found.volts[i], f.setups[i], output)
+		}
+		f.found.output = append(f.found.output, output)
 	}
 }
 
-// outputsOf is the share of its full output, in W, that each source of the part
-// gives in a case; all of it where no operating point exists.
-func (f *fellow) outputsOf(at int) []float64 {
-	all := make([]float64, len(f.in.Sources))
-	for _, i := range f.of.feeders {
-		s := f.in.Sources[i-len(f.in.Batteries)]
-		all[i-len(f.in.Batteries)] = 1
-		if v := f.found.volts[at]; v != nil && !f.linear(f.cases[at]) {
-			u := v[f.local[f.feeders[i][0]]] - v[f.local[f.feeders[i][1]]]
-			gives, _ := f.setups[at].feeders[i].Through(u, 1)
-			all[i-len(f.in.Batteries)] = math.Min(1, -gives*u/(float(s.HeldV)*float(s.GreatestA)))
-		}
+// outputs sets the share of its full output, in W, that each source of a part without a
+// battery gives; all of it where no operating point exists.
+func (p *plan) outputs(of *part, v []float64, s setup, output []float64) {
+	if !of.supplied() || v == nil {
+		return
 	}
-	return all
+	for _, i := range of.feeders {
+		x := p.in.Sources[i-len(p.in.Batteries)]
+		u := v[p.local[p.feeders[i][0]]] - v[p.local[p.feeders[i][1]]]
+		gives, _ := s.feeders[i].Through(u, 1)
+		output[i-len(p.in.Batteries)] = math.Min(1, -gives*u/(float(x.HeldV)*float(x.GreatestA)))
+	}
 }

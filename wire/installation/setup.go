@@ -30,7 +30,7 @@ func (p *plan) setup(c Case) setup {
 	s := setup{open: p.opened(c), feeders: make([]nodal.Element, len(p.feeders)), draws: make([]nodal.Element, len(p.draws)),
 		own: make([]float64, len(p.in.Sources)), inputs: make([]float64, len(p.in.Sources))}
 	for i, b := range p.in.Batteries {
-		s.feeders[i] = c.cell(b)
+		s.feeders[i] = p.cell(c, b)
 	}
 	p.wake(c, &s)
 	if c.Loads {
@@ -53,7 +53,7 @@ func (p *plan) resting(c Case) setup {
 	s := p.bare()
 	s.open = p.opened(c)
 	for i, b := range p.in.Batteries {
-		s.feeders[i] = c.cell(b)
+		s.feeders[i] = p.cell(c, b)
 	}
 	s.alive = p.reached(&s)
 	return s
@@ -62,15 +62,16 @@ func (p *plan) resting(c Case) setup {
 func float(v decimal.Decimal) float64 { return v.InexactFloat64() }
 
 // cell is a battery as it is in a case.
-func (c Case) cell(b Battery) nodal.Element {
+func (p *plan) cell(c Case, b Battery) nodal.Element {
 	if b.Name == c.BatteryMissing || c.Alone != "" && b.Name != c.Alone {
 		return nodal.Element{}
 	}
 	e := nodal.Element{EMF: float(b.EmptyV), Siemens: 1000 / float(b.HighMilliohm), Limit: infinite}
-	if c.Full {
+	full := c.Full || c.Fuller != "" && p.sides[p.battery(c.Fuller)] == p.sides[p.battery(b.Name)]
+	if full {
 		e.EMF = float(b.FullV)
 	}
-	if c.Full || c.NewBattery == b.Name || c.NewBattery == everyBattery {
+	if full || c.NewBattery == b.Name || c.NewBattery == everyBattery {
 		e.Siemens = 1000 / float(b.LowMilliohm)
 	}
 	return e
@@ -79,22 +80,30 @@ func (c Case) cell(b Battery) nodal.Element {
 // wake finds what is alive: what batteries reach through closed switches, and
 // sources that are on, a converter where its input is alive.
 func (p *plan) wake(c Case, s *setup) {
-	limits := p.limits(c)
+	limits, on := p.limits(c), make([]bool, len(p.in.Sources))
 	for {
 		s.alive = p.reached(s)
 		again := false
 		for i, limit := range limits {
-			k := len(p.in.Batteries) + i
-			if limit <= 0 || s.feeders[k].Siemens > 0 || p.inputs[i] > 0 && !s.alive[p.inputs[i]] {
-				continue
+			if limit > off && !on[i] && (p.inputs[i] < 0 || s.alive[p.inputs[i]]) {
+				on[i], again = true, true
+				p.switchOn(c, i, limit, s)
 			}
-			again = true
-			s.feeders[k] = nodal.Element{EMF: float(p.held(c, p.in.Sources[i])), Siemens: p.regulated, Limit: limit}
-			s.own[i], s.inputs[i] = float(p.in.Sources[i].OwnLoadsA.Decimal), float(p.in.Sources[i].InputW.Decimal)
 		}
 		if !again {
 			return
 		}
+	}
+}
+
+// switchOn lets a source work. One that gives nothing, as an alternator at idle may,
+// leaves what the vehicle draws beside it to the batteries.
+func (p *plan) switchOn(c Case, i int, limit float64, s *setup) {
+	x := p.in.Sources[i]
+	s.own[i] = float(x.OwnLoadsA.Decimal)
+	if limit > 0 {
+		s.feeders[len(p.in.Batteries)+i] = nodal.Element{EMF: float(p.held(c, x)), Siemens: p.regulated, Limit: limit}
+		s.inputs[i] = float(x.InputW.Decimal)
 	}
 }
 
@@ -107,10 +116,13 @@ func (p *plan) held(c Case, s Source) decimal.Decimal {
 	return s.HeldV
 }
 
-// limits is what each source gives at the most in a case; 0: it is off. A converter
-// that feeds a part without a battery works wherever loads run.
+// off is the limit of a source that is not on.
+const off = -1
+
+// limits is what each source gives at the most in a case. A converter that feeds a
+// part without a battery works wherever loads run.
 func (p *plan) limits(c Case) []float64 {
-	all := make([]float64, len(p.in.Sources))
+	all := slices.Repeat([]float64{off}, len(p.in.Sources))
 	if c.AtLimitOf != "" && !p.linear(c) {
 		for _, k := range p.partOfLimited(c).feeders {
 			all[k-len(p.in.Batteries)] = float(p.in.Sources[k-len(p.in.Batteries)].GreatestA)

@@ -33,7 +33,8 @@ type Solved struct {
 // makes it, and its resistance there:
 //
 //	I_b = the greatest current of all normal cases
-//	T_c = T_a + (T_r − T_a) × (I ÷ I_c)², I the greater of I_b and that with a battery lost
+//	T_c = T_a + (T_r − T_a) × (I ÷ I_c)², I the greatest of I_b, that with a battery lost
+//	      and that while a full bank feeds an empty one
 //	R   = L_1 × R_T1 + L_2 × R_T2 + ... + R_rt + R_j
 //
 // A normal case is solved with all cables at ambient, as hot as they get and at the
@@ -103,7 +104,7 @@ func (s *Solved) Volts(node string) ([]CaseVoltage, error) {
 	f := s.found[s.plan.partOf[at]]
 	var all []CaseVoltage
 	for i := range s.plan.cases {
-		switch reaches := s.plan.reaches(i, at); {
+		switch reaches := s.plan.reaches(s.plan.cases[i], s.plan.setups[i].alive, at); {
 		case reaches && f.stuck[i] != -1:
 			all = append(all, CaseVoltage{Case: i})
 		case reaches && f.volts[i] != nil:
@@ -114,9 +115,9 @@ func (s *Solved) Volts(node string) ([]CaseVoltage, error) {
 }
 
 // reaches reports whether something feeds a node in a case.
-func (p *plan) reaches(at, node int) bool {
-	own := !p.linear(p.cases[at]) || p.partOfLimited(p.cases[at]) == p.parts[p.partOf[node]]
-	return own && p.setups[at].alive[node]
+func (p *plan) reaches(c Case, alive []bool, node int) bool {
+	own := !p.linear(c) || p.partOfLimited(c) == p.parts[p.partOf[node]]
+	return own && alive[node]
 }
 
 // node is the number of a live node.
@@ -147,6 +148,10 @@ func (s *Solved) circuit(field, name string) (int, error) {
 func fixed(x float64, places int32) decimal.NullDecimal {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return decimal.NullDecimal{}
+	}
+	const exact = 1 << 53 // whole numbers that a float64 tells apart
+	if whole := math.Round(x * math.Pow10(int(places))); math.Abs(whole) < exact {
+		return decimal.NewNullDecimal(decimal.New(int64(whole), -places))
 	}
 	return decimal.NewNullDecimal(decimal.NewFromFloat(x).Round(places))
 }

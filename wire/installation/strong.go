@@ -7,6 +7,7 @@ import (
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire/internal/nodal"
+	"github.com/shopspring/decimal"
 )
 
 // strong is a part as it feeds the greatest fault: every source and every switch
@@ -76,16 +77,27 @@ func (p *plan) fullest(feeder int) nodal.Element {
 		return nodal.Element{EMF: float(b.FullV), Siemens: 1000 / float(b.LowMilliohm), Limit: math.MaxFloat64}
 	}
 	s := p.in.Sources[feeder-len(p.in.Batteries)]
-	return nodal.Element{EMF: float(s.HeldV), Siemens: p.regulated, Limit: float(s.GreatestA) * s.multiple()}
+	return nodal.Element{EMF: float(s.HeldV), Siemens: p.regulated, Limit: float(s.drives())}
 }
 
-// multiple of its greatest current that a source drives into a fault.
-func (s Source) multiple() float64 {
-	f, err := unlimited()
-	if s.LimitsItself || err != nil {
-		return 1
+// drives is the most that a source drives into a fault.
+func (s Source) drives() decimal.Decimal {
+	_, most := s.shorted(&working.Working{}, "")
+	return most
+}
+
+// shorted adds the lines of that, the symbols with an ending where several are listed,
+// and returns its formula.
+func (s Source) shorted(w *working.Working, ending string) (formula string, most decimal.Decimal) {
+	if s.ShortA.Valid {
+		return "I_shc" + ending, w.Given("I_shc"+ending, s.ShortA.Decimal)
 	}
-	return float(f.Value)
+	most = w.Given("I_max"+ending, s.GreatestA)
+	figure, err := unlimited()
+	if s.LimitsItself || err != nil {
+		return "I_max" + ending, most
+	}
+	return "I_max" + ending + " × k_ul" + ending, most.Mul(w.LookUp("k_ul"+ending, figure))
 }
 
 // at strikes the part at one of its nodes. The sources that are at their limit or
