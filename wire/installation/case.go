@@ -37,6 +37,7 @@ type Case struct {
 	State          int      `json:"state"`           // index; -1: none, a thing by itself
 	Loads          bool     `json:"loads"`           // of the state run
 	Sources        bool     `json:"sources"`         // of the state work
+	Always         bool     `json:"always"`          // so do those that work in every state
 	Full           bool     `json:"full"`            // batteries full, and at their low resistance
 	Fuller         string   `json:"fuller"`          // a battery: those on its side of the links are full, the others nearly empty
 	BatteryMissing string   `json:"battery_missing"` // one that has switched itself off

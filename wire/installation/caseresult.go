@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"example.org/extralow/tables/working"
@@ -52,7 +53,7 @@ func (s *Solved) Ask(c Case, in State) (*CaseResult, error) {
 		return nil, err
 	}
 	p := s.plan.withState(in)
-	c.State = len(p.in.States) - 1
+	c.State, c.Open, c.Closed = len(p.in.States)-1, p.placeName(c.Open), p.placeName(c.Closed)
 	x := s.caseResult(c, p.setup(c))
 	output := slices.Repeat([]float64{1}, len(p.in.Sources))
 	for _, i := range p.order {
@@ -83,9 +84,58 @@ func (x *CaseResult) from() *Solved {
 	return x.solved
 }
 
+// placeName is the circuit that stands for all that open and close with one.
+func (p *plan) placeName(circuit string) string {
+	i, ok := p.circuits[circuit]
+	if !ok {
+		return circuit
+	}
+	return p.in.Circuits[p.places[p.placeOf(i)].circuits[0]].Name
+}
+
 // reaches reports whether something feeds a node.
 func (x *CaseResult) reaches(node int) bool {
 	return x.solved.plan.reaches(x.Case, x.setup.alive, node)
+}
+
+// Drawn returns what a load draws, to 0.000001 A, nought where it does not run; it is
+// unset where its part has no operating point.
+func (x *CaseResult) Drawn(load string) (decimal.NullDecimal, error) {
+	i, err := x.from().load(load)
+	if err != nil {
+		return decimal.NullDecimal{}, err
+	}
+	return x.drawn(i), nil
+}
+
+func (x *CaseResult) drawn(i int) decimal.NullDecimal {
+	p := x.solved.plan
+	ends := p.draws[i]
+	part := max(p.partOf[ends[0]], p.partOf[ends[1]])
+	v := x.volts[part]
+	switch {
+	case v == nil && x.stuck[part] != -1:
+		return decimal.NullDecimal{}
+	case v == nil:
+		return decimal.NewNullDecimal(decimal.Zero)
+	}
+	e := x.setup.draws[i]
+	if x.load == i+1 {
+		e = p.most(x.Case).element()
+	}
+	ampere, _ := e.Through(v[p.local[ends[0]]]-v[p.local[ends[1]]], 1)
+	return fixed(ampere, 6)
+}
+
+// load is the number of a load.
+func (s *Solved) load(name string) (int, error) {
+	if s == nil || s.plan == nil {
+		return 0, errUnsolved
+	}
+	if i, ok := s.plan.loads[name]; ok {
+		return i, nil
+	}
+	return 0, unknown("load", name, "load", slices.Sorted(maps.Keys(s.plan.loads)))
 }
 
 // CollapsedAt is the node where it shows that no operating point exists, the loads ask
@@ -218,6 +268,7 @@ func (x *CaseResult) MarshalJSON() ([]byte, error) {
 		Nodes       []voltage `json:"nodes,omitempty"`
 		Circuits    []current `json:"circuits,omitempty"`
 		Feeders     []current `json:"given,omitempty"`
+		Draws       []current `json:"drawn,omitempty"`
 	}
 	if x.from() == nil {
 		return json.Marshal(out)
@@ -231,6 +282,9 @@ func (x *CaseResult) MarshalJSON() ([]byte, error) {
 	}
 	for k := range x.solved.plan.feeders {
 		out.Feeders = append(out.Feeders, current{x.solved.plan.feeder(k), x.given(k)})
+	}
+	for i, l := range x.solved.plan.in.Loads {
+		out.Draws = append(out.Draws, current{l.Name, x.drawn(i)})
 	}
 	return json.Marshal(out)
 }

@@ -31,16 +31,19 @@ func (p *plan) stateCases(i int) []Case {
 	if len(s.Loads) > 0 {
 		all = append(all, with("on the batteries alone", func(c *Case) { c.Loads = true }))
 	}
+	if len(s.Loads) > 0 && len(s.Sources) > 0 {
+		all = append(all, with("with its sources", func(c *Case) { c.Loads, c.Sources = true, true }))
+	}
+	if len(s.Loads) > 0 && p.worksAlways() {
+		all = append(all, with("with its sources and what may always work", func(c *Case) { c.Loads, c.Sources, c.Always = true, true, true }))
+	}
 	if p.works(s) {
-		if len(s.Loads) > 0 {
-			all = append(all, with("with its sources", func(c *Case) { c.Loads, c.Sources = true, true }))
-		}
-		all = append(all, with("charging without loads", func(c *Case) { c.Sources, c.NewBattery = true, everyBattery }))
+		all = append(all, with("charging without loads", func(c *Case) { c.Sources, c.Always, c.NewBattery = true, true, everyBattery }))
 	}
 	if p.resists(s) {
 		all = append(all, with("on full batteries", func(c *Case) { c.Loads, c.Full = true, true }))
 		if p.works(s) {
-			all = append(all, with("with its sources and full batteries", func(c *Case) { c.Loads, c.Sources, c.Full = true, true, true }))
+			all = append(all, with("with its sources and full batteries", func(c *Case) { c.Loads, c.Sources, c.Always, c.Full = true, true, true, true }))
 		}
 	}
 	if len(s.Loads) > 0 {
@@ -61,7 +64,7 @@ func (p *plan) exceptional(s State, covered bool, with func(string, func(*Case))
 		}
 		if p.works(s) {
 			all = append(all, with("charging without loads and without "+b, func(c *Case) {
-				c.Kind, c.Sources, c.BatteryMissing, c.NewBattery = BatteryLost, true, b, everyBattery
+				c.Kind, c.Sources, c.Always, c.BatteryMissing, c.NewBattery = BatteryLost, true, true, b, everyBattery
 			}))
 		}
 	}
@@ -147,7 +150,12 @@ func (p *plan) linkCases(with func(string, func(*Case)) Case) []Case {
 
 // works reports whether any source works in a state.
 func (p *plan) works(s State) bool {
-	return len(s.Sources) > 0 || slices.ContainsFunc(p.in.Sources, func(x Source) bool { return x.Always })
+	return len(s.Sources) > 0 || p.worksAlways()
+}
+
+// worksAlways reports whether any source may work in every state.
+func (p *plan) worksAlways() bool {
+	return slices.ContainsFunc(p.in.Sources, func(x Source) bool { return x.Always })
 }
 
 // resists reports whether a resistive load runs in a state: it draws the more the

@@ -27,7 +27,8 @@
 // cases there are: [Solved.Cases]; where the volts are lost: [CaseResult.Ladder].
 //
 // What happens in one case: [Solved.Case], then [CaseResult.Voltage],
-// [CaseResult.Current], [CaseResult.Given] and [CaseResult.CollapsedAt]; in one that is
+// [CaseResult.Current], [CaseResult.Given], [CaseResult.Drawn] and
+// [CaseResult.CollapsedAt]; in one that is
 // not listed: [Solved.Ask].
 //
 // What must a device here be able to break: [Solved.ThroughEnd]; what flows in a short

@@ -378,6 +378,20 @@ func ExampleCaseResult_Given() {
 	// 30 A <nil>
 }
 
+// What a fridge draws: its power over the voltage that it gets.
+func ExampleCaseResult_Drawn() {
+	x := must(must(van().Solve()).Case(0))
+	a, err := x.Drawn("fridge")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	v := must(x.Voltage("fridge"))
+	fmt.Println(a.Decimal.Mul(v.Decimal).Round(3), "W")
+	// Output:
+	// 60 W
+}
+
 // A heater that asks for more than a battery can bring.
 func ExampleCaseResult_CollapsedAt() {
 	in := van()

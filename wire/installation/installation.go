@@ -60,7 +60,7 @@ type Source struct {
 	GreatestA    decimal.Decimal     `json:"limit_a"`          // of an alternator cold
 	LimitsItself bool                `json:"limits_itself"`    // false: a short circuit draws ShortA, or a tabled multiple of GreatestA
 	ShortA       decimal.NullDecimal `json:"short_a"`          // that a short circuit draws; unset: not known
-	Always       bool                `json:"always"`           // works in every state, as the sun does
+	Always       bool                `json:"always"`           // may work in every state, as the sun does by day
 	OwnLoadsA    decimal.NullDecimal `json:"vehicle_a"`        // what the vehicle itself draws at its node while it is on
 	FedAt        string              `json:"fed_at,omitempty"` // node of its input; empty: fed from outside
 	InputW       decimal.NullDecimal `json:"rated_input_w"`    // that its input takes at full output

@@ -39,7 +39,7 @@ func spiceCases() []spiceCase {
 		{"van_full", "parked, on full batteries", van(), ""},
 		{"van_start", "parked, fridge starting", van(), ""},
 		{"van_fault", "", van(), "fridge"},
-		{"drawn_at_random_charging", "state 0, with its sources", newDice(1).installation(2), ""},
+		{"drawn_at_random_charging", "state 0, with its sources and what may always work", newDice(1).installation(2), ""},
 		{"drawn_at_random_one_lost", "state 0, without B0", newDice(1).installation(2), ""},
 		{"drawn_at_random_fault", "", newDice(1).installation(2), "panel 1"},
 		{"twelve_panels", "state 0, with its sources", newDice(7).installation(12), ""},

@@ -217,7 +217,7 @@ func drawn(in installation.Installation, c installation.Case, milliohm func(inst
 	state := in.States[c.State]
 	for _, x := range in.Sources {
 		i := slices.IndexFunc(state.Sources, func(u installation.Supply) bool { return u.Source == x.Name })
-		if !c.Sources || x.FedAt != "" || i < 0 && !x.Always {
+		if !c.Sources || x.FedAt != "" || i < 0 && !(x.Always && c.Always) {
 			continue
 		}
 		y := wire.NodeSource{Name: x.Name, Node: x.Name, EMFV: x.HeldV, Milliohm: d("1"), LimitA: decimal.NewNullDecimal(x.GreatestA)}

@@ -135,7 +135,7 @@ func (p *plan) limits(c Case) []float64 {
 		use := slices.IndexFunc(p.in.States[c.State].Sources, func(u Supply) bool { return u.Source == x.Name })
 		supplies := c.Loads && x.FedAt != "" && p.parts[p.partOf[p.feeders[len(p.in.Batteries)+i][0]]].supplied()
 		switch {
-		case !supplies && !(c.Sources && (x.Always || use >= 0)):
+		case !supplies && !(c.Sources && (x.Always && c.Always || use >= 0)):
 		case use >= 0 && p.in.States[c.State].Sources[use].CurrentA.Valid:
 			all[i] = float(p.in.States[c.State].Sources[use].CurrentA.Decimal)
 		default:
