@@ -33,7 +33,7 @@ var questions = []workingtest.Question{
 	{Ask: (*installation.Solved).Volts, With: []any{solved, "fridge"}},
 	{Ask: (*installation.Solved).Case, With: []any{solved, 0}, Unset: workingtest.Keys{"index": firstOne}},
 	{Ask: (*installation.Solved).Ask, With: []any{solved, asked(), surge()}, Unset: workingtest.Keys{
-		"kind": "0 is a normal case", "sources": "a state may live off batteries", "loads": "a state may charge alone", "always": "the sun may not shine", "name": "it is said of what fails alone",
+		"kind": "0 is a normal case", "sources": "a state may live off batteries", "loads": "a state may charge alone", "name": "it is said of what fails alone",
 		"fuller": ordinary, "battery_missing": ordinary, "new_battery": ordinary, "starting": ordinary, "alone": ordinary, "open": ordinary, "closed": ordinary, "at_limit_of": ordinary,
 	}, Any: workingtest.Keys{"name": aName}},
 	{Ask: (*installation.CaseResult).CollapsedAt, With: []any{first}},
