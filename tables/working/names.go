@@ -727,6 +727,7 @@ var vocabulary = []Name{
 	{"k_ul", "unlimited_multiple", "", "fault current of a source that does not limit itself ÷ its greatest current"},
 	// end of wire
 	// what stands in no formula: it has a key, and no symbol
+	{"", "at_least_a", "A", "greatest current that is known where not all are"},
 	{"", "demand", "", "what a rule asks of, in the unit of its check"},
 	{"", "limit", "", "what it allows"},
 	{"", "value", "", "a figure or a line, in the unit beside it"},

@@ -26,8 +26,8 @@ func (k CaseKind) MarshalText() ([]byte, error) { return []byte(k.String()), nil
 // UnmarshalText reads the words of [CaseKind.String] back.
 func (k *CaseKind) UnmarshalText(text []byte) error { return parse(k, "kind", text, kindWords) }
 
-// everyBattery stands in [Case].NewBattery for all of them.
-const everyBattery = "every battery"
+// EveryBattery stands in [Case].NewBattery for all of them.
+const EveryBattery = "every battery"
 
 // Case is one that can occur. Batteries are nearly empty and aged in it, and
 // switches as they usually stand, unless it says otherwise.

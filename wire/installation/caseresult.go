@@ -315,7 +315,7 @@ func (p *plan) checkAsked(c Case, in State) error {
 	return errors.Join(
 		working.In("state", p.in.checkState(in)),
 		named("battery_missing", c.BatteryMissing, "battery", batteries),
-		named("new_battery", c.NewBattery, "battery", append(batteries, everyBattery)),
+		named("new_battery", c.NewBattery, "battery", append(batteries, EveryBattery)),
 		named("fuller", c.Fuller, "battery", batteries), named("alone", c.Alone, "battery", batteries),
 		named("starting", c.Starting, "load", loads),
 		named("open", c.Open, "circuit with a switch", circuits), named("closed", c.Closed, "circuit with a switch", circuits),

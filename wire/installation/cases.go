@@ -38,7 +38,7 @@ func (p *plan) stateCases(i int) []Case {
 		all = append(all, with("with its sources and what may always work", func(c *Case) { c.Loads, c.Sources, c.Always = true, true, true }))
 	}
 	if p.works(s) {
-		all = append(all, with("charging without loads", func(c *Case) { c.Sources, c.Always, c.NewBattery = true, true, everyBattery }))
+		all = append(all, with("charging without loads", func(c *Case) { c.Sources, c.Always, c.NewBattery = true, true, EveryBattery }))
 	}
 	if p.resists(s) {
 		all = append(all, with("on full batteries", func(c *Case) { c.Loads, c.Full = true, true }))
@@ -64,7 +64,7 @@ func (p *plan) exceptional(s State, covered bool, with func(string, func(*Case))
 		}
 		if p.works(s) {
 			all = append(all, with("charging without loads and without "+b, func(c *Case) {
-				c.Kind, c.Sources, c.Always, c.BatteryMissing, c.NewBattery = BatteryLost, true, true, b, everyBattery
+				c.Kind, c.Sources, c.Always, c.BatteryMissing, c.NewBattery = BatteryLost, true, true, b, EveryBattery
 			}))
 		}
 	}
@@ -125,7 +125,7 @@ func (p *plan) newCases(with func(string, func(*Case)) Case) []Case {
 	if len(several) == 0 {
 		return nil
 	}
-	all := []Case{with("on new batteries", func(c *Case) { c.Loads, c.NewBattery = true, everyBattery })}
+	all := []Case{with("on new batteries", func(c *Case) { c.Loads, c.NewBattery = true, EveryBattery })}
 	for _, b := range several {
 		all = append(all, with(b+" new among aged", func(c *Case) { c.Loads, c.NewBattery = true, b }))
 	}
@@ -171,15 +171,17 @@ func (p *plan) resists(s State) bool {
 
 func (p *plan) load(name string) *Load { return &p.in.Loads[p.loads[name]] }
 
-// standIns are the batteries that others of their bank stand in for: those of one
-// part.
+// standIns are the batteries that others stand in for: those of their bank in one part,
+// and what no link parts from them.
 func (p *plan) standIns() []string {
 	var all []string
 	for i, b := range p.in.Batteries {
-		if slices.ContainsFunc(p.in.Batteries, func(o Battery) bool {
-			return o.Name != b.Name && o.Bank == b.Bank && p.partOf[p.index[o.Name]] == p.partOf[p.feeders[i][0]]
-		}) {
-			all = append(all, b.Name)
+		for k, o := range p.in.Batteries {
+			alike := o.Bank == b.Bank && p.partOf[p.feeders[k][0]] == p.partOf[p.feeders[i][0]]
+			if k != i && (alike || p.sides[k] == p.sides[i]) {
+				all = append(all, b.Name)
+				break
+			}
 		}
 	}
 	return all

@@ -28,8 +28,8 @@ type Closing struct {
 // Banks meet as they come: one side full with its sources at work, the other nearly
 // empty, and the other way round; batteries of one bank within a tabled voltage of
 // each other and without a source. All are at their low resistance, cables at 20 °C,
-// no contacts, no loads. Every other switch is closed before it, or every other one
-// is open. The current falls as the sides come together, which takes minutes or
+// no contacts, no loads. Every other switch is closed before it, as far as that does not
+// join its two nodes already, or every other one is open. The current falls as the sides come together, which takes minutes or
 // hours. Sources: Kirchhoff's laws, Ohm's law; the voltage is common practice.
 func (s *Solved) Closing(circuit string) ([]Closing, error) {
 	i, err := s.circuit("circuit", circuit)
@@ -67,28 +67,80 @@ type junction struct {
 
 // junctions finds what the switch of a circuit joins.
 func (p *plan) junctions(circuit int) []junction {
-	own := p.places[p.placeOf(circuit)]
 	var all []junction
-	for _, others := range []bool{false, true} {
-		j := junction{open: make([]bool, len(p.lines))}
-		for _, x := range p.places {
-			for _, i := range x.circuits {
-				j.open[i] = others || slices.Contains(own.circuits, i)
-			}
-		}
+	for _, open := range p.standing(p.placeOf(circuit)) {
+		j := junction{open: open}
 		for k, node := range p.wires[circuit] {
-			j.sides[k] = p.walk([]int{node}, func(i int) bool { return j.open[i] })
+			j.sides[k] = p.walk([]int{node}, func(i int) bool { return open[i] })
 		}
 		banks := [2][]string{p.banksOn(j.sides[0]), p.banksOn(j.sides[1])}
 		if j.sides[0][p.wires[circuit][1]] || len(banks[0]) == 0 || len(banks[1]) == 0 {
 			continue
 		}
 		j.oneBank = len(banks[0]) == 1 && slices.Equal(banks[0], banks[1])
-		if len(all) == 0 || !slices.Equal(all[0].sides[0], j.sides[0]) || !slices.Equal(all[0].sides[1], j.sides[1]) {
+		if !slices.ContainsFunc(all, func(x junction) bool {
+			return slices.Equal(x.sides[0], j.sides[0]) && slices.Equal(x.sides[1], j.sides[1])
+		}) {
 			all = append(all, j)
 		}
 	}
 	return all
+}
+
+// standing are the ways in which all switches may stand as those of a place close:
+// every other one closed, as before a battery's own isolator, or every other one open,
+// as of two links side by side. Where all of them closed join its ends already, as many
+// are closed as do not, once from the first on and once from the last: which of several
+// in one line stays open decides on which side a battery between them is.
+func (p *plan) standing(own int) [][]bool {
+	var others []int
+	for k := range p.places {
+		if k != own {
+			others = append(others, k)
+		}
+	}
+	apart := p.opening(own)
+	ends := p.wires[p.places[own].circuits[0]]
+	if !p.walk(ends[:1], func(i int) bool { return apart[i] })[ends[1]] {
+		return [][]bool{apart, p.opening(append(others, own)...)}
+	}
+	backwards := slices.Clone(others)
+	slices.Reverse(backwards)
+	return [][]bool{p.opening(append(p.leftOpen(own, others), own)...), p.opening(append(p.leftOpen(own, backwards), own)...), p.opening(append(others, own)...)}
+}
+
+// opening is the circuits of some places.
+func (p *plan) opening(places ...int) []bool {
+	open := make([]bool, len(p.lines))
+	for _, k := range places {
+		for _, i := range p.places[k].circuits {
+			open[i] = true
+		}
+	}
+	return open
+}
+
+// leftOpen closes places one after another unless that joins the ends of one, and
+// returns those that stay open.
+func (p *plan) leftOpen(own int, others []int) []int {
+	joined := newSets(len(p.nodes))
+	for i, ends := range p.wires {
+		if p.placeOf(i) < 0 && ends[0] != 0 && ends[1] != 0 {
+			joined.join(ends[0], ends[1])
+		}
+	}
+	ends := p.wires[p.places[own].circuits[0]]
+	var open []int
+	for _, k := range others {
+		at := p.wires[p.places[k].circuits[0]]
+		a, b, from, to := joined.last(at[0]), joined.last(at[1]), joined.last(ends[0]), joined.last(ends[1])
+		if a == from && b == to || a == to && b == from {
+			open = append(open, k)
+		} else {
+			joined.join(a, b)
+		}
+	}
+	return open
 }
 
 // banksOn names the banks of the batteries among some nodes.
@@ -125,14 +177,11 @@ func (p *plan) closing(circuit int, j junction, full int, apart working.Figure) 
 // little above the other.
 func (p *plan) meeting(j junction, full int, apart, regulated decimal.Decimal) []wire.NodeSource {
 	var all []wire.NodeSource
-	high, known := decimal.Zero, false
+	high := p.fullOn(j.sides[full])
 	for i, b := range p.in.Batteries {
 		at := p.feeders[i][0]
 		if !j.sides[0][at] && !j.sides[1][at] {
 			continue
-		}
-		if !known {
-			high, known = b.FullV, true
 		}
 		x := wire.NodeSource{Name: b.Name, Node: b.Name, Return: b.Return, EMFV: b.FullV, Milliohm: b.LowMilliohm}
 		switch higher := j.sides[full][at]; {
@@ -154,10 +203,15 @@ func (p *plan) meeting(j junction, full int, apart, regulated decimal.Decimal) [
 	return all
 }
 
-// between is the circuits of both sides and the switch between them; those beside it
-// close with it.
+// fullOn is the voltage of the first battery among some nodes when it is full.
+func (p *plan) fullOn(nodes []bool) decimal.Decimal {
+	i := slices.IndexFunc(p.feeders[:len(p.in.Batteries)], func(f [2]int) bool { return nodes[f[0]] })
+	return p.in.Batteries[i].FullV
+}
+
+// between is the circuits of both sides and the switch between them; of several beside
+// it, which are meant to close together, one is the first.
 func (p *plan) between(circuit int, j junction) []wire.Branch {
-	own := p.places[p.placeOf(circuit)].circuits
 	var returns []int // where these are drawn
 	for _, f := range p.feeders {
 		if f[1] > 0 && (j.sides[0][f[0]] || j.sides[1][f[0]]) {
@@ -169,7 +223,7 @@ func (p *plan) between(circuit int, j junction) []wire.Branch {
 	var all []wire.Branch
 	for i, c := range p.in.Circuits {
 		a, b := p.wires[i][0], p.wires[i][1]
-		if j.open[i] && !slices.Contains(own, i) || !inside(a) || !inside(b) {
+		if j.open[i] && i != circuit || !inside(a) || !inside(b) {
 			continue
 		}
 		all = append(all, wire.Branch{Name: c.Name, From: c.From, To: c.To, Milliohm: decimal.NewFromFloat(p.lines[i].bolted()).Round(9)})

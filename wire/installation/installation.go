@@ -36,8 +36,8 @@ type Circuit struct {
 	Basis          working.Working     `json:"basis,omitempty"` // the lines that gave joints or return; nil where they are given
 }
 
-// Battery is a battery or a series string at the node of its name. Batteries of
-// one bank in one part of the installation stand in for each other.
+// Battery is a battery or a series string at the node of its name. Batteries of one bank
+// in one part of the installation, and those that no link parts, stand in for each other.
 type Battery struct {
 	Name         string          `json:"name"`
 	Bank         string          `json:"bank"`

@@ -45,18 +45,22 @@ type ladder struct {
 	open    []bool
 	feeders []bool // at work
 	volts   []float64
-	name    string
+	of      Case // how the batteries are in it
 }
 
 func (x *CaseResult) ladder() *ladder {
 	p := x.solved.plan
-	l := &ladder{Solved: x.solved, feeders: make([]bool, len(p.feeders)), open: x.setup.open, name: x.Name, volts: make([]float64, len(p.nodes))}
+	l := &ladder{Solved: x.solved, feeders: make([]bool, len(p.feeders)), open: x.setup.open, of: x.Case, volts: make([]float64, len(p.nodes))}
 	for i, of := range p.parts {
 		for k, node := range of.nodes {
 			if v := x.volts[i]; v != nil {
 				l.volts[node] = v[k]
 			}
 		}
+	}
+	if p.linear(x.Case) {
+		l.of = x.batteries()
+		l.of.Name = x.Name
 	}
 	for k := range l.feeders {
 		if p.linear(x.Case) {
@@ -139,13 +143,7 @@ func (x *ladder) layOut(feeder int, way []int) wire.Ladder {
 	p, node := x.plan, x.plan.feeders[feeder][0]
 	var w working.Working
 	w.Part(p.feeder(feeder))
-	if feeder < len(p.in.Batteries) {
-		w = append(w, p.in.Batteries[feeder].From...)
-	} else {
-		w = append(w, p.in.Sources[feeder-len(p.in.Batteries)].From...)
-	}
-	u := w.Step("U_t", fixed(x.volts[node], 9).Decimal, kirchhoff)
-	w.Note("against the common return, " + x.name)
+	u := x.posts(&w, feeder)
 	above, lost, drops := "U_t", decimal.Zero, []string(nil)
 	for _, i := range way {
 		drop, symbol := x.rung(&w, i, node, len(drops)+1)
@@ -157,6 +155,28 @@ func (x *ladder) layOut(feeder int, way []int) wire.Ladder {
 	w.Calc("U_L", above, u, kirchhoff)
 	w.Calc("ΔU", strings.Join(append(drops, "0")[:max(1, len(drops))], " + "), lost, kirchhoff)
 	return wire.Ladder{VoltageV: u, DropV: lost, Working: slices.Clip(w)}
+}
+
+// posts adds the lines of the voltage at the posts of a battery or a source: of a battery
+// on the common return what its own resistance leaves.
+func (x *ladder) posts(w *working.Working, feeder int) decimal.Decimal {
+	p, volts := x.plan, fixed(x.volts[x.plan.feeders[feeder][0]], 9).Decimal
+	if feeder >= len(p.in.Batteries) {
+		*w = append(*w, p.in.Sources[feeder-len(p.in.Batteries)].From...)
+	} else {
+		b := p.in.Batteries[feeder]
+		*w = append(*w, b.From...)
+		if p.feeders[feeder][1] == 0 {
+			emf, milliohm := p.state(x.of, b)
+			e := w.Given("E_0", emf)
+			a := w.Step("I_so", fixed((float(emf)-x.volts[p.feeders[feeder][0]])*1000/float(milliohm), 9).Decimal, kirchhoff)
+			w.Note(x.of.Name + ", solved with the whole installation")
+			return w.Calc("U_t", "E_0 − I_so × R_i ÷ 1000", e.Sub(a.Mul(w.Given("R_i", milliohm)).Shift(-3)), ohm)
+		}
+	}
+	u := w.Step("U_t", volts, kirchhoff)
+	w.Note("against the common return, " + x.of.Name)
+	return u
 }
 
 // rung adds the lines of one circuit, walked from a node.

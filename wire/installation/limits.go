@@ -72,7 +72,7 @@ func (c Case) batteries() Case {
 	case c.Full:
 		return Case{Full: true}
 	case c.source > 0 && !c.Input:
-		return Case{NewBattery: everyBattery}
+		return Case{NewBattery: EveryBattery}
 	}
 	return Case{}
 }
@@ -92,7 +92,8 @@ func (f *fellow) rested(c Case, milliohm []float64) *rested {
 }
 
 // solve finds the voltages with one thing at its limit; stuck is the node where it
-// shows that there are none, as of a network.
+// shows that there are none, as of a network. What draws a constant current has it
+// divide among its ways even where no voltage would be left.
 func (u *unloaded) solve(f *fellow, c Case) (v []float64, stuck int) {
 	if f.partOfLimited(c) != f.of {
 		return nil, -1
@@ -107,11 +108,14 @@ func (u *unloaded) solve(f *fellow, c Case) (v []float64, stuck int) {
 	column = base.factors.Volts(column)
 	rest, own := base.volts[a]-base.volts[b], column[b]-column[a]
 	ampere := f.drawn(c, rest, own)
-	if !(rest-ampere*own > 0) {
+	if math.IsNaN(ampere) {
 		return nil, a
 	}
 	for i := range column {
 		column[i] = base.volts[i] + ampere*column[i]
+	}
+	if !(rest-ampere*own > 0) {
+		return column, a
 	}
 	return column, -1
 }

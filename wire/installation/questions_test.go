@@ -25,9 +25,9 @@ var questions = []workingtest.Question{
 	{Ask: installation.Installation.Solve, With: []any{craft()}, Unset: workingtest.Keys{
 		"circuits.joints_milliohm": "a run may have no contacts worth counting", "circuits.parallel_cables": "0 is one cable, the side that loses more",
 		"circuits.switch": "none is always closed", "circuits.sections.conductor.grouped_conductors": "0 is two conductors a circuit",
-		"batteries.bank": "a battery without a bank stands alone", "batteries.return": stands, "sources.return": stands, "loads.return": stands,
+		"batteries.return": stands, "sources.return": stands, "loads.return": stands,
 		"sources.fed_at": "empty is fed from outside", "ampacity_rule": "a set may list no ampacities: each circuit says so in Missing", "states": "each thing is judged at its own limit", "states.loads": "a state may charge alone", "states.sources": "a state may live off batteries", "batteries": "sources alone feed as well",
-	}, Any: workingtest.Keys{"batteries.bank": aName, "circuits.name": aName, "circuits.from_node": aName, "circuits.to_node": aName, "batteries.name": aName, "sources.name": aName, "loads.name": aName, "states.name": aName}},
+	}, Any: workingtest.Keys{"circuits.name": aName, "circuits.from_node": aName, "circuits.to_node": aName, "batteries.name": aName, "sources.name": aName, "loads.name": aName, "states.name": aName}},
 	{Ask: (*installation.Solved).Cases, With: []any{solved}, Unset: workingtest.Keys{"receiver": "what nothing solved has no cases"}},
 	{Ask: (*installation.Solved).Circuit, With: []any{solved, "bus to fridge"}},
 	{Ask: (*installation.Solved).Volts, With: []any{solved, "fridge"}},

@@ -16,6 +16,8 @@ type CircuitResult struct {
 	Name         string              `json:"name"`
 	DesignA      decimal.NullDecimal `json:"design_a"` // the greatest of the normal cases
 	DesignCase   string              `json:"design_case"`
+	AtLeastA     decimal.NullDecimal `json:"at_least_a"` // where a case that heats has no operating point: the greatest of those that have one
+	AtLeastCase  string              `json:"at_least_case"`
 	LostA        decimal.NullDecimal `json:"lost_a"` // the greatest with a battery lost
 	LostCase     string              `json:"lost_case"`
 	UnequalA     decimal.NullDecimal `json:"unequal_a"` // the greatest while a full bank feeds an empty one
@@ -71,9 +73,27 @@ func (s *Solved) result(i int) CircuitResult {
 			*to.from = p.cases[x.at].Name
 		}
 	}
+	r.atLeast(p, of, k)
 	missing = append(missing, s.heat(i, &r)...)
 	r.Missing = strings.Join(missing, "; ")
 	return r
+}
+
+// atLeast sets the greatest current that is known where not all are.
+func (r *CircuitResult) atLeast(p *plan, of *found, k int) {
+	known, most := true, peak{at: -1}
+	for kind, peaks := range of.peaks {
+		if !CaseKind(kind).heats() {
+			continue
+		}
+		known = known && of.missing[kind] < 0
+		if x := peaks[k]; x.at >= 0 {
+			most.higher(x.ampere, x.at)
+		}
+	}
+	if !known && most.at >= 0 {
+		r.AtLeastA, r.AtLeastCase = fixed(most.ampere, 6), p.cases[most.at].Name
+	}
 }
 
 // leastAmpere is a current that counts as any.

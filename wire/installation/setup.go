@@ -66,15 +66,21 @@ func (p *plan) cell(c Case, b Battery) nodal.Element {
 	if b.Name == c.BatteryMissing || c.Alone != "" && b.Name != c.Alone {
 		return nodal.Element{}
 	}
-	e := nodal.Element{EMF: float(b.EmptyV), Siemens: 1000 / float(b.HighMilliohm), Limit: infinite}
+	emf, milliohm := p.state(c, b)
+	return nodal.Element{EMF: float(emf), Siemens: 1000 / float(milliohm), Limit: infinite}
+}
+
+// state is the rested voltage and the resistance of a battery in a case.
+func (p *plan) state(c Case, b Battery) (emf, milliohm decimal.Decimal) {
+	emf, milliohm = b.EmptyV, b.HighMilliohm
 	full := c.Full || c.Fuller != "" && p.sides[p.battery(c.Fuller)] == p.sides[p.battery(b.Name)]
 	if full {
-		e.EMF = float(b.FullV)
+		emf = b.FullV
 	}
-	if full || c.NewBattery == b.Name || c.NewBattery == everyBattery {
-		e.Siemens = 1000 / float(b.LowMilliohm)
+	if full || c.NewBattery == b.Name || c.NewBattery == EveryBattery {
+		milliohm = b.LowMilliohm
 	}
-	return e
+	return emf, milliohm
 }
 
 // wake finds what is alive: what batteries reach through closed switches, and

@@ -6,11 +6,7 @@ import (
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables/working"
-	"github.com/shopspring/decimal"
 )
-
-// gap is the resistance of an open switch: next to nothing flows.
-var gap = decimal.NewFromInt(1_000_000)
 
 // place is where a run with a switch lies: those between the same two nodes open
 // together.
@@ -21,32 +17,14 @@ func (r *Run) place() string {
 	return min(r.From, r.To) + "\n" + max(r.From, r.To)
 }
 
-// isOpen reports whether a run's switch stands open in a case: its place is the one
-// that does, or a source charges and it is usually open.
-func (m *Facts) isOpen(r *Run, in Setting) bool {
-	place := r.place()
-	return place != "" && (place == in.open || in.WithSources && m.usuallyOpen(place))
-}
-
-// milliohm is the resistance of a run in a case.
-func (m *Facts) milliohm(r *Run, in Setting) decimal.Decimal {
-	if m.isOpen(r, in) {
-		return gap
-	}
-	return r.HotMilliohm
-}
-
-// opened is the resistances of all runs in a case.
-func (m *Facts) opened(milliohm []decimal.Decimal, in Setting) []decimal.Decimal {
-	all := milliohm
-	for i, r := range m.Runs {
-		if !m.isOpen(r, in) {
-			continue
+// usuallyClosedLinks names a run of each place that links two banks and is not closed in
+// need alone.
+func (m *Facts) usuallyClosedLinks() []string {
+	var all []string
+	for _, place := range m.links() {
+		if !m.usuallyOpen(place) {
+			all = append(all, m.Runs[slices.IndexFunc(m.Runs, func(r *Run) bool { return r.place() == place })].Name)
 		}
-		if &all[0] == &milliohm[0] {
-			all = slices.Clone(milliohm)
-		}
-		all[i] = gap
 	}
 	return all
 }

@@ -10,7 +10,7 @@ import (
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
-	"example.org/extralow/wire"
+	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
 
@@ -68,7 +68,7 @@ func (m *Facts) BatteryPath(name string) string {
 // it does, and after a belt is gone.
 func (m *Facts) MostGiven(b job.Battery, missing bool) (worst decimal.Decimal, corner string, err error) {
 	for _, c := range m.Cases {
-		if a := c.given(b.Name); !c.short() && (c.Missing != "") == missing && a.GreaterThan(worst) {
+		if a := c.given(b.Name); !c.short() && (c.BatteryMissing != "") == missing && a.GreaterThan(worst) {
 			worst, corner = a, c.Name
 		}
 	}
@@ -77,7 +77,7 @@ func (m *Facts) MostGiven(b job.Battery, missing bool) (worst decimal.Decimal, c
 	}
 	for i := range m.Job.States {
 		s := &m.Job.States[i]
-		c, err := m.withoutAlternators(s)
+		c, err := m.withoutAlternators(i)
 		if err != nil {
 			return worst, corner, err
 		}
@@ -90,27 +90,22 @@ func (m *Facts) MostGiven(b job.Battery, missing bool) (worst decimal.Decimal, c
 
 // withoutAlternators solves a state with its chargers and its loads while no
 // alternator gives anything.
-func (m *Facts) withoutAlternators(s *job.State) (c Solved, err error) {
-	still := *s
-	still.Sources = slices.DeleteFunc(slices.Clone(s.Sources), func(name string) bool {
-		return slices.ContainsFunc(m.Job.Alternators, func(a job.Alternator) bool { return a.Name == name })
+func (m *Facts) withoutAlternators(state int) (Solved, error) {
+	still := m.states[state]
+	still.Sources = slices.DeleteFunc(slices.Clone(still.Sources), func(u installation.Supply) bool {
+		return slices.ContainsFunc(m.Job.Alternators, func(a job.Alternator) bool { return a.Name == u.Source })
 	})
-	n, err := m.network(Setting{Name: s.Name, State: &still, WithSources: true, WithLoads: true})
-	if err != nil {
-		return c, err
-	}
-	c.Solution, err = n.Solve()
-	return c, err
+	return m.askIn(installation.Case{Name: still.Name, Loads: true, Sources: true}, state, still)
 }
 
-// given is what a source gives in a case.
-func (c Solved) given(name string) decimal.Decimal {
-	for _, s := range c.Sources {
-		if s.Name == name {
-			return s.CurrentA
-		}
+// milliohmIn is the resistance of a battery in a case. Where all are new, one outside the
+// house bank is taken as aged: its source, not its resistance, sets what it takes.
+func (m *Facts) milliohmIn(b job.Battery, c Solved) decimal.Decimal {
+	full := c.Full || c.Fuller != "" && m.sides[c.Fuller] == m.sides[b.Name]
+	if full || c.NewBattery == b.Name || c.NewBattery == installation.EveryBattery && m.IsHouse(b.Name) {
+		return m.low(b)
 	}
-	return decimal.Decimal{}
+	return m.High(b)
 }
 
 // bank is the house bank as the battery package takes it.
@@ -328,33 +323,29 @@ func (m *Facts) HardestOut(inv job.Inverter, s *job.State) (w decimal.Decimal, c
 
 // Absences are the ways in which the bank may stand in a state: whole, of several
 // batteries with each missing in turn, and parted from another bank.
-func (m *Facts) Absences(s *job.State) []Setting {
-	plain := Setting{Name: s.Name + ", on the batteries alone", State: s, WithLoads: true}
-	all := []Setting{plain}
+func (m *Facts) Absences(s *job.State) []installation.Case {
+	all := []installation.Case{{Name: s.Name + ", on the batteries alone", Loads: true}}
 	if house := m.House(); len(house) > 1 {
 		for _, b := range house {
-			without := plain
-			without.Name, without.Missing = s.Name+", without "+b.Name, b.Name
-			all = append(all, without)
+			all = append(all, installation.Case{Name: s.Name + ", without " + b.Name, Loads: true, BatteryMissing: b.Name})
 		}
 	}
-	return append(all, m.apartSettings(all)...)
+	for _, c := range all {
+		for _, link := range m.usuallyClosedLinks() {
+			c.Name, c.Open = c.Name+", the banks apart", link
+			all = append(all, c)
+		}
+	}
+	return all
 }
 
-// AtSurge solves a case with an inverter at an output.
-func (m *Facts) AtSurge(inv job.Inverter, of Setting, outW decimal.Decimal) (Solved, error) {
-	n, err := m.network(of)
-	if err != nil {
-		return Solved{}, err
-	}
+// AtSurge solves a case of a state, by its number, with an inverter at an output.
+func (m *Facts) AtSurge(inv job.Inverter, of installation.Case, state int, outW decimal.Decimal) (Solved, error) {
 	in, err := inverterIn(inv, outW)
 	if err != nil {
 		return Solved{}, err
 	}
-	i := slices.IndexFunc(n.Loads, func(l wire.NodeLoad) bool { return l.Name == inv.Name })
-	n.Loads[i].PowerW = decimal.NewNullDecimal(in)
-	solution, err := n.Solve()
-	return Solved{Setting: of, Solution: solution}, err
+	return m.ask(of, state, installation.LoadUse{Load: inv.Name, Takes: watts(in)})
 }
 
 // InverterOut is what an inverter feeds in a state.

@@ -86,6 +86,15 @@ func (m *Facts) Several() []Bank {
 	return slices.DeleteFunc(slices.Clone(m.Banks), func(k Bank) bool { return len(k.Batteries) < 2 })
 }
 
+// Droppable are the batteries that others of their bank stand in for.
+func (m *Facts) Droppable() []job.Battery {
+	var all []job.Battery
+	for _, k := range m.Several() {
+		all = append(all, k.Batteries...)
+	}
+	return all
+}
+
 // at names a thing beside the bank that it is judged with; of the house bank that
 // goes without saying.
 func (k Bank) at(thing string) string {

@@ -99,7 +99,7 @@ func (m *Facts) BayLoss(b job.Bay) (full, mean working.Working, err error) {
 		}
 	}
 	for _, x := range m.Standing() {
-		all = append(all, m.ohmic(x.Name, func(c Solved) decimal.Decimal { return lost(c.given(x.Name), m.Source(x, c.Setting).Milliohm) }))
+		all = append(all, m.ohmic(x.Name, func(c Solved) decimal.Decimal { return lost(c.given(x.Name), m.milliohmIn(x, c)) }))
 	}
 	for _, r := range m.Runs {
 		if within := m.withinBay(r, m.insideBay(b)); within.IsPositive() {
@@ -135,7 +135,7 @@ func (m *Facts) ohmic(name string, watts func(Solved) decimal.Decimal) loss {
 	byState := make([]decimal.Decimal, len(m.Job.States))
 	most := decimal.Zero
 	for _, c := range m.Cases {
-		if c.short() || c.Missing != "" || c.CollapsedAt != "" {
+		if c.short() || c.BatteryMissing != "" || c.CollapsedAt() != "" {
 			continue
 		}
 		w := watts(c)

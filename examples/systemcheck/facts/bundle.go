@@ -13,6 +13,8 @@ import (
 // same system of sizes. Copper that others heat is hot under whatever set.
 type bundle struct {
 	Set string // whose factors they are; "" where the rule set has its own, or nothing lies beside the run
+
+	grouping string // their table
 	wire.Ampacity
 	One wire.Ampacity // of one cable
 }
@@ -34,7 +36,7 @@ func (r *Run) bundled(set tables.RuleSet) (bundle, error) {
 			return strictest, err
 		}
 		if strictest.Set == "" || a.AmpacityA.LessThan(strictest.AmpacityA) {
-			strictest = bundle{other.Name, a, one}
+			strictest = bundle{other.Name, rule.Grouping, a, one}
 		}
 	}
 	return strictest, nil

@@ -8,7 +8,7 @@ import (
 // Apart is the same model with a memory of its own.
 func (m *Facts) Apart() *Facts {
 	own := *m
-	own.faults, own.weakest, own.through = maps.Clone(m.faults), maps.Clone(m.weakest), maps.Clone(m.through)
+	own.faults, own.through = maps.Clone(m.faults), maps.Clone(m.through)
 	own.Windows, own.backs = maps.Clone(m.Windows), maps.Clone(m.backs)
 	own.startVolts = maps.Clone(m.startVolts)
 	own.ways, own.lines, own.meshes = maps.Clone(m.ways), maps.Clone(m.lines), maps.Clone(m.meshes)
@@ -18,6 +18,7 @@ func (m *Facts) Apart() *Facts {
 // Relaid puts a run in another size and finds what each carries then.
 func (m *Facts) Relaid(name string) error {
 	runs := make([]*Run, len(m.Runs))
+	solved := m.solved
 	for i, r := range m.laid {
 		r.Circuit = m.Job.Circuits[i]
 		if runs[i] = &r; r.Name != name {
@@ -28,9 +29,12 @@ func (m *Facts) Relaid(name string) error {
 			return err
 		}
 		runs[i].between = r.between
+		if solved, err = solved.With(m.circuit(runs[i])); err != nil {
+			return err
+		}
 	}
 	m.Runs = runs
-	return m.warm()
+	return m.warm(solved)
 }
 
 // Refitted puts another device at an end, and asks about that end alone. The

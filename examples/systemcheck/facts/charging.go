@@ -9,6 +9,7 @@ import (
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
+	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
 
@@ -96,7 +97,7 @@ func (m *Facts) starvesIn(c job.Charger, s *job.State) bool {
 	return c.LeastInputV.Valid && slices.ContainsFunc(m.Cases, func(of Solved) bool {
 		v, ok := of.Voltage(c.FedAt)
 		own := of.State.Name == s.Name || s.Name == c.Name // a state made for it alone
-		return own && of.WithSources && slices.Contains(of.State.Sources, c.Name) && (ok || of.CollapsedAt != "") && v.LessThan(c.LeastInputV.Decimal)
+		return own && of.Sources && slices.Contains(of.State.Sources, c.Name) && (ok || of.CollapsedAt() != "") && v.LessThan(c.LeastInputV.Decimal)
 	})
 }
 
@@ -292,17 +293,14 @@ func (m *Facts) SteadyIn(s *job.State) []job.Charger {
 // joined straight to it.
 func (m *Facts) DrawFrom(a job.Alternator, engine string) (most decimal.Decimal, corner string, err error) {
 	for _, c := range m.Cases {
-		if c.State.Engine != engine || !c.WithSources || c.short() {
+		if c.State.Engine != engine || !c.Sources || c.short() {
 			continue
 		}
 		inputs, err := m.converterDraw(c, a)
 		if err != nil {
 			return most, corner, err
 		}
-		loads, err := m.loadDraw(c, a)
-		if err != nil {
-			return most, corner, err
-		}
+		loads := m.loadDraw(c, a)
 		bank, err := m.BankDraw(a)
 		if err != nil {
 			return most, corner, err
@@ -330,26 +328,37 @@ func (m *Facts) converterDraw(c Solved, a job.Alternator) (decimal.Decimal, erro
 	return sum, nil
 }
 
-// loadDraw is what the loads on an alternator's side take in a case.
-func (m *Facts) loadDraw(c Solved, a job.Alternator) (decimal.Decimal, error) {
+// loadDraw is what the loads on an alternator's side take in a case; where no voltage
+// holds, at the nominal one.
+func (m *Facts) loadDraw(c Solved, a job.Alternator) decimal.Decimal {
 	sum := decimal.Zero
-	if !c.WithLoads {
-		return sum, nil
-	}
-	loads, err := m.loads(c.Setting)
-	for _, l := range loads {
-		u := m.voltsOr(c, l.Node)
-		switch {
-		case !m.Joined(l.Node, a.Name):
-		case l.PowerW.Valid:
-			sum = sum.Add(l.PowerW.Decimal.DivRound(u, 4))
-		case l.CurrentA.Valid:
-			sum = sum.Add(l.CurrentA.Decimal)
-		default:
-			sum = sum.Add(u.DivRound(l.Ohm.Decimal, 4))
+	for _, u := range m.states[c.Index].Loads {
+		l := m.loads[u.Load]
+		if !c.Loads || !m.Joined(l.Node, a.Name) {
+			continue
 		}
+		drawn, _ := c.Drawn(l.Name)
+		if !drawn.Valid {
+			drawn.Decimal = m.nominal(u, l)
+		}
+		sum = sum.Add(drawn.Decimal)
 	}
-	return sum, err
+	return sum
+}
+
+// nominal is what a load draws at the nominal voltage.
+func (m *Facts) nominal(u installation.LoadUse, l installation.Load) decimal.Decimal {
+	takes := l.Takes
+	if u.Takes.PowerW.Valid {
+		takes = u.Takes
+	}
+	switch {
+	case takes.PowerW.Valid:
+		return takes.PowerW.Decimal.DivRound(m.Job.SystemV, 4)
+	case takes.CurrentA.Valid:
+		return takes.CurrentA.Decimal
+	}
+	return m.Job.SystemV.DivRound(takes.Ohm.Decimal, 4)
 }
 
 // voltsOr is a node's voltage in a case; the nominal one where none holds.

@@ -100,7 +100,7 @@ func (m *Facts) Circuits() ([]Circuit, error) {
 			if err != nil {
 				return nil, working.In(r.Path, err)
 			}
-			c.FaultA = decimal.Max(c.FaultA, f.CurrentA)
+			c.FaultA = decimal.Max(c.FaultA, f.FaultA)
 		}
 		all = append(all, c)
 	}

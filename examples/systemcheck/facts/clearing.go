@@ -10,6 +10,7 @@ import (
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
+	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
 
@@ -35,10 +36,11 @@ func (m *Facts) FarFault(e End, back Backing) (protect.FarFault, string, error) 
 // OfBattery is the fault that a battery drives into the far end of a run, and
 // what of it flows through the device of another, or of itself.
 func (m *Facts) OfBattery(e, guard End) (protect.FarFault, string, error) {
-	w, smallest, corner, err := m.smallestThrough(e.Far, guard.Run)
-	if err != nil || smallest.IsZero() {
+	least, err := m.solved.LeastFault(installation.End{Circuit: guard.Name, Node: guard.Node}, e.Far)
+	if err != nil || !least.FaultA.Valid {
 		return protect.FarFault{}, "", err
 	}
+	smallest, corner := least.FaultA.Decimal, least.Case
 	largest, err := m.ThroughDevice(guard)
 	if err != nil {
 		return protect.FarFault{}, "", err
@@ -46,7 +48,7 @@ func (m *Facts) OfBattery(e, guard End) (protect.FarFault, string, error) {
 	most, _ := largest.Value("I_k")
 	f := protect.FarFault{
 		LeastFaultA: smallest, GreatestFaultA: decimal.NewNullDecimal(decimal.Max(most, smallest)),
-		AmpacityA: decimal.NewNullDecimal(e.Carried()), From: w,
+		AmpacityA: decimal.NewNullDecimal(e.Carried()), From: least.Working,
 	}
 	limits, err := e.bears()
 	if err != nil {
@@ -55,75 +57,6 @@ func (m *Facts) OfBattery(e, guard End) (protect.FarFault, string, error) {
 	f.Cable = limits.cable
 	f.HeatsInS, err = e.heatsIn(smallest, limits.finalC)
 	return f, corner, err
-}
-
-// smallestThrough is the smallest current that a battery drives through a run
-// into a fault at a node.
-func (m *Facts) smallestThrough(node string, r *Run) (w working.Working, smallest decimal.Decimal, corner string, err error) {
-	missing := []string{""}
-	if len(m.House()) > 1 {
-		for _, b := range m.House() {
-			missing = append(missing, b.Name)
-		}
-	}
-	var weakest wire.NetworkFault
-	for _, open := range append([]string{""}, m.links()...) {
-		for _, name := range missing {
-			f, err := m.weakFault(name, open, node)
-			if err != nil {
-				return nil, smallest, "", err
-			}
-			for _, b := range f.Branches {
-				a := b.CurrentA.Abs()
-				if b.Name != r.Name || a.LessThanOrEqual(decimal.New(1, 0)) || !smallest.IsZero() && a.GreaterThanOrEqual(smallest) {
-					continue
-				}
-				smallest, weakest, corner = a, f, weakCorner(name, open)
-			}
-		}
-	}
-	if smallest.IsZero() {
-		return nil, smallest, "", nil
-	}
-	w, law := working.Start(weakest.Working), cite.Kirchhoff.At("", cite.Published)
-	w.Part("Through " + r.Name)
-	w.Calc("I_kl", "I_br", w.Step("I_br", smallest, law), law)
-	return w, smallest, corner, nil
-}
-
-func weakCorner(missing, open string) string {
-	corner := "everything there"
-	if missing != "" {
-		corner = "without " + missing
-	}
-	if open != "" {
-		corner += ", the banks apart"
-	}
-	return corner + ", aged and nearly empty"
-}
-
-// weakFault is the smallest fault at a node, worked out once.
-func (m *Facts) weakFault(missing, open, node string) (wire.NetworkFault, error) {
-	key := missing + "\n" + open + "\n" + node
-	if f, ok := m.weakest[key]; ok {
-		return f, nil
-	}
-	f, err := m.weak(missing, open).Fault(node, decimal.Zero)
-	if err == nil {
-		m.weakest[key] = f
-	}
-	return f, err
-}
-
-// weak is the installation as it feeds the smallest fault.
-func (m *Facts) weak(missing, open string) wire.Network {
-	n := wire.Network{Branches: m.Branches(func(r *Run) decimal.Decimal { return m.milliohm(r, Setting{open: open}) })}
-	for _, b := range m.Job.Batteries {
-		if b.Name != missing {
-			n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.High(b)})
-		}
-	}
-	return n
 }
 
 // faultLimits is what a run bears in a fault.
@@ -279,7 +212,7 @@ func (m *Facts) startV(l job.Load, lowest decimal.Decimal) decimal.Decimal {
 		}
 		out := m.SurgeOut(inv, s, func(x job.Load) bool { return x.Name == l.Name })
 		for _, of := range m.Absences(s) {
-			if c, err := m.AtSurge(inv, of, out); err == nil {
+			if c, err := m.AtSurge(inv, of, k, out); err == nil {
 				v, _ := c.Voltage(inv.Name) // nought where the case collapses
 				lowest = decimal.Min(lowest, decimal.Max(v, inv.CutOutV))
 			}
@@ -326,13 +259,13 @@ func Article(d *job.Device) protect.Device {
 func (m *Facts) worstWith(l job.Load, r *Run) (lowest, most decimal.Decimal) {
 	for _, c := range m.Cases {
 		v, ok := c.Voltage(l.Node())
-		if !ok || !c.WithLoads || !slices.Contains(c.State.Loads, l.Name) {
+		if !ok || !c.Loads || !slices.Contains(c.State.Loads, l.Name) {
 			continue
 		}
 		if lowest.IsZero() || v.LessThan(lowest) {
 			lowest = v
 		}
-		if !c.short() && c.starts != l.Name { // its own start is added to that
+		if !c.short() && c.Starting != l.Name { // its own start is added to that
 			most = decimal.Max(most, c.current(r.Name).Abs())
 		}
 	}

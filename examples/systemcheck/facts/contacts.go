@@ -80,7 +80,7 @@ func (m *Facts) Fills(inv job.Inverter) (protect.Resistor, error) {
 			return protect.Resistor{}, err
 		}
 		filled, err := m.Filling(inv, One)
-		filled.PeakA = f.CurrentA
+		filled.PeakA = f.FaultA
 		return filled, err
 	}
 	const places = 9

@@ -1,8 +1,10 @@
 package facts
 
 import (
+	"cmp"
 	"errors"
 	"slices"
+	"sync"
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
@@ -188,20 +190,28 @@ func (m *Facts) BackedUp(e End) decimal.NullDecimal {
 	}
 	_, _, past := m.reach(e.Node, e.Run,
 		func(r *Run, _ string) bool { return r.Name != e.Fitted.BackedUpBy },
-		func(at string) bool { _, ok := m.sourceAt(at); return ok })
+		m.sourceAt)
 	return decimal.NullDecimal{Decimal: e.Fitted.BackedUpA.Decimal, Valid: !past}
 }
 
-// Boundless names an alternator in a node's part of the network that does not
-// limit its own current and of which nobody states what it gives; "" where there is none.
-func (m *Facts) Boundless(node string) string {
+// Boundless names an alternator in a node's part of the network that does not limit its
+// own current and of which nobody states what it gives, "" where there is none; and how
+// much all such there are taken to give beyond their marked output.
+func (m *Facts) Boundless(node string) (name string, assumedA decimal.Decimal) {
 	for _, a := range m.Job.Alternators {
 		if !a.SelfLimiting && !a.ShortA.Valid && m.Joined(a.Name, node) {
-			return a.Name
+			name, assumedA = cmp.Or(name, a.Name), assumedA.Add(a.RatedA.Mul(unlimited().Sub(One)))
 		}
 	}
-	return ""
+	return name, assumedA
 }
+
+// unlimited is what multiple of its marked output a source that does not limit itself
+// is taken to drive into a short circuit.
+var unlimited = sync.OnceValue(func() decimal.Decimal {
+	f, err := tables.FaultSource("alternator-unlimited")
+	return Tabled(f, err)
+})
 
 // PlaceRule is the set's rule for the distance of a device, which may have a
 // limit of its own at an alternator.

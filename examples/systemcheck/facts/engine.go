@@ -11,11 +11,28 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// CrankedAt lays the drops down to a starter out; where no voltage holds, nothing is
-// left there.
-func (c Solved) CrankedAt(node string) (working.Working, error) {
-	if c.CollapsedAt == "" {
-		ladder, err := c.Ladder(node)
+// CrankedOn lays the drops down to a starter out that some batteries alone turn, nearly
+// empty and aged; where no voltage holds, nothing is left there.
+func (m *Facts) CrankedOn(l job.Load, on map[string]bool) (working.Working, error) {
+	n := wire.Network{Loads: []wire.NodeLoad{{Name: l.Name, Node: l.At}}}
+	drawn, _ := m.Cranking(l).Value("I_sg")
+	n.Loads[0].CurrentA = decimal.NewNullDecimal(drawn)
+	for _, r := range m.Runs {
+		if m.Joined(r.From, l.At) && m.Joined(r.To, l.At) {
+			n.Branches = append(n.Branches, wire.Branch{Name: r.Name, From: r.From, To: r.To, Milliohm: r.HotMilliohm})
+		}
+	}
+	for _, b := range m.Job.Batteries {
+		if on[b.Name] {
+			n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.EmptyV, Milliohm: m.High(b)})
+		}
+	}
+	s, err := n.Solve()
+	if err != nil {
+		return nil, err
+	}
+	if s.CollapsedAt == "" {
+		ladder, err := s.Ladder(l.At)
 		return working.Start(ladder.Working), err
 	}
 	var w working.Working
@@ -36,11 +53,8 @@ func (m *Facts) TurnsAt(w *working.Working, own decimal.NullDecimal) decimal.Dec
 }
 
 // Carrying is a path on which every run carries the same.
-func Carrying(path []*Run, a decimal.Decimal) (c Solved) {
-	for _, r := range path {
-		c.Branches = append(c.Branches, wire.BranchCurrent{Name: r.Name, CurrentA: a})
-	}
-	return c
+func Carrying(path []*Run, a decimal.Decimal) []decimal.Decimal {
+	return slices.Repeat([]decimal.Decimal{a}, len(path))
 }
 
 // RestedAt is the voltage of the battery at the end of a path, full and at rest.

@@ -19,6 +19,7 @@ import (
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
+	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
 
@@ -29,12 +30,12 @@ type Facts struct {
 	Set  tables.RuleSet
 	Runs []*Run
 	kept
-	Cases   []Solved
-	faults  map[string]wire.NetworkFault // by node: the greatest there
-	weakest map[string]wire.NetworkFault // by battery missing, link open and node: the smallest there
-	through map[string]working.Working   // by end: the greatest that a device there may have to break
-	Windows map[string]DeviceWindow      // by end: its device's window
-	backs   map[string]Backing           // by end: what stands behind it
+	solved  *installation.Solved
+	Cases   []Solved                      // of the states
+	faults  map[string]installation.Fault // by node: the greatest there
+	through map[string]working.Working    // by end: the greatest that a device there may have to break
+	Windows map[string]DeviceWindow       // by end: its device's window
+	backs   map[string]Backing            // by end: what stands behind it
 
 	stepped    []MonthLedger              // see ledgers
 	startVolts map[string]decimal.Decimal // by load of an inverter: the lowest there while it starts
@@ -43,22 +44,22 @@ type Facts struct {
 
 // kept is what stays as it is when a cable or a device is changed.
 type kept struct {
-	laid      []Run                      // the runs before a current warms them
-	nodes     []string                   // their names
-	index     map[string]int             // by name: the number of a node
-	touching  [][]int                    // by number: the runs that end there
-	wired     map[string]int             // by node: the part with every link closed
-	parts     map[string]int             // by node: the part of the network that cables join it to
-	sides     map[string]int             // by node: that part with every link between banks open
-	Banks     []Bank                     // that of the house first
-	BayAir    battery.BoxTemperature     // with everything in the bay at full load
-	ways      map[[2]string][]int        // by node and source: the runs between them
-	lines     map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
-	meshes    map[[2]string][]int        // by node and source: the runs on any way between them
-	heights   map[string]decimal.Decimal // by source: the highest voltage that it ever holds
-	linkedBy  []string                   // the places of the switches between banks: see links
-	occurring []Setting                  // the cases that can occur
-	first     []Solved                   // each of them as it was solved first of all
+	laid     []Run                      // the runs before a current warms them
+	nodes    []string                   // their names
+	index    map[string]int             // by name: the number of a node
+	touching [][]int                    // by number: the runs that end there
+	wired    map[string]int             // by node: the part with every link closed
+	parts    map[string]int             // by node: the part of the network that cables join it to
+	sides    map[string]int             // by node: that part with every link between banks open
+	Banks    []Bank                     // that of the house first
+	BayAir   battery.BoxTemperature     // with everything in the bay at full load
+	ways     map[[2]string][]int        // by node and source: the runs between them
+	lines    map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
+	meshes   map[[2]string][]int        // by node and source: the runs on any way between them
+	heights  map[string]decimal.Decimal // by source: the highest voltage that it ever holds
+	linkedBy []string                   // the places of the switches between banks: see links
+	states   []installation.State       // what runs in each
+	loads    map[string]installation.Load
 }
 
 // Run is one circuit of the job as a conductor.
@@ -74,7 +75,7 @@ type Run struct {
 	NoAmps    error         // why the rule set gives it no ampacity
 
 	DesignA      decimal.Decimal
-	SwitchedA    decimal.Decimal // the same but for what one full bank gives another: no load
+	SwitchedA    decimal.Decimal // the same but for what a full bank gives an empty one: no load
 	switched     string          // the case in which it carries switchedA
 	Worst        string          // the case in which it carries designA
 	atC          decimal.Decimal // the temperature that designA makes it
@@ -112,7 +113,6 @@ func New(j job.Job) (*Facts, error) {
 	if err := m.findHeights(); err != nil {
 		return nil, err
 	}
-	m.occurring = m.settings()
 	if err := m.settle(); err != nil {
 		return nil, err
 	}
@@ -210,27 +210,31 @@ func (r *Run) drop(currentA decimal.Decimal) (wire.Drop, error) {
 	return loop.Drop(currentA)
 }
 
-// settle solves every case twice: first with every conductor as hot as its
-// insulation bears, which gives the currents on the safe side; then at the
-// temperature that each one's own current makes it, which gives the voltages.
+// settle solves the job as it is drawn, and takes from that what each run carries at the
+// most and how hot this makes it.
 func (m *Facts) settle() error {
-	if err := m.warm(); err != nil {
+	in, err := m.drawn()
+	if err != nil {
 		return err
 	}
-	return m.SolveCases(EveryCase)
+	m.states, m.loads = in.States, map[string]installation.Load{}
+	for _, l := range in.Loads {
+		m.loads[l.Name] = l
+	}
+	s, err := in.Solve()
+	if err != nil {
+		return err
+	}
+	return m.warm(s)
 }
 
-// warm solves every case the first time and sets the temperatures.
-func (m *Facts) warm() error {
-	m.faults, m.weakest = map[string]wire.NetworkFault{}, map[string]wire.NetworkFault{}
-	m.through = map[string]working.Working{}
+// warm takes the currents of what was solved, and forgets what was found before.
+func (m *Facts) warm(s *installation.Solved) error {
+	m.faults, m.through = map[string]installation.Fault{}, map[string]working.Working{}
 	m.Windows, m.backs = map[string]DeviceWindow{}, map[string]Backing{}
 	m.startVolts = map[string]decimal.Decimal{}
-	if err := m.SolveCases(EveryCase); err != nil {
+	if err := m.solve(s); err != nil {
 		return err
-	}
-	if m.first == nil {
-		m.first = m.Cases
 	}
 	for _, r := range m.Runs {
 		if err := r.warmUp(m); err != nil {
@@ -240,103 +244,19 @@ func (m *Facts) warm() error {
 	return nil
 }
 
-// full is the most that something at the end of a run gives or takes some day.
-type full struct {
-	currentA decimal.Decimal
-	of       string
-}
-
-// fullOutput is the most that passes a run which ends at a source, a converter's
-// input or an inverter, at its full output: whatever the states and loads of the
-// job ask today, what stands at its end gives or takes that some day.
-func (m *Facts) fullOutput(r *Run) (full, error) {
-	inverters, err := m.fullInverters(r)
-	all := slices.Concat(m.fullSources(r), m.fullInputs(r), inverters)
-	if err != nil || len(all) == 0 {
-		return full{}, err
-	}
-	return slices.MaxFunc(all, func(a, b full) int { return a.currentA.Cmp(b.currentA) }), nil
-}
-
-// fullSources are the alternators, cold, and the chargers that charge through a run
-// which ends at them.
-func (m *Facts) fullSources(r *Run) []full {
-	var all []full
-	for _, a := range m.Job.Alternators {
-		if m.chargesBy(r, a.Name) {
-			all = append(all, full{a.RatedA, a.Name + " at full output, cold"})
-		}
-	}
-	for _, c := range m.Job.Chargers {
-		if m.chargesBy(r, c.Name) {
-			all = append(all, full{c.MaxA, c.Name + " at full output"})
-		}
-	}
-	return all
-}
-
-// chargesBy reports whether a run leads from a source to a battery: what it feeds
-// by another run, a load alone, asks no more than it needs.
-func (m *Facts) chargesBy(r *Run, source string) bool {
-	far := r.OtherEnd(source)
-	if far == "" {
-		return false
-	}
-	_, _, charges := m.reach(far, r, func(*Run, string) bool { return true }, m.IsBattery)
-	return charges
-}
-
-// fullInputs are the converters whose input stands at the end of a run, at the
-// lowest voltage at which each holds its output.
-func (m *Facts) fullInputs(r *Run) []full {
-	var all []full
-	for _, c := range m.Job.Chargers {
-		if c.LeastInputV.Valid && r.OtherEnd(c.FedAt) != "" && !m.parting(c.FedAt) {
-			all = append(all, full{inputW(c).DivRound(c.LeastInputV.Decimal, 4), c.Name + " at full output, at its lowest input"})
-		}
-	}
-	return all
-}
-
-// fullInverters are the inverters at the end of a run, at their cut-out voltage.
-func (m *Facts) fullInverters(r *Run) ([]full, error) {
-	var all []full
-	for i, inv := range m.Job.Inverters {
-		if r.OtherEnd(inv.Name) == "" {
-			continue
-		}
-		d, err := inverterOf(inv).Draw(inv.RatedW, inv.CutOutV)
-		if err != nil {
-			return nil, working.In(Indexed("inverters", i), err)
-		}
-		all = append(all, full{d.CurrentA, inv.Name + " at full output, at its cut-out voltage"})
-	}
-	return all, nil
-}
-
 // warmUp sets the design current and what it does to the conductor; a start is
 // too short to count. A run that the rule set gives no ampacity stays as hot as
 // its insulation bears.
 func (r *Run) warmUp(m *Facts) error {
-	for _, c := range m.Cases {
-		a := c.current(r.Name).Abs()
-		if !c.short() && a.GreaterThan(r.DesignA) {
-			r.DesignA, r.Worst = a, c.Name
-		}
-		if !c.short() && c.fuller == "" && a.GreaterThan(r.SwitchedA) {
-			r.SwitchedA, r.switched = a, c.Name
-		}
-	}
-	most, err := m.fullOutput(r)
+	x, err := m.solved.Circuit(r.Name)
 	if err != nil {
 		return err
 	}
-	if most.currentA.GreaterThan(r.DesignA) {
-		r.DesignA, r.Worst = most.currentA, most.of
-	}
-	if most.currentA.GreaterThan(r.SwitchedA) {
-		r.SwitchedA, r.switched = most.currentA, most.of
-	}
+	r.carries(x.DesignA, x.DesignCase)
+	r.carries(x.LostA, x.LostCase)
+	r.carries(x.AtLeastA, x.AtLeastCase) // rules that rest on currents tell nothing then
+	r.SwitchedA, r.switched = r.DesignA, r.Worst
+	r.carries(x.UnequalA, x.UnequalCase)
 	if r.NoAmps == nil {
 		t, err := r.Overall().Temperature(r.DesignA)
 		if err != nil {
@@ -349,4 +269,11 @@ func (r *Run) warmUp(m *Facts) error {
 	}
 	r.Warmth = working.Start(r.Warmth, r.hot.Working)
 	return nil
+}
+
+// carries takes a greater current and the case that makes it.
+func (r *Run) carries(a decimal.NullDecimal, in string) {
+	if a.Valid && a.Decimal.GreaterThan(r.DesignA) {
+		r.DesignA, r.Worst = a.Decimal, in
+	}
 }

@@ -5,42 +5,22 @@ import (
 
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
-	"example.org/extralow/wire"
+	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
 
 // Fault returns the greatest short-circuit current at a node: every source
 // connected, batteries full and new, conductors at 20 °C, no contacts.
-func (m *Facts) Fault(node string) (wire.NetworkFault, error) {
+func (m *Facts) Fault(node string) (installation.Fault, error) {
 	if f, ok := m.faults[node]; ok {
 		return f, nil
 	}
-	f, err := m.strong().Fault(node, decimal.Zero)
+	f, err := m.solved.GreatestFault(node)
 	if err == nil {
 		m.faults[node] = f
 	}
 	return f, err
-}
-
-// strong is the installation as it feeds the greatest fault.
-func (m *Facts) strong() wire.Network {
-	n := wire.Network{Branches: m.Branches(func(r *Run) decimal.Decimal { return r.coldMilliohm })}
-	for _, b := range m.Job.Batteries {
-		n.Sources = append(n.Sources, wire.NodeSource{Name: b.Name, Node: b.Name, EMFV: b.FullV, Milliohm: m.low(b)})
-	}
-	for _, a := range m.Job.Alternators {
-		n.Sources = append(n.Sources, wire.NodeSource{
-			Name: a.Name, Node: a.Name, EMFV: a.RunsAtV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(decimal.Max(a.RatedA, a.ShortA.Decimal)),
-		})
-	}
-	for _, c := range m.Job.Chargers {
-		n.Sources = append(n.Sources, wire.NodeSource{
-			Name: c.Name, Node: c.Name, EMFV: c.OutputV, Milliohm: regulated(), LimitA: decimal.NewNullDecimal(c.MaxA),
-		})
-	}
-	return n
 }
 
 // End is one end of a run, where a device may stand.
@@ -84,23 +64,17 @@ func (m *Facts) ThroughDevice(e End) (working.Working, error) {
 	if w, ok := m.through[e.Path]; ok {
 		return w, nil
 	}
-	f, err := m.Fault(e.Node)
+	x, err := m.solved.ThroughEnd(installation.End{Circuit: e.Name, Node: e.Node})
 	if err != nil {
 		return nil, err
 	}
-	w := working.Start(f.Working)
-	w.Part("Through the device: the fault on either side of it")
-	i := slices.IndexFunc(f.Branches, func(b wire.BranchCurrent) bool { return b.Name == e.Name })
-	law := cite.Kirchhoff.At("", cite.Published)
-	far := w.Step("I_br", f.Branches[i].CurrentA.Abs(), law)
-	w.Calc("I_k", "max(I_br, I_k − I_br)", decimal.Max(far, f.CurrentA.Sub(far)), law)
-	m.through[e.Path] = slices.Clip(w)
-	return m.through[e.Path], nil
+	m.through[e.Path] = x.Working
+	return x.Working, nil
 }
 
 // Backing is what stands behind a node, looking away from one run: the greatest
 // current that can flow in without opening a device. It is not limited where a
-// battery, or a source that does not limit itself, feeds the node without one.
+// battery feeds the node without one.
 type Backing struct {
 	LimitA    decimal.Decimal
 	Unlimited bool
@@ -110,54 +84,47 @@ type Backing struct {
 	OwnA      decimal.Decimal // the part of it that sources limit themselves
 }
 
-// Behind looks from a node into everything but one run. The limit is the
-// greatest flow through devices and sources: of paths side by side each counts,
-// a device that they share counts once. It is found once.
+// Behind looks from a node into everything but one run. It is found once. An end of the
+// job is known to the installation; were it not, anything would stand behind it.
 func (m *Facts) Behind(node string, but *Run) Backing {
 	path := but.EndAt(node).Path
-	b, ok := m.backs[path]
-	if !ok {
-		b = m.look(node, but)
-		m.backs[path] = b
+	if b, ok := m.backs[path]; ok {
+		return b
 	}
+	in, err := m.solved.FedFrom(installation.End{Circuit: but.Name, Node: node}, m.devices())
+	if err != nil {
+		return Backing{Unlimited: true, Fed: true, Battery: true}
+	}
+	b := Backing{LimitA: in.LimitA.Decimal, Unlimited: !in.LimitA.Valid, Fed: in.Fed, Battery: in.Battery, OwnA: in.SourceA}
+	for _, d := range in.Devices {
+		b.Guards = append(b.Guards, m.run(d.End.Circuit).EndAt(d.End.Node))
+	}
+	m.backs[path] = b
 	return b
 }
 
-func (m *Facts) look(node string, but *Run) Backing {
-	b := Backing{}
-	m.reach(node, but, func(*Run, string) bool { return true }, func(at string) bool {
-		s, ok := m.sourceAt(at)
-		b.Fed, b.Battery = b.Fed || ok, b.Battery || s.battery
-		return false
-	})
-	if b.Fed {
-		m.fill(&b, node, but)
-	}
-	return b
-}
-
-// feeder is a source at a node; one without a limit does not limit itself.
-type feeder struct {
-	limitA  decimal.NullDecimal
-	battery bool
-}
-
-// sourceAt is what is connected at a node itself.
-func (m *Facts) sourceAt(node string) (f feeder, ok bool) {
-	if m.IsBattery(node) {
-		return feeder{battery: true}, true
-	}
-	for _, a := range m.Job.Alternators {
-		if a.Name == node {
-			return feeder{limitA: decimal.NullDecimal{Decimal: decimal.Max(a.RatedA, a.ShortA.Decimal), Valid: a.SelfLimiting || a.ShortA.Valid}}, true
+// devices are those at all ends, as far as a cable sees them.
+func (m *Facts) devices() []installation.Device {
+	var all []installation.Device
+	for _, r := range m.Runs {
+		for _, e := range []End{r.EndAt(r.From), r.EndAt(r.To)} {
+			if e.Fitted != nil {
+				all = append(all, installation.Device{End: installation.End{Circuit: e.Name, Node: e.Node}, RatingA: e.Fitted.RatingA})
+			}
 		}
 	}
-	for _, c := range m.Job.Chargers {
-		if c.Name == node {
-			return feeder{limitA: decimal.NewNullDecimal(c.MaxA)}, true
-		}
-	}
-	return feeder{}, false
+	return all
+}
+
+// run is that of a name.
+func (m *Facts) run(name string) *Run {
+	return m.Runs[slices.IndexFunc(m.Runs, func(r *Run) bool { return r.Name == name })]
+}
+
+// sourceAt reports whether a battery, an alternator or a charger stands at a node.
+func (m *Facts) sourceAt(node string) bool {
+	return m.IsBattery(node) || slices.ContainsFunc(m.Job.Alternators, func(a job.Alternator) bool { return a.Name == node }) ||
+		slices.ContainsFunc(m.Job.Chargers, func(c job.Charger) bool { return c.Name == node })
 }
 
 // step is one run of a way up to a source, walked from a node.
@@ -196,97 +163,6 @@ func (m *Facts) reach(node string, but *Run, open func(r *Run, down string) bool
 		}
 	}
 	return nil, met, false
-}
-
-// fill adds flow along the shortest way that still carries some, until none
-// does. What bounds it then are the devices nearest to the node.
-func (m *Facts) fill(b *Backing, node string, but *Run) {
-	through := map[string]decimal.Decimal{} // by run: towards its To
-	given := map[string]decimal.Decimal{}   // by source
-	room := func(r *Run, down string) (left decimal.NullDecimal) {
-		if left = r.weakest(); left.Valid && down == r.To {
-			left.Decimal = left.Decimal.Sub(through[r.Name])
-		} else if left.Valid {
-			left.Decimal = left.Decimal.Add(through[r.Name])
-		}
-		return left
-	}
-	spare := func(at string) (left decimal.NullDecimal, ok bool) {
-		s, ok := m.sourceAt(at)
-		s.limitA.Decimal = s.limitA.Decimal.Sub(given[at])
-		return s.limitA, ok && (!s.limitA.Valid || s.limitA.Decimal.IsPositive())
-	}
-	for {
-		way, met, ok := m.reach(node, but,
-			func(r *Run, down string) bool { left := room(r, down); return !left.Valid || left.Decimal.IsPositive() },
-			func(at string) bool { _, ok := spare(at); return ok })
-		if !ok {
-			m.bound(b, met, but)
-			return
-		}
-		source := node
-		if len(way) > 0 {
-			source = way[len(way)-1].OtherEnd(way[len(way)-1].down)
-		}
-		most, _ := spare(source)
-		for _, s := range way {
-			most = lesser(most, room(s.Run, s.down))
-		}
-		if !most.Valid {
-			b.Unlimited, b.LimitA = true, decimal.Zero
-			return
-		}
-		for _, s := range way {
-			add := most.Decimal
-			if s.down == s.From {
-				add = add.Neg()
-			}
-			through[s.Name] = through[s.Name].Add(add)
-		}
-		given[source] = given[source].Add(most.Decimal)
-		b.LimitA = b.LimitA.Add(most.Decimal)
-	}
-}
-
-// bound lists the devices between the nodes that no more flow reaches and the
-// rest, and what the sources on this side of them give.
-func (m *Facts) bound(b *Backing, met []step, but *Run) {
-	b.OwnA = b.LimitA
-	for _, r := range m.Runs {
-		from, to := met[r.between[0]], met[r.between[1]]
-		if r == but || (from.down == "") == (to.down == "") {
-			continue
-		}
-		e := r.smallest()
-		b.Guards = append(b.Guards, e)
-		b.OwnA = b.OwnA.Sub(e.Fitted.RatingA)
-	}
-}
-
-// smallest is the end of a run with the smaller of its devices.
-func (r *Run) smallest() End {
-	from, to := r.EndAt(r.From), r.EndAt(r.To)
-	if from.Fitted == nil || to.Fitted != nil && to.Fitted.RatingA.LessThan(from.Fitted.RatingA) {
-		return to
-	}
-	return from
-}
-
-// weakest is what passes a run without opening a device at its ends; unset
-// where it has none.
-func (r *Run) weakest() decimal.NullDecimal {
-	if e := r.smallest(); e.Fitted != nil {
-		return decimal.NewNullDecimal(e.Fitted.RatingA)
-	}
-	return decimal.NullDecimal{}
-}
-
-// lesser is the smaller of two limits; an unset one is none.
-func lesser(a, b decimal.NullDecimal) decimal.NullDecimal {
-	if !a.Valid || b.Valid && b.Decimal.LessThan(a.Decimal) {
-		return b
-	}
-	return a
 }
 
 // OtherEnd returns the far end of a run that touches the node, "" if it does not.

@@ -21,7 +21,7 @@ func letsGo(l job.Load) decimal.NullDecimal {
 // the voltage holds.
 func (m *Facts) StatesOf(l job.Load) []Solved {
 	return slices.DeleteFunc(slices.Clone(m.Cases), func(c Solved) bool {
-		return !c.alone() || !slices.Contains(c.State.Loads, l.Name) || c.CollapsedAt != ""
+		return !c.alone() || !slices.Contains(c.State.Loads, l.Name) || c.CollapsedAt() != ""
 	})
 }
 
@@ -32,7 +32,7 @@ func (m *Facts) LostOnTheWay(c Solved, node string) (working.Working, error) {
 	if len(path) == 0 {
 		return nil, nil
 	}
-	return m.DropAlong(c, path)
+	return DropAlong(path, c.along(path))
 }
 
 // Others are what draws on the bank of a load that must run and need not run as

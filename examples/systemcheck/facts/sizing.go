@@ -116,7 +116,7 @@ func (m *Facts) MostDischarge() (most decimal.Decimal, in string) {
 		for _, b := range m.House() {
 			sum = sum.Add(c.given(b.Name))
 		}
-		if !c.short() && c.Missing == "" && sum.GreaterThan(most) {
+		if !c.short() && c.BatteryMissing == "" && sum.GreaterThan(most) {
 			most, in = sum, c.Name
 		}
 	}

@@ -56,20 +56,15 @@ func (m *Facts) Volts() []LoadVolts {
 	for i, w := range all {
 		rows[i] = LoadVolts{w.name, make([]decimal.NullDecimal, len(m.Job.States)), make([]decimal.NullDecimal, len(m.Job.States))}
 		for _, c := range m.Cases {
-			if !c.alone() || !c.Feeds(w.name) {
+			if !c.alone() || !m.Feeds(c, w.name) {
 				continue
 			}
 			left, _ := c.Voltage(w.node)
-			rows[i].DropV[c.Index] = decimal.NewNullDecimal(c.Lost(m.ToBattery(w.node, "")))
+			rows[i].DropV[c.Index] = decimal.NewNullDecimal(c.LostTo(m.ToBattery(w.node, "")))
 			rows[i].LeftV[c.Index] = decimal.NewNullDecimal(left)
 		}
 	}
 	return rows
-}
-
-// alone reports the plain case of a state: its loads on all batteries.
-func (s Setting) alone() bool {
-	return s == Setting{Name: s.Name, Index: s.Index, State: s.State, WithLoads: true}
 }
 
 // BankInShort gathers the figures that a customer asks for.
@@ -129,7 +124,7 @@ func (m *Facts) shares() ([]Share, error) {
 			a := c.given(b.Name)
 			switch {
 			case c.short():
-			case c.Missing == "":
+			case c.BatteryMissing == "":
 				s.TogetherA = decimal.Max(s.TogetherA, a)
 			default:
 				s.AloneA = decimal.Max(s.AloneA, a)
@@ -139,7 +134,7 @@ func (m *Facts) shares() ([]Share, error) {
 		if err != nil {
 			return nil, err
 		}
-		s.FaultA = f.CurrentA
+		s.FaultA = f.FaultA
 		all = append(all, s)
 	}
 	return all, nil

@@ -53,7 +53,7 @@ func Indexed(list string, i int) string { return fmt.Sprintf("%s[%d]", list, i) 
 // where no voltage holds.
 func LadderTo(c Solved, node string, low decimal.Decimal) working.Working {
 	ladder, err := c.Ladder(node)
-	if err != nil || c.CollapsedAt != "" {
+	if err != nil || c.CollapsedAt() != "" {
 		return nil
 	}
 	w := working.Start(ladder.Working)

@@ -11,22 +11,13 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// Lost is the drop along a path in a case.
-func (c Solved) Lost(path []*Run) decimal.Decimal {
+// Lost is the drop along a path whose runs carry some currents.
+func Lost(path []*Run, amps []decimal.Decimal) decimal.Decimal {
 	sum := decimal.Zero
-	for _, r := range path {
-		sum = sum.Add(c.current(r.Name).Abs().Mul(r.HotMilliohm).Shift(-3))
+	for i, r := range path {
+		sum = sum.Add(amps[i].Mul(r.HotMilliohm).Shift(-3))
 	}
 	return sum
-}
-
-func (c Solved) Feeds(load string) bool {
-	for _, l := range c.Loads {
-		if l.Name == load {
-			return true
-		}
-	}
-	return false
 }
 
 func (m *Facts) IsBattery(node string) bool {
@@ -44,12 +35,13 @@ func Total(w working.Working) decimal.Decimal {
 	return v
 }
 
-// DropAlong lays out the drop of each run of a path in a case, and their sum.
-func (m *Facts) DropAlong(c Solved, path []*Run) (working.Working, error) {
+// DropAlong lays out the drop of each run of a path whose runs carry some currents,
+// and their sum.
+func DropAlong(path []*Run, amps []decimal.Decimal) (working.Working, error) {
 	drops, lines := make([]wire.Drop, len(path)), 2
 	for i, r := range path {
 		var err error
-		if drops[i], err = r.drop(c.current(r.Name).Abs()); err != nil {
+		if drops[i], err = r.drop(amps[i]); err != nil {
 			return nil, working.In(r.Path, err)
 		}
 		lines += len(drops[i].Working) + 2
@@ -106,17 +98,17 @@ func (m *Facts) WorstChargeDrop(alone Supply) (w working.Working, corner string,
 			continue
 		}
 		full := m.takenTogether(path, append(slices.DeleteFunc(others, same), alone))
-		if full.Lost(path).GreaterThan(worst.Lost(path)) {
+		if Lost(path, full).GreaterThan(Lost(path, worst)) {
 			worst, corner = full, s.Name+", with all that charges over the same line, into one battery"
 		}
 	}
-	w, err = m.DropAlong(worst, path)
+	w, err = DropAlong(path, worst)
 	return w, corner, err
 }
 
 // takenTogether takes through every run of a source's path the greatest currents
 // of all the supplies whose way to a battery shares it.
-func (m *Facts) takenTogether(path []*Run, all []Supply) (full Solved) {
+func (m *Facts) takenTogether(path []*Run, all []Supply) []decimal.Decimal {
 	sums := make([]decimal.Decimal, len(path))
 	for _, x := range all {
 		way := m.Path(x.Name, m.chargedBy(x.Name))
@@ -126,10 +118,7 @@ func (m *Facts) takenTogether(path []*Run, all []Supply) (full Solved) {
 			}
 		}
 	}
-	for i, r := range path {
-		full.Branches = append(full.Branches, wire.BranchCurrent{Name: r.Name, CurrentA: sums[i]})
-	}
-	return full
+	return sums
 }
 
 // KeptFrom is the voltage from which a load runs: its lowest, or where it must run
@@ -145,7 +134,7 @@ func KeptFrom(l job.Load) decimal.Decimal {
 // voltage: nought where the case collapses.
 func (m *Facts) WorstFor(name, node string) (worst Solved, lowest decimal.Decimal, ok bool) {
 	for _, c := range m.Cases {
-		if !c.WithLoads || c.WithSources || !c.Feeds(name) {
+		if c.Sources || !m.Feeds(c, name) {
 			continue
 		}
 		if v, _ := c.Voltage(node); !ok || v.LessThan(lowest) {

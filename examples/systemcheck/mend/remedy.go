@@ -70,7 +70,7 @@ func remedy(m *facts.Facts, f rules.Finding, before []rules.Finding) string {
 // look tells whether the finding stays; only where it does not, the trial is
 // made whole and every rule asked that the change bears on.
 func cures(m *facts.Facts, c change, f rules.Finding, before []rules.Finding) (text string, ok bool) {
-	after, err := tried(m, c, f)
+	after, err := tried(m, c)
 	if err != nil {
 		return "", false
 	}
@@ -82,9 +82,10 @@ func cures(m *facts.Facts, c change, f rules.Finding, before []rules.Finding) (t
 		}
 		text += refitted
 	}
-	if stays(after, f) || wholly(after, m, c) != nil {
+	if stays(after, f) {
 		return "", false
 	}
+	wholly(after, m, c)
 	for _, r := range quickFirst {
 		if c.touches(r) && harms(after, r, f, before) {
 			return "", false
@@ -128,10 +129,8 @@ func (c change) touches(r rules.Rule) bool {
 }
 
 // tried returns the facts of the job with a change, as far as a first look at a
-// finding needs it: of the voltages those in the case in which it was at its
-// worst (where it fails in that, it fails), of the devices the one that is
-// another.
-func tried(m *facts.Facts, c change, f rules.Finding) (*facts.Facts, error) {
+// finding needs it: of the devices the one that is another.
+func tried(m *facts.Facts, c change) (*facts.Facts, error) {
 	after := *m
 	after.Job.Circuits = slices.Clone(m.Job.Circuits)
 	for i := range after.Job.Circuits {
@@ -143,17 +142,14 @@ func tried(m *facts.Facts, c change, f rules.Finding) (*facts.Facts, error) {
 		after.Refitted(c.end)
 		return &after, nil
 	}
-	if err := after.Relaid(c.run); err != nil {
-		return nil, err
-	}
-	return &after, after.SolveCases(func(s facts.Setting) bool { return s.Name == f.Case })
+	return &after, after.Relaid(c.run)
 }
 
-// wholly makes a trial whole: of another cable every case, of another device
-// every end that sees it, which has something else behind it than before.
-func wholly(m *facts.Facts, before *facts.Facts, c change) error {
+// wholly makes a trial of another device whole: it asks about every end that sees it,
+// which has something else behind it than before.
+func wholly(m *facts.Facts, before *facts.Facts, c change) {
 	if c.run != "" {
-		return m.SolveCases(facts.EveryCase)
+		return
 	}
 	for i, r := range m.Runs {
 		for _, e := range []facts.End{r.EndAt(r.From), r.EndAt(r.To)} {
@@ -162,7 +158,6 @@ func wholly(m *facts.Facts, before *facts.Facts, c change) error {
 			}
 		}
 	}
-	return nil
 }
 
 // worse reports whether a finding is the one to cure, still there, or one that

@@ -30,7 +30,7 @@ func TestBankDoesWithoutTheOther(t *testing.T) {
 		assert.Equal(t, working.Fails, f.Verdict())
 		assert.Equal(t, "24", f.Demand.Round(1).String(), "22 A and 2 A of the file")
 		if linked {
-			assert.Equal(t, "harvest, on the batteries alone, the banks apart", f.Case)
+			assert.Equal(t, "harvest, link open", f.Case)
 		}
 	}
 }

@@ -256,7 +256,7 @@ func surgeHolds(m *facts.Facts) ([]Finding, error) {
 			}
 			for _, of := range m.Absences(s) {
 				out, how := m.HardestOut(inv, s)
-				c, err := m.AtSurge(inv, of, out)
+				c, err := m.AtSurge(inv, of, k, out)
 				if err != nil {
 					return nil, working.In(f.Path, err)
 				}

@@ -368,7 +368,7 @@ func inputHigh(m *facts.Facts) ([]Finding, error) {
 		f := Finding{Where: c.Name + ", input", Node: c.FedAt, Path: m.ChargerPath(i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
 		for _, s := range m.Cases {
 			v, ok := s.Voltage(c.FedAt)
-			if !s.WithSources || !ok && s.CollapsedAt == "" || !slices.Contains(s.State.Sources, c.Name) {
+			if !s.Sources || !ok && s.CollapsedAt() == "" || !slices.Contains(s.State.Sources, c.Name) {
 				continue
 			}
 			check := voltsAt(s, c.FedAt, v, c.LeastInputV.Decimal)

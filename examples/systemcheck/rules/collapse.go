@@ -34,12 +34,12 @@ func operates(m *facts.Facts) ([]Finding, error) {
 		f := Finding{Where: s.Name, Path: facts.Indexed("states", i)}
 		var w working.Working
 		w.Given("n_pw", facts.One)
-		if at := slices.IndexFunc(m.Cases, func(c facts.Solved) bool { return c.Index == i && c.CollapsedAt != "" }); at < 0 {
+		if at := slices.IndexFunc(m.Cases, func(c facts.Solved) bool { return c.Index == i && c.CollapsedAt() != "" }); at < 0 {
 			w.Step("n_po", facts.One, cite.Kirchhoff.At("", cite.Published))
 		} else {
 			w.Step("n_po", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
-			w.Note("it shows at " + m.Cases[at].CollapsedAt)
-			f.Case = m.Cases[at].Name + ", seen at " + m.Cases[at].CollapsedAt
+			w.Note("it shows at " + m.Cases[at].CollapsedAt())
+			f.Case = m.Cases[at].Name + ", seen at " + m.Cases[at].CollapsedAt()
 		}
 		f.Check = w.Check("W07", "", "n_pw", "n_po")
 		all = append(all, f)

@@ -313,20 +313,36 @@ func breaking(m *facts.Facts, which int) ([]Finding, error) {
 			return working.Check{}, err
 		}
 		fault, _ := through.Value("I_k")
-		checks, err := protect.BreakingDuty{
+		duty := protect.BreakingDuty{
 			GreatestFaultA: decimal.NewNullDecimal(fault), HighestV: m.HighestV(e.Node), Family: e.Fitted.Family, NoLithium: !m.Lithium(),
 			BreaksA: e.Fitted.BreaksA, BreaksAtV: e.Fitted.BreaksAtV, RatedV: e.Fitted.RatedV,
 			BackedUpA: m.BackedUp(e), BackedUpAtV: e.Fitted.BackedUpAtV, From: through,
-		}.Checks()
+		}
+		checks, err := duty.Checks()
 		if err != nil {
 			return working.Check{}, working.In(e.Path, err)
 		}
-		c := checks[which]
-		if boundless := m.Boundless(e.Node); which == 0 && boundless != "" && c.Verdict() == working.Passes {
-			c = working.Check{ID: c.ID, Missing: "ask for the greatest short-circuit current of " + boundless + " and state short_a: it does not limit itself"}
+		if c := checks[which]; which > 0 || c.Verdict() != working.Fails {
+			return c, nil
 		}
-		return c, nil
+		return atItsWord(m, e, duty, checks[0])
 	})
+}
+
+// atItsWord keeps a device from failing by nothing but a multiple that stands for what
+// nobody stated: the short circuit of a source that does not limit itself.
+func atItsWord(m *facts.Facts, e facts.End, duty protect.BreakingDuty, fails working.Check) (working.Check, error) {
+	name, assumed := m.Boundless(e.Node)
+	known := duty.GreatestFaultA.Decimal.Sub(assumed)
+	if name == "" || !known.IsPositive() {
+		return fails, nil
+	}
+	duty.GreatestFaultA, duty.From = decimal.NewNullDecimal(known), nil
+	checks, err := duty.Checks()
+	if err != nil || checks[0].Verdict() == working.Fails {
+		return fails, err
+	}
+	return working.Check{ID: fails.ID, Missing: "ask for the greatest short-circuit current of " + name + " and state short_a: it does not limit itself"}, nil
 }
 
 // closeEnough compares the length of conductor before each device with what the
@@ -383,7 +399,7 @@ func ofItsWindow(m *facts.Facts, f Finding) (why string, empty bool) {
 // askLimit asks whether an alternator that drives a conductor without end limits
 // itself.
 func askLimit(m *facts.Facts, f Finding) string {
-	source := m.Boundless(f.Node)
+	source, _ := m.Boundless(f.Node)
 	if source == "" {
 		return ""
 	}

@@ -253,15 +253,22 @@ func TestMissingDeviceHasRemedy(t *testing.T) {
 	assert.Contains(t, f.Remedy, "fit a device of 175 A at battery 1")
 }
 
-// TestBoundlessFault: what an alternator that does not limit itself drives into a
-// fault is not known, so that no breaking capacity can be told to do; on the
-// house side, which only a converter joins, nothing changes.
+// TestBoundlessFault: an alternator of 180 A that does not limit itself is taken to
+// drive ten times that into a fault, so that 4000 A cannot be told to do beside the
+// 3400 A of the battery, and 10 kA do; on the house side, which only a converter joins,
+// nothing changes.
 func TestBoundlessFault(t *testing.T) {
 	j := read(t, "clinic.yaml")
 	j.Alternators[0].SelfLimiting = false
-	r := judge(t, j)
-	assert.Equal(t, working.CannotTell, finding(t, r, "P04", "converter feed, at starter battery").Verdict())
-	assert.Equal(t, working.Passes, finding(t, r, "P04", "fridge, at panel").Verdict())
+	assert.Equal(t, working.Passes, finding(t, judge(t, j), "P04", "fridge, at panel").Verdict())
+	for breaks, want := range map[string]working.Verdict{"10000": working.Passes, "4000": working.CannotTell, "3000": working.Fails} {
+		own := read(t, "clinic.yaml")
+		own.Alternators[0].SelfLimiting = false
+		circuit(&own, "converter feed").Device.BreaksA = null(breaks)
+		f := finding(t, judge(t, own), "P04", "converter feed, at starter battery")
+		assert.Equal(t, want, f.Verdict(), breaks)
+		assert.Equal(t, want == working.CannotTell, strings.Contains(f.Missing, "short_a"), breaks)
+	}
 
 	// its data sheet answers: the device breaks 5000 A, the battery gives 3400 A of them
 	for short, want := range map[string]working.Verdict{"400": working.Passes, "2000": working.Fails} {

@@ -10,7 +10,6 @@ import (
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
-	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
 
@@ -133,23 +132,9 @@ func crankedOn(m *facts.Facts, l job.Load) ([]Finding, error) {
 	return all, nil
 }
 
-// turnsOver solves the network with the starter alone on some batteries.
+// turnsOver asks whether some batteries alone turn a starter.
 func turnsOver(m *facts.Facts, l job.Load, on map[string]bool) (working.Check, error) {
-	n := wire.Network{Branches: slices.DeleteFunc(m.Branches(func(r *facts.Run) decimal.Decimal { return r.HotMilliohm }),
-		func(b wire.Branch) bool { return !m.Joined(b.From, l.At) || !m.Joined(b.To, l.At) })}
-	for _, b := range m.Job.Batteries {
-		if on[b.Name] {
-			n.Sources = append(n.Sources, m.Source(b, facts.Setting{}))
-		}
-	}
-	drawn := m.Cranking(l)
-	a, _ := drawn.Value("I_sg")
-	n.Loads = []wire.NodeLoad{{Name: l.Name, Node: l.At, CurrentA: decimal.NewNullDecimal(a)}}
-	solution, err := n.Solve()
-	if err != nil {
-		return working.Check{}, err
-	}
-	w, err := facts.Solved{Solution: solution}.CrankedAt(l.At)
+	w, err := m.CrankedOn(l, on)
 	if err != nil {
 		return working.Check{}, err
 	}
@@ -186,7 +171,7 @@ func heldUp(m *facts.Facts, a job.Alternator) (working.Check, error) {
 	if err != nil {
 		return working.Check{}, err
 	}
-	w, err := m.DropAlong(facts.Carrying(path, most), path)
+	w, err := facts.DropAlong(path, facts.Carrying(path, most))
 	if err != nil {
 		return working.Check{}, err
 	}

@@ -69,7 +69,7 @@ func linksBear(m *facts.Facts) ([]Finding, error) {
 // drives into an empty one beyond what the run is designed for.
 func devicesBear(m *facts.Facts, link *facts.Run, ways []facts.Closing) ([]Finding, error) {
 	var all []Finding
-	uneven := slices.DeleteFunc(slices.Clone(ways), func(c facts.Closing) bool { return c.Even })
+	uneven := slices.DeleteFunc(slices.Clone(ways), func(c facts.Closing) bool { return c.OneBank })
 	for _, e := range m.Ends() {
 		if e.Fitted == nil {
 			continue
@@ -126,7 +126,7 @@ func unitsBear(m *facts.Facts, r *facts.Run, all []facts.Closing) []Finding {
 			if a.IsNegative() {
 				limit = b.MaxChargeA
 			}
-			if c.Even || !limit.Valid {
+			if c.OneBank || !limit.Valid {
 				continue
 			}
 			w := c.Line(a.Abs())
@@ -154,7 +154,7 @@ func cablesBear(m *facts.Facts, link *facts.Run, all []facts.Closing) []Finding 
 		f := Finding{Where: r.Name + ", as " + link.Name + " closes", Path: r.Path}
 		for _, c := range all {
 			a := c.Through(r)
-			if c.Even || !a.GreaterThan(decimal.Max(r.DesignA, facts.Least)) {
+			if c.OneBank || !a.GreaterThan(decimal.Max(r.DesignA, facts.Least)) {
 				continue
 			}
 			w := working.Start(c.Line(a), r.Overall().Working)

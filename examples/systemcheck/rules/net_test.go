@@ -6,7 +6,6 @@ import (
 	"testing"
 
 	"example.org/extralow/examples/programtest"
-
 	"github.com/stretchr/testify/assert"
 )
 

@@ -25,7 +25,7 @@ func TestUnlistedSourceHasALine(t *testing.T) {
 	r := judge(t, j)
 	f := finding(t, r, "P01", "mains charger output, at main bus")
 	assert.Equal(t, []string{"fails", "30"}, []string{f.Verdict().String(), f.Demand.String()})
-	assert.Equal(t, "mains charger at full output", finding(t, r, "W01", "mains charger output").Case)
+	assert.Equal(t, "mains charger at its limit", finding(t, r, "W01", "mains charger output").Case)
 	assert.Contains(t, r.Assumed, "mains charger: no state uses it; its line is judged at its full output all the same.")
 }
 
@@ -36,7 +36,7 @@ func TestUnlistedConverterHasAnInput(t *testing.T) {
 	unused(&j, "engine converter")
 	f := finding(t, judge(t, j), "W01", "converter feed")
 	assert.Equal(t, "35.859", f.Demand.StringFixed(3))
-	assert.Equal(t, "engine converter at full output, at its lowest input", f.Case)
+	assert.Equal(t, "the input of engine converter at its limit", f.Case)
 }
 
 // TestAlternatorLeadIsForColdOutput: 180 A are marked, cold; hot it gives 144 A.
@@ -44,7 +44,7 @@ func TestUnlistedConverterHasAnInput(t *testing.T) {
 func TestAlternatorLeadIsForColdOutput(t *testing.T) {
 	j := read(t, "clinic.yaml")
 	f := finding(t, judge(t, j), "W01", "alternator lead")
-	assert.Equal(t, []string{"180", "alternator at full output, cold"}, []string{f.Demand.String(), f.Case})
+	assert.Equal(t, []string{"180", "alternator at its limit"}, []string{f.Demand.String(), f.Case})
 	circuit(&j, "lights").From = "alternator"
 	assert.Equal(t, working.Passes, verdict(judge(t, j), "W01", "lights"))
 	assert.Equal(t, "4", finding(t, judge(t, j), "W01", "lights").Demand.String())

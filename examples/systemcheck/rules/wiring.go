@@ -176,18 +176,18 @@ func worstDrop(m *facts.Facts, name, node string, limit working.Figure) (Finding
 	var path []*facts.Run
 	most := decimal.NewFromInt(-1)
 	for _, c := range m.Cases {
-		if !c.WithLoads || c.WithSources || c.CollapsedAt != "" || !c.Feeds(name) {
+		if c.Sources || c.CollapsedAt() != "" || !m.Feeds(c, name) {
 			continue
 		}
-		way := m.ToBattery(node, c.Missing)
-		if lost := c.Lost(way); lost.GreaterThan(most) {
+		way := m.ToBattery(node, c.BatteryMissing)
+		if lost := c.LostTo(way); lost.GreaterThan(most) {
 			worst, path, most = c, way, lost
 		}
 	}
 	if most.IsNegative() {
 		return Finding{}, false, nil
 	}
-	w, err := m.DropAlong(worst, path)
+	w, err := worst.Along(path)
 	return judgeDrop(m, name, node, w, worst.Name, limit), true, err
 }
 
@@ -312,11 +312,11 @@ func lowestVolts(m *facts.Facts, name, node string, least decimal.Decimal) (Find
 // voltsAt lays out the ladder of drops down to a node and what is left there.
 func voltsAt(c facts.Solved, node string, v, least decimal.Decimal) working.Check {
 	ladder, err := c.Ladder(node)
-	if err != nil || c.CollapsedAt != "" {
+	if err != nil || c.CollapsedAt() != "" {
 		var w working.Working
 		w.Given("U_lo", least)
 		w.Calc("U_L", "0", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
-		w.Note("no voltage holds: the loads ask more than the sources can give, at " + c.CollapsedAt)
+		w.Note("no voltage holds: the loads ask more than the sources can give, at " + c.CollapsedAt())
 		return w.Check("W04", "", "U_lo", "U_L")
 	}
 	w := working.Start(ladder.Working)
