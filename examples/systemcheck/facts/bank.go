@@ -148,20 +148,25 @@ func NoCapacity(err error) bool {
 // usable is what the house bank gives in its use, as B03 has it. Where no table
 // reaches its temperature or no rating its current, it says what to ask.
 func (m *Facts) usable() (u battery.Usable, known bool, err error) {
-	use, err := m.Use()
-	if err != nil {
-		return battery.Usable{}, false, err
-	}
-	u, err = use.Usable()
-	if NoCapacity(err) {
-		return battery.Usable{Missing: CapacityText}, false, nil
-	}
-	return u, u.Missing == "", err
+	u, err = m.usables.get("", func() (battery.Usable, error) {
+		use, err := m.Use()
+		if err != nil {
+			return battery.Usable{}, err
+		}
+		u, err := use.Usable()
+		if NoCapacity(err) {
+			return battery.Usable{Missing: CapacityText}, nil
+		}
+		return u, err
+	})
+	return u, err == nil && u.Missing == "", err
 }
 
-// Audit sums what the loads take from the house bank in a day.
+// Audit sums what the loads take from the house bank in a day. It is summed once.
 func (m *Facts) Audit() (battery.AuditSum, error) {
-	return m.auditOf(func(l job.Load) decimal.Decimal { return l.HoursADay }, m.hoursOn)
+	return m.audits.get("", func() (battery.AuditSum, error) {
+		return m.auditOf(func(l job.Load) decimal.Decimal { return l.HoursADay }, m.hoursOn)
+	})
 }
 
 // auditOf sums a day of the house bank in which each load and each inverter is on
@@ -176,7 +181,7 @@ func (m *Facts) auditOn(k Bank, hours func(job.Load) decimal.Decimal, on func(jo
 	for _, l := range m.drawingOn(k) {
 		loads = append(loads, m.audited(l, hours(l)))
 	}
-	return m.audits(k, loads, on)
+	return m.sumOf(k, loads, on)
 }
 
 // drawingOn lists what draws on a bank. What a converter takes of another than that
@@ -197,8 +202,8 @@ func (m *Facts) drawingOn(k Bank) []job.Load {
 	return all
 }
 
-// audits sums a day of loads on a bank and of the inverters there.
-func (m *Facts) audits(k Bank, loads []battery.AuditLoad, on func(job.Inverter) decimal.Decimal) (battery.AuditSum, error) {
+// sumOf sums a day of loads on a bank and of the inverters there.
+func (m *Facts) sumOf(k Bank, loads []battery.AuditLoad, on func(job.Inverter) decimal.Decimal) (battery.AuditSum, error) {
 	a := battery.Audit{SystemV: m.Job.SystemV, LowestV: lowestV(k.Batteries), Loads: loads}
 	for _, inv := range m.Job.Inverters {
 		if m.drawsOn(k, inv.Name) {

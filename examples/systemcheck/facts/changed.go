@@ -1,19 +1,8 @@
 package facts
 
 import (
-	"maps"
 	"slices"
 )
-
-// Apart is the same model with a memory of its own.
-func (m *Facts) Apart() *Facts {
-	own := *m
-	own.faults, own.through = maps.Clone(m.faults), maps.Clone(m.through)
-	own.Windows, own.backs = maps.Clone(m.Windows), maps.Clone(m.backs)
-	own.startVolts = maps.Clone(m.startVolts)
-	own.ways, own.lines, own.meshes = maps.Clone(m.ways), maps.Clone(m.lines), maps.Clone(m.meshes)
-	return &own
-}
 
 // Relaid puts a run in another size and finds what each carries then.
 func (m *Facts) Relaid(name string) error {
@@ -47,10 +36,22 @@ func (m *Facts) Refitted(at string) {
 		runs[i] = &own
 	}
 	m.Runs = runs
-	m.Windows, m.backs = maps.Clone(m.Windows), map[string]Backing{}
-	delete(m.Windows, at)
+	own := *m.found
+	own.backs = newMemo[string, Backing]()
+	m.found = &own
+	m.Rated(at)
 	m.Only = map[string]bool{at: true}
 }
+
+// Sees reports whether the device at a place may count in what stands behind an end:
+// whether its run lies on any way from there to a source.
+func (m *Facts) Sees(e End, place string) bool {
+	i := slices.IndexFunc(m.Runs, func(r *Run) bool { return slices.Contains(r.devices[:], place) })
+	return i < 0 || m.Runs[i] != e.Run && m.Between(m.Runs[i], e.Node, slices.Concat(m.sourceNodes(), m.storesAndChargers()))
+}
+
+// Rated forgets the window of the device at an end, which is another.
+func (m *Facts) Rated(at string) { m.windows = m.windows.without(at) }
 
 // Same reports whether two things that stand behind an end are alike and no
 // device at a place is one of their guards.

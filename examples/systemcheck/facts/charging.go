@@ -467,8 +467,39 @@ func BeyondLaw(bank charge.BatteryOnCharge) string {
 }
 
 // Refill is the charge of a day's use with the chargers and loads of a state, up to
-// where the bank counts as full.
-func (m *Facts) Refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, error) {
+// where the bank counts as full, and what it came to. It is stepped once.
+func (m *Facts) Refill(s *job.State, dayAh decimal.Decimal) (Refilling, error) {
+	sim, err := m.refillOf(s)
+	if err != nil {
+		return Refilling{}, err
+	}
+	alike := fmt.Sprint(sim.Source.CurrentA, sim.Source.VoltageV.Decimal, sim.Source.Efficiency, sim.LoadA, dayAh)
+	return m.refills.get(alike, func() (Refilling, error) { return stepped(sim, dayAh) })
+}
+
+// Refilling is a charge and what it came to.
+type Refilling struct {
+	charge.Simulation
+	Went charge.Charge
+}
+
+// stepped runs the charge of a day's use up to where the bank counts as full.
+func stepped(sim charge.Simulation, dayAh decimal.Decimal) (Refilling, error) {
+	b, full := sim.Battery, NearlyFull
+	if b.Chemistry.Is(tables.LeadAcid) && sim.Source.CurrentA.IsPositive() && BeyondLaw(b) == "" {
+		var err error
+		if full, sim.Battery.From, err = absorbed(sim); err != nil {
+			return Refilling{}, err
+		}
+	}
+	used := dayAh.Mul(decimal.NewFromInt(100)).DivRound(b.CapacityAh, 2)
+	sim.StartPercent, sim.StopPercent = decimal.Max(decimal.Zero, full.Sub(used)), decimal.NewNullDecimal(full)
+	went, err := sim.Run()
+	return Refilling{sim, went}, err
+}
+
+// refillOf is a charge with the chargers and loads of a state.
+func (m *Facts) refillOf(s *job.State) (charge.Simulation, error) {
 	hundred := decimal.NewFromInt(100)
 	b, err := m.ChargedBank()
 	if err != nil {
@@ -485,7 +516,7 @@ func (m *Facts) Refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 			volts = x.volts
 		}
 	}
-	sim := charge.Simulation{
+	return charge.Simulation{
 		Battery: b,
 		Source:  charge.ChargingSource{CurrentA: amps, VoltageV: decimal.NewNullDecimal(volts), Efficiency: efficiency.Shift(-2)},
 		Stages: []charge.Stage{
@@ -495,16 +526,7 @@ func (m *Facts) Refill(s *job.State, dayAh decimal.Decimal) (charge.Simulation, 
 		LoadA:   m.average(s),
 		WithinH: decimal.NewFromInt(200),
 		StepS:   60,
-	}
-	full := NearlyFull
-	if b.Chemistry.Is(tables.LeadAcid) && amps.IsPositive() && BeyondLaw(b) == "" {
-		if full, sim.Battery.From, err = absorbed(sim); err != nil {
-			return sim, err
-		}
-	}
-	used := dayAh.Mul(hundred).DivRound(b.CapacityAh, 2)
-	sim.StartPercent, sim.StopPercent = decimal.Max(decimal.Zero, full.Sub(used)), decimal.NewNullDecimal(full)
-	return sim, nil
+	}, nil
 }
 
 // absorbed is the state of charge to which a charge brings a lead-acid bank day by day:

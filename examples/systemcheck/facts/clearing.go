@@ -201,9 +201,11 @@ func (m *Facts) startsAt(w *working.Working, l job.Load, lowest decimal.Decimal)
 // startV is the lowest voltage at an inverter while one of its loads starts, on the
 // batteries alone; below its cut-out it draws nothing. It is remembered for each load.
 func (m *Facts) startV(l job.Load, lowest decimal.Decimal) decimal.Decimal {
-	if v, known := m.startVolts[l.Name]; known {
-		return v
-	}
+	v, _ := m.startVolts.get(l.Name, func() (decimal.Decimal, error) { return m.findStartV(l, lowest), nil })
+	return v
+}
+
+func (m *Facts) findStartV(l job.Load, lowest decimal.Decimal) decimal.Decimal {
 	inv, ok := m.Inverter(l.Inverter)
 	for k := range m.Job.States {
 		s := &m.Job.States[k]
@@ -218,7 +220,6 @@ func (m *Facts) startV(l job.Load, lowest decimal.Decimal) decimal.Decimal {
 			}
 		}
 	}
-	m.startVolts[l.Name] = lowest
 	return lowest
 }
 

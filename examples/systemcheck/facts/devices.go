@@ -80,9 +80,10 @@ type DeviceWindow struct {
 
 // Window returns the window of the device at an end; it is worked out once.
 func (m *Facts) Window(e End) (DeviceWindow, error) {
-	if f, ok := m.Windows[e.Path]; ok {
-		return f, nil
-	}
+	return m.windows.get(e.Path, func() (DeviceWindow, error) { return m.window(e) })
+}
+
+func (m *Facts) window(e End) (DeviceWindow, error) {
 	need := protect.Need{
 		DesignA: decimal.Max(e.DesignA, Least), AmpacityA: e.Carried(), Brief: !m.lasts(e.Run),
 		AmbientC: e.deviceAmbient(), AmbientFactor: e.ambientFactor(), SetName: m.Set.Name, From: e.Ampacity.Working,
@@ -104,7 +105,6 @@ func (m *Facts) Window(e End) (DeviceWindow, error) {
 		}
 		f.Bundled, f.allowedA = &among, decimal.Min(f.allowedA, e.carriedOverall())
 	}
-	m.Windows[e.Path] = f
 	return f, nil
 }
 

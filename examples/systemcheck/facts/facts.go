@@ -4,9 +4,8 @@
 // the bay. Facts carry their working; verdicts are the business of the rules, and all
 // physics stands in the packages wire, protect, battery and charge.
 //
-// A job is worked out once, by [New], and asked about as often as one likes; what is
-// slow to find is remembered, so that several goroutines want a copy each (see
-// [Facts.Apart]).
+// A job is worked out once, by [New], and asked about as often as one likes, by several
+// goroutines too; what is slow to find is remembered.
 package facts
 
 import (
@@ -30,35 +29,49 @@ type Facts struct {
 	Set  tables.RuleSet
 	Runs []*Run
 	kept
-	solved  *installation.Solved
-	Cases   []Solved                      // of the states
-	faults  map[string]installation.Fault // by node: the greatest there
-	through map[string]working.Working    // by end: the greatest that a device there may have to break
-	Windows map[string]DeviceWindow       // by end: its device's window
-	backs   map[string]Backing            // by end: what stands behind it
+	solved *installation.Solved
+	Cases  []Solved // of the states
+	*found
+	Only map[string]bool // the ends that are asked about; nil: every one
+}
 
-	stepped    []MonthLedger              // see ledgers
-	startVolts map[string]decimal.Decimal // by load of an inverter: the lowest there while it starts
-	Only       map[string]bool            // the ends that are asked about; nil: every one
+// found is what is slow to find and the same until a cable or a device is changed.
+type found struct {
+	faults     *memo[string, installation.Fault] // by node: the greatest there
+	through    *memo[string, working.Working]    // by end: the greatest that a device there may have to break
+	windows    *memo[string, DeviceWindow]       // by end: its device's window
+	backs      *memo[string, Backing]            // by end: what stands behind it
+	startVolts *memo[string, decimal.Decimal]    // by load of an inverter: the lowest there while it starts
+}
+
+func nothingFound() *found {
+	return &found{
+		newMemo[string, installation.Fault](), newMemo[string, working.Working](), newMemo[string, DeviceWindow](),
+		newMemo[string, Backing](), newMemo[string, decimal.Decimal](),
+	}
 }
 
 // kept is what stays as it is when a cable or a device is changed.
 type kept struct {
-	laid     []Run                      // the runs before a current warms them
-	nodes    []string                   // their names
-	index    map[string]int             // by name: the number of a node
-	touching [][]int                    // by number: the runs that end there
-	wired    map[string]int             // by node: the part with every link closed
-	parts    map[string]int             // by node: the part of the network that cables join it to
-	sides    map[string]int             // by node: that part with every link between banks open
-	Banks    []Bank                     // that of the house first
-	BayAir   battery.BoxTemperature     // with everything in the bay at full load
-	ways     map[[2]string][]int        // by node and source: the runs between them
-	lines    map[[2]string][]int        // by node and battery missing: the runs up to the nearest other
-	meshes   map[[2]string][]int        // by node and source: the runs on any way between them
-	heights  map[string]decimal.Decimal // by source: the highest voltage that it ever holds
-	linkedBy []string                   // the places of the switches between banks: see links
-	states   []installation.State       // what runs in each
+	laid     []Run                           // the runs before a current warms them
+	nodes    []string                        // their names
+	index    map[string]int                  // by name: the number of a node
+	touching [][]int                         // by number: the runs that end there
+	wired    map[string]int                  // by node: the part with every link closed
+	parts    map[string]int                  // by node: the part of the network that cables join it to
+	sides    map[string]int                  // by node: that part with every link between banks open
+	Banks    []Bank                          // that of the house first
+	BayAir   battery.BoxTemperature          // with everything in the bay at full load
+	ways     *memo[[2]string, []int]         // by node and source: the runs between them
+	lines    *memo[[2]string, []int]         // by node and battery missing: the runs up to the nearest other
+	meshes   *memo[[2]string, []int]         // by node and source: the runs on any way between them
+	audits   *memo[string, battery.AuditSum] // of the house bank's day
+	usables  *memo[string, battery.Usable]   // of that bank
+	refills  *memo[string, Refilling]        // by what charges and what is drawn meanwhile
+	ledgers  *memo[int, MonthLedger]         // by month
+	heights  map[string]decimal.Decimal      // by source: the highest voltage that it ever holds
+	linkedBy []string                        // the places of the switches between banks: see links
+	states   []installation.State            // what runs in each
 	loads    map[string]installation.Load
 }
 
@@ -230,9 +243,7 @@ func (m *Facts) settle() error {
 
 // warm takes the currents of what was solved, and forgets what was found before.
 func (m *Facts) warm(s *installation.Solved) error {
-	m.faults, m.through = map[string]installation.Fault{}, map[string]working.Working{}
-	m.Windows, m.backs = map[string]DeviceWindow{}, map[string]Backing{}
-	m.startVolts = map[string]decimal.Decimal{}
+	m.found = nothingFound()
 	if err := m.solve(s); err != nil {
 		return err
 	}

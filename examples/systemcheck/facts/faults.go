@@ -13,14 +13,7 @@ import (
 // Fault returns the greatest short-circuit current at a node: every source
 // connected, batteries full and new, conductors at 20 °C, no contacts.
 func (m *Facts) Fault(node string) (installation.Fault, error) {
-	if f, ok := m.faults[node]; ok {
-		return f, nil
-	}
-	f, err := m.solved.GreatestFault(node)
-	if err == nil {
-		m.faults[node] = f
-	}
-	return f, err
+	return m.faults.get(node, func() (installation.Fault, error) { return m.solved.GreatestFault(node) })
 }
 
 // End is one end of a run, where a device may stand.
@@ -61,15 +54,10 @@ func (e End) Where() string { return e.Name + ", at " + e.Node }
 // far side brings to a fault at the node, or what everything else brings to a
 // fault just inside the run, whichever is greater. It is worked out once.
 func (m *Facts) ThroughDevice(e End) (working.Working, error) {
-	if w, ok := m.through[e.Path]; ok {
-		return w, nil
-	}
-	x, err := m.solved.ThroughEnd(installation.End{Circuit: e.Name, Node: e.Node})
-	if err != nil {
-		return nil, err
-	}
-	m.through[e.Path] = x.Working
-	return x.Working, nil
+	return m.through.get(e.Path, func() (working.Working, error) {
+		x, err := m.solved.ThroughEnd(installation.End{Circuit: e.Name, Node: e.Node})
+		return x.Working, err
+	})
 }
 
 // Backing is what stands behind a node, looking away from one run: the greatest
@@ -87,20 +75,23 @@ type Backing struct {
 // Behind looks from a node into everything but one run. It is found once. An end of the
 // job is known to the installation; were it not, anything would stand behind it.
 func (m *Facts) Behind(node string, but *Run) Backing {
-	path := but.EndAt(node).Path
-	if b, ok := m.backs[path]; ok {
-		return b
-	}
-	in, err := m.solved.FedFrom(installation.End{Circuit: but.Name, Node: node}, m.devices())
+	b, err := m.backs.get(but.EndAt(node).Path, func() (Backing, error) { return m.look(node, but) })
 	if err != nil {
 		return Backing{Unlimited: true, Fed: true, Battery: true}
+	}
+	return b
+}
+
+func (m *Facts) look(node string, but *Run) (Backing, error) {
+	in, err := m.solved.FedFrom(installation.End{Circuit: but.Name, Node: node}, m.devices())
+	if err != nil {
+		return Backing{}, err
 	}
 	b := Backing{LimitA: in.LimitA.Decimal, Unlimited: !in.LimitA.Valid, Fed: in.Fed, Battery: in.Battery, OwnA: in.SourceA}
 	for _, d := range in.Devices {
 		b.Guards = append(b.Guards, m.run(d.End.Circuit).EndAt(d.End.Node))
 	}
-	m.backs[path] = b
-	return b
+	return b, nil
 }
 
 // devices are those at all ends, as far as a cable sees them.

@@ -3,6 +3,7 @@ package facts
 import (
 	"slices"
 
+	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
 )
 
@@ -10,7 +11,9 @@ import (
 // network: a converter does not join its sides.
 func (m *Facts) join() {
 	m.index = map[string]int{}
-	m.ways, m.lines, m.meshes = map[[2]string][]int{}, map[[2]string][]int{}, map[[2]string][]int{}
+	m.ways, m.lines, m.meshes = newMemo[[2]string, []int](), newMemo[[2]string, []int](), newMemo[[2]string, []int]()
+	m.audits, m.usables = newMemo[string, battery.AuditSum](), newMemo[string, battery.Usable]()
+	m.ledgers, m.refills = newMemo[int, MonthLedger](), newMemo[string, Refilling]()
 	for i, r := range m.Runs {
 		r.between = [2]int{m.number(r.From), m.number(r.To)}
 		m.laid[i].between = r.between
@@ -74,14 +77,13 @@ func (m *Facts) ToBattery(node, missing string) []*Run {
 
 // known finds a path once, also for the copies on which a change is tried: no
 // change moves a cable.
-func (m *Facts) known(paths map[[2]string][]int, key [2]string, isEnd func(at string) bool) []*Run {
-	known, ok := paths[key]
-	if !ok {
+func (m *Facts) known(paths *memo[[2]string, []int], key [2]string, isEnd func(at string) bool) []*Run {
+	known, _ := paths.get(key, func() (all []int, _ error) {
 		for _, r := range m.Path(key[0], isEnd) {
-			known = append(known, slices.Index(m.Runs, r))
+			all = append(all, slices.Index(m.Runs, r))
 		}
-		paths[key] = known
-	}
+		return all, nil
+	})
 	all := make([]*Run, len(known))
 	for i, k := range known {
 		all[i] = m.Runs[k]

@@ -10,16 +10,14 @@ import (
 // where there are two ways, both carry.
 func (m *Facts) mesh(node, source string) []int {
 	key := [2]string{node, source}
-	if known, ok := m.meshes[key]; ok {
-		return known
-	}
-	var all []int
-	from, known := m.index[node]
-	to, also := m.index[source]
-	if known && also && from != to {
-		all = newBlocks(m, from, to).find()
-	}
-	m.meshes[key] = all
+	all, _ := m.meshes.get(key, func() ([]int, error) {
+		from, known := m.index[node]
+		to, also := m.index[source]
+		if !known || !also || from == to {
+			return nil, nil
+		}
+		return newBlocks(m, from, to).find(), nil
+	})
 	return all
 }
 

@@ -28,7 +28,7 @@ func (m *Facts) StatesOf(l job.Load) []Solved {
 // LostOnTheWay lays out what is lost between the nearest battery and a node;
 // nothing where the node is its posts.
 func (m *Facts) LostOnTheWay(c Solved, node string) (working.Working, error) {
-	path := m.Path(node, m.IsBattery)
+	path := m.ToBattery(node, "")
 	if len(path) == 0 {
 		return nil, nil
 	}

@@ -61,10 +61,10 @@ func (m *Facts) Stands(k Bank) (rests, runs battery.AuditSum, err error) {
 		}
 		running = append(running, x)
 	}
-	if rests, err = m.audits(k, resting, func(job.Inverter) decimal.Decimal { return decimal.Zero }); err != nil || len(running) == 0 {
+	if rests, err = m.sumOf(k, resting, func(job.Inverter) decimal.Decimal { return decimal.Zero }); err != nil || len(running) == 0 {
 		return rests, runs, err
 	}
-	runs, err = m.audits(k, running, m.idlesParked)
+	runs, err = m.sumOf(k, running, m.idlesParked)
 	return rests, runs, err
 }
 

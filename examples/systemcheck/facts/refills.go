@@ -78,12 +78,12 @@ func (m *Facts) refillTimes(dayAh decimal.Decimal) ([]Refill, error) {
 
 // refilled steps the refill with the sources and loads of a state.
 func (m *Facts) refilled(s *job.State, dayAh decimal.Decimal) (SourceRefill, error) {
-	sim, err := m.Refill(s, dayAh)
+	sim, err := m.refillOf(s)
 	if err != nil || !sim.Source.CurrentA.IsPositive() {
 		return SourceRefill{}, err
 	}
-	went, err := sim.Run()
-	return SourceRefill{TimeH: decimal.NullDecimal{Decimal: went.TimeH, Valid: went.Reached}, Working: went.Working, toPercent: sim.StopPercent.Decimal}, err
+	r, err := m.Refill(s, dayAh)
+	return SourceRefill{TimeH: decimal.NullDecimal{Decimal: r.Went.TimeH, Valid: r.Went.Reached}, Working: r.Went.Working, toPercent: r.StopPercent.Decimal}, err
 }
 
 // ChargingInFull gathers each source by itself, the sun of the worst and the

@@ -76,7 +76,7 @@ func (m *Facts) OwnBank(node string) []string {
 
 // nearestBank is the bank of the battery that the fewest runs lie before.
 func (m *Facts) nearestBank(node string) string {
-	for _, r := range m.Path(node, m.IsBattery) {
+	for _, r := range m.ToBattery(node, "") {
 		node = r.OtherEnd(node)
 	}
 	return m.bankOn(map[string]bool{node: true})

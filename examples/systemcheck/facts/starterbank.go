@@ -20,7 +20,7 @@ func (m *Facts) DrawnUncharged(k Bank) (battery.AuditSum, error) {
 		vehicle := job.Load{Name: "the vehicle itself while nothing charges", CurrentA: parked, Percent: decimal.NewFromInt(100)}
 		loads = append(loads, m.audited(vehicle, m.stands(k)))
 	}
-	return m.audits(k, loads, func(inv job.Inverter) decimal.Decimal {
+	return m.sumOf(k, loads, func(inv job.Inverter) decimal.Decimal {
 		hours := decimal.Zero
 		for _, l := range m.Job.Loads {
 			if l.Inverter == inv.Name {

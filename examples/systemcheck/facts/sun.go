@@ -38,26 +38,27 @@ type MonthLedger struct {
 // Ledgers steps the house bank through its best and its worst month, once. Without
 // sun one month serves.
 func (m *Facts) Ledgers() ([]MonthLedger, error) {
-	if m.stepped != nil {
-		return m.stepped, nil
-	}
 	months, err := m.Months()
 	if err != nil {
 		return nil, err
 	}
-	for _, month := range months {
-		b, err := m.Balance(month)
-		if err != nil {
+	all := make([]MonthLedger, len(months))
+	for i, month := range months {
+		if all[i], err = m.ledgers.get(month, func() (MonthLedger, error) { return m.ledger(month) }); err != nil {
 			return nil, err
 		}
-		x, err := m.Step(b)
-		if err != nil {
-			return nil, err
-		}
-		x.Month, x.Name = month, m.monthName(month)
-		m.stepped = append(m.stepped, x)
 	}
-	return m.stepped, nil
+	return all, nil
+}
+
+func (m *Facts) ledger(month int) (MonthLedger, error) {
+	b, err := m.Balance(month)
+	if err != nil {
+		return MonthLedger{}, err
+	}
+	x, err := m.Step(b)
+	x.Month, x.Name = month, m.monthName(month)
+	return x, err
 }
 
 // Step runs a balance for four weeks. A bank that still sinks then, to where it

@@ -33,11 +33,10 @@ func Remedies(m *facts.Facts, findings []rules.Finding) []string {
 	var next atomic.Int64
 	var done sync.WaitGroup
 	for range runtime.GOMAXPROCS(0) {
-		own := m.Apart()
 		done.Go(func() {
 			for i := next.Add(1) - 1; i < int64(len(findings)); i = next.Add(1) - 1 {
 				if findings[i].Verdict() == working.Fails {
-					all[i] = remedy(own, findings[i], findings)
+					all[i] = remedy(m, findings[i], findings)
 				}
 			}
 		})
@@ -153,7 +152,7 @@ func wholly(m *facts.Facts, before *facts.Facts, c change) {
 	}
 	for i, r := range m.Runs {
 		for _, e := range []facts.End{r.EndAt(r.From), r.EndAt(r.To)} {
-			if !m.Behind(e.Node, r).Same(before.Behind(e.Node, before.Runs[i]), c.end) {
+			if m.Sees(e, c.end) && !m.Behind(e.Node, r).Same(before.Behind(e.Node, before.Runs[i]), c.end) {
 				m.Only[e.Path] = true
 			}
 		}
@@ -185,7 +184,7 @@ func refit(m *facts.Facts, name string) (text string, err error) {
 		if unfit && r.Window.BestA.Valid {
 			e.Fitted.Refit(r.Window.BestA.Decimal)
 			text += fmt.Sprintf(", with %s A at %s", e.Fitted.RatingA, e.Node)
-			delete(m.Windows, e.Path)
+			m.Rated(e.Path)
 		}
 	}
 	return text, nil

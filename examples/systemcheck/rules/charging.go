@@ -428,22 +428,18 @@ func refills(m *facts.Facts) ([]Finding, error) {
 // refillIn compares the time of a refill with the hours asked. One that never ends
 // is judged by the state of charge that it comes to; never says why.
 func refillIn(m *facts.Facts, s *job.State, dayAh decimal.Decimal) (c working.Check, never string, err error) {
-	sim, err := m.Refill(s, dayAh)
+	r, err := m.Refill(s, dayAh)
 	if err != nil {
 		return c, "", err
 	}
-	went, err := sim.Run()
-	if err != nil {
-		return c, "", err
-	}
-	w := working.Start(went.Working)
-	if went.Reached {
-		w.Calc("t_fill", "t_c", went.TimeH, cite.Arithmetic.At("", cite.Published))
+	w := working.Start(r.Went.Working)
+	if r.Went.Reached {
+		w.Calc("t_fill", "t_c", r.Went.TimeH, cite.Arithmetic.At("", cite.Published))
 		w.Given("t_av", m.Job.Needs.RefillH)
 		return w.Check("C06", "", "t_fill", "t_av"), "", nil
 	}
 	never = "; it is never full: the loads take what the chargers give, or their voltage is too low"
-	if !sim.Source.CurrentA.IsPositive() {
+	if !r.Source.CurrentA.IsPositive() {
 		never = "; it is never full: the vehicle takes all that the alternator gives"
 	}
 	if _, known := w.Value("s_nf"); !known {
