@@ -21,7 +21,8 @@
 // # Questions and calls
 //
 // What flows in this circuit at the most, in which case, how hot does that make it,
-// and what does it lose: [Installation.Solve], then [Solved.Circuit].
+// and what does it lose: [Installation.Solve], then [Solved.Circuit], or
+// [Solved.Currents] without the working.
 //
 // What voltage does this load get, and in which case the least: [Solved.Volts]; which
 // cases there are: [Solved.Cases]; where the volts are lost: [CaseResult.Ladder].

@@ -153,6 +153,18 @@ func ExampleInstallation_Solve() {
 	// loads[0].node is "frigde": want the name of a node; nearest: fridge
 }
 
+// What an alternator's line carries.
+func ExampleSolved_Currents() {
+	x, err := must(craft().Solve()).Currents("starter battery to alternator")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(amps(x.DesignA, 0), x.DesignCase)
+	// Output:
+	// 70 A alternator at its limit
+}
+
 // The working of one circuit.
 func ExampleSolved_Circuit() {
 	x, err := must(van().Solve()).Circuit("charger to bus")

@@ -30,6 +30,7 @@ var questions = []workingtest.Question{
 	}, Any: workingtest.Keys{"circuits.name": aName, "circuits.from_node": aName, "circuits.to_node": aName, "batteries.name": aName, "sources.name": aName, "loads.name": aName, "states.name": aName}},
 	{Ask: (*installation.Solved).Cases, With: []any{solved}, Unset: workingtest.Keys{"receiver": "what nothing solved has no cases"}},
 	{Ask: (*installation.Solved).Circuit, With: []any{solved, "bus to fridge"}},
+	{Ask: (*installation.Solved).Currents, With: []any{solved, "bus to fridge"}},
 	{Ask: (*installation.Solved).Volts, With: []any{solved, "fridge"}},
 	{Ask: (*installation.Solved).Case, With: []any{solved, 0}, Unset: workingtest.Keys{"index": firstOne}},
 	{Ask: (*installation.Solved).Ask, With: []any{solved, asked(), surge()}, Unset: workingtest.Keys{

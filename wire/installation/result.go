@@ -10,10 +10,9 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// CircuitResult is what was found of a circuit. A current is unset where no case of
-// its kind occurs; what is not known is unset, and Missing says why.
-type CircuitResult struct {
-	Name         string              `json:"name"`
+// Currents are the greatest of a circuit, by kinds of cases. One is unset where no case
+// of its kind occurs, and where one has no operating point.
+type Currents struct {
 	DesignA      decimal.NullDecimal `json:"design_a"` // the greatest of the normal cases
 	DesignCase   string              `json:"design_case"`
 	AtLeastA     decimal.NullDecimal `json:"at_least_a"` // where a case that heats has no operating point: the greatest of those that have one
@@ -26,11 +25,29 @@ type CircuitResult struct {
 	BriefCase    string              `json:"brief_case"`
 	CrankingA    decimal.NullDecimal `json:"starter_a"` // the greatest while an engine is started; unset too: none flows here
 	CrankingCase string              `json:"starter_case"`
-	AmpacityA    decimal.NullDecimal `json:"ampacity_a"`
-	ConductorC   decimal.NullDecimal `json:"conductor_c"` // of its hottest section
-	DropV        decimal.NullDecimal `json:"drop_v"`      // of this circuit at DesignA
-	Missing      string              `json:"missing"`
-	Working      working.Working     `json:"working"`
+}
+
+// CircuitResult is what was found of a circuit; what is not known is unset, and Missing
+// says why.
+type CircuitResult struct {
+	Name string `json:"name"`
+	Currents
+	AmpacityA  decimal.NullDecimal `json:"ampacity_a"`
+	ConductorC decimal.NullDecimal `json:"conductor_c"` // of its hottest section
+	DropV      decimal.NullDecimal `json:"drop_v"`      // of this circuit at DesignA
+	Missing    string              `json:"missing"`
+	Working    working.Working     `json:"working"`
+}
+
+// Currents returns the greatest currents of a circuit, to 0.000001 A, without their
+// working: see [Solved.Circuit].
+func (s *Solved) Currents(name string) (Currents, error) {
+	i, err := s.circuit("circuit", name)
+	if err != nil {
+		return Currents{}, err
+	}
+	c, _ := s.currents(i)
+	return c, nil
 }
 
 // Circuit returns what was found of a circuit:
@@ -51,9 +68,17 @@ func (s *Solved) Circuit(name string) (CircuitResult, error) {
 
 // result lays out what was found of a circuit.
 func (s *Solved) result(i int) CircuitResult {
-	p, of, k := s.plan, s.found[s.plan.partOfCircuit(i)], s.plan.placeInPart(i)
-	r := CircuitResult{Name: p.in.Circuits[i].Name}
+	r := CircuitResult{Name: s.plan.in.Circuits[i].Name}
 	var missing []string
+	r.Currents, missing = s.currents(i)
+	missing = append(missing, s.heat(i, &r)...)
+	r.Missing = strings.Join(missing, "; ")
+	return r
+}
+
+// currents are the greatest of a circuit, and says what is missing.
+func (s *Solved) currents(i int) (r Currents, missing []string) {
+	p, of, k := s.plan, s.found[s.plan.partOfCircuit(i)], s.plan.placeInPart(i)
 	for kind, to := range []struct {
 		ampere *decimal.NullDecimal
 		from   *string
@@ -74,13 +99,11 @@ func (s *Solved) result(i int) CircuitResult {
 		}
 	}
 	r.atLeast(p, of, k)
-	missing = append(missing, s.heat(i, &r)...)
-	r.Missing = strings.Join(missing, "; ")
-	return r
+	return r, missing
 }
 
 // atLeast sets the greatest current that is known where not all are.
-func (r *CircuitResult) atLeast(p *plan, of *found, k int) {
+func (r *Currents) atLeast(p *plan, of *found, k int) {
 	known, most := true, peak{at: -1}
 	for kind, peaks := range of.peaks {
 		if !CaseKind(kind).heats() {

@@ -6,36 +6,36 @@ import (
 
 // Relaid puts a run in another size and finds what each carries then.
 func (m *Facts) Relaid(name string) error {
-	runs := make([]*Run, len(m.Runs))
-	solved := m.solved
-	for i, r := range m.laid {
-		r.Circuit = m.Job.Circuits[i]
-		if runs[i] = &r; r.Name != name {
-			continue
-		}
-		var err error
-		if runs[i], err = NewRun(r.Circuit, m.Set, r.Path); err != nil {
-			return err
-		}
-		runs[i].between = r.between
-		if solved, err = solved.With(m.circuit(runs[i])); err != nil {
-			return err
-		}
+	i := slices.IndexFunc(m.Runs, func(r *Run) bool { return r.Name == name })
+	relaid, err := NewRun(m.Job.Circuits[i], m.Set, m.Runs[i].Path)
+	if err != nil {
+		return err
 	}
-	m.Runs = runs
+	relaid.between = m.Runs[i].between
+	solved, err := m.solved.With(m.circuit(relaid))
+	if err != nil {
+		return err
+	}
+	m.Runs = m.copied()
+	m.Runs[i] = relaid
 	return m.warm(solved)
 }
 
-// Refitted puts another device at an end, and asks about that end alone. The
-// currents stay as they are.
-func (m *Facts) Refitted(at string) {
+// copied are the runs with what the job says of each now.
+func (m *Facts) copied() []*Run {
 	runs := make([]*Run, len(m.Runs))
 	for i, r := range m.Runs {
 		own := *r
 		own.Circuit = m.Job.Circuits[i]
 		runs[i] = &own
 	}
-	m.Runs = runs
+	return runs
+}
+
+// Refitted puts another device at an end, and asks about that end alone. The
+// currents stay as they are.
+func (m *Facts) Refitted(at string) {
+	m.Runs = m.copied()
 	own := *m.found
 	own.backs = newMemo[string, Backing]()
 	m.found = &own

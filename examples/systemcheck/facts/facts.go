@@ -53,7 +53,6 @@ func nothingFound() *found {
 
 // kept is what stays as it is when a cable or a device is changed.
 type kept struct {
-	laid     []Run                           // the runs before a current warms them
 	nodes    []string                        // their names
 	index    map[string]int                  // by name: the number of a node
 	touching [][]int                         // by number: the runs that end there
@@ -87,6 +86,7 @@ type Run struct {
 	Bundle    bundle        // what they carry among others, where the rule set derates none
 	NoAmps    error         // why the rule set gives it no ampacity
 
+	found        *installation.Currents
 	DesignA      decimal.Decimal
 	SwitchedA    decimal.Decimal // the same but for what a full bank gives an empty one: no load
 	switched     string          // the case in which it carries switchedA
@@ -112,7 +112,6 @@ func New(j job.Job) (*Facts, error) {
 		if err != nil {
 			return nil, working.In(r.Path, err)
 		}
-		m.laid = append(m.laid, *r)
 		m.Runs = append(m.Runs, r)
 	}
 	m.join()
@@ -259,10 +258,14 @@ func (m *Facts) warm(s *installation.Solved) error {
 // too short to count. A run that the rule set gives no ampacity stays as hot as
 // its insulation bears.
 func (r *Run) warmUp(m *Facts) error {
-	x, err := m.solved.Circuit(r.Name)
+	x, err := m.solved.Currents(r.Name)
 	if err != nil {
 		return err
 	}
+	if r.found != nil && alike(x, *r.found) {
+		return nil
+	}
+	r.found, r.DesignA, r.Worst = &x, decimal.Zero, ""
 	r.carries(x.DesignA, x.DesignCase)
 	r.carries(x.LostA, x.LostCase)
 	r.carries(x.AtLeastA, x.AtLeastCase) // rules that rest on currents tell nothing then
@@ -280,6 +283,13 @@ func (r *Run) warmUp(m *Facts) error {
 	}
 	r.Warmth = working.Start(r.Warmth, r.hot.Working)
 	return nil
+}
+
+// alike reports whether two say the same of what heats.
+func alike(a, b installation.Currents) bool {
+	same := func(x, y decimal.NullDecimal) bool { return x.Valid == y.Valid && x.Decimal.Equal(y.Decimal) }
+	return same(a.DesignA, b.DesignA) && same(a.LostA, b.LostA) && same(a.UnequalA, b.UnequalA) && same(a.AtLeastA, b.AtLeastA) &&
+		a.DesignCase == b.DesignCase && a.LostCase == b.LostCase && a.UnequalCase == b.UnequalCase && a.AtLeastCase == b.AtLeastCase
 }
 
 // carries takes a greater current and the case that makes it.

@@ -16,7 +16,6 @@ func (m *Facts) join() {
 	m.ledgers, m.refills = newMemo[int, MonthLedger](), newMemo[string, Refilling]()
 	for i, r := range m.Runs {
 		r.between = [2]int{m.number(r.From), m.number(r.To)}
-		m.laid[i].between = r.between
 		for _, at := range r.between {
 			m.touching[at] = append(m.touching[at], i)
 		}
