@@ -16,7 +16,7 @@
 //   - Which of them take most of it? [AuditSum.Shares]
 //   - A plate says volt-amperes: how many watts? [PowerFromVA]
 //   - What current must the cables of this inverter bear? [Inverter.Draw] at its cut-out
-//   - Why does it alarm at a start though the bank is full? [Feed.Check], and [Feed.Terminals] for the volts
+//   - Why does it alarm at a start though the bank is full? [Feed.Check], and [Feed.Terminals] for the volts; with a whole installation solved [SurgeVoltage.Check]
 //   - What does a motor draw while it starts? [Motor.LockedRotor]
 //
 // The bank:
@@ -25,7 +25,7 @@
 //   - How long does it last, at this load or without charging? [Bank.Runtime], [BankAutonomy.Reserve]
 //   - What is left of its ampere-hours at this rate, or when cold and old? [Bank.CapacityAt], [Bank.Usable]
 //   - One battery sits on longer leads: who carries what? [Bank.UnderLoad], and [Bank.Discharge] for the limit
-//   - One battery drops out: do the others bear it? [Bank.CheckDischargeMissing]
+//   - One battery drops out: do the others bear it? [Bank.CheckDischargeMissing]; with a whole installation solved [DischargeShare.Check]
 //   - Do all chargers together ask too much? [Bank.CheckCharge]
 //   - What must the fuse break, and which current must open it? [Bank.Fault]
 //   - Does each battery in parallel need a device, and for how many amperes? [Bank.Fault], Strings

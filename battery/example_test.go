@@ -246,6 +246,18 @@ func ExampleFeed_Terminals() {
 	//     = 424.26 A                        law]
 }
 
+// The voltage that a whole installation leaves an inverter at its surge.
+func ExampleSurgeVoltage_Check() {
+	check, err := battery.SurgeVoltage{TerminalV: d("10.92"), CutOutV: n("10.8")}.Check()
+	if err != nil {
+		fmt.Println(err) // every bad field, what it got and what it wants
+		return
+	}
+	fmt.Println(check.ID, check.Verdict())
+	// Output:
+	// B05 passes
+}
+
 // At 4.5 kW for a second this bank still holds, but below the cut-out.
 func ExampleFeed_Check() {
 	feed := battery.Feed{
@@ -671,6 +683,18 @@ func ExampleBank_CheckDischarge() {
 	fmt.Println(whole.ID, whole.Title+":", whole.Verdict(), "by", whole.Margin(), whole.Unit, err)
 	// Output:
 	// B01 Steady discharge within the limit: passes by 66.66 A <nil>
+}
+
+// What one battery gave as a whole installation was solved, the other having dropped out.
+func ExampleDischargeShare_Check() {
+	check, err := battery.DischargeShare{Battery: "A", CurrentA: n("96"), LimitA: n("100"), Lost: true}.Check()
+	if err != nil {
+		fmt.Println(err) // every bad field, what it got and what it wants
+		return
+	}
+	fmt.Println(check.ID, check.Verdict(), check.Demand, "A of", check.Limit, "A")
+	// Output:
+	// B02 passes 96 A of 100 A
 }
 
 func ExampleBank_CheckDischargeMissing() {

@@ -245,21 +245,42 @@ func (f Feed) settle(w *working.Working, inputW decimal.Decimal) (OperatingPoint
 
 var four = decimal.NewFromInt(4)
 
-// Check judges the voltage at surge against the inverter's cut-out: B05. A
-// cut-out that is not stated is a thing to ask.
+// Check judges the voltage at surge against the inverter's cut-out: see
+// [SurgeVoltage.Check].
 func (f Feed) Check() (working.Check, error) {
 	t, err := f.Terminals()
 	if err != nil {
 		return working.Check{}, err
 	}
-	const id, title = "B05", "Voltage at the inverter at surge"
-	if !f.CutOutV.Valid {
-		return working.Check{ID: id, Title: title, Working: t.Working,
-			Missing: "the voltage at which the inverter switches itself off, from its data sheet"}, nil
-	}
 	w := working.Start(t.Working)
-	w.Given("U_c", f.CutOutV.Decimal)
-	c := w.Check(id, title, "U_c", "U_t")
+	left := w.Calc("U_L", "U_t", t.Surge.VoltageV.Decimal, ohm)
+	return SurgeVoltage{TerminalV: left, CutOutV: f.CutOutV, From: w}.Check()
+}
+
+// SurgeVoltage is what an inverter gets at its terminals while it gives its surge,
+// however that was found: by a [Feed], or with a whole installation.
+type SurgeVoltage struct {
+	TerminalV decimal.Decimal     `json:"load_v"`         // 0: no voltage carries the surge; 0 to 100
+	CutOutV   decimal.NullDecimal `json:"cut_out_v"`      // where the inverter switches itself off; 1 to 100
+	From      working.Working     `json:"from,omitempty"` // the lines that gave the voltage
+}
+
+// Check judges the voltage at surge against the inverter's cut-out: B05. A cut-out that
+// is not stated is a thing to ask.
+func (s SurgeVoltage) Check() (working.Check, error) {
+	const id, title = "B05", "Voltage at the inverter at surge"
+	if err := errors.Join(working.Between("load_v", s.TerminalV, 0, 100), betweenIf("cut_out_v", s.CutOutV, 1, 100)); err != nil {
+		return working.Check{}, err
+	}
+	w := working.Start(s.From)
+	if line, ok := w.Value("U_L"); !ok || !line.Equal(s.TerminalV) {
+		w.Given("U_L", s.TerminalV)
+	}
+	if !s.CutOutV.Valid {
+		return working.Check{ID: id, Title: title, Working: w, Missing: "the voltage at which the inverter switches itself off, from its data sheet"}, nil
+	}
+	w.Given("U_c", s.CutOutV.Decimal)
+	c := w.Check(id, title, "U_c", "U_L")
 	c.Below = true
 	return c, nil
 }

@@ -164,6 +164,7 @@ var questions = []workingtest.Question{
 		Unset: workingtest.Keys{"current_a": "strings feed each other without a load"}},
 	{Ask: battery.Bank.CheckDischarge, With: []any{pair(), d("150")},
 		Unset: besides("", "batteries.rate_h", "batteries.fast_ah", "batteries.fast_h", "batteries.depth_percent", "batteries.ageing_percent", "batteries.high_milliohm", "batteries.greatest_charge_a", "batteries.cut_out_v", "battery_c")},
+	{Ask: battery.DischargeShare.Check, With: []any{battery.DischargeShare{Battery: "A", CurrentA: n("60"), LimitA: n("100"), Lost: true}}, Unset: workingtest.Keys{"lost": "all are there"}},
 	{Ask: battery.Bank.CheckDischargeMissing, With: []any{pair(), d("120")},
 		Unset: besides("", "batteries.rate_h", "batteries.fast_ah", "batteries.fast_h", "batteries.depth_percent", "batteries.ageing_percent", "batteries.low_milliohm", "batteries.high_milliohm", "batteries.lead_milliohm", "batteries.greatest_charge_a", "batteries.cut_out_v", "battery_c")},
 	{Ask: battery.Bank.CheckCharge, With: []any{pair(), d("60")},
@@ -224,6 +225,7 @@ var questions = []workingtest.Question{
 
 	{Ask: battery.Inverter.Draw, With: []any{byCurve(), d("600"), d("11")},
 		Unset: workingtest.Keys{"curve.load_percent": "a curve may begin without load"}},
+	{Ask: battery.SurgeVoltage.Check, With: []any{battery.SurgeVoltage{TerminalV: d("11.2"), CutOutV: n("10.5")}}},
 	{Ask: battery.Feed.Terminals, With: []any{yard()},
 		Unset: workingtest.Keys{"inverter.curve": "in place of one efficiency"}},
 	{Ask: battery.Feed.Check, With: []any{yard()},

@@ -16,6 +16,8 @@
 //   - Does this fuse survive a short circuit on my bank, lithium or not?
 //     [BreakingDuty.Checks]; by the cranking amperes of lead-acid, where the code of
 //     the craft asks that, [ByCranking].
+//   - Do the devices behind a cable that has none of its own open for it in time?
+//     [Upstream.Check].
 //   - How far from the battery may the fuse sit? [Place.Check].
 //   - Does this end of the cable need a fuse at all? The charger's end, the
 //     alternator's, each battery of a bank? [ConductorEnd.Check].

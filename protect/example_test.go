@@ -886,3 +886,19 @@ func ExampleParallel_Checks() {
 	// P24 one device protects the cables in parallel: passes, 250 against 300 A
 	// P24 one device protects the cables in parallel: fails, 250 against 150 A
 }
+
+// A thin tail of 24 A without a fuse of its own, behind a fuse of 20 A and a charger that
+// gives 5 A: each bears it alone, together they do not open in time.
+func ExampleUpstream_Check() {
+	check, err := protect.Upstream{
+		AmpacityA: d("24"), SourcesA: d("5"),
+		Devices: []protect.UpstreamDevice{{Name: "feeder, at bus", Device: protect.Device{Family: "IEC 60269 gG", RatingA: d("20")}}},
+	}.Check(rulesOf("european").Device)
+	if err != nil {
+		fmt.Println(err) // every bad field, what it got and what it wants
+		return
+	}
+	fmt.Printf("%s %s: they open at %s A together, %s A is allowed\n", check.ID, check.Verdict(), check.Demand, check.Limit)
+	// Output:
+	// P03 fails: they open at 37 A together, 34.8 A is allowed
+}

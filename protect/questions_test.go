@@ -23,6 +23,9 @@ var (
 		DesignA: d("9"), AmpacityA: d("24"), AmbientC: some("40"), SetName: "European", AmbientFactor: some("0.9"),
 		OperatingRatio: some("1.35"), RatingsA: []decimal.Decimal{d("15"), d("20")},
 	}
+	upstream = protect.Upstream{AmpacityA: d("50"), SourcesA: d("5"), SetName: "European", Devices: []protect.UpstreamDevice{
+		{Name: "feeder, at bus", Device: protect.Device{Family: "IEC 60269 gG", RatingA: d("20")}},
+	}}
 	pair = protect.SeriesPair{
 		Upper: protect.Device{Family: "IEC 60269 gG", RatingA: d("100")},
 		Lower: protect.Device{Family: "IEC 60269 gG", RatingA: d("50")},
@@ -56,6 +59,8 @@ const (
 )
 
 var questions = []workingtest.Question{
+	{Ask: protect.Upstream.Check, With: []any{upstream, rulesOf("european").Device},
+		Unset: workingtest.Keys{"devices": "limited sources alone may feed it", "devices.name": "a heading", "source_limit_a": "devices alone may feed it"}, Any: workingtest.Keys{"devices.name": "a heading"}},
 	{Ask: protect.Need.Window, With: []any{load, rulesOf("european").Device, "ISO 8820-3 C"},
 		Unset: workingtest.Keys{"ratings_a": "unset: those of its standard", "r": "a set that asks nothing leaves what holds overall"}},
 	{Ask: protect.Window.Checks, With: []any{windowOf(load), d("20")}},

@@ -27,7 +27,8 @@
 // [Ampacity.InParallel]. Does it carry this current: [Ampacity.Check].
 //
 // How many volts are lost, and how many arrive: [Cable.Drop], [Route.Drop],
-// [Run.Drop] and [Drop.VoltageLeft]; against the limit of a rule set: [Drop.Check].
+// [Run.Drop] and [Drop.VoltageLeft]; against the limit of a rule set: [Drop.Check]. Along
+// several runs to one load: [AlongPath], [PathDrop.Check].
 // By the set's own formula: [CodeDrop.Drop]. Back through the chassis: ReturnMilliohm
 // of [Cable] and [Run]. The loop before any current is known: [Run.Loop].
 //

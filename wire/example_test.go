@@ -1050,3 +1050,31 @@ func ExampleNetwork_Fault() {
 	//     = 30 + 2847.8                     laws]
 	//     ≈ 2877.8 A
 }
+
+// A pump behind a feeder that it shares with lamps, against the limit of a rule set.
+func ExampleAlongPath() {
+	feeder := must(wire.Run{CurrentA: d("15"), LengthM: d("3"), MilliohmPerM: d("2.1")}.Drop())
+	pump := must(wire.Run{CurrentA: d("5"), LengthM: d("2"), MilliohmPerM: d("5.4")}.Drop())
+	path, err := wire.AlongPath([]wire.PathRun{{Name: "feeder", Drop: feeder}, {Name: "pump", Drop: pump}})
+	if err != nil {
+		fmt.Println(err) // every bad field, what it got and what it wants
+		return
+	}
+	fmt.Println(path.DropV, "V")
+	// Output:
+	// 0.297 V
+}
+
+// The same path against the limit of a rule set.
+func ExamplePathDrop_Check() {
+	run := must(wire.Run{CurrentA: d("15"), LengthM: d("3"), MilliohmPerM: d("2.1")}.Drop())
+	path := must(wire.AlongPath([]wire.PathRun{{Name: "feeder", Drop: run}}))
+	check, err := path.Check(must(tables.RuleSetOf("iso-craft")).Drop.Critical, d("12"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(check.ID, check.Verdict())
+	// Output:
+	// W02 passes
+}

@@ -80,6 +80,8 @@ var questions = []workingtest.Question{
 	{Ask: wire.Drop.VoltageLeft, With: []any{aDrop, d("12.4")}},
 	{Ask: wire.Drop.Loss, With: []any{aDrop}},
 	{Ask: wire.Drop.Check, With: []any{must(wire.Run{CurrentA: d("9"), LengthM: d("3"), MilliohmPerM: d("5.5")}.Drop()), must(tables.RuleSetOf("iso-craft")).Drop.Critical, d("24")}},
+	{Ask: wire.AlongPath, With: []any{[]wire.PathRun{{Name: "feeder", Drop: aDrop}}}, Unset: workingtest.Keys{"runs": "a load at the posts has none", "runs.name": "a heading"}, Any: workingtest.Keys{"runs.name": "a heading"}},
+	{Ask: wire.PathDrop.Check, With: []any{must(wire.AlongPath([]wire.PathRun{{Name: "feeder", Drop: must(wire.Run{CurrentA: d("9"), LengthM: d("3"), MilliohmPerM: d("5.5")}.Drop())}})), must(tables.RuleSetOf("iso-craft")).Drop.Critical, d("24")}},
 	{Ask: wire.CodeDrop.Drop, With: []any{aCode()}},
 	{Ask: wire.CodeDrop.LeastArea, With: []any{aCode(), d("0.8")}},
 	{Ask: wire.CodeDrop.GreatestCurrent, With: []any{aCode(), d("0.8")}},

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
 
@@ -250,6 +251,36 @@ func (s *Solved) feeder(name string) (int, error) {
 		return k, nil
 	}
 	return 0, unknown("source", name, "battery or source", all)
+}
+
+// CheckVoltage is check W04: the lowest voltage at which what hangs at a node works,
+// against what there is, with the drops down to it; nought where no operating point
+// exists. Without the lowest voltage it cannot be told. That is 1 to 1000 V.
+func (x *CaseResult) CheckVoltage(node string, lowestV decimal.NullDecimal) (working.Check, error) {
+	const id, title = "W04", "Voltage at the load"
+	ladder, err := x.Ladder(node)
+	collapsed := errors.Is(err, wire.ErrNoOperatingPoint)
+	if err = errors.Join(noneIf(collapsed, err), optional(lowestV, func(v decimal.Decimal) error { return working.Between("lowest_v", v, 1, greatestVolts) })); err != nil {
+		return working.Check{}, err
+	}
+	w := ladder.Working
+	if collapsed {
+		w.Calc("U_L", "0", decimal.Zero, kirchhoff)
+		w.Note("no voltage holds: the loads ask more than the sources can give, at " + x.CollapsedAt())
+	}
+	if !lowestV.Valid {
+		return working.Check{ID: id, Title: title, Working: slices.Clip(w), Missing: "the lowest voltage at which what hangs at " + node + " works: read its data sheet or rating plate"}, nil
+	}
+	w.Given("U_lo", lowestV.Decimal)
+	return w.Check(id, title, "U_lo", "U_L"), nil
+}
+
+// noneIf is no error where that is what was found.
+func noneIf(found bool, err error) error {
+	if found {
+		return nil
+	}
+	return err
 }
 
 // MarshalJSON writes what the installation does in the case.

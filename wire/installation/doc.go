@@ -25,7 +25,8 @@
 // [Solved.Currents] without the working.
 //
 // What voltage does this load get, and in which case the least: [Solved.Volts]; which
-// cases there are: [Solved.Cases]; where the volts are lost: [CaseResult.Ladder].
+// cases there are: [Solved.Cases]; where the volts are lost: [CaseResult.Ladder]; whether
+// they suffice: [CaseResult.CheckVoltage].
 //
 // What happens in one case: [Solved.Case], then [CaseResult.Voltage],
 // [CaseResult.Current], [CaseResult.Given], [CaseResult.Drawn] and

@@ -404,6 +404,19 @@ func ExampleCaseResult_Drawn() {
 	// 60 W
 }
 
+// Whether the fridge, which works from 10.5 V, gets that while it starts.
+func ExampleCaseResult_CheckVoltage() {
+	x := must(must(van().Solve()).Ask(asked(), surge()))
+	check, err := x.CheckVoltage("fridge", some("10.5"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(check.ID, check.Verdict())
+	// Output:
+	// W04 passes
+}
+
 // A heater that asks for more than a battery can bring.
 func ExampleCaseResult_CollapsedAt() {
 	in := van()

@@ -42,6 +42,7 @@ var questions = []workingtest.Question{
 	{Ask: (*installation.CaseResult).Current, With: []any{first, "bus to fridge"}},
 	{Ask: (*installation.CaseResult).Given, With: []any{first, "A"}},
 	{Ask: (*installation.CaseResult).Drawn, With: []any{first, "fridge"}},
+	{Ask: (*installation.CaseResult).CheckVoltage, With: []any{first, "fridge", some("10.5")}},
 	{Ask: (*installation.CaseResult).Ladder, With: []any{first, "fridge"}},
 	{Ask: (*installation.Solved).GreatestFault, With: []any{solved, "bus"}},
 	{Ask: (*installation.Solved).ThroughEnd, With: []any{solved, atBus}},

@@ -5,7 +5,7 @@ import (
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/job"
-	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
 )
 
@@ -27,12 +27,12 @@ func (m *Facts) StatesOf(l job.Load) []Solved {
 
 // LostOnTheWay lays out what is lost between the nearest battery and a node;
 // nothing where the node is its posts.
-func (m *Facts) LostOnTheWay(c Solved, node string) (working.Working, error) {
+func (m *Facts) LostOnTheWay(c Solved, node string) (wire.PathDrop, error) {
 	path := m.ToBattery(node, "")
 	if len(path) == 0 {
-		return nil, nil
+		return wire.PathDrop{}, nil
 	}
-	return DropAlong(path, c.along(path))
+	return c.Along(path)
 }
 
 // Others are what draws on the bank of a load that must run and need not run as
@@ -49,7 +49,7 @@ func (m *Facts) Others(than job.Load, c Solved) ([]battery.ShedLoad, error) {
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, battery.ShedLoad{Name: inv.Name, AtV: decimal.NewNullDecimal(inv.CutOutV), DropV: Total(laid), From: laid})
+		all = append(all, battery.ShedLoad{Name: inv.Name, AtV: decimal.NewNullDecimal(inv.CutOutV), DropV: laid.DropV, From: laid.Working})
 	}
 	for _, l := range m.Job.Loads {
 		if !l.MustRun && m.Joined(l.Node(), than.Node()) && (l.Inverter == "" || m.feedsMustRun(l.Inverter)) {

@@ -7,6 +7,7 @@ import (
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
+	"example.org/extralow/wire"
 	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
@@ -97,7 +98,7 @@ func (c Solved) along(path []*Run) []decimal.Decimal {
 func (c Solved) LostTo(path []*Run) decimal.Decimal { return Lost(path, c.along(path)) }
 
 // Along lays that out.
-func (c Solved) Along(path []*Run) (working.Working, error) { return DropAlong(path, c.along(path)) }
+func (c Solved) Along(path []*Run) (wire.PathDrop, error) { return DropAlong(path, c.along(path)) }
 
 // regulated is the resistance of a source that holds its voltage up to its
 // limit: small, for the solver's sake.

@@ -1,11 +1,9 @@
 package facts
 
 import (
-	"fmt"
 	"slices"
 
 	"example.org/extralow/examples/systemcheck/job"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
 	"github.com/shopspring/decimal"
@@ -29,39 +27,18 @@ func (m *Facts) IsBattery(node string) bool {
 	return false
 }
 
-// Total is the drop of a whole path.
-func Total(w working.Working) decimal.Decimal {
-	v, _ := w.Value("ΔU_p")
-	return v
-}
-
 // DropAlong lays out the drop of each run of a path whose runs carry some currents,
 // and their sum.
-func DropAlong(path []*Run, amps []decimal.Decimal) (working.Working, error) {
-	drops, lines := make([]wire.Drop, len(path)), 2
+func DropAlong(path []*Run, amps []decimal.Decimal) (wire.PathDrop, error) {
+	all := make([]wire.PathRun, len(path))
 	for i, r := range path {
-		var err error
-		if drops[i], err = r.drop(amps[i]); err != nil {
-			return nil, working.In(r.Path, err)
+		drop, err := r.drop(amps[i])
+		if err != nil {
+			return wire.PathDrop{}, working.In(r.Path, err)
 		}
-		lines += len(drops[i].Working) + 2
+		all[i] = wire.PathRun{Name: r.Name, Drop: drop}
 	}
-	w := make(working.Working, 0, lines)
-	sum, formula := decimal.Zero, ""
-	for i, drop := range drops {
-		w.Part(path[i].Name)
-		w = append(w, drop.Working...)
-		part := fmt.Sprintf("ΔU.%d", i+1)
-		w.Calc(part, "ΔU", drop.DropV, cite.OhmsLaw.At("", cite.Published))
-		sum = sum.Add(drop.DropV)
-		if i > 0 {
-			formula += " + "
-		}
-		formula += part
-	}
-	w.Part("The whole path")
-	w.Calc("ΔU_p", formula, sum, cite.Kirchhoff.At("", cite.Published))
-	return w, nil
+	return wire.AlongPath(all)
 }
 
 func ChargeLine(name string) string { return name + ", line to the batteries" }
@@ -83,7 +60,7 @@ func (m *Facts) chargedBy(source string) func(node string) bool {
 
 // WorstChargeDrop is the drop along a source's line at its full current into one
 // battery, in the state where what else charges takes most of the same runs.
-func (m *Facts) WorstChargeDrop(alone Supply) (w working.Working, corner string, err error) {
+func (m *Facts) WorstChargeDrop(alone Supply) (lost wire.PathDrop, corner string, err error) {
 	path := m.Path(alone.Name, m.chargedBy(alone.Name))
 	worst, corner := m.takenTogether(path, []Supply{alone}), "its full current into one battery"
 	same := func(x Supply) bool { return x.Name == alone.Name }
@@ -91,7 +68,7 @@ func (m *Facts) WorstChargeDrop(alone Supply) (w working.Working, corner string,
 		s := &m.Job.States[i]
 		others, err := m.SuppliesIn(s)
 		if err != nil {
-			return nil, "", err
+			return lost, "", err
 		}
 		others = append(others, m.sunIn(s)...)
 		if !slices.ContainsFunc(others, same) && !slices.Contains(s.Sources, alone.Name) {
@@ -102,8 +79,8 @@ func (m *Facts) WorstChargeDrop(alone Supply) (w working.Working, corner string,
 			worst, corner = full, s.Name+", with all that charges over the same line, into one battery"
 		}
 	}
-	w, err = DropAlong(path, worst)
-	return w, corner, err
+	lost, err = DropAlong(path, worst)
+	return lost, corner, err
 }
 
 // takenTogether takes through every run of a source's path the greatest currents

@@ -152,10 +152,12 @@ func discharge(m *facts.Facts, id string, batteries []job.Battery, missing bool)
 		if err != nil {
 			return nil, working.In(f.Path, err)
 		}
-		var w working.Working
-		w.Step("I_so", worst, cite.Kirchhoff.At("", cite.Published))
-		w.Given("I_bm", b.MaxDischargeA.Decimal)
-		f.Check, f.Case = w.Check(id, "", "I_so", "I_bm"), corner
+		share := battery.DischargeShare{Battery: b.Name, CurrentA: decimal.NewNullDecimal(worst), LimitA: b.MaxDischargeA, Lost: missing}
+		share.From.Step("I_so", worst, cite.Kirchhoff.At("", cite.Published))
+		if f.Check, err = share.Check(); err != nil {
+			return nil, working.In(f.Path, err)
+		}
+		f.Case = corner
 		all = append(all, f)
 	}
 	return all, nil
@@ -260,7 +262,11 @@ func surgeHolds(m *facts.Facts) ([]Finding, error) {
 				if err != nil {
 					return nil, working.In(f.Path, err)
 				}
-				if check := holdsSurge(c, inv); f.ID == "" || check.Margin().LessThan(f.Margin()) {
+				check, err := holdsSurge(c, inv)
+				if err != nil {
+					return nil, working.In(f.Path, err)
+				}
+				if f.ID == "" || check.Margin().LessThan(f.Margin()) {
 					f.Check, f.Case = check, of.Name+", "+how
 				}
 			}
@@ -274,11 +280,13 @@ func surgeHolds(m *facts.Facts) ([]Finding, error) {
 }
 
 // holdsSurge compares the voltage at an inverter with its cut-out.
-func holdsSurge(c facts.Solved, inv job.Inverter) working.Check {
-	v, _ := c.Voltage(inv.Name)
-	check := voltsAt(c, inv.Name, v, inv.CutOutV)
-	check.ID, check.Below = "B05", true
-	return check
+func holdsSurge(c facts.Solved, inv job.Inverter) (working.Check, error) {
+	left, err := c.CheckVoltage(inv.Name, decimal.NullDecimal{})
+	if err != nil {
+		return working.Check{}, err
+	}
+	v, _ := left.Working.Value("U_L")
+	return battery.SurgeVoltage{TerminalV: v, CutOutV: decimal.NewNullDecimal(inv.CutOutV), From: left.Working}.Check()
 }
 
 // keepsItsStart asks of each bank besides that of the house whether what loads take

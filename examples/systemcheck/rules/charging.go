@@ -367,11 +367,14 @@ func inputHigh(m *facts.Facts) ([]Finding, error) {
 		}
 		f := Finding{Where: c.Name + ", input", Node: c.FedAt, Path: m.ChargerPath(i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
 		for _, s := range m.Cases {
-			v, ok := s.Voltage(c.FedAt)
+			_, ok := s.Voltage(c.FedAt)
 			if !s.Sources || !ok && s.CollapsedAt() == "" || !slices.Contains(s.State.Sources, c.Name) {
 				continue
 			}
-			check := voltsAt(s, c.FedAt, v, c.LeastInputV.Decimal)
+			check, err := s.CheckVoltage(c.FedAt, c.LeastInputV)
+			if err != nil {
+				return nil, working.In(f.Path, err)
+			}
 			if f.Working == nil || check.Margin().LessThan(f.Margin()) {
 				check.ID = "C10"
 				f.Check, f.Case = check, s.Name

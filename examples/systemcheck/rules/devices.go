@@ -6,7 +6,6 @@ import (
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/protect"
 	"example.org/extralow/tables"
-	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -263,40 +262,29 @@ func opensInTime(m *facts.Facts) ([]Finding, error) {
 		if !e.Bare() || len(back.Guards) == 0 {
 			continue
 		}
-		f := Finding{Check: openedBehind(m, e, back), Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, RuleSet: m.Set.Name}
-		all = append(all, f)
+		c, err := openedBehind(m, e, back)
+		if err != nil {
+			return nil, working.In(e.Run.Path, err)
+		}
+		all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, RuleSet: m.Set.Name})
 	}
 	return all, nil
 }
 
-// openedBehind adds up the currents that open the devices behind a run, and
-// what sources give that limit themselves.
-func openedBehind(m *facts.Facts, e facts.End, back facts.Backing) working.Check {
+// openedBehind asks so of the devices behind a run, and of what sources give that limit
+// themselves.
+func openedBehind(m *facts.Facts, e facts.End, back facts.Backing) (working.Check, error) {
 	switch {
 	case e.Unrated():
-		return working.Check{ID: "P03", Missing: noAmpacityText}
+		return working.Check{ID: "P03", Missing: noAmpacityText}, nil
 	case back.LimitA.GreaterThan(e.Carried()):
-		return working.Check{ID: "P03", Silent: "no device protects it in the first place: see P07"}
+		return working.Check{ID: "P03", Silent: "no device protects it in the first place: see P07"}, nil
 	}
-	law := cite.IEC6036443.At("433.1", cite.SecondHand)
-	w := working.Start(e.Ampacity.Working)
-	sum, formula := w.Given("I_s", back.OwnA), "I_s"
-	for i, g := range back.Guards {
-		c, err := tables.ConventionalOf(g.Fitted.Family, g.Fitted.RatingA)
-		if err != nil {
-			return working.Check{ID: "P03", Missing: fmt.Sprintf("ask the maker at what current a %s A %s opens within an hour", g.Fitted.RatingA, g.Fitted.Family)}
-		}
-		w.Part("Behind it: " + g.Where())
-		rating := w.Given("I_n", g.Fitted.RatingA)
-		part := fmt.Sprintf("I_2.%d", i+1)
-		opens := w.Calc(part, "k_2 × I_n", w.LookUp("k_2", c.Opens).Mul(rating), law)
-		sum, formula = sum.Add(opens), formula+" + "+part
+	u := protect.Upstream{SourcesA: back.OwnA, AmpacityA: e.Carried(), SetName: m.Set.Name, From: e.Ampacity.Working}
+	for _, g := range back.Guards {
+		u.Devices = append(u.Devices, protect.UpstreamDevice{Name: g.Where(), Device: protect.Device{Family: g.Fitted.Family, RatingA: g.Fitted.RatingA}})
 	}
-	w.Part("All together")
-	w.Calc("I_2", formula, sum, law)
-	ampacity := w.Given("I_z", e.Carried())
-	w.Calc("I_2z", "k_o × I_z", w.LookUp("k_o", m.Set.Device.OperatingCurrent).Mul(ampacity), law)
-	return w.Check("P03", "", "I_2", "I_2z")
+	return u.Check(m.Set.Device)
 }
 
 // breaks compares each device's breaking capacity with the greatest fault that

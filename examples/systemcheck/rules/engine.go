@@ -171,17 +171,18 @@ func heldUp(m *facts.Facts, a job.Alternator) (working.Check, error) {
 	if err != nil {
 		return working.Check{}, err
 	}
-	w, err := facts.DropAlong(path, facts.Carrying(path, most))
+	lost, err := facts.DropAlong(path, facts.Carrying(path, most))
 	if err != nil {
 		return working.Check{}, err
 	}
+	w := lost.Working
 	held := facts.Lowest(a)
 	if a.Variable {
 		held = a.RunsAtV
 	}
 	u := w.Given("U_v", held)
 	w.Given("E_b", m.RestedAt(a.Name, path))
-	w.Calc("U_lf", "U_v − ΔU_p", u.Sub(facts.Total(w)), cite.Kirchhoff.At("", cite.Published))
+	w.Calc("U_lf", "U_v − ΔU_p", u.Sub(lost.DropV), cite.Kirchhoff.At("", cite.Published))
 	c := w.Check("C14", "", "E_b", "U_lf")
 	c.Below = true
 	return c, nil

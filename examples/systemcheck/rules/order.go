@@ -67,11 +67,11 @@ func outlasts(m *facts.Facts, l job.Load, c facts.Solved) (working.Check, error)
 	if feeder < 0 {
 		return working.Check{ID: "B20", Silent: "no battery feeds it"}, nil
 	}
-	var err error
-	if last.From, err = m.LostOnTheWay(c, l.Node()); err != nil {
+	laid, err := m.LostOnTheWay(c, l.Node())
+	if err != nil {
 		return working.Check{}, err
 	}
-	last.DropV = decimal.NewNullDecimal(facts.Total(last.From))
+	last.DropV, last.From = decimal.NewNullDecimal(laid.DropV), laid.Working
 	rest, err := m.Others(l, c)
 	if err != nil {
 		return working.Check{}, err

@@ -187,26 +187,22 @@ func worstDrop(m *facts.Facts, name, node string, limit working.Figure) (Finding
 	if most.IsNegative() {
 		return Finding{}, false, nil
 	}
-	w, err := worst.Along(path)
-	return judgeDrop(m, name, node, w, worst.Name, limit), true, err
+	lost, err := worst.Along(path)
+	if err != nil {
+		return Finding{}, false, err
+	}
+	f, err := judgeDrop(m, name, node, lost, worst.Name, limit)
+	return f, true, err
 }
 
 // judgeDrop compares a drop with a limit in V or in percent of the nominal
 // voltage.
-func judgeDrop(m *facts.Facts, name, node string, w working.Working, corner string, limit working.Figure) Finding {
-	f := Finding{Where: name, Node: node, RuleSet: m.Set.Name, Source: limit.Source, Case: corner}
-	switch {
-	case !limit.Stated():
-		f.Check = working.Check{ID: "W02", Silent: fmt.Sprintf("%s sets no limit at %s V", m.Set.Name, m.Job.SystemV)}
-		return f
-	case limit.Unit == "V":
-		w.LookUp("ΔU_max", limit)
-	default:
-		u, p := w.Given("U_n", m.Job.SystemV), w.LookUp("p_max", limit)
-		w.Calc("ΔU_max", "U_n × p_max ÷ 100", u.Mul(p).Shift(-2), limit.Source)
+func judgeDrop(m *facts.Facts, name, node string, lost wire.PathDrop, corner string, limit working.Figure) (Finding, error) {
+	c, err := lost.Check(limit, m.Job.SystemV)
+	if !limit.Stated() {
+		c.Silent = fmt.Sprintf("%s sets no limit at %s V", m.Set.Name, m.Job.SystemV)
 	}
-	f.Check = w.Check("W02", "", "ΔU_p", "ΔU_max")
-	return f
+	return Finding{Check: c, Where: name, Node: node, RuleSet: m.Set.Name, Source: limit.Source, Case: corner}, err
 }
 
 // chargeLines judges the line from each charger, and from each alternator that
@@ -244,13 +240,13 @@ func chargeLines(m *facts.Facts) ([]Finding, error) {
 }
 
 func judgeLine(m *facts.Facts, x facts.Supply, path string) (Finding, error) {
-	w, corner, err := m.WorstChargeDrop(x)
+	lost, corner, err := m.WorstChargeDrop(x)
 	if err != nil {
 		return Finding{}, err
 	}
-	f := judgeDrop(m, facts.ChargeLine(x.Name), x.Name, w, corner, m.Set.Drop.Charge)
+	f, err := judgeDrop(m, facts.ChargeLine(x.Name), x.Name, lost, corner, m.Set.Drop.Charge)
 	f.Path = path
-	return f, nil
+	return f, err
 }
 
 // otherChargeLines says of each run that is marked as a charge line, and that no
@@ -287,41 +283,34 @@ func voltsLeft(m *facts.Facts) ([]Finding, error) {
 			all = append(all, Finding{Where: l.Name, Path: path, Check: working.Check{ID: "W04", Missing: "ask for the lowest voltage at which it works, and state least_v"}})
 			continue
 		}
-		if f, ok := lowestVolts(m, l.Name, l.At, facts.KeptFrom(l)); ok {
-			f.Path = path
+		f, ok, err := lowestVolts(m, l.Name, l.At, facts.KeptFrom(l))
+		if err != nil {
+			return nil, working.In(path, err)
+		}
+		if f.Path = path; ok {
 			all = append(all, f)
 		}
 	}
 	for i, inv := range m.Job.Inverters {
-		if f, ok := lowestVolts(m, inv.Name, inv.Name, inv.CutOutV); ok {
-			f.Path = fmt.Sprintf("inverters[%d]", i)
+		f, ok, err := lowestVolts(m, inv.Name, inv.Name, inv.CutOutV)
+		if f.Path = facts.Indexed("inverters", i); err != nil {
+			return nil, working.In(f.Path, err)
+		}
+		if ok {
 			all = append(all, f)
 		}
 	}
 	return all, nil
 }
 
-func lowestVolts(m *facts.Facts, name, node string, least decimal.Decimal) (Finding, bool) {
-	c, v, ok := m.WorstFor(name, node)
+func lowestVolts(m *facts.Facts, name, node string, least decimal.Decimal) (Finding, bool, error) {
+	c, _, ok := m.WorstFor(name, node)
 	if !ok {
-		return unsolved(m, "W04", name)
+		f, ok := unsolved(m, "W04", name)
+		return f, ok, nil
 	}
-	return Finding{Where: name, Node: node, Case: c.Name, Check: voltsAt(c, node, v, least)}, true
-}
-
-// voltsAt lays out the ladder of drops down to a node and what is left there.
-func voltsAt(c facts.Solved, node string, v, least decimal.Decimal) working.Check {
-	ladder, err := c.Ladder(node)
-	if err != nil || c.CollapsedAt() != "" {
-		var w working.Working
-		w.Given("U_lo", least)
-		w.Calc("U_L", "0", decimal.Zero, cite.Kirchhoff.At("", cite.Published))
-		w.Note("no voltage holds: the loads ask more than the sources can give, at " + c.CollapsedAt())
-		return w.Check("W04", "", "U_lo", "U_L")
-	}
-	w := working.Start(ladder.Working)
-	w.Given("U_lo", least)
-	return w.Check("W04", "", "U_lo", "U_L")
+	check, err := c.CheckVoltage(node, decimal.NewNullDecimal(least))
+	return Finding{Check: check, Where: name, Node: node, Case: c.Name}, true, err
 }
 
 // carriesBundled compares the current of a run among others with what it carries
