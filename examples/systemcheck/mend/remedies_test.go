@@ -2,7 +2,6 @@ package mend
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
 
@@ -58,9 +57,9 @@ func tryRemedies(t *testing.T, j job.Job) string {
 }
 
 // proposed is the change that a remedy puts into words; it is not ok for advice.
-func proposed(m *facts.Facts, f rules.Finding, text string) (most change, ok bool) {
+func proposed(m *facts.Facts, f rules.Finding, text string) (most Change, ok bool) {
 	for _, c := range candidates(m, f, ruleOf(f)) {
-		if strings.Contains(text, c.text) && len(c.text) > len(most.text) {
+		if strings.Contains(text, c.Text) && len(c.Text) > len(most.Text) {
 			most, ok = c, true
 		}
 	}
@@ -68,21 +67,14 @@ func proposed(m *facts.Facts, f rules.Finding, text string) (most change, ok boo
 }
 
 // tryRemedy says what becomes of the job with a change.
-func tryRemedy(t *testing.T, j job.Job, c change, f rules.Finding, before []rules.Finding) string {
+func tryRemedy(t *testing.T, j job.Job, c Change, f rules.Finding, before []rules.Finding) string {
 	said, cures := curesWhole(j, c, f, before)
-	changed := j
-	changed.Circuits = slices.Clone(j.Circuits)
-	for i := range changed.Circuits {
-		own := &changed.Circuits[i]
-		own.Device, own.FarDevice = cloned(own.Device), cloned(own.FarDevice)
-	}
-	c.apply(&changed)
-	added := copperKg(t, changed).Sub(copperKg(t, j))
+	added := copperKg(t, c.Applied(j)).Sub(copperKg(t, j))
 	outcome := fmt.Sprintf("adds %s kg", added.Round(3))
 	if !cures {
 		return "does not cure, " + outcome
 	}
-	if rest := strings.TrimPrefix(said, c.text); rest != "" {
+	if rest := strings.TrimPrefix(said, c.Text); rest != "" {
 		outcome += rest
 	}
 	return "cures, " + outcome

@@ -72,26 +72,22 @@ func compareChanges(t *testing.T, j job.Job, most int) bool {
 		for _, c := range all[:min(most, len(all))] {
 			got, gotOK := cures(m, c, f, before)
 			want, wantOK := curesWhole(j, c, f, before)
-			same = assert.Equal(t, fmt.Sprint(wantOK, want), fmt.Sprint(gotOK, got), "%s %s: %s", f.ID, f.Where, c.text) && same
+			same = assert.Equal(t, fmt.Sprint(wantOK, want), fmt.Sprint(gotOK, got), "%s %s: %s", f.ID, f.Where, c.Text) && same
 		}
 	}
 	return same
 }
 
 // curesWhole builds the job anew with a change and judges it by every rule.
-func curesWhole(j job.Job, c change, f rules.Finding, before []rules.Finding) (string, bool) {
-	j.Circuits = slices.Clone(j.Circuits)
-	for i := range j.Circuits {
-		j.Circuits[i].Device, j.Circuits[i].FarDevice = cloned(j.Circuits[i].Device), cloned(j.Circuits[i].FarDevice)
-	}
-	c.apply(&j)
+func curesWhole(j job.Job, c Change, f rules.Finding, before []rules.Finding) (string, bool) {
+	j = c.Applied(j)
 	m, err := facts.New(j)
 	if err != nil {
 		return "", false
 	}
-	text := c.text
-	if c.run != "" {
-		refitted, err := refit(m, c.run)
+	text := c.Text
+	if c.relays() {
+		refitted, err := refit(m, c.Circuit)
 		if err != nil {
 			return "", false
 		}
