@@ -77,7 +77,7 @@ func run(args []string, out, errs io.Writer) int {
 	if *sets {
 		return compare(file, out, errs)
 	}
-	report, err := paper.ReportOn(file.Job)
+	report, err := paper.ReportOn(file.Job())
 	if err != nil {
 		return status(file.Place(err), errs)
 	}
@@ -104,14 +104,14 @@ func status(err error, errs io.Writer) int {
 }
 
 // compare prints the job under every rule set. The status is that of its own.
-func compare(file *job.File, out, errs io.Writer) int {
-	all, err := rules.Compare(file.Job)
+func compare(file *job.Survey, out, errs io.Writer) int {
+	all, err := rules.Compare(file.Job())
 	if err != nil {
 		return status(file.Place(err), errs)
 	}
-	passes, err := paper.Passes(file.Job)
+	passes, err := paper.Passes(file.Job())
 	if err == nil {
-		err = paper.Sets(out, file.Job.Name, all)
+		err = paper.Sets(out, file.Job().Name, all)
 	}
 	if err == nil && !passes {
 		return 1
@@ -120,7 +120,7 @@ func compare(file *job.File, out, errs io.Writer) int {
 }
 
 // read reads the job file that was named, or the sample inside the program.
-func read(names []string) (*job.File, error) {
+func read(names []string) (*job.Survey, error) {
 	if len(names) == 0 {
 		return job.Read("clinic.yaml (the sample)", bytes.NewReader(clinic))
 	}

@@ -19,10 +19,11 @@ func clinic(t *testing.T, edits ...func(*job.Job)) *Facts {
 	defer f.Close()
 	file, err := job.Read("clinic.yaml", f)
 	require.NoError(t, err)
+	j := file.Job()
 	for _, edit := range edits {
-		edit(&file.Job)
+		edit(&j)
 	}
-	m, err := New(file.Job)
+	m, err := New(j)
 	require.NoError(t, err)
 	return m
 }

@@ -11,11 +11,11 @@ import (
 // both.
 func (l links) contradictions() {
 	l.air()
-	for i, s := range l.file.Solar {
+	for i, s := range l.job.Solar {
 		l.module(s, fmt.Sprintf("solar[%d]", i))
 		l.switching(s, fmt.Sprintf("solar[%d]", i))
 	}
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		l.heavyEnough(b, fmt.Sprintf("batteries[%d]", i))
 		l.asEmpty(b, fmt.Sprintf("batteries[%d]", i))
 	}
@@ -63,7 +63,7 @@ func (l links) asEmpty(b Battery, path string) {
 // rows wants the fixings of the cases no further apart than the bay is wide: the
 // further, the less each of them bears.
 func (l links) rows() {
-	b := l.file.Bay
+	b := l.job.Bay
 	if b == nil || !l.good("bay", "rows_mm", "length_mm", "width_mm") {
 		return
 	}
@@ -93,16 +93,16 @@ func (l links) air() {
 		return
 	}
 	for _, h := range hot {
-		if h.value.LessThan(l.file.ColdestC) {
-			l.fault(h.path, "at least coldest_c, which is "+l.file.ColdestC.String())
+		if h.value.LessThan(l.job.ColdestC) {
+			l.fault(h.path, "at least coldest_c, which is "+l.job.ColdestC.String())
 		}
 	}
-	l.atLeast("", "bank_c", l.file.BankC, "coldest_c", decimal.NewNullDecimal(l.file.ColdestC), ": the bank stands in that air")
-	most := l.file.ColdestC
+	l.atLeast("", "bank_c", l.job.BankC, "coldest_c", decimal.NewNullDecimal(l.job.ColdestC), ": the bank stands in that air")
+	most := l.job.ColdestC
 	for _, h := range hot {
 		most = decimal.Max(most, h.value)
 	}
-	if whole && l.good("", "bank_c") && l.file.BankC.Decimal.GreaterThan(most) {
+	if whole && l.good("", "bank_c") && l.job.BankC.Decimal.GreaterThan(most) {
 		l.fault("bank_c", "no more than the hottest air of the file: the greatest ambient_c or outside_c, which is "+most.String())
 	}
 }
@@ -117,7 +117,7 @@ func (l links) hottestAir() (all []figure, whole bool) {
 			all = append(all, figure{path, value})
 		}
 	}
-	for i, c := range l.file.Circuits {
+	for i, c := range l.job.Circuits {
 		path := fmt.Sprintf("circuits[%d]", i)
 		take(under(path, "ambient_c"), c.AmbientC)
 		for _, d := range []struct {
@@ -129,13 +129,13 @@ func (l links) hottestAir() (all []figure, whole bool) {
 			}
 		}
 	}
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		if b.HottestC.Valid {
 			take(under(fmt.Sprintf("batteries[%d]", i), "hottest_c"), b.HottestC.Decimal)
 		}
 	}
-	if l.file.Bay != nil {
-		take("bay.outside_c", l.file.Bay.OutsideC)
+	if l.job.Bay != nil {
+		take("bay.outside_c", l.job.Bay.OutsideC)
 	}
 	return all, whole
 }
@@ -189,13 +189,13 @@ func (l links) converters() {
 		return
 	}
 	var closed []use
-	for i, c := range l.file.Circuits {
+	for i, c := range l.job.Circuits {
 		if c.Switch == nil {
 			closed = append(closed, ends[2*i], ends[2*i+1])
 		}
 	}
 	beside := neighbours(closed)
-	for i, c := range l.file.Chargers {
+	for i, c := range l.job.Chargers {
 		path, fed := fmt.Sprintf("chargers[%d]", i), map[string]bool{}
 		if !l.good(path, "name", "kind", "fed_at") || c.Kind != "converter" {
 			continue

@@ -12,7 +12,7 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-func openVan() *job.File {
+func openVan() *job.Survey {
 	text, err := os.Open("testdata/van.yaml")
 	if err != nil {
 		panic(err)
@@ -27,7 +27,7 @@ func openVan() *job.File {
 
 func ExampleRead() {
 	f := openVan()
-	feed := f.Circuits[1]
+	feed := f.Job().Circuits[1]
 	fmt.Println(feed.Name, "from", feed.From, "to", feed.To, feed.LengthM, "m of", feed.Size)
 	// Output:
 	// house feed from house to board 1.524 m of 16 mm2
@@ -46,9 +46,9 @@ func ExampleRead_faults() {
 	// shed.yaml:4:1: craft is "van": want vehicle, trailer or boat
 }
 
-func ExampleFile_Place() {
+func ExampleSurvey_Place() {
 	f := openVan()
-	err := working.Between("length_m", f.Circuits[1].LengthM, 2, 30)
+	err := working.Between("length_m", f.Job().Circuits[1].LengthM, 2, 30)
 	err = f.Place(working.In("circuits[1]", err))
 	fmt.Println(err)
 	var fault *job.Fault
@@ -58,15 +58,15 @@ func ExampleFile_Place() {
 	// true 97 5
 }
 
-func ExampleFile_Text() {
+func ExampleSurvey_Text() {
 	f := openVan()
 	text, ok := f.Text("batteries[1].empty_v")
-	fmt.Println(text, ok, f.Batteries[1].EmptyV)
+	fmt.Println(text, ok, f.Job().Batteries[1].EmptyV)
 	// Output: 12.0 true 12
 }
 
-func ExampleFile_At() {
-	at, _ := openVan().At("circuits[1].length_m")
+func ExampleSurvey_Stated() {
+	at, _ := openVan().Stated("circuits[1].length_m")
 	fmt.Println(at.Line, at.Column, at.Key, at.Text)
 	// Output: 97 5 circuits[1].length_ft 5
 }
@@ -107,9 +107,17 @@ func ExampleSchema() {
 	//       ]
 }
 
+// A survey is what was stated; the job is what comes of it.
+func ExampleSurvey_Job() {
+	j := openVan().Job()
+	fmt.Println(j.Name, len(j.Circuits))
+	// Output:
+	// Tool library van 6
+}
+
 // A job that a program puts together is judged as a file is.
 func ExampleJob_Check() {
-	j := openVan().Job
+	j := openVan().Job()
 	j.Circuits[0].LengthM = decimal.Zero
 	fmt.Println(j.Check())
 	// Output:

@@ -71,58 +71,58 @@ func join(faults []*Fault, others ...error) error {
 // that it speaks of, with the text as typed. A field that does not stand in the
 // file is placed at the nearest thing round it that does. Any other error gets
 // the name of the file in front and comes after the faults. Nil stays nil.
-func (f *File) Place(err error) error {
-	faults, others := f.sortOut(err)
+func (s *Survey) Place(err error) error {
+	faults, others := s.sortOut(err)
 	return join(faults, others...)
 }
 
 // sortOut parts the input errors of a tree of errors from all others.
-func (f *File) sortOut(err error) (faults []*Fault, others []error) {
+func (s *Survey) sortOut(err error) (faults []*Fault, others []error) {
 	switch e := err.(type) {
 	case nil:
 	case *Fault:
 		faults = []*Fault{e}
 	case *working.InputError:
-		faults = []*Fault{f.faultOf(e)}
+		faults = []*Fault{s.faultOf(e)}
 	case interface{ Unwrap() []error }:
 		for _, one := range e.Unwrap() {
-			more, rest := f.sortOut(one)
+			more, rest := s.sortOut(one)
 			faults, others = append(faults, more...), append(others, rest...)
 		}
 	case interface{ Unwrap() error }:
-		if faults, others = f.sortOut(e.Unwrap()); len(faults) == 0 {
-			others = []error{fmt.Errorf("%s: %w", f.name, err)}
+		if faults, others = s.sortOut(e.Unwrap()); len(faults) == 0 {
+			others = []error{fmt.Errorf("%s: %w", s.name, err)}
 		}
 	default:
-		others = []error{fmt.Errorf("%s: %w", f.name, err)}
+		others = []error{fmt.Errorf("%s: %w", s.name, err)}
 	}
 	return faults, others
 }
 
 // faultOf places one input error. Where the key was typed in US units the
 // value that the error speaks of is shown beside the text.
-func (f *File) faultOf(e *working.InputError) *Fault {
-	at, ok := f.at[e.Field]
+func (s *Survey) faultOf(e *working.InputError) *Fault {
+	at, ok := s.at[e.Field]
 	if !ok || at.Text == "" {
-		around := f.around(e.Field)
-		return &Fault{File: f.name, Line: around.Line, Column: around.Column, Key: e.Field, Got: e.Got, Want: e.Want}
+		around := s.around(e.Field)
+		return &Fault{File: s.name, Line: around.Line, Column: around.Column, Key: e.Field, Got: e.Got, Want: e.Want}
 	}
 	want := e.Want
 	if at.Key != e.Field {
 		want = fmt.Sprintf("%s (as %s it is %s)", want, lastKey(e.Field), e.Got)
 	}
-	return &Fault{File: f.name, Line: at.Line, Column: at.Column, Key: at.Key, Text: at.Text, Want: want}
+	return &Fault{File: s.name, Line: at.Line, Column: at.Column, Key: at.Key, Text: at.Text, Want: want}
 }
 
 // around returns the place of a path, or of the nearest one that holds it.
-func (f *File) around(path string) At {
+func (s *Survey) around(path string) At {
 	for path != "" {
-		if at, ok := f.at[path]; ok {
+		if at, ok := s.at[path]; ok {
 			return at
 		}
 		path = path[:max(0, strings.LastIndexAny(path, ".["))]
 	}
-	return f.at[""]
+	return s.at[""]
 }
 
 // lastKey returns the last key of a path.

@@ -21,7 +21,7 @@ func (w *walker) keyFault(path string, name, value *yaml.Node, want string) {
 	if !plainKey.MatchString(typed) {
 		typed = strconv.Quote(clip(typed))
 	}
-	w.add(Fault{w.file.name, name.Line, name.Column, under(path, typed), value.Value, whatIs(value), want})
+	w.add(Fault{w.survey.name, name.Line, name.Column, under(path, typed), value.Value, whatIs(value), want})
 }
 
 // unknown notes a key that the model does not have, and returns the first name
@@ -49,7 +49,7 @@ func (w *walker) unknown(path string, name, value *yaml.Node, keys []key) (meant
 // isFirst reports whether a key is given for the first time, under any of its
 // names.
 func (w *walker) isFirst(path string, name, value *yaml.Node, k key) bool {
-	first, again := w.file.at[under(path, k.names[0])]
+	first, again := w.survey.at[under(path, k.names[0])]
 	if !again {
 		return true
 	}
@@ -65,7 +65,7 @@ func (w *walker) isFirst(path string, name, value *yaml.Node, k key) bool {
 // a key that is there under a wrong name.
 func (w *walker) wantGiven(path string, k key, meant map[string]bool) {
 	name := k.names[0]
-	if _, given := w.file.at[under(path, name)]; given {
+	if _, given := w.survey.at[under(path, name)]; given {
 		return
 	}
 	switch {

@@ -21,34 +21,34 @@ func (l links) check() {
 	batteries, sources := l.roll("batteries"), l.roll("alternators", "chargers", "solar")
 	inverters, loads, circuits := l.roll("inverters"), l.roll("loads"), l.roll("circuits")
 	articles := l.roll("batteries", "alternators", "chargers", "solar", "inverters")
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		l.battery(b, fmt.Sprintf("batteries[%d]", i))
 	}
 	l.oneBank()
 	l.shortCircuit()
-	for i, a := range l.file.Alternators {
+	for i, a := range l.job.Alternators {
 		l.alternator(a, fmt.Sprintf("alternators[%d]", i))
 	}
-	for i, c := range l.file.Chargers {
+	for i, c := range l.job.Chargers {
 		l.charger(c, fmt.Sprintf("chargers[%d]", i))
 	}
-	for i, x := range l.file.Solar {
+	for i, x := range l.job.Solar {
 		l.equalising(x.EqualiseV, x.OutputV, fmt.Sprintf("solar[%d]", i))
 	}
-	for i, v := range l.file.Inverters {
+	for i, v := range l.job.Inverters {
 		l.inverter(v, fmt.Sprintf("inverters[%d]", i))
 	}
-	for i, d := range l.file.Loads {
+	for i, d := range l.job.Loads {
 		l.load(d, fmt.Sprintf("loads[%d]", i), inverters)
 		l.starter(d, fmt.Sprintf("loads[%d]", i))
 	}
-	for i, c := range l.file.Circuits {
+	for i, c := range l.job.Circuits {
 		path := fmt.Sprintf("circuits[%d]", i)
 		l.circuit(c, path)
 		l.backUp(c.Device, under(path, "device"), c.Name, circuits)
 		l.backUp(c.FarDevice, under(path, "far_device"), c.Name, circuits)
 	}
-	for i, s := range l.file.States {
+	for i, s := range l.job.States {
 		path := fmt.Sprintf("states[%d]", i)
 		l.noBattery(s.Sources, under(path, "sources"), batteries)
 		l.turns(s, path, l.roll("alternators"))
@@ -88,7 +88,7 @@ func (l links) roll(lists ...string) roll {
 	r := roll{has: map[string]bool{}, whole: true}
 	for _, list := range lists {
 		k, _ := find(keysOf(reflect.TypeFor[Job]()), list)
-		entries := reflect.ValueOf(l.file.Job).FieldByIndex(k.field)
+		entries := reflect.ValueOf(*l.job).FieldByIndex(k.field)
 		r.whole = r.whole && !l.bad[list]
 		for i := range entries.Len() {
 			path := fmt.Sprintf("%s[%d].name", list, i)
@@ -106,7 +106,7 @@ func (l links) roll(lists ...string) roll {
 // given reports whether every key stands in the file, usable or not.
 func (l links) given(path string, keys ...string) bool {
 	return !slices.ContainsFunc(keys, func(k string) bool {
-		_, ok := l.file.at[under(path, k)]
+		_, ok := l.survey.at[under(path, k)]
 		return !ok && !l.bad[under(path, k)]
 	})
 }
@@ -122,7 +122,7 @@ func (l links) uniqueNames(r roll) {
 	for _, u := range r.uses {
 		if earlier, taken := first[u.name]; taken {
 			where := earlier
-			if line := l.file.at[earlier].Line; line > 0 {
+			if line := l.survey.at[earlier].Line; line > 0 {
 				where += fmt.Sprintf(" on line %d", line)
 			}
 			l.fault(u.path, "a name of its own; "+where+" has it")
@@ -140,8 +140,8 @@ func (l links) battery(b Battery, path string) {
 		l.fault(under(path, "low_milliohm"), "at most high_milliohm, which is "+b.HighMilliohm.Decimal.String())
 	}
 	l.ratings(b, path)
-	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !wholeString(b, l.file.SystemV) {
-		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.file.SystemV.String()+": blocks in series are one battery here")
+	if l.good(path, "nominal_v", "chemistry") && l.good("", "system_v") && !wholeString(b, l.job.SystemV) {
+		l.fault(under(path, "nominal_v"), "that of the whole string, system_v "+l.job.SystemV.String()+": blocks in series are one battery here")
 	}
 	l.restsAt(b, path)
 	l.chargedTo(b, path)
@@ -260,7 +260,7 @@ func (l links) oneBank() {
 	house := !l.good("", "batteries")
 	bank := l.parallel()
 	first := map[int]Battery{}
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		path := fmt.Sprintf("batteries[%d]", i)
 		house = house || !l.good(path, "bank") || b.Bank == "house"
 		if bank[i] < 0 || !l.good(path, "chemistry", "nominal_v") {
@@ -286,8 +286,8 @@ func (l links) oneBank() {
 // side by side are one.
 func (l links) parallel() []int {
 	beside, whole := l.closed()
-	bank := make([]int, len(l.file.Batteries))
-	for i, b := range l.file.Batteries {
+	bank := make([]int, len(l.job.Batteries))
+	for i, b := range l.job.Batteries {
 		bank[i] = -1
 		if !l.good(fmt.Sprintf("batteries[%d]", i), "bank") {
 			continue
@@ -297,7 +297,7 @@ func (l links) parallel() []int {
 		if whole {
 			reach(b.Name, beside, reached)
 		}
-		for k, other := range l.file.Batteries[:i] {
+		for k, other := range l.job.Batteries[:i] {
 			if b.Bank == "house" && other.Bank == "house" || reached[other.Name] && other.Name != b.Name {
 				merge(bank, bank[k], bank[i])
 			}
@@ -327,7 +327,7 @@ func (l links) closed() (beside map[string][]string, whole bool) {
 
 // kept are the ends of those circuits that are asked for, one pair for each.
 func (l links) kept(ends []use, ask func(i int) bool) (all [][]use) {
-	for i := range l.file.Circuits {
+	for i := range l.job.Circuits {
 		if ask(i) {
 			all = append(all, ends[2*i:2*i+2])
 		}
@@ -338,7 +338,7 @@ func (l links) kept(ends []use, ask func(i int) bool) (all [][]use) {
 // link reports whether the switch of a circuit may link banks: open, it leaves each
 // battery of the house something to feed. What does not is the battery's own switch.
 func (l links) link(circuit int, ends, taps []use) bool {
-	if l.file.Circuits[circuit].Switch == nil {
+	if l.job.Circuits[circuit].Switch == nil {
 		return false
 	}
 	place := [2]string{ends[2*circuit].name, ends[2*circuit+1].name}
@@ -346,11 +346,11 @@ func (l links) link(circuit int, ends, taps []use) bool {
 		from, to := ends[2*i].name, ends[2*i+1].name
 		return [2]string{from, to} != place && [2]string{to, from} != place
 	})...))
-	return !slices.ContainsFunc(l.file.Batteries, func(b Battery) bool {
+	return !slices.ContainsFunc(l.job.Batteries, func(b Battery) bool {
 		reached := map[string]bool{}
 		reach(b.Name, open, reached)
 		return b.Bank == "house" && !slices.ContainsFunc(taps, func(t use) bool { return reached[t.name] }) &&
-			!slices.ContainsFunc(l.file.Inverters, func(v Inverter) bool { return reached[v.Name] })
+			!slices.ContainsFunc(l.job.Inverters, func(v Inverter) bool { return reached[v.Name] })
 	})
 }
 
@@ -362,7 +362,7 @@ const mostShortA = 900_000
 // fault current.
 func (l links) shortCircuit() {
 	all := decimal.Zero
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		path := fmt.Sprintf("batteries[%d]", i)
 		if !l.good(path, "full_v", "low_milliohm") {
 			continue
@@ -483,7 +483,7 @@ func (l links) load(d Load, path string, inverters roll) {
 // sheds refuses a device that takes a load off even a full battery at rest.
 func (l links) sheds(d Load, path string) {
 	full := decimal.Zero
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		if !l.good(fmt.Sprintf("batteries[%d]", i), "full_v") {
 			return
 		}
@@ -502,11 +502,11 @@ func (l links) starter(d Load, path string) {
 	}
 	l.without(path, "cranking is true", "inverter", "longest_run_s", "surge_w", "surge_s", "sheds_v")
 	whole := !l.bad["circuits"]
-	for i := range l.file.Circuits {
+	for i := range l.job.Circuits {
 		circuit := fmt.Sprintf("circuits[%d]", i)
 		whole = whole && l.good(circuit, "from", "to") && !l.bad[under(circuit, "cranking")]
 	}
-	if whole && l.good(path, "at") && !slices.ContainsFunc(l.file.Circuits, func(c Circuit) bool { return c.Cranking && (c.From == d.At || c.To == d.At) }) {
+	if whole && l.good(path, "at") && !slices.ContainsFunc(l.job.Circuits, func(c Circuit) bool { return c.Cranking && (c.From == d.At || c.To == d.At) }) {
 		l.fault(under(path, "at"), "a node at which a circuit with cranking: true ends")
 	}
 }
@@ -515,7 +515,7 @@ func (l links) starter(d Load, path string) {
 // seconds, and no drop of its cable is judged.
 func (l links) noStarter(entries []string, path string) {
 	for i, name := range entries {
-		starts := slices.ContainsFunc(l.file.Loads, func(d Load) bool { return d.Cranking && d.Name == name })
+		starts := slices.ContainsFunc(l.job.Loads, func(d Load) bool { return d.Cranking && d.Name == name })
 		if entry := fmt.Sprintf("%s[%d]", path, i); starts && l.good("", entry) {
 			l.fault(entry, "it left out: a load with cranking: true is in no state")
 		}
@@ -524,23 +524,23 @@ func (l links) noStarter(entries []string, path string) {
 
 // weights wants the limits of the front axle in order.
 func (l links) weights() {
-	if l.good("weights", "front_least_kg", "front_limit_kg") && l.file.Weights.FrontLeastKg.Decimal.GreaterThan(l.file.Weights.FrontMostKg) {
-		l.fault(under("weights", "front_least_kg"), "at most front_limit_kg, which is "+l.file.Weights.FrontMostKg.String())
+	if l.good("weights", "front_least_kg", "front_limit_kg") && l.job.Weights.FrontLeastKg.Decimal.GreaterThan(l.job.Weights.FrontMostKg) {
+		l.fault(under("weights", "front_least_kg"), "at most front_limit_kg, which is "+l.job.Weights.FrontMostKg.String())
 	}
 }
 
 // outside wants the air over the roof no warmer than where the batteries stand.
 func (l links) outside() {
-	if l.good("", "outside_coldest_c", "coldest_c") && l.file.OutsideC.Decimal.GreaterThan(l.file.ColdestC) {
-		l.fault("outside_coldest_c", "at most coldest_c, which is "+l.file.ColdestC.String())
+	if l.good("", "outside_coldest_c", "coldest_c") && l.job.OutsideC.Decimal.GreaterThan(l.job.ColdestC) {
+		l.fault("outside_coldest_c", "at most coldest_c, which is "+l.job.ColdestC.String())
 	}
 }
 
 // bay wants what stands in it to be an article of the file, once. The house bank is
 // there without being named.
 func (l links) bay(articles roll) {
-	if l.file.Bay != nil {
-		l.listed(l.file.Bay.Holds, "bay.holds", "a battery, charger, solar array or inverter", articles)
+	if l.job.Bay != nil {
+		l.listed(l.job.Bay.Holds, "bay.holds", "a battery, charger, solar array or inverter", articles)
 	}
 }
 
@@ -630,13 +630,13 @@ func (l links) backUp(d *Device, path, own string, circuits roll) {
 		return
 	}
 	at := under(path, "backed_up_by")
-	i := slices.IndexFunc(l.file.Circuits, func(c Circuit) bool { return c.Name == d.BackedUpBy })
+	i := slices.IndexFunc(l.job.Circuits, func(c Circuit) bool { return c.Name == d.BackedUpBy })
 	switch {
 	case i < 0:
 		l.fault(at, "the name of a circuit"+l.orNearest(d.BackedUpBy, circuits.names))
 	case d.BackedUpBy == own:
 		l.fault(at, "another circuit than its own")
-	case l.file.Circuits[i].Device == nil && l.file.Circuits[i].FarDevice == nil:
+	case l.job.Circuits[i].Device == nil && l.job.Circuits[i].FarDevice == nil:
 		l.fault(at, "a circuit that has a device")
 	}
 }
@@ -664,15 +664,15 @@ func (l links) contact(c Circuit, path string) {
 // of families of devices.
 func (l links) known() {
 	if l.good("", "rules") {
-		_, err := tables.RuleSetOf(l.file.RuleSet)
+		_, err := tables.RuleSetOf(l.job.RuleSet)
 		l.wantOf("rules", err)
 	}
-	for i, s := range l.file.Solar {
+	for i, s := range l.job.Solar {
 		if path := fmt.Sprintf("solar[%d]", i); l.good(path, "place") {
 			l.wantOf(under(path, "place"), working.OneOf("place", s.Place, places()...))
 		}
 	}
-	for i, c := range l.file.Circuits {
+	for i, c := range l.job.Circuits {
 		path := fmt.Sprintf("circuits[%d]", i)
 		for end, d := range map[string]*Device{"device": c.Device, "far_device": c.FarDevice} {
 			if d != nil && l.good(under(path, end), "family") {
@@ -704,7 +704,7 @@ func places() []string {
 // day wants the states to share the hours of one day.
 func (l links) day() {
 	sum := decimal.Zero
-	for i, s := range l.file.States {
+	for i, s := range l.job.States {
 		if !l.good(fmt.Sprintf("states[%d]", i), "hours_a_day") {
 			return
 		}
@@ -719,7 +719,7 @@ func (l links) day() {
 // An engine's starter belongs in none.
 func (l links) unlisted() {
 	listed := map[string]bool{}
-	for i, s := range l.file.States {
+	for i, s := range l.job.States {
 		path := fmt.Sprintf("states[%d]", i)
 		if l.bad[path] || l.bad[under(path, "loads")] {
 			return
@@ -731,8 +731,8 @@ func (l links) unlisted() {
 			listed[name] = true
 		}
 	}
-	for i, d := range l.file.Loads {
-		if path := fmt.Sprintf("loads[%d].name", i); len(l.file.States) > 0 && l.good("", path) && !listed[d.Name] && !d.Cranking {
+	for i, d := range l.job.Loads {
+		if path := fmt.Sprintf("loads[%d].name", i); len(l.job.States) > 0 && l.good("", path) && !listed[d.Name] && !d.Cranking {
 			l.fault(path, "a state that lists it among its loads")
 		}
 	}

@@ -30,7 +30,7 @@ func (l links) nodes(articles roll) {
 // circuitEnds returns both ends of every circuit, one behind the other.
 func (l links) circuitEnds() (ends []use, whole bool) {
 	whole = !l.bad["circuits"]
-	for i, c := range l.file.Circuits {
+	for i, c := range l.job.Circuits {
 		path := fmt.Sprintf("circuits[%d]", i)
 		whole = whole && l.good(path, "from", "to")
 		ends = append(ends, use{c.From, under(path, "from")}, use{c.To, under(path, "to")})
@@ -47,10 +47,10 @@ func (l links) taps() (taps []use, whole bool) {
 			taps = append(taps, use{node, path})
 		}
 	}
-	for i, c := range l.file.Chargers {
+	for i, c := range l.job.Chargers {
 		tap(c.FedAt, fmt.Sprintf("chargers[%d].fed_at", i))
 	}
-	for i, d := range l.file.Loads {
+	for i, d := range l.job.Loads {
 		tap(d.At, fmt.Sprintf("loads[%d].at", i))
 	}
 	return taps, whole
@@ -135,7 +135,7 @@ func (l links) unreached(ends []use, beside map[string][]string) {
 // something from it.
 func (l links) houseBank(beside map[string][]string) {
 	first, reached := "", map[string]bool{}
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		switch path := fmt.Sprintf("batteries[%d]", i); {
 		case !l.good(path, "bank"):
 			return // it may be one of them
@@ -154,7 +154,7 @@ func (l links) houseBank(beside map[string][]string) {
 
 // draws reports whether a load takes something from what is reached, or may.
 func (l links) draws(reached map[string]bool) bool {
-	for i, d := range l.file.Loads {
+	for i, d := range l.job.Loads {
 		path := fmt.Sprintf("loads[%d]", i)
 		if l.bad[under(path, "at")] || l.bad[under(path, "inverter")] || !l.good(path, "hours_a_day") || l.bad[under(path, "standby_w")] {
 			return true

@@ -24,7 +24,7 @@ func (l links) sensed(c Circuit) bool {
 	if l.bad["batteries"] {
 		return true
 	}
-	for i, b := range l.file.Batteries {
+	for i, b := range l.job.Batteries {
 		path := fmt.Sprintf("batteries[%d]", i)
 		ends := !l.good(path, "name") || b.Name == c.From || b.Name == c.To
 		if ends && (b.PostSensor || l.bad[under(path, "post_sensor")]) {
@@ -44,7 +44,7 @@ func (l links) spaces(articles roll) {
 	}
 	slices.Sort(nodes.names)
 	taken := map[string]string{} // node to its space
-	for i, s := range l.file.Spaces {
+	for i, s := range l.job.Spaces {
 		path := fmt.Sprintf("spaces[%d].nodes", i)
 		l.listed(s.Nodes, path, "a node", nodes)
 		for k, node := range s.Nodes {

@@ -24,9 +24,10 @@ import (
 // mostBytes is the largest job file. The largest job has 0.2 MB.
 const mostBytes = 1_000_000
 
-// File is a job file: the job, and where each key of it stands.
-type File struct {
-	Job
+// Survey is what a job file states: every key with where it stands, and the job of plain
+// values that comes of them.
+type Survey struct {
+	job  Job
 	name string
 	at   map[string]At // by path in the words of the model: "circuits[2].length_m"
 }
@@ -38,17 +39,20 @@ type At struct {
 	Text         string // empty for a list or a map
 }
 
-// At returns where a path of the model stands; ok is false where the file does
-// not have it.
-func (f *File) At(path string) (at At, ok bool) {
-	at, ok = f.at[path]
+// Job returns the job that the survey describes.
+func (s *Survey) Job() Job { return s.job }
+
+// Stated returns where a path of the model stands; ok is false where the file does
+// not state it.
+func (s *Survey) Stated(path string) (at At, ok bool) {
+	at, ok = s.at[path]
 	return at, ok
 }
 
 // Text returns what was typed at a path, in the unit of the key that was
 // typed; ok is false for a list, a map or what the file does not have.
-func (f *File) Text(path string) (text string, ok bool) {
-	at := f.at[path]
+func (s *Survey) Text(path string) (text string, ok bool) {
+	at := s.at[path]
 	return at.Text, at.Text != ""
 }
 
@@ -56,7 +60,7 @@ func (f *File) Text(path string) (text string, ok bool) {
 // joins a [*Fault] for everything that is wrong, up to 2000, in the order of the
 // file; the file is then nil. Names that point to nothing are judged last, and
 // only against lists that could be read.
-func Read(name string, r io.Reader) (*File, error) {
+func Read(name string, r io.Reader) (*Survey, error) {
 	text, fault := readText(name, r)
 	if fault != nil {
 		return nil, join([]*Fault{fault})
@@ -65,22 +69,22 @@ func Read(name string, r io.Reader) (*File, error) {
 	if fault != nil {
 		return nil, join([]*Fault{fault})
 	}
-	w := &walker{file: &File{name: name, at: map[string]At{}}, bad: map[string]bool{}}
+	w := newWalker(name)
 	w.note("", "file", root, root)
-	w.fill(root, reflect.ValueOf(&w.file.Job).Elem(), key{}, "")
+	w.fill(root, reflect.ValueOf(w.job).Elem(), key{}, "")
 	if !w.full() {
 		links{w}.check()
 	}
 	if len(w.faults) > 0 {
 		return nil, join(w.faults)
 	}
-	return w.file, nil
+	return w.survey, nil
 }
 
 // ReadFile reads the job file of that name, or standard input where it is "-".
 // Only a regular file is opened: of a pipe or a device nobody knows whether it ever
 // ends. Name is what stands in the faults.
-func ReadFile(name string) (*File, error) {
+func ReadFile(name string) (*Survey, error) {
 	if name == "-" {
 		return Read("standard input", os.Stdin)
 	}

@@ -31,7 +31,7 @@ func van(t testing.TB) string {
 	return string(text)
 }
 
-func readVan(t testing.TB) *File {
+func readVan(t testing.TB) *Survey {
 	t.Helper()
 	f, err := Read("van.yaml", strings.NewReader(van(t)))
 	require.NoError(t, err)
@@ -72,13 +72,13 @@ func TestYAMLAndJSONGiveTheSameJob(t *testing.T) {
 	fromJSON, err := Read("van.json", strings.NewReader(string(text)))
 	require.NoError(t, err)
 	sameSize := cmp.Comparer(func(a, b tables.Size) bool { return a == b })
-	require.Empty(t, cmp.Diff(readVan(t).Job, fromJSON.Job, sameSize))
+	require.Empty(t, cmp.Diff(readVan(t).Job(), fromJSON.Job(), sameSize))
 	var short bytes.Buffer
 	require.NoError(t, json.Compact(&short, text))
 	compact, err := Read("van.json", &short)
 	require.NoError(t, err)
-	require.Empty(t, cmp.Diff(fromJSON.Job, compact.Job, sameSize))
-	at, ok := fromJSON.At("system_v")
+	require.Empty(t, cmp.Diff(fromJSON.Job(), compact.Job(), sameSize))
+	at, ok := fromJSON.Stated("system_v")
 	require.True(t, ok)
 	require.Equal(t, At{Line: 4, Column: 2, Key: "system_v", Text: "12"}, at)
 }
@@ -92,11 +92,11 @@ func TestUSUnits(t *testing.T) {
 		want, typed string
 		path        string
 	}{
-		{f.Circuits[1].LengthM, "1.524", "5", "circuits[1].length_m"},
-		{f.Circuits[1].Device.AlongMM, "152.4", "6", "circuits[1].device.along_mm"},
-		{f.Batteries[0].MassKg.Decimal, "22.6796185", "50", "batteries[0].mass_kg"},
-		{f.Circuits[1].AmbientC, "40", "104", "circuits[1].ambient_c"},
-		{f.ColdestC, "-10", "14", "coldest_c"},
+		{f.Job().Circuits[1].LengthM, "1.524", "5", "circuits[1].length_m"},
+		{f.Job().Circuits[1].Device.AlongMM, "152.4", "6", "circuits[1].device.along_mm"},
+		{f.Job().Batteries[0].MassKg.Decimal, "22.6796185", "50", "batteries[0].mass_kg"},
+		{f.Job().Circuits[1].AmbientC, "40", "104", "circuits[1].ambient_c"},
+		{f.Job().ColdestC, "-10", "14", "coldest_c"},
 	} {
 		require.Equal(t, c.want, c.got.String(), c.path)
 		text, ok := f.Text(c.path)
@@ -106,20 +106,20 @@ func TestUSUnits(t *testing.T) {
 	// 33 °F is 5/9 °C
 	f, err := Read("van.yaml", strings.NewReader(strings.Replace(van(t), "coldest_f: 14", "coldest_f: 33", 1)))
 	require.NoError(t, err)
-	require.Equal(t, "0.5556", f.ColdestC.String())
+	require.Equal(t, "0.5556", f.Job().ColdestC.String())
 }
 
 func TestValues(t *testing.T) {
 	f := readVan(t)
-	require.Equal(t, "Tool library van", f.Name)
-	require.Equal(t, "2031-05-17", f.Date)
-	require.True(t, f.Batteries[0].ColdGuard)
-	require.False(t, f.Batteries[1].LowMilliohm.Valid)
-	require.Equal(t, "2.5 mm2", f.Circuits[5].Size.String())
-	require.Equal(t, "100", f.Circuits[1].Device.RatingA.String())
-	require.Nil(t, f.Circuits[1].FarDevice)
-	require.Equal(t, []string{"crew fridge", "label printer"}, f.States[1].Loads)
-	require.Empty(t, f.States[1].Sources)
+	require.Equal(t, "Tool library van", f.Job().Name)
+	require.Equal(t, "2031-05-17", f.Job().Date)
+	require.True(t, f.Job().Batteries[0].ColdGuard)
+	require.False(t, f.Job().Batteries[1].LowMilliohm.Valid)
+	require.Equal(t, "2.5 mm2", f.Job().Circuits[5].Size.String())
+	require.Equal(t, "100", f.Job().Circuits[1].Device.RatingA.String())
+	require.Nil(t, f.Job().Circuits[1].FarDevice)
+	require.Equal(t, []string{"crew fridge", "label printer"}, f.Job().States[1].Loads)
+	require.Empty(t, f.Job().States[1].Sources)
 }
 
 func TestWhereThingsStand(t *testing.T) {
@@ -134,11 +134,11 @@ func TestWhereThingsStand(t *testing.T) {
 		"states[1].loads[1]":          {171, 26, "states[1].loads[1]", "label printer"},
 		"batteries[1].empty_v":        {30, 5, "batteries[1].empty_v", "12.0"},
 	} {
-		at, ok := f.At(path)
+		at, ok := f.Stated(path)
 		require.True(t, ok, path)
 		require.Equal(t, want, at, path)
 	}
-	_, ok := f.At("circuits[9]")
+	_, ok := f.Stated("circuits[9]")
 	require.False(t, ok)
 	_, ok = f.Text("circuits[1].device")
 	require.False(t, ok)
@@ -159,7 +159,7 @@ func TestEquivalentForms(t *testing.T) {
 	} {
 		f, err := Read("van.yaml", strings.NewReader(form))
 		require.NoError(t, err, name)
-		require.Empty(t, cmp.Diff(readVan(t).Job, f.Job, cmp.Comparer(func(a, b tables.Size) bool { return a == b })), name)
+		require.Empty(t, cmp.Diff(readVan(t).Job(), f.Job(), cmp.Comparer(func(a, b tables.Size) bool { return a == b })), name)
 	}
 }
 

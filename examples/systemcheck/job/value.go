@@ -20,7 +20,7 @@ const mostLetters = 200
 
 // scalar fills a value that is one text.
 func (w *walker) scalar(n *yaml.Node, out reflect.Value, k key, path string) {
-	name := lastKey(w.file.at[path].Key)
+	name := lastKey(w.survey.at[path].Key)
 	if wrong := k.notOneText(n, name); wrong != "" {
 		w.faultGot(path, whatIs(n), wrong)
 		return

@@ -13,9 +13,15 @@ const mostFaults = 2000
 // walker fills the model from the nodes of a file, notes where each key stands
 // and gathers the faults.
 type walker struct {
-	file   *File
+	survey *Survey
+	job    *Job // of the survey
 	faults []*Fault
 	bad    map[string]bool // paths that cannot be used: faulty, or missing
+}
+
+func newWalker(name string) *walker {
+	s := &Survey{name: name, at: map[string]At{}}
+	return &walker{survey: s, job: &s.job, bad: map[string]bool{}}
 }
 
 // full reports whether there are more faults than anybody will read.
@@ -44,20 +50,20 @@ func (w *walker) faultGot(path, got, want string) {
 
 // remark notes a fault that leaves the value usable.
 func (w *walker) remark(path, got, want string) {
-	at := w.file.at[path]
+	at := w.survey.at[path]
 	if got != "" {
 		at.Text = ""
 	}
-	w.add(Fault{w.file.name, at.Line, at.Column, at.Key, at.Text, got, want})
+	w.add(Fault{w.survey.name, at.Line, at.Column, at.Key, at.Text, got, want})
 }
 
 // faultMissing notes that a key is not there, at the place of what should hold
 // it.
 func (w *walker) faultMissing(parent, name, want string) {
 	path := under(parent, name)
-	at := w.file.at[parent]
+	at := w.survey.at[parent]
 	w.bad[path] = true
-	w.add(Fault{w.file.name, at.Line, at.Column, path, "", "missing", want})
+	w.add(Fault{w.survey.name, at.Line, at.Column, path, "", "missing", want})
 }
 
 // note records where a path stands and what was typed there.
@@ -66,7 +72,7 @@ func (w *walker) note(path, typed string, where, value *yaml.Node) {
 	if value.Kind == yaml.ScalarNode {
 		at.Text = value.Value
 	}
-	w.file.at[path] = at
+	w.survey.at[path] = at
 }
 
 // under returns the path of a key inside a path.

@@ -17,9 +17,9 @@ import (
 // "circuits[2].length_m".
 func (j Job) Check() error {
 	root := written(reflect.ValueOf(j))
-	w := &walker{file: &File{at: map[string]At{}}, bad: map[string]bool{}}
+	w := newWalker("")
 	w.note("", "job", root, root)
-	w.fill(root, reflect.ValueOf(&w.file.Job).Elem(), key{}, "")
+	w.fill(root, reflect.ValueOf(w.job).Elem(), key{}, "")
 	if !w.full() {
 		links{w}.check()
 	}

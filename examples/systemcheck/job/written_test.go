@@ -23,7 +23,7 @@ func TestASampleChecksAsItReads(t *testing.T) {
 		file, err := job.Read(name, f)
 		require.NoError(t, f.Close())
 		require.NoError(t, err)
-		assert.NoError(t, file.Check(), name)
+		assert.NoError(t, file.Job().Check(), name)
 	}
 }
 
@@ -35,7 +35,7 @@ func TestAJobOfNoFileIsJudgedAsOne(t *testing.T) {
 		defer f.Close()
 		file, err := job.Read("van.yaml", f)
 		require.NoError(t, err)
-		return file.Job
+		return file.Job()
 	}
 	for _, c := range []struct {
 		field string

@@ -24,7 +24,7 @@ func sample(t *testing.T, name string) job.Job {
 	defer f.Close()
 	file, err := job.Read(name, f)
 	require.NoError(t, err)
-	return file.Job
+	return file.Job()
 }
 
 // TestRemediesAreTriedOnTheWholeJob compares what a change is found to cure with

@@ -27,9 +27,9 @@ func TestSound(t *testing.T) {
 			t.Parallel()
 			file, err := job.Read("job.yaml", bytes.NewReader(randomjob.Text(seed)))
 			require.NoError(t, err)
-			n := len(file.Circuits)
+			n := len(file.Job().Circuits)
 			assert.True(t, n >= 3 && n <= 12, "%d circuits", n)
-			report, err := paper.ReportOn(file.Job)
+			report, err := paper.ReportOn(file.Job())
 			require.NoError(t, err)
 			for _, f := range report.Findings {
 				switch f.Verdict() {

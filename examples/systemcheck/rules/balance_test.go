@@ -25,8 +25,9 @@ func modelOf(t *testing.T, name string, edit func(*job.Job)) *facts.Facts {
 	defer f.Close()
 	file, err := job.Read(name, f)
 	require.NoError(t, err)
-	edit(&file.Job)
-	m, err := facts.New(file.Job)
+	j := file.Job()
+	edit(&j)
+	m, err := facts.New(j)
 	require.NoError(t, err)
 	return m
 }

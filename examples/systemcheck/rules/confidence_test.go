@@ -38,7 +38,7 @@ func TestMemoryShowsInTheFinding(t *testing.T) {
 		defer f.Close()
 		file, err := job.Read("clinic.yaml", f)
 		require.NoError(t, err)
-		m, err := facts.New(file.Job)
+		m, err := facts.New(file.Job())
 		require.NoError(t, err)
 		for _, r := range m.Runs {
 			r.Ampacity.Working, r.Warmth = published(r.Ampacity.Working), published(r.Warmth)

@@ -108,7 +108,8 @@ func (d direction) climb(t *testing.T, text []byte, r *rand.Rand, seen map[strin
 	for step := range steps + 1 {
 		file, err := job.Read("job.yaml", bytes.NewReader(text))
 		require.NoError(t, err)
-		all := stated(reflect.ValueOf(&file.Job).Elem(), strings.Split(d.key, "."), "")
+		j := file.Job()
+		all := stated(reflect.ValueOf(&j).Elem(), strings.Split(d.key, "."), "")
 		if len(all) == 0 {
 			return tried
 		}
@@ -116,7 +117,7 @@ func (d direction) climb(t *testing.T, text []byte, r *rand.Rand, seen map[strin
 		if step > 0 && !at.grow(t, d.grows, step) {
 			return tried
 		}
-		now, ok := verdictsOf(t, file.Job, strings.Fields(d.rules))
+		now, ok := verdictsOf(t, j, strings.Fields(d.rules))
 		if !ok {
 			return tried // it is no job any more, or nothing can be worked out
 		}
@@ -127,7 +128,7 @@ func (d direction) climb(t *testing.T, text []byte, r *rand.Rand, seen map[strin
 			}
 			if bad[id] && !isBad {
 				what := fmt.Sprintf("%s %s: %s", d.key, d.grows, id)
-				seen[what] = fmt.Sprintf("%s passes again in %s at step %d of %s", id, file.Name, step, strings.TrimPrefix(at.path, "."))
+				seen[what] = fmt.Sprintf("%s passes again in %s at step %d of %s", id, j.Name, step, strings.TrimPrefix(at.path, "."))
 			}
 			bad[id] = bad[id] || isBad
 		}

@@ -93,7 +93,7 @@ func withStarter(t *testing.T, cable string) job.Job {
 	edited = strings.Replace(edited, "circuits:\n", "circuits:\n  - {name: starter cable, from: starter battery, to: starter posts, cranking: true, "+like+cable+"}\n", 1)
 	file, err := job.Read("clinic.yaml", strings.NewReader(edited))
 	require.NoError(t, err)
-	return file.Job
+	return file.Job()
 }
 
 // TestStarterCable wants the supply of a cranking motor, and it alone, without a

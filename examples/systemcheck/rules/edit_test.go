@@ -228,7 +228,7 @@ func outcomeOf(text []byte) outcome {
 		_, said, _ := strings.Cut(first, ": ")
 		return outcome{refused: said}
 	}
-	found, err := judged(file.Job)
+	found, err := judged(file.Job())
 	if err != nil {
 		first, _, _ := strings.Cut(err.Error(), "\n")
 		return outcome{refused: first}

@@ -34,7 +34,7 @@ func read(t testing.TB, name string) job.Job {
 	defer f.Close()
 	file, err := job.Read(name, f)
 	require.NoError(t, err)
-	return file.Job
+	return file.Job()
 }
 
 // judge inspects a job that a test has changed. A circuit that leads nowhere since

@@ -28,7 +28,8 @@ func TestAJobThatNoReaderMade(t *testing.T) {
 		defer f.Close()
 		file, err := job.Read("van.yaml", f)
 		require.NoError(t, err)
-		return reflect.ValueOf(&file.Job).Elem()
+		j := file.Job()
+		return reflect.ValueOf(&j).Elem()
 	}
 	count := 0
 	everyPlace(van(), func(reflect.Value) { count++ })
