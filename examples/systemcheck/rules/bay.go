@@ -16,9 +16,10 @@ import (
 var ofBay = []Rule{
 	{
 		ID: "B14", Also: []string{"B15", "B16"}, Title: "The axles bear the job",
-		Danger: "an overloaded axle: an offence, longer stopping, a burst tyre",
-		Why:    "each axle and the whole have a limit of their own on the plate",
-		Grade:  Dangerous, Rank: 330,
+		Danger:  "an overloaded axle: an offence, longer stopping, a burst tyre",
+		Why:     "each axle and the whole have a limit of their own on the plate",
+		Sources: []string{"law of moments"},
+		Grade:   Dangerous, Rank: 330,
 		Advice: "move mass behind the front axle, or carry less",
 		AdviceFor: map[string]string{
 			"B15": "move mass forward of the rear axle, or carry less",
@@ -32,9 +33,10 @@ var ofBay = []Rule{
 	},
 	{
 		ID: "B21", Title: "The front axle or coupling keeps its load",
-		Danger: "the front wheels hardly steer or brake; a trailer light on its coupling sways until it jack-knifes",
-		Why:    "what stands behind the rear axle lifts the front; its maker or a code states the least",
-		Grade:  Dangerous, Rank: 340,
+		Danger:  "the front wheels hardly steer or brake; a trailer light on its coupling sways until it jack-knifes",
+		Why:     "what stands behind the rear axle lifts the front; its maker or a code states the least",
+		Sources: []string{"law of moments"},
+		Grade:   Dangerous, Rank: 340,
 		Advice: "move mass forward, above all what stands behind the rear axle",
 		Worse: []Growth{
 			{"weights.front_least_kg", "×1.5"},
@@ -43,9 +45,10 @@ var ofBay = []Rule{
 	},
 	{
 		ID: "B08", Title: "The bay lets its gas out",
-		Danger: "hydrogen gathers and a spark sets it off",
-		Why:    "lead-acid cells give off hydrogen while they charge",
-		Grade:  Dangerous, Rank: 350,
+		Danger:  "hydrogen gathers and a spark sets it off",
+		Why:     "lead-acid cells give off hydrogen while they charge",
+		Sources: []string{"IEC 62485-2"},
+		Grade:   Dangerous, Rank: 350,
 		Advice: "enlarge both openings, the inlet low and the outlet high",
 		Worse: []Growth{
 			{"bay.opening_cm2", "÷4"},
@@ -54,9 +57,10 @@ var ofBay = []Rule{
 	},
 	{
 		ID: "B13", Title: "The batteries stay where they are in a crash",
-		Danger: "a battery becomes a projectile",
-		Why:    "the force on a fixing is mass times the acceleration that the approval body asks",
-		Grade:  Dangerous, Rank: 360,
+		Danger:  "a battery becomes a projectile",
+		Why:     "the force on a fixing is mass times the acceleration that the approval body asks",
+		Sources: []string{"law of moments"},
+		Grade:   Dangerous, Rank: 360,
 		Advice: "use more or stronger fixings with plates under the floor; an engineer or an approved kit decides",
 		Worse: []Growth{
 			{"batteries.mass_kg", "×3"}, {"bay.fixing_n", "÷3"}, {"bay.gravities", "×1.5"}, {"bay.centre_mm", "×2"},
@@ -65,9 +69,10 @@ var ofBay = []Rule{
 	},
 	{
 		ID: "B09", Title: "The bay stays as cool as its cables were judged at",
-		Danger: "cables and devices are hotter than their ratings were reckoned for",
-		Why:    "what stands in a bay heats it, on the mean of a day and at full load",
-		Grade:  Dangerous, Rank: 370,
+		Danger:  "cables and devices are hotter than their ratings were reckoned for",
+		Why:     "what stands in a bay heats it, on the mean of a day and at full load",
+		Sources: []string{"VDE 0660-500"},
+		Grade:   Dangerous, Rank: 370,
 		RestsOn: Currents | Resistance,
 		Advice:  "move what makes heat out of the bay, open it to moving air, or judge the cables at the higher ambient",
 		Worse: []Growth{
@@ -77,9 +82,10 @@ var ofBay = []Rule{
 	},
 	{
 		ID: "B10", Also: []string{"B11", "B12"}, Title: "The batteries fit their space",
-		Danger: "the lid does not close, a strap crosses the posts, a cable is bent too sharply",
-		Why:    "the delivered case counts, with clearances and the bend of the cable, not the drawn one",
-		Grade:  Minor, Rank: 620,
+		Danger:  "the lid does not close, a strap crosses the posts, a cable is bent too sharply",
+		Why:     "the delivered case counts, with clearances and the bend of the cable, not the drawn one",
+		Sources: []string{"arithmetic", "common practice"},
+		Grade:   Minor, Rank: 620,
 		Advice: "move a wall, turn the cases, or choose a smaller case",
 		AdviceFor: map[string]string{
 			"B11": "move a wall, turn the cases, or choose a smaller case",
@@ -93,9 +99,10 @@ var ofBay = []Rule{
 	},
 	{
 		ID: "B07", Title: "The battery does not freeze",
-		Danger: "ice splits the cells, and acid runs out when they thaw",
-		Why:    "the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
-		Grade:  Dangerous, Rank: 630,
+		Danger:  "ice splits the cells, and acid runs out when they thaw",
+		Why:     "the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
+		Sources: []string{"OD1002"},
+		Grade:   Dangerous, Rank: 630,
 		Advice: "use less of the bank before it is charged again, or house it where it stays warmer",
 		Worse: []Growth{
 			{"coldest_c", "-7"},

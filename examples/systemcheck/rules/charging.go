@@ -16,9 +16,10 @@ import (
 var ofCharging = []Rule{
 	{
 		ID: "C02", Title: "No charging in cold or heat",
-		Danger: "charged too cold or too hot, a battery is harmed for good",
-		Why:    "the chemistry accepts no charge below its least temperature or above its highest",
-		Grade:  Dangerous, Rank: 120,
+		Danger:  "charged too cold or too hot, a battery is harmed for good",
+		Why:     "the chemistry accepts no charge below its least temperature or above its highest",
+		Sources: []string{"data sheet", "common practice"},
+		Grade:   Dangerous, Rank: 120,
 		Advice: "in the cold fit a management unit or charger that blocks charging, or heat the battery first; in the heat let air to it, or move it or what heats it",
 		Worse: []Growth{
 			{"circuits.ambient_c", "+15"}, {"batteries.least_charge_c", "+5"}, {"batteries.cold_guard", "gone"},
@@ -28,9 +29,10 @@ var ofCharging = []Rule{
 	},
 	{
 		ID: "C01", Title: "The batteries bear all chargers together",
-		Danger: "a battery is charged faster than it may be",
-		Why:    "chargers on one bank add up, also when a battery is missing",
-		Grade:  Dangerous, Rank: 410,
+		Danger:  "a battery is charged faster than it may be",
+		Why:     "chargers on one bank add up, also when a battery is missing",
+		Sources: []string{"Kirchhoff's laws", "data sheet"},
+		Grade:   Dangerous, Rank: 410,
 		Advice: "set the chargers to less, so that all together stay inside the limit with a battery missing",
 		Worse: []Growth{
 			{"batteries.max_charge_a", "÷2"}, {"chargers.max_a", "×1.6"},
@@ -39,9 +41,10 @@ var ofCharging = []Rule{
 	},
 	{
 		ID: "C04", Title: "The alternator bears the converter on the road",
-		Danger: "the alternator runs at its limit until its windings fail",
-		Why:    "a hot alternator gives less than its plate says",
-		Grade:  Dangerous, Rank: 550,
+		Danger:  "the alternator runs at its limit until its windings fail",
+		Why:     "a hot alternator gives less than its plate says",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   Dangerous, Rank: 550,
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "let a converter limit the current, set it to less, or fit a larger alternator",
@@ -53,9 +56,10 @@ var ofCharging = []Rule{
 	},
 	{
 		ID: "C03", Title: "The alternator bears the converter at idle",
-		Danger: "the starter battery pays for the charge and is flat in the end",
-		Why:    "at idle an alternator gives a fraction of its rating",
-		Grade:  WillNotServe, Rank: 560,
+		Danger:  "the starter battery pays for the charge and is flat in the end",
+		Why:     "at idle an alternator gives a fraction of its rating",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   WillNotServe, Rank: 560,
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "let the converter run only on the road, or set it to less",
@@ -67,9 +71,10 @@ var ofCharging = []Rule{
 	},
 	{
 		ID: "C05", Title: "The converter wakes when the engine runs",
-		Danger: "the bank is never charged on the road",
-		Why:    "a vehicle that varies its alternator's voltage runs below the waking voltage",
-		Grade:  WillNotServe, Rank: 570,
+		Danger:  "the bank is never charged on the road",
+		Why:     "a vehicle that varies its alternator's voltage runs below the waking voltage",
+		Sources: []string{"Ohm's law"},
+		Grade:   WillNotServe, Rank: 570,
 		Changes: Cables,
 		Advice:  "wake the converter by a signal that the engine runs, not by voltage",
 		Worse: []Growth{
@@ -79,9 +84,10 @@ var ofCharging = []Rule{
 	},
 	{
 		ID: "C10", Title: "The converter's input is high enough",
-		Danger: "the converter throttles or stops",
-		Why:    "its input draws more current as the voltage falls",
-		Grade:  WillNotServe, Rank: 590,
+		Danger:  "the converter throttles or stops",
+		Why:     "its input draws more current as the voltage falls",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   WillNotServe, Rank: 590,
 		RestsOn: Currents | Resistance,
 		Changes: Cables,
 		Tries:   []Try{ThickerPath},
@@ -95,9 +101,10 @@ var ofCharging = []Rule{
 	},
 	{
 		ID: "C06", Title: "The sources refill a day in the hours asked",
-		Danger: "the bank is a little emptier every day",
-		Why:    "chargers feed the running loads first",
-		Grade:  WillNotServe, Rank: 660,
+		Danger:  "the bank is a little emptier every day",
+		Why:     "chargers feed the running loads first",
+		Sources: []string{"Copetti 1993", "Woodbridge 1935"},
+		Grade:   WillNotServe, Rank: 660,
 		RestsOn: Resistance,
 		Advice:  "charge longer or with more, or use less",
 		Worse: []Growth{

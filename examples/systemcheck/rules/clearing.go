@@ -11,9 +11,10 @@ import (
 var ofClearing = []Rule{
 	{
 		ID: "P09", Also: []string{"P10", "P11"}, Title: "The device opens before the cable is hurt",
-		Danger: "the fault goes on while the cable burns",
-		Why:    "the smallest fault, at the far end, is the one that a fuse takes longest to clear",
-		Grade:  Dangerous, Rank: 90,
+		Danger:  "the fault goes on while the cable burns",
+		Why:     "the smallest fault, at the far end, is the one that a fuse takes longest to clear",
+		Sources: []string{"IEC 60364-4-43", "IEC 60364-5-54", "IEC 60949"},
+		Grade:   Dangerous, Rank: 90,
 		RestsOn: Resistance,
 		Changes: Cables | Devices, Slow: true,
 		Tries:  []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
@@ -30,9 +31,10 @@ var ofClearing = []Rule{
 	},
 	{
 		ID: "P08", Title: "The device rides through a start",
-		Danger: "the device opens, now or after some starts, when a motor starts",
-		Why:    "a start draws several times the running current",
-		Grade:  WillNotServe, Rank: 430,
+		Danger:  "the device opens, now or after some starts, when a motor starts",
+		Why:     "a start draws several times the running current",
+		Sources: []string{"data sheet"},
+		Grade:   WillNotServe, Rank: 430,
 		RestsOn: Currents,
 		Changes: Cables | Devices,
 		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},

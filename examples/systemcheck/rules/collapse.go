@@ -12,9 +12,10 @@ import (
 var ofCollapse = []Rule{
 	{
 		ID: "W07", Title: "Each state can run at all",
-		Danger: "the voltage falls until everything drops out, and no current here is sure",
-		Why:    "batteries and cables can give so much power and no more, at whatever voltage",
-		Grade:  WillNotServe, Rank: 140,
+		Danger:  "the voltage falls until everything drops out, and no current here is sure",
+		Why:     "batteries and cables can give so much power and no more, at whatever voltage",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   WillNotServe, Rank: 140,
 		Changes: Cables | Devices,
 		Advice:  "run less at once, or shorten and thicken the path to what asks so much",
 		Worse: []Growth{

@@ -14,9 +14,10 @@ import (
 var ofContacts = []Rule{
 	{
 		ID: "P26", Title: "The contact closes on a filled inverter",
-		Danger: "the contact welds: it can no longer be opened, in a fault either",
-		Why:    "a discharged capacitor is a short circuit at the first moment; a resistor fills it first",
-		Grade:  Dangerous, Rank: 100,
+		Danger:  "the contact welds: it can no longer be opened, in a fault either",
+		Why:     "a discharged capacitor is a short circuit at the first moment; a resistor fills it first",
+		Sources: []string{"law of the capacitor", "Kirchhoff's laws"},
+		Grade:   Dangerous, Rank: 100,
 		Changes: Cables, Slow: true,
 		Worse: []Growth{
 			{"inverters.input_uf", "×4"},
@@ -26,9 +27,10 @@ var ofContacts = []Rule{
 	},
 	{
 		ID: "P15", Also: []string{"P16"}, Title: "The isolator carries everything at once",
-		Danger: "it overheats, melts or welds, and cannot be opened",
-		Why:    "it carries all that is on behind it without end, and more while something starts",
-		Grade:  Dangerous, Rank: 190,
+		Danger:  "it overheats, melts or welds, and cannot be opened",
+		Why:     "it carries all that is on behind it without end, and more while something starts",
+		Sources: []string{"Ohm's law", "data sheet"},
+		Grade:   Dangerous, Rank: 190,
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "fit an isolator that is rated for that current without end",
@@ -42,9 +44,10 @@ var ofContacts = []Rule{
 	},
 	{
 		ID: "P14", Also: []string{"P16"}, Title: "The switch bears its kind of load",
-		Danger: "its contacts weld shut or burn away",
-		Why:    "a cold lamp or a starting motor draws several times its current, a coil draws an arc; an a.c. rating does not serve",
-		Grade:  Dangerous, Rank: 220,
+		Danger:  "its contacts weld shut or burn away",
+		Why:     "a cold lamp or a starting motor draws several times its current, a coil draws an arc; an a.c. rating does not serve",
+		Sources: []string{"FAA AC 43.13-1B", "IEC 60947-4-1"},
+		Grade:   Dangerous, Rank: 220,
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "fit a switch of that rating, d.c., or let it work a relay of that rating; what its maker lets it close on goes into makes_a",

@@ -13,9 +13,10 @@ import (
 var ofDrain = []Rule{
 	{
 		ID: "C13", Title: "The converter does not empty what feeds it",
-		Danger: "the battery that feeds it is flat, and the engine does not start",
-		Why:    "a converter takes more than it gives, and while no alternator turns the starter battery pays for it",
-		Grade:  WillNotServe, Rank: 580,
+		Danger:  "the battery that feeds it is flat, and the engine does not start",
+		Why:     "a converter takes more than it gives, and while no alternator turns the starter battery pays for it",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   WillNotServe, Rank: 580,
 		Advice: "let it work only while the engine runs, or for fewer hours; feed it from what has the charge to spare, never from its own output",
 		Judge:  drains,
 	},

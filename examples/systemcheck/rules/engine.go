@@ -16,9 +16,10 @@ import (
 var ofEngine = []Rule{
 	{
 		ID: "B22", Title: "The engine can be cranked",
-		Danger: "the engine does not start",
-		Why:    "a cold, aged battery and everything in the starter's way take their share of the volts",
-		Grade:  WillNotServe, Rank: 530,
+		Danger:  "the engine does not start",
+		Why:     "a cold, aged battery and everything in the starter's way take their share of the volts",
+		Sources: []string{"SAE J537"},
+		Grade:   WillNotServe, Rank: 530,
 		RestsOn: Resistance,
 		Changes: Cables,
 		Advice:  "thicken or shorten the starter's cable, clean and tighten its joints, or fit a battery of more cranking amperes",
@@ -30,9 +31,10 @@ var ofEngine = []Rule{
 	},
 	{
 		ID: "C14", Title: "The alternator holds its battery up",
-		Danger: "the battery that starts the engine is emptied while the engine runs",
-		Why:    "what the alternator's lead loses is missing at the battery, and below its voltage at rest it gives in place of taking",
-		Grade:  WillNotServe, Rank: 540,
+		Danger:  "the battery that starts the engine is emptied while the engine runs",
+		Why:     "what the alternator's lead loses is missing at the battery, and below its voltage at rest it gives in place of taking",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   WillNotServe, Rank: 540,
 		Changes: Cables,
 		Advice:  "thicken or shorten the alternator's lead, clean and tighten its joints and those of its return, or have its regulator seen to",
 		Worse: []Growth{

@@ -9,9 +9,10 @@ import (
 var ofIgnition = []Rule{
 	{
 		ID: "P34", Title: "What stands among petrol or gas is ignition protected",
-		Danger: "its spark sets off petrol vapour or gas, and the craft burns or bursts",
-		Why:    "contacts, brushes and fuses spark in ordinary use; vapour and liquefied gas are heavier than air and gather low down",
-		Grade:  Dangerous, Rank: 10,
+		Danger:  "its spark sets off petrol vapour or gas, and the craft burns or bursts",
+		Why:     "contacts, brushes and fuses spark in ordinary use; vapour and liquefied gas are heavier than air and gather low down",
+		Sources: []string{"33 CFR 183", "common practice"},
+		Grade:   Dangerous, Rank: 10,
 		Advice: "move it out of that space, or fit one that is marked as ignition protected; leave what carries petrol or gas to those who may",
 		Worse: []Growth{
 			{"loads.ignition", "gone"},

@@ -11,9 +11,10 @@ import (
 var ofIsolator = []Rule{
 	{
 		ID: "P35", Title: "An isolator parts the bank from what draws on it",
-		Danger: "who works on it, or finds it smoking, cannot switch it off",
-		Why:    "a bank has no plug to pull",
-		Grade:  Dangerous, Rank: 200,
+		Danger:  "who works on it, or finds it smoking, cannot switch it off",
+		Why:     "a bank has no plug to pull",
+		Sources: []string{"common practice"},
+		Grade:   Dangerous, Rank: 200,
 		Advice: "fit an isolator near the bank and within reach, before everything that draws on it, and state it as a switch",
 		Worse: []Growth{
 			{"circuits.switch", "gone"},

@@ -13,9 +13,10 @@ import (
 var ofJoints = []Rule{
 	{
 		ID: "W09", Title: "The joints stay cool",
-		Danger: "a lug or a contact burns its insulation and what lies beside it, and no device opens",
-		Why:    "a bad joint heats with the square of the current, and its cable carries off only so much",
-		Grade:  Dangerous, Rank: 160,
+		Danger:  "a lug or a contact burns its insulation and what lies beside it, and no device opens",
+		Why:     "a bad joint heats with the square of the current, and its cable carries off only so much",
+		Sources: []string{"IEC 60947-1", "common practice"},
+		Grade:   Dangerous, Rank: 160,
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "make the joints anew: clean, crimped with the right die, tightened to their torque, and measure the millivolts across each under load",

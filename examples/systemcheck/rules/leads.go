@@ -9,9 +9,10 @@ import (
 var ofLeads = []Rule{
 	{
 		ID: "P30", Title: "Each thing has a lead of its own",
-		Danger: "its lead burns on a fault: no device was chosen for it, and no rule judged it",
-		Why:    "what hangs straight on a post or a bus is joined to it by a cable all the same",
-		Grade:  Dangerous, Rank: 30,
+		Danger:  "its lead burns on a fault: no device was chosen for it, and no rule judged it",
+		Why:     "what hangs straight on a post or a bus is joined to it by a cable all the same",
+		Sources: []string{"common practice"},
+		Grade:   Dangerous, Rank: 30,
 		Judge: ownLeads,
 	},
 }

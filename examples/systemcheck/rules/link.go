@@ -13,9 +13,10 @@ import (
 var ofLink = []Rule{
 	{
 		ID: "P27", Title: "The link bears the moment that it closes",
-		Danger: "the contact welds or the fuse of the link opens when the banks are joined",
-		Why:    "a full battery and its charging sources drive their whole difference of voltage through the link into an empty one",
-		Grade:  Dangerous, Rank: 110,
+		Danger:  "the contact welds or the fuse of the link opens when the banks are joined",
+		Why:     "a full battery and its charging sources drive their whole difference of voltage through the link into an empty one",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   Dangerous, Rank: 110,
 		Changes: Cables | Devices,
 		Tries:   []Try{OtherRating},
 		Advice:  "fit a link for that current, charge the empty bank before the two are joined, or charge it through a converter that limits the current",

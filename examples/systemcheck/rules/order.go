@@ -13,9 +13,10 @@ import (
 var ofOrder = []Rule{
 	{
 		ID: "B20", Title: "What must run outlasts the rest",
-		Danger: "what must run starves first, while the rest empties the bank",
-		Why:    "as the voltage falls the rest has to be switched off before it is too low for what must run",
-		Grade:  WillNotServe, Rank: 480,
+		Danger:  "what must run starves first, while the rest empties the bank",
+		Why:     "as the voltage falls the rest has to be switched off before it is too low for what must run",
+		Sources: []string{"Kirchhoff's laws"},
+		Grade:   WillNotServe, Rank: 480,
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "switch the rest off at a higher voltage, or thicken the path to what must run",

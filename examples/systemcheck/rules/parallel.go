@@ -13,9 +13,10 @@ import (
 var ofParallel = []Rule{
 	{
 		ID: "P24", Title: "One device protects cables in parallel",
-		Danger: "one of the cables takes more than its share and burns, and no device opens",
-		Why:    "cables that are not alike do not share evenly, and a broken one leaves its load to the others",
-		Grade:  Dangerous, Rank: 50,
+		Danger:  "one of the cables takes more than its share and burns, and no device opens",
+		Why:     "cables that are not alike do not share evenly, and a broken one leaves its load to the others",
+		Sources: []string{"IEC 60364-4-43"},
+		Grade:   Dangerous, Rank: 50,
 		Changes: Cables | Devices,
 		Tries:   []Try{OtherRating, ThickerRun, LaidApart, OtherFamily},
 		Advice:  "guard each cable by itself, or run cables of one length and route",

@@ -10,9 +10,10 @@ import (
 var ofParked = []Rule{
 	{
 		ID: "B19", Title: "The bank outlasts the time it stands",
-		Danger: "the bank is flat, and a flat battery is lost",
-		Why:    "standby and self-discharge go on with everything off",
-		Grade:  WillNotServe, Rank: 650,
+		Danger:  "the bank is flat, and a flat battery is lost",
+		Why:     "standby and self-discharge go on with everything off",
+		Sources: []string{"PV sizing worksheet"},
+		Grade:   WillNotServe, Rank: 650,
 		Advice: "switch the standby loads off, or charge it in between",
 		Worse: []Growth{
 			{"batteries.capacity_ah", "÷1.6"}, {"batteries.vehicle_parked_a", "×3"}, {"inverters.isolated", "gone"},

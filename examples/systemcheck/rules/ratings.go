@@ -12,9 +12,10 @@ import (
 var ofRatings = []Rule{
 	{
 		ID: "P31", Title: "The device's rating is one that is made",
-		Danger: "another rating stands in its place, larger or smaller, and nothing here was judged for that",
-		Why:    "each standard lists its ratings; another one is its maker's own, or nobody's",
-		Grade:  Dangerous, Rank: 70,
+		Danger:  "another rating stands in its place, larger or smaller, and nothing here was judged for that",
+		Why:     "each standard lists its ratings; another one is its maker's own, or nobody's",
+		Sources: []string{"common practice"},
+		Grade:   Dangerous, Rank: 70,
 		Changes: Cables | Devices,
 		Judge:   ratingMade,
 	},

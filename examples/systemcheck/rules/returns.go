@@ -10,9 +10,10 @@ import (
 var ofReturns = []Rule{
 	{
 		ID: "W08", Title: "The return is a conductor where the code wants one",
-		Danger: "current finds its way through hull, fittings and bearings: they corrode, and a joint in it may burn",
-		Why:    "what brings the current back is a conductor too; some codes allow no hull or frame as one",
-		Grade:  Dangerous, Rank: 230,
+		Danger:  "current finds its way through hull, fittings and bearings: they corrode, and a joint in it may burn",
+		Why:     "what brings the current back is a conductor too; some codes allow no hull or frame as one",
+		Sources: []string{"ISO 10133:2012"},
+		Grade:   Dangerous, Rank: 230,
 		Advice: "lay a cable back beside the one out",
 		Worse: []Growth{
 			{"circuits.return_size", "thinner"},

@@ -4,12 +4,13 @@ import "example.org/extralow/examples/systemcheck/facts"
 
 // Rule is one rule with everything that is known about it.
 type Rule struct {
-	ID    string   // permanent; that of the package which judges, where one does
-	Also  []string // further ids that it answers under
-	Title string   // what ought to be
-	Why   string
-	Grade Grade
-	Rank  int // its place in the order of danger
+	ID      string   // permanent; that of the package which judges, where one does
+	Also    []string // further ids that it answers under
+	Title   string   // what ought to be
+	Why     string
+	Sources []string // the documents of its law, besides those of a rule set and of the figures that it looks up
+	Grade   Grade
+	Rank    int // its place in the order of danger
 
 	Danger    string            // what a failure would do
 	First     string            // what to ask before anything is changed

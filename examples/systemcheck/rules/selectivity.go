@@ -10,9 +10,10 @@ import (
 var ofSelectivity = []Rule{
 	{
 		ID: "P13", Also: []string{"P12", "P25"}, Title: "The device nearer the load opens first",
-		Danger: "a fault in one circuit puts out those beside it as well",
-		Why:    "of two devices in series the one at the fault should open and leave the other closed",
-		Grade:  WillNotServe, Rank: 460,
+		Danger:  "a fault in one circuit puts out those beside it as well",
+		Why:     "of two devices in series the one at the fault should open and leave the other closed",
+		Sources: []string{"IEC 60269-1", "IEC 60269-2", "data sheet"},
+		Grade:   WillNotServe, Rank: 460,
 		Changes: Cables | Devices, Slow: true,
 		Tries: []Try{OtherRating}, Untried: []string{"P25"},
 		Advice: "fit the larger rating nearer the source",

@@ -12,9 +12,10 @@ import (
 var ofSetting = []Rule{
 	{
 		ID: "C11", Title: "The charger's voltage suits the battery",
-		Danger: "too high, it overcharges: lithium cells swell and vent, lead-acid dries out; too low, the bank is never full",
-		Why:    "each chemistry has a voltage of its own, and a charger keeps the setting of the battery before",
-		Grade:  Dangerous, Rank: 130,
+		Danger:  "too high, it overcharges: lithium cells swell and vent, lead-acid dries out; too low, the bank is never full",
+		Why:     "each chemistry has a voltage of its own, and a charger keeps the setting of the battery before",
+		Sources: []string{"common practice"},
+		Grade:   Dangerous, Rank: 130,
 		Advice: "set the charger for the battery's chemistry, without equalising or following the temperature where it asks for neither, or fit one that has such a setting; what the battery's data sheet allows goes into charge_least_v and charge_most_v",
 		Worse: []Growth{
 			{"chargers.output_v", "×1.04"}, {"chargers.output_v", "÷1.04"}, {"solar.output_v", "×1.04"},
@@ -23,9 +24,10 @@ var ofSetting = []Rule{
 	},
 	{
 		ID: "C12", Title: "The management unit stays closed while charging",
-		Danger: "it opens under charge: the voltage of everything on the bus leaps, with an alternator as in a load dump",
-		Why:    "the charger's own limit must act first; the management unit is for when that fails",
-		Grade:  Dangerous, Rank: 300,
+		Danger:  "it opens under charge: the voltage of everything on the bus leaps, with an alternator as in a load dump",
+		Why:     "the charger's own limit must act first; the management unit is for when that fails",
+		Sources: []string{"data sheet"},
+		Grade:   Dangerous, Rank: 300,
 		Advice: "set the chargers lower, or to less current, or ask the maker of the battery for its charging voltage and for a unit that opens above it",
 		Worse: []Growth{
 			{"chargers.output_v", "×1.04"}, {"solar.output_v", "×1.04"},

@@ -31,6 +31,7 @@ func Show(out io.Writer, id string) error {
 		"Grade: " + r.Grade.String(),
 		"Danger: " + r.Danger,
 		"Why: " + r.Why,
+		"Law: " + strings.Join(r.Sources, "; "),
 	}
 	if len(r.Also) > 0 {
 		lines = append(lines, "Answers also as: "+strings.Join(r.Also, ", "))

@@ -8,6 +8,7 @@ import (
 
 	"example.org/extralow/examples/programtest"
 	"example.org/extralow/examples/systemcheck/rules"
+	"example.org/extralow/tables/cite"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -77,4 +78,28 @@ func TestStrictestOfNone(t *testing.T) {
 	set, _, ok := rules.StrictestSet(all, "W01")
 	assert.True(t, ok)
 	assert.True(t, slices.ContainsFunc(all, func(v rules.SetVerdict) bool { return v.Set.Key == set.Set.Key }))
+}
+
+// TestSourcesOfRules: the law that a rule names is one that its findings cite. Of those
+// whose findings have no lines nothing but practice or arithmetic is claimed.
+func TestSourcesOfRules(t *testing.T) {
+	cited := map[string]map[string]bool{}
+	for _, name := range []string{"clinic", "library-truck", "river-workboat", "trailer-with-faults", "survey-launch-with-faults", "no-fuse-fits"} {
+		for _, f := range judge(t, read(t, name+".yaml")).Findings {
+			if cited[f.Rule] == nil {
+				cited[f.Rule] = map[string]bool{}
+			}
+			cited[f.Rule][f.Source.Key] = true
+			for _, line := range f.Working {
+				cited[f.Rule][line.Source.Key] = true
+			}
+		}
+	}
+	for _, r := range rules.Rules() {
+		assert.NotEmpty(t, r.Sources, r.ID)
+		for _, source := range r.Sources {
+			plain := source == cite.Practice.Key || source == cite.Arithmetic.Key
+			assert.True(t, plain || cited[r.ID][source], "%s: %s", r.ID, source)
+		}
+	}
 }

@@ -9,9 +9,10 @@ import (
 var ofStall = []Rule{
 	{
 		ID: "P29", Title: "A stalled motor is switched off in time",
-		Danger: "the motor burns while its fuse holds",
-		Why:    "with its rotor held a motor draws several times its current, often too little to open a fuse soon",
-		Grade:  Dangerous, Rank: 440,
+		Danger:  "the motor burns while its fuse holds",
+		Why:     "with its rotor held a motor draws several times its current, often too little to open a fuse soon",
+		Sources: []string{"ISO 8820-3:2015"},
+		Grade:   Dangerous, Rank: 440,
 		Changes: Cables | Devices,
 		Advice:  "fit a smaller or faster device at the load, or a protector in the motor",
 		Judge:   stopsStall,

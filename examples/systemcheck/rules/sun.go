@@ -13,9 +13,10 @@ import (
 var ofSun = []Rule{
 	{
 		ID: "C07", Title: "The modules' voltage in the cold",
-		Danger: "the controller is destroyed, and may pass the string's voltage to the battery",
-		Why:    "open-circuit voltage rises in the cold",
-		Grade:  Dangerous, Rank: 270,
+		Danger:  "the controller is destroyed, and may pass the string's voltage to the battery",
+		Why:     "open-circuit voltage rises in the cold",
+		Sources: []string{"NFPA 70"},
+		Grade:   Dangerous, Rank: 270,
 		Advice: "put fewer modules in series, or fit a controller for a higher voltage",
 		Worse: []Growth{
 			{"coldest_c", "-7"}, {"solar.in_series", "×2"}, {"solar.open_v", "×1.3"}, {"solar.controller_v", "÷1.4"},
@@ -24,9 +25,10 @@ var ofSun = []Rule{
 	},
 	{
 		ID: "P20", Also: []string{"P21", "P22"}, Title: "Strings in parallel are guarded",
-		Danger: "the other strings feed a faulty module until it burns",
-		Why:    "from three strings on they can push more into one than its modules bear",
-		Grade:  Dangerous, Rank: 320,
+		Danger:  "the other strings feed a faulty module until it burns",
+		Why:     "from three strings on they can push more into one than its modules bear",
+		Sources: []string{"NFPA 70"},
+		Grade:   Dangerous, Rank: 320,
 		Advice: "fit a device in each string, within the limit on the module's plate",
 		AdviceFor: map[string]string{
 			"P21": "fit a string device of the rating named",
@@ -39,9 +41,10 @@ var ofSun = []Rule{
 	},
 	{
 		ID: "C08", Title: "The bank holds through the month",
-		Danger: "the bank sinks from day to day until it is empty",
-		Why:    "what the sources put back in their hours must cover a day's use, in the worst month too",
-		Grade:  WillNotServe, Rank: 600,
+		Danger:  "the bank sinks from day to day until it is empty",
+		Why:     "what the sources put back in their hours must cover a day's use, in the worst month too",
+		Sources: []string{"Woodbridge 1935", "Kirchhoff's laws"},
+		Grade:   WillNotServe, Rank: 600,
 		Advice: useLess,
 		Worse: []Growth{
 			{"batteries.capacity_ah", "÷1.6"}, {"batteries.ageing_percent", "÷1.15"}, {"solar.losses_percent", "×2"},
