@@ -39,6 +39,8 @@
 // Does the device at this end see enough of a fault at the far end to open:
 // [Solved.LeastFault].
 //
+// Which circuits lie between this load and that battery: [Solved.Between].
+//
 // What stands behind this end, and how much of it opens no device: [Solved.FedFrom].
 // What stays live when this isolator is opened: [Solved.Live].
 //

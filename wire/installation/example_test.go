@@ -404,6 +404,18 @@ func ExampleCaseResult_Drawn() {
 	// 60 W
 }
 
+// What carries the fridge's current from either battery.
+func ExampleSolved_Between() {
+	circuits, err := must(van().Solve()).Between("fridge", "A")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Println(circuits)
+	// Output:
+	// [A to bus bus to fridge]
+}
+
 // Whether the fridge, which works from 10.5 V, gets that while it starts.
 func ExampleCaseResult_CheckVoltage() {
 	x := must(must(van().Solve()).Ask(asked(), surge()))

@@ -871,3 +871,25 @@ func TestAskedCases(t *testing.T) {
 		assert.ErrorContains(t, err, want)
 	}
 }
+
+// TestBetween: a bridge is on every way, both sides of a ring are, and a stub beside the
+// way is not; over the common return there is none.
+func TestBetween(t *testing.T) {
+	in := installation.Installation{
+		Batteries: []installation.Battery{{Name: "B", FullV: d("13"), EmptyV: d("12"), LeastV: d("12"), LowMilliohm: d("10"), HighMilliohm: d("10")}},
+		Circuits: []installation.Circuit{
+			bar("B", "bus", "1"), bar("bus", "left", "1"), bar("bus", "right", "1"), bar("left", "far", "1"), bar("right", "far", "1"),
+			bar("left", "stub", "1"), bar("far", "lamp", "1"),
+		},
+		Loads: []installation.Load{{Name: "lamp", Node: "lamp", Takes: installation.Demand{CurrentA: some("1")}}},
+	}
+	s := must(in.Solve())
+	for _, ends := range [][2]string{{"lamp", "B"}, {"B", "lamp"}} {
+		assert.Equal(t, []string{"B to bus", "bus to left", "bus to right", "left to far", "right to far", "far to lamp"}, must(s.Between(ends[0], ends[1])))
+	}
+	assert.Equal(t, []string{"left to stub"}, must(s.Between("stub", "left")))
+	_, err := s.Between("lamp", "lamp")
+	assert.ErrorContains(t, err, "two nodes")
+	apart := craft() // the radio hangs behind a converter
+	assert.Empty(t, must(must(apart.Solve()).Between("radio", "A")))
+}

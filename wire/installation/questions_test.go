@@ -49,6 +49,7 @@ var questions = []workingtest.Question{
 	{Ask: (*installation.Solved).LeastFault, With: []any{solved, atBus, "fridge"}},
 	{Ask: (*installation.Solved).FedFrom, With: []any{solved, atBus, fuses()}, Unset: workingtest.Keys{"devices": "there may be none"}},
 	{Ask: (*installation.Solved).Closing, With: []any{solved, "starter battery to bus"}},
+	{Ask: (*installation.Solved).Between, With: []any{solved, "fridge", "A"}},
 	{Ask: (*installation.Solved).Live, With: []any{solved, []string{"starter battery to bus"}}, Unset: workingtest.Keys{"open": "with every switch closed"}},
 	{Ask: (*installation.Solved).With, With: []any{solved, thicker()}, Unset: workingtest.Keys{
 		"joints_milliohm": "a run may have no contacts worth counting", "parallel_cables": "0 is one cable, the side that loses more",
