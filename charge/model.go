@@ -77,7 +77,7 @@ func (m *model) at(p *point, s *span, ah float64) {
 		p.steepness = m.law.v[4] * m.law.ofMissing.of(p.missing)
 	}
 	m.holdVoltage(p, s, byVoltage, m.stageV, m.remote)
-	if m.sourceV < unlimited {
+	if m.remote && m.sourceV < unlimited || m.sourceV < m.stageV {
 		m.holdVoltage(p, s, byOwnVoltage, m.sourceV, false)
 	}
 	if m.powerW < unlimited {
