@@ -1,6 +1,7 @@
 package facts
 
 import (
+	"errors"
 	"slices"
 	"sync"
 
@@ -65,6 +66,28 @@ func (c Solved) alone() bool {
 func (c Solved) Voltage(node string) (decimal.Decimal, bool) {
 	v, err := c.CaseResult.Voltage(node)
 	return v.Decimal, err == nil && v.Valid
+}
+
+// LeftAt is what is left at a node in a case, nought where its part of the network has
+// no operating point; not ok where nothing reaches it.
+func (c Solved) LeftAt(node string) (decimal.Decimal, bool) {
+	if v, ok := c.Voltage(node); ok {
+		return v, true
+	}
+	_, err := c.Ladder(node)
+	return decimal.Zero, errors.Is(err, wire.ErrNoOperatingPoint)
+}
+
+// LeastAt is the case that leaves least at a node, the first of several, of those that
+// count; not ok where nothing reaches it in any.
+func LeastAt(cases []Solved, node string) (worst Solved, ok bool) {
+	lowest := decimal.Zero
+	for _, c := range cases {
+		if v, reached := c.LeftAt(node); reached && (!ok || v.LessThan(lowest)) {
+			worst, lowest, ok = c, v, true
+		}
+	}
+	return worst, ok
 }
 
 // current returns a run's current in a case, nought where none holds.

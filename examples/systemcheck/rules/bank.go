@@ -258,30 +258,39 @@ func surgeHolds(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for i, inv := range m.Job.Inverters {
 		f := Finding{Where: inv.Name, Node: inv.Name, Path: fmt.Sprintf("inverters[%d]", i)}
-		for k := range m.Job.States {
-			s := &m.Job.States[k]
-			if !m.InverterOut(inv, s).IsPositive() {
-				continue
-			}
-			for _, of := range m.Absences(s) {
-				out, how := m.HardestOut(inv, s)
-				c, err := m.AtSurge(inv, of, k, out)
-				if err != nil {
-					return nil, working.In(f.Path, err)
-				}
-				check, err := holdsSurge(c, inv)
-				if err != nil {
-					return nil, working.In(f.Path, err)
-				}
-				if f.ID == "" || check.Margin().LessThan(f.Margin()) {
-					f.Check, f.Case = check, of.Name+", "+how
-				}
-			}
+		surges, err := surgesOf(m, inv)
+		if err != nil {
+			return nil, working.In(f.Path, err)
 		}
-		if f.ID == "" {
-			f.Check = working.Check{ID: "B05", Silent: "no state uses it"}
+		worst, ok := facts.LeastAt(surges, inv.Name)
+		if f.Check = (working.Check{ID: "B05", Silent: "no state uses it"}); ok {
+			_, how := m.HardestOut(inv, worst.State)
+			f.Case = worst.Name + ", " + how
+			if f.Check, err = holdsSurge(worst, inv); err != nil {
+				return nil, working.In(f.Path, err)
+			}
 		}
 		all = append(all, f)
+	}
+	return all, nil
+}
+
+// surgesOf are the cases in which an inverter is at its hardest.
+func surgesOf(m *facts.Facts, inv job.Inverter) ([]facts.Solved, error) {
+	var all []facts.Solved
+	for k := range m.Job.States {
+		s := &m.Job.States[k]
+		if !m.InverterOut(inv, s).IsPositive() {
+			continue
+		}
+		out, _ := m.HardestOut(inv, s)
+		for _, of := range m.Absences(s) {
+			c, err := m.AtSurge(inv, of, k, out)
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, c)
+		}
 	}
 	return all, nil
 }

@@ -373,19 +373,14 @@ func inputHigh(m *facts.Facts) ([]Finding, error) {
 			continue
 		}
 		f := Finding{Where: c.Name + ", input", Node: c.FedAt, Path: m.ChargerPath(i), Check: working.Check{ID: "C10", Silent: "no state uses it"}}
-		for _, s := range m.Cases {
-			_, ok := s.Voltage(c.FedAt)
-			if !s.Sources || !ok && s.CollapsedAt() == "" || !slices.Contains(s.State.Sources, c.Name) {
-				continue
-			}
-			check, err := s.CheckVoltage(c.FedAt, c.LeastInputV)
+		works := slices.DeleteFunc(slices.Clone(m.Cases), func(s facts.Solved) bool { return !s.Sources || !slices.Contains(s.State.Sources, c.Name) })
+		if worst, ok := facts.LeastAt(works, c.FedAt); ok {
+			check, err := worst.CheckVoltage(c.FedAt, c.LeastInputV)
 			if err != nil {
 				return nil, working.In(f.Path, err)
 			}
-			if f.Working == nil || check.Margin().LessThan(f.Margin()) {
-				check.ID = "C10"
-				f.Check, f.Case = check, s.Name
-			}
+			check.ID = "C10"
+			f.Check, f.Case = check, worst.Name
 		}
 		all = append(all, f)
 	}
