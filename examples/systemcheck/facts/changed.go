@@ -2,6 +2,8 @@ package facts
 
 import (
 	"slices"
+
+	"example.org/extralow/wire/installation"
 )
 
 // Relaid puts a run in another size and finds what each carries then.
@@ -18,7 +20,10 @@ func (m *Facts) Relaid(name string) error {
 	}
 	m.Runs = m.copied()
 	m.Runs[i] = relaid
-	return m.warm(solved)
+	backs := m.backs
+	err = m.warm(solved)
+	m.backs = backs // they hang on devices and sources, and on no size
+	return err
 }
 
 // copied are the runs with what the job says of each now.
@@ -36,9 +41,6 @@ func (m *Facts) copied() []*Run {
 // currents stay as they are.
 func (m *Facts) Refitted(at string) {
 	m.Runs = m.copied()
-	own := *m.found
-	own.backs = newMemo[string, Backing]()
-	m.found = &own
 	m.Rated(at)
 	m.Only = map[string]bool{at: true}
 }
@@ -50,8 +52,13 @@ func (m *Facts) Sees(e End, place string) bool {
 	return i < 0 || m.Runs[i] != e.Run && m.Between(m.Runs[i], e.Node, slices.Concat(m.sourceNodes(), m.storesAndChargers()))
 }
 
-// Rated forgets the window of the device at an end, which is another.
-func (m *Facts) Rated(at string) { m.windows = m.windows.without(at) }
+// Rated forgets the window of the device at an end, which is another, and what stands
+// behind any end.
+func (m *Facts) Rated(at string) {
+	own := *m.found
+	own.windows, own.backs = m.windows.without(at), newMemo[string, installation.Infeed]()
+	m.found = &own
+}
 
 // Same reports whether two things that stand behind an end are alike and no
 // device at a place is one of their guards.

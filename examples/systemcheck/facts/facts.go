@@ -37,17 +37,17 @@ type Facts struct {
 
 // found is what is slow to find and the same until a cable or a device is changed.
 type found struct {
-	faults     *memo[string, installation.Fault] // by node: the greatest there
-	through    *memo[string, working.Working]    // by end: the greatest that a device there may have to break
-	windows    *memo[string, DeviceWindow]       // by end: its device's window
-	backs      *memo[string, Backing]            // by end: what stands behind it
-	startVolts *memo[string, decimal.Decimal]    // by load of an inverter: the lowest there while it starts
+	faults     *memo[string, installation.Fault]  // by node: the greatest there
+	through    *memo[string, working.Working]     // by end: the greatest that a device there may have to break
+	windows    *memo[string, DeviceWindow]        // by end: its device's window
+	backs      *memo[string, installation.Infeed] // by end: what stands behind it
+	startVolts *memo[string, decimal.Decimal]     // by load of an inverter: the lowest there while it starts
 }
 
 func nothingFound() *found {
 	return &found{
 		newMemo[string, installation.Fault](), newMemo[string, working.Working](), newMemo[string, DeviceWindow](),
-		newMemo[string, Backing](), newMemo[string, decimal.Decimal](),
+		newMemo[string, installation.Infeed](), newMemo[string, decimal.Decimal](),
 	}
 }
 

@@ -75,23 +75,17 @@ type Backing struct {
 // Behind looks from a node into everything but one run. It is found once. An end of the
 // job is known to the installation; were it not, anything would stand behind it.
 func (m *Facts) Behind(node string, but *Run) Backing {
-	b, err := m.backs.get(but.EndAt(node).Path, func() (Backing, error) { return m.look(node, but) })
+	in, err := m.backs.get(but.EndAt(node).Path, func() (installation.Infeed, error) {
+		return m.solved.FedFrom(installation.End{Circuit: but.Name, Node: node}, m.devices())
+	})
 	if err != nil {
 		return Backing{Unlimited: true, Fed: true, Battery: true}
-	}
-	return b
-}
-
-func (m *Facts) look(node string, but *Run) (Backing, error) {
-	in, err := m.solved.FedFrom(installation.End{Circuit: but.Name, Node: node}, m.devices())
-	if err != nil {
-		return Backing{}, err
 	}
 	b := Backing{LimitA: in.LimitA.Decimal, Unlimited: !in.LimitA.Valid, Fed: in.Fed, Battery: in.Battery, OwnA: in.SourceA}
 	for _, d := range in.Devices {
 		b.Guards = append(b.Guards, m.run(d.End.Circuit).EndAt(d.End.Node))
 	}
-	return b, nil
+	return b
 }
 
 // devices are those at all ends, as far as a cable sees them.
