@@ -42,7 +42,7 @@ func remedy(m *facts.Facts, f rules.Finding, before []rules.Finding) string {
 	if rule.Reason != nil {
 		reason, hopeless = rule.Reason(m, f)
 	}
-	for _, c := range candidates(m, f, rule) {
+	for _, c := range hopeful(m, f, candidates(m, f, rule)) {
 		text, ok := cures(m, c, f, before)
 		switch {
 		case ok && hopeless:
@@ -52,6 +52,24 @@ func remedy(m *facts.Facts, f rules.Finding, before []rules.Finding) string {
 		}
 	}
 	return cmp.Or(reason, rule.Advised(m, f), "no single change of this circuit cures it: plan it anew")
+}
+
+// hopeful leaves out the sizes of a run on the way to a thing of which not even the
+// thickest takes the finding away: what loses volts loses the more the thinner it is.
+func hopeful(m *facts.Facts, f rules.Finding, all []Change) []Change {
+	if rule, _ := rules.Find(f.Rule); !slices.Contains(rule.Tries, rules.ThickerPath) {
+		return all
+	}
+	thickest := map[string]Change{}
+	for _, c := range all {
+		thickest[c.Circuit] = c // they come by size
+	}
+	vain := map[string]bool{}
+	for name, c := range thickest {
+		after, err := tried(m, c)
+		vain[name] = err == nil && stays(after, f)
+	}
+	return slices.DeleteFunc(all, func(c Change) bool { return vain[c.Circuit] })
 }
 
 // cures tries a change on a copy of the job and returns it in words. A first
