@@ -111,21 +111,14 @@ func (x *CaseResult) Drawn(load string) (decimal.NullDecimal, error) {
 
 func (x *CaseResult) drawn(i int) decimal.NullDecimal {
 	p := x.solved.plan
-	ends := p.draws[i]
-	part := max(p.partOf[ends[0]], p.partOf[ends[1]])
-	v := x.volts[part]
-	switch {
-	case v == nil && x.stuck[part] != -1:
-		return decimal.NullDecimal{}
-	case v == nil:
-		return decimal.NewNullDecimal(decimal.Zero)
-	}
-	e := x.setup.draws[i]
-	if x.load == i+1 {
-		e = p.most(x.Case).element()
-	}
-	ampere, _ := e.Through(v[p.local[ends[0]]]-v[p.local[ends[1]]], 1)
-	return fixed(ampere, 6)
+	return x.flow(p.partAt(p.draws[i]), func(v []float64) float64 {
+		e := x.setup.draws[i]
+		if x.load == i+1 {
+			e = p.most(x.Case).element()
+		}
+		ampere, _ := e.Through(p.across(v, p.draws[i]), 1)
+		return ampere
+	})
 }
 
 // load is the number of a load.
@@ -185,16 +178,31 @@ func (x *CaseResult) Current(circuit string) (decimal.NullDecimal, error) {
 func (x *CaseResult) current(i int) decimal.NullDecimal {
 	p := x.solved.plan
 	part := p.partOfCircuit(i)
-	v := x.volts[part]
-	switch {
-	case v == nil && x.stuck[part] != -1:
-		return decimal.NullDecimal{}
-	case v == nil || x.setup.open[i]:
+	return x.flow(part, func(v []float64) float64 {
+		if x.setup.open[i] {
+			return 0
+		}
+		return p.across(v, p.wires[i]) * 1000 / x.solved.found[part].milliohm[p.placeInPart(i)]
+	})
+}
+
+// flow is a current in a part: unset where that has no operating point, nought where
+// nothing reaches it.
+func (x *CaseResult) flow(part int, ampere func(volts []float64) float64) decimal.NullDecimal {
+	switch v := x.volts[part]; {
+	case v != nil:
+		return fixed(ampere(v), 6)
+	case x.stuck[part] == -1:
 		return decimal.NewNullDecimal(decimal.Zero)
 	}
-	drop := v[p.local[p.wires[i][0]]] - v[p.local[p.wires[i][1]]]
-	return fixed(drop*1000/x.solved.found[part].milliohm[p.placeInPart(i)], 6)
+	return decimal.NullDecimal{}
 }
+
+// across is the voltage between two nodes of a part.
+func (p *plan) across(v []float64, ends [2]int) float64 { return v[p.local[ends[0]]] - v[p.local[ends[1]]] }
+
+// partAt is the part in which a thing between two nodes lies.
+func (p *plan) partAt(ends [2]int) int { return max(p.partOf[ends[0]], p.partOf[ends[1]]) }
 
 // Given returns what a battery or a source gives, to 0.000001 A, negative where it
 // takes; it is unset where its part has no operating point.
@@ -207,17 +215,8 @@ func (x *CaseResult) Given(source string) (decimal.NullDecimal, error) {
 }
 
 func (x *CaseResult) given(k int) decimal.NullDecimal {
-	p := x.solved.plan
-	part := max(p.partOf[p.feeders[k][0]], p.partOf[p.feeders[k][1]])
-	v := x.volts[part]
-	switch {
-	case v == nil && x.stuck[part] != -1:
-		return decimal.NullDecimal{}
-	case v == nil:
-		return decimal.NewNullDecimal(decimal.Zero)
-	}
-	u := v[p.local[p.feeders[k][0]]] - v[p.local[p.feeders[k][1]]]
-	return fixed(-x.takes(k, u), 6)
+	ends := x.solved.plan.feeders[k]
+	return x.flow(x.solved.plan.partAt(ends), func(v []float64) float64 { return -x.takes(k, x.solved.plan.across(v, ends)) })
 }
 
 // takes is what a battery or a source takes at a voltage. One that is at its limit by

@@ -26,7 +26,7 @@ func (p *plan) limited(c Case) [2]int {
 
 func (p *plan) partOfLimited(c Case) *part {
 	ends := p.limited(c)
-	return p.parts[max(p.partOf[ends[0]], p.partOf[ends[1]])]
+	return p.parts[p.partAt(ends)]
 }
 
 // most is the most that a load, or the input of a source, takes.

@@ -182,18 +182,18 @@ func (p *plan) join() {
 // fill puts everything into its part.
 func (p *plan) fill() {
 	for i, w := range p.wires {
-		of := p.parts[max(p.partOf[w[0]], p.partOf[w[1]])]
+		of := p.parts[p.partAt(w)]
 		of.circuits = append(of.circuits, i)
 	}
 	for i, f := range p.feeders {
-		of := p.parts[max(p.partOf[f[0]], p.partOf[f[1]])]
+		of := p.parts[p.partAt(f)]
 		of.feeders = append(of.feeders, i)
 		if i < len(p.in.Batteries) {
 			of.batteries++
 		}
 	}
 	for i, d := range p.draws {
-		of := p.parts[max(p.partOf[d[0]], p.partOf[d[1]])]
+		of := p.parts[p.partAt(d)]
 		of.draws = append(of.draws, i)
 	}
 	for i, node := range p.inputs {

@@ -317,7 +317,7 @@ func higher(v *decimal.NullDecimal, than decimal.Decimal) {
 }
 
 // partOfCircuit is the part that a circuit lies in.
-func (p *plan) partOfCircuit(i int) int { return max(p.partOf[p.wires[i][0]], p.partOf[p.wires[i][1]]) }
+func (p *plan) partOfCircuit(i int) int { return p.partAt(p.wires[i]) }
 
 // placeInPart is its number there.
 func (p *plan) placeInPart(i int) int {
