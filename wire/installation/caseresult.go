@@ -199,7 +199,9 @@ func (x *CaseResult) flow(part int, ampere func(volts []float64) float64) decima
 }
 
 // across is the voltage between two nodes of a part.
-func (p *plan) across(v []float64, ends [2]int) float64 { return v[p.local[ends[0]]] - v[p.local[ends[1]]] }
+func (p *plan) across(v []float64, ends [2]int) float64 {
+	return v[p.local[ends[0]]] - v[p.local[ends[1]]]
+}
 
 // partAt is the part in which a thing between two nodes lies.
 func (p *plan) partAt(ends [2]int) int { return max(p.partOf[ends[0]], p.partOf[ends[1]]) }
