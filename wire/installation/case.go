@@ -9,13 +9,14 @@ const (
 	BatteryLost                 // a fault with a current of its own; heats
 	Cranking                    // an engine is started
 	Unequal                     // a full bank feeds an empty one through a link; heats, but nothing switches it
+	AtLimit                     // a thing by itself at the most that it can: counts as normal, where states run it for its own line
 	kinds       = iota
 )
 
-var kindWords = []string{"normal", "brief", "battery lost", "cranking", "unequal banks"}
+var kindWords = []string{"normal", "brief", "battery lost", "cranking", "unequal banks", "at its limit"}
 
 // heats reports whether cables are as hot as a case of the kind makes them.
-func (k CaseKind) heats() bool { return k == Normal || k == BatteryLost || k == Unequal }
+func (k CaseKind) heats() bool { return k != Brief && k != Cranking }
 
 // String returns the kind in words.
 func (k CaseKind) String() string { return word(k, kindWords) }

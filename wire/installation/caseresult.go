@@ -351,6 +351,6 @@ func (p *plan) checkAsked(c Case, in State) error {
 		named("fuller", c.Fuller, "battery", batteries), named("alone", c.Alone, "battery", batteries),
 		named("starting", c.Starting, "load", loads),
 		named("open", c.Open, "circuit with a switch", circuits), named("closed", c.Closed, "circuit with a switch", circuits),
-		working.Between("kind", decimal.NewFromInt(int64(c.Kind)), 0, kinds-1),
+		working.Between("kind", decimal.NewFromInt(int64(c.Kind)), 0, int64(Unequal)),
 	)
 }

@@ -232,15 +232,15 @@ func (p *plan) limitCases() []Case {
 	var all []Case
 	for i, s := range p.in.Sources {
 		if !p.parts[p.partOf[p.feeders[len(p.in.Batteries)+i][0]]].supplied() {
-			all = append(all, Case{Name: s.Name + " at its limit", State: -1, AtLimitOf: s.Name, source: i + 1})
+			all = append(all, Case{Name: s.Name + " at its limit", State: -1, Kind: AtLimit, AtLimitOf: s.Name, source: i + 1})
 		}
 		if s.FedAt != "" {
-			all = append(all, Case{Name: "the input of " + s.Name + " at its limit", State: -1, AtLimitOf: s.Name, Input: true, source: i + 1})
+			all = append(all, Case{Name: "the input of " + s.Name + " at its limit", State: -1, Kind: AtLimit, AtLimitOf: s.Name, Input: true, source: i + 1})
 		}
 	}
 	for i, l := range p.in.Loads {
 		if !l.Cranks && (!l.Full.none() || !p.listed(i)) {
-			all = append(all, Case{Name: l.Name + " at its limit", State: -1, AtLimitOf: l.Name, Full: l.most().Ohm.Valid, load: i + 1})
+			all = append(all, Case{Name: l.Name + " at its limit", State: -1, Kind: AtLimit, AtLimitOf: l.Name, Full: l.most().Ohm.Valid, load: i + 1})
 		}
 	}
 	return all

@@ -10,13 +10,15 @@
 // outputs, what an inverter takes, and the ratings of devices come in as numbers,
 // with the lines that gave them in From.
 //
-// Cases are kept apart by [CaseKind]. Normal ones make the design current: each
-// state on the batteries alone and with its sources, charging without loads, on full
-// batteries where a load is resistive, on batteries new, aged and mixed, with each
-// link as it does not usually stand; and each source, its input and each load by
-// itself at the most that it can, whether a state lists it or not. A lost battery is
-// a fault with a current of its own, and so is a full bank that feeds an empty one
-// through a link. Starts and peaks are brief and count for volts and devices. An engine is cranked on every battery that a switch can join to it.
+// Cases are kept apart by [CaseKind]. Normal ones make the design current: each state
+// on the batteries alone and with its sources, charging without loads, on full
+// batteries where a load is resistive, on batteries new, aged and mixed, with each link
+// as it does not usually stand. Each source, its input and each load by itself at the
+// most that it can makes the design current of its own line as well, and of every
+// circuit where no state runs it. A lost battery is a fault with a current of its own,
+// and so is a full bank that feeds an empty one through a link. Starts and peaks are
+// brief and count for volts and devices. An engine is cranked on every battery that a
+// switch can join to it.
 //
 // # Questions and calls
 //

@@ -269,7 +269,7 @@ func ExampleSolved_Cases() {
 	// normal: mains, B new among aged
 	// battery lost: mains, charging without loads and without A
 	// battery lost: mains, charging without loads and without B
-	// normal: charger at its limit
+	// at its limit: charger at its limit
 }
 
 // The lowest voltage that the fridge gets, and where the volts are lost then.

@@ -804,7 +804,12 @@ func TestFullBankFeedsAnEmptyOne(t *testing.T) {
 	near(t, "43.2", must(s.Circuit("link")).UnequalA.Decimal, "greater than the other way round")
 	assert.Equal(t, x.Name, must(s.Circuit("link")).UnequalCase)
 	near(t, "3.2", must(inCase(t, s, "use, on the batteries alone").Current("link")).Decimal)
-	near(t, "20", must(s.Circuit("link")).DesignA.Decimal, "of 50 A of the alternator at its limit; no unequal case in it")
+	near(t, "3.2", must(s.Circuit("link")).DesignA.Decimal, "no unequal case in it, and the alternator at its limit counts for its own line")
+	near(t, "50", must(s.Circuit("line")).DesignA.Decimal)
+
+	in := twoBanks()
+	in.States[0].Sources = nil // now no state says what the alternator does
+	near(t, "20", must(must(in.Solve()).Circuit("link")).DesignA.Decimal, "50 A into both banks, 10 mΩ beside 15 mΩ")
 }
 
 // TestIdleAlternator: one that gives nothing leaves what the vehicle draws to the

@@ -2,6 +2,7 @@ package installation
 
 import (
 	"math"
+	"slices"
 
 	"example.org/extralow/wire/internal/nodal"
 )
@@ -142,4 +143,48 @@ func (s Source) greatestInput() Demand {
 		return Demand{CurrentA: s.InputA}
 	}
 	return Demand{PowerW: s.InputW}
+}
+
+// lineOf is the circuits for which a thing at its limit counts: where states run it, its
+// own line, from its node on as far as nothing else hangs on the way and no way parts;
+// they say what it does elsewhere. Of what no state runs, and in other cases, it is nil,
+// for every circuit.
+func (p *plan) lineOf(c Case) []bool {
+	if c.Kind != AtLimit || !p.runs(c) {
+		return nil
+	}
+	line := make([]bool, len(p.wires))
+	for _, i := range p.touching[p.limited(c)[0]] {
+		line[i] = true
+		by, at := i, p.other(i, p.limited(c)[0])
+		for at != 0 && len(p.touching[at]) == 2 && !p.hangs(at) {
+			by = p.touching[at][0] + p.touching[at][1] - by
+			if line[by] {
+				break
+			}
+			line[by] = true
+			at = p.other(by, at)
+		}
+	}
+	return line
+}
+
+// runs reports whether a state runs the thing at its limit in a case.
+func (p *plan) runs(c Case) bool {
+	if c.load > 0 {
+		return p.listed(c.load - 1)
+	}
+	x := p.in.Sources[c.source-1]
+	return x.Always && len(p.in.States) > 0 || slices.ContainsFunc(p.in.States, func(s State) bool {
+		return slices.ContainsFunc(s.Sources, func(u Supply) bool { return u.Source == x.Name })
+	})
+}
+
+// counts reports whether a case counts for a circuit.
+func (p *plan) counts(at, circuit int) bool { return p.ownLine[at] == nil || p.ownLine[at][circuit] }
+
+// hangs reports whether a battery, a source, its input or a load is at a node.
+func (p *plan) hangs(node int) bool {
+	ends := func(e [2]int) bool { return e[0] == node || e[1] == node }
+	return slices.ContainsFunc(p.feeders, ends) || slices.ContainsFunc(p.draws, ends) || slices.Contains(p.inputs, node)
 }

@@ -33,8 +33,9 @@ type plan struct {
 	places   []place
 	sides    []int // of each battery: the first one that is joined to it with every link open
 	cases    []Case
-	setups   []setup // of each case
-	atRest   setup   // of all batteries and nothing else
+	setups   []setup  // of each case
+	ownLine  [][]bool // of each case of a thing at its limit: the circuits of its line; nil of others
+	atRest   setup    // of all batteries and nothing else
 
 	regulated float64 // S of a source that holds its voltage
 }
@@ -76,7 +77,7 @@ func newPlan(in Installation, lines []line) (*plan, error) {
 	p.atRest = p.resting(Case{})
 	p.cases = p.listCases()
 	for _, c := range p.cases {
-		p.setups = append(p.setups, p.setup(c))
+		p.setups, p.ownLine = append(p.setups, p.setup(c)), append(p.ownLine, p.lineOf(c))
 	}
 	return p, nil
 }

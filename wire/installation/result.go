@@ -98,13 +98,19 @@ func (s *Solved) currents(i int) (r Currents, missing []string) {
 			*to.from = p.cases[x.at].Name
 		}
 	}
-	r.atLeast(p, of, k)
+	for at, c := range p.cases {
+		if c.Kind == AtLimit && p.counts(at, i) && of.stuck[at] != -1 {
+			missing = append(missing, s.noPoint(of, at))
+			r.DesignA, r.DesignCase = decimal.NullDecimal{}, ""
+		}
+	}
+	r.atLeast(p, of, k, !r.DesignA.Valid && of.missing[Normal] < 0)
 	return r, missing
 }
 
 // atLeast sets the greatest current that is known where not all are.
-func (r *Currents) atLeast(p *plan, of *found, k int) {
-	known, most := true, peak{at: -1}
+func (r *Currents) atLeast(p *plan, of *found, k int, unknown bool) {
+	known, most := !unknown, peak{at: -1}
 	for kind, peaks := range of.peaks {
 		if !CaseKind(kind).heats() {
 			continue
@@ -124,11 +130,15 @@ const leastAmpere = 1e-6
 
 // stuck says that a kind of case has no answer in a part, if so.
 func (s *Solved) stuck(of *found, kind CaseKind) string {
-	at := of.missing[kind]
-	switch {
-	case at < 0:
-		return ""
-	case of.stuck[at] < 0:
+	if at := of.missing[kind]; at >= 0 {
+		return s.noPoint(of, at)
+	}
+	return ""
+}
+
+// noPoint says that a case has no answer in a part.
+func (s *Solved) noPoint(of *found, at int) string {
+	if of.stuck[at] < 0 {
 		return s.plan.cases[at].Name + ": no operating point was found"
 	}
 	return s.plan.cases[at].Name + ": no operating point exists, the loads ask for more than there is"

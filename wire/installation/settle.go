@@ -208,11 +208,19 @@ func (p *plan) operate(c Case, room *nodal.Circuit) (v []float64, stuck int) {
 	return v, stuck
 }
 
-// note keeps the greatest current of each circuit, by the kind of the case.
+// note keeps the greatest current of each circuit, by the kind of the case. A thing at
+// its limit counts as a state does, for its own line.
 func (f *fellow) note(at int, v, milliohm []float64) {
-	peaks, open := f.found.peaks[f.cases[at].Kind], f.setups[at].open
+	kind, open := f.cases[at].Kind, f.setups[at].open
+	if kind == AtLimit {
+		kind = Normal
+	}
+	peaks := f.found.peaks[kind]
 	for k, i := range f.of.circuits {
 		ampere := 0.0
+		if !f.counts(at, i) {
+			continue
+		}
 		if !open[i] {
 			ampere = (v[f.local[f.wires[i][0]]] - v[f.local[f.wires[i][1]]]) * 1000 / milliohm[k]
 		}
@@ -239,7 +247,7 @@ func (f *fellow) warm() (warmer bool) {
 
 // finish notes which kinds of case have no answer, and what sources give.
 func (f *fellow) finish() {
-	f.found.missing = [kinds]int{-1, -1, -1, -1, -1}
+	f.found.missing = [kinds]int{-1, -1, -1, -1, -1, -1}
 	for i, c := range f.cases {
 		if f.found.stuck[i] != -1 && f.found.missing[c.Kind] < 0 {
 			f.found.missing[c.Kind] = i

@@ -66,7 +66,7 @@ func clears(m *facts.Facts) ([]Finding, error) {
 		if e.Fitted == nil || !back.Fed {
 			continue
 		}
-		if missing := unknownFault(e, back); missing != "" {
+		if missing := unknownFault(m, e, back); missing != "" {
 			all = append(all, Finding{Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Path, Check: working.Check{ID: "P09", Missing: missing}})
 			continue
 		}
@@ -106,16 +106,17 @@ func overratedText(e facts.End) string {
 }
 
 // unknownFault says what is missing to judge a fault that no battery feeds.
-func unknownFault(e facts.End, back facts.Backing) string {
+func unknownFault(m *facts.Facts, e facts.End, back facts.Backing) string {
 	switch {
 	case back.Battery && e.Nameless():
 		return namelessText
 	case back.Battery:
 		return ""
-	case back.Unlimited:
-		return "ask the maker what current the source drives into a short circuit, and state short_a: it does not limit itself"
 	case e.Unrated():
 		return noAmpacityText
+	}
+	if source, _ := m.Boundless(e.Node); source != "" && back.LimitA.GreaterThan(e.Carried()) {
+		return "ask the maker what current " + source + " drives into a short circuit, and state short_a: it does not limit itself"
 	}
 	return ""
 }
