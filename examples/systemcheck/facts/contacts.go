@@ -38,7 +38,7 @@ func (m *Facts) OnTheWay(r *Run, node string) bool {
 // Contact is a switch or relay with what it carries at the worst. One that is
 // said to switch a resistive load and feeds what starts hard switches a motor.
 func (m *Facts) Contact(r *Run) protect.Switch {
-	s := protect.Switch{SystemV: m.Job.SystemV, CurrentA: decimal.Max(r.SwitchedA, Least), Load: r.Switch.Load, RatingA: r.Switch.RatingA, MakesA: r.Switch.MakesA}
+	s := protect.Switch{SystemV: m.Job.SystemV, CurrentA: decimal.Max(r.Switched().A, Least), Load: r.Switch.Load, RatingA: r.Switch.RatingA, MakesA: r.Switch.MakesA}
 	for _, l := range m.Job.Loads {
 		if s.Load == "resistive" && l.At != "" && StartsHard(l) && m.OnTheWay(r, l.At) && (l.Cranking || l.SurgeW.Decimal.GreaterThan(m.watts(l))) {
 			s.Load = "motor"
@@ -47,16 +47,6 @@ func (m *Facts) Contact(r *Run) protect.Switch {
 		}
 	}
 	return s
-}
-
-// SwitchedIn is the case in which the switch of a run makes and breaks most.
-func (m *Facts) SwitchedIn(run string) string {
-	for _, r := range m.Runs {
-		if r.Name == run {
-			return r.switched
-		}
-	}
-	return ""
 }
 
 // HasOwnContact reports whether a switch stands in the run that ends at a node.

@@ -87,10 +87,9 @@ type Run struct {
 	NoAmps    error         // why the rule set gives it no ampacity
 
 	found        *installation.Currents
-	DesignA      decimal.Decimal
-	SwitchedA    decimal.Decimal // the same but for what a full bank gives an empty one: no load
-	switched     string          // the case in which it carries switchedA
-	Worst        string          // the case in which it carries designA
+	DesignA      decimal.Decimal // in normal use
+	Worst        string          // the case in which it carries that
+	Lost         Flow            // with a battery lost, which is no normal use
 	atC          decimal.Decimal // the temperature that designA makes it
 	hot          wire.Resistance
 	Warmth       working.Working // the lines behind them
@@ -265,14 +264,13 @@ func (r *Run) warmUp(m *Facts) error {
 	if r.found != nil && alike(x, *r.found) {
 		return nil
 	}
-	r.found, r.DesignA, r.Worst = &x, decimal.Zero, ""
-	r.carries(x.DesignA, x.DesignCase)
-	r.carries(x.LostA, x.LostCase)
-	r.carries(x.AtLeastA, x.AtLeastCase) // rules that rest on currents tell nothing then
-	r.SwitchedA, r.switched = r.DesignA, r.Worst
-	r.carries(x.UnequalA, x.UnequalCase)
+	r.found, r.DesignA, r.Worst = &x, x.DesignA.Decimal, x.DesignCase
+	r.Lost = Flow{x.LostA.Decimal, x.LostCase}
+	if x.AtLeastA.Decimal.GreaterThan(r.DesignA) { // rules that rest on currents tell nothing then
+		r.DesignA, r.Worst = x.AtLeastA.Decimal, x.AtLeastCase
+	}
 	if r.NoAmps == nil {
-		t, err := r.Overall().Temperature(r.DesignA)
+		t, err := r.Overall().Temperature(decimal.Max(r.DesignA, x.LostA.Decimal, x.UnequalA.Decimal))
 		if err != nil {
 			return err
 		}
@@ -292,9 +290,31 @@ func alike(a, b installation.Currents) bool {
 		a.DesignCase == b.DesignCase && a.LostCase == b.LostCase && a.UnequalCase == b.UnequalCase && a.AtLeastCase == b.AtLeastCase
 }
 
-// carries takes a greater current and the case that makes it.
-func (r *Run) carries(a decimal.NullDecimal, in string) {
-	if a.Valid && a.Decimal.GreaterThan(r.DesignA) {
-		r.DesignA, r.Worst = a.Decimal, in
+// Flow is a current and the case that makes it.
+type Flow struct {
+	A  decimal.Decimal
+	In string
+}
+
+// Switched is the most that a contact of the run makes, carries and breaks: in normal
+// use, or with a battery lost as far as the run's own device lets it.
+func (r *Run) Switched() Flow { return r.orElse(Flow{r.DesignA, r.Worst}, r.Lost) }
+
+// Lasting is the most that the run carries for long, likewise: while a full bank feeds an
+// empty one too, which nothing switches.
+func (r *Run) Lasting() Flow {
+	return r.orElse(r.Switched(), Flow{r.found.UnequalA.Decimal, r.found.UnequalCase})
+}
+
+// orElse is the greater of two flows, the second as far as a device of the run lets it.
+func (r *Run) orElse(a, b Flow) Flow {
+	for _, d := range []*job.Device{r.Device, r.FarDevice} {
+		if d != nil {
+			b.A = decimal.Min(b.A, d.RatingA)
+		}
 	}
+	if b.A.GreaterThan(a.A) {
+		return b
+	}
+	return a
 }

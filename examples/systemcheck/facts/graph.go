@@ -63,6 +63,9 @@ func (m *Facts) OfHouse(node string) bool {
 	return slices.ContainsFunc(m.Job.Batteries, func(b job.Battery) bool { return b.Bank == "house" && m.Joined(node, b.Name) })
 }
 
+// LostIn is the case with a battery lost in which a run carries most.
+func (m *Facts) LostIn(run string) string { return m.run(run).Lost.In }
+
 // way returns the runs from a node up to a source.
 func (m *Facts) way(node, source string) []*Run {
 	return m.known(m.ways, [2]string{node, source}, func(at string) bool { return at == source })

@@ -56,9 +56,11 @@ func TestSurgeWithABatteryMissing(t *testing.T) {
 func TestChargingWithABatteryMissing(t *testing.T) {
 	j := read(t, "clinic.yaml")
 	j.Chargers[1].MaxA = d("120")
-	lead := schedule(t, judge(t, j), "battery A lead")
-	assert.Equal(t, "135", lead.DesignA.Round(2).String())
-	assert.Contains(t, lead.Case, "charging without loads and without battery B")
+	r := judge(t, j)
+	assert.Equal(t, "67.5", schedule(t, r, "battery A lead").DesignA.Round(2).String(), "in normal use they share it")
+	f := finding(t, r, "P36", "battery A lead, at battery A")
+	assert.Equal(t, "135", f.Demand.Round(2).String())
+	assert.Contains(t, f.Case, "charging without loads and without battery B")
 }
 
 // TestFullBattery: lamps of 4 A at 12 V are 3 Ω. No more than 12.8 V ÷ 3 Ω =

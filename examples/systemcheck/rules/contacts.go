@@ -63,7 +63,7 @@ var ofContacts = []Rule{
 
 // contacts runs one question over the switches of a kind, in every run that has
 // one.
-func contacts(m *facts.Facts, isolator bool, ask func(r *facts.Run) ([]working.Check, error)) ([]Finding, error) {
+func contacts(m *facts.Facts, isolator bool, in func(*facts.Run) string, ask func(r *facts.Run) ([]working.Check, error)) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.Runs {
 		if r.Switch == nil || (r.Switch.Kind == "isolator") != isolator {
@@ -75,16 +75,20 @@ func contacts(m *facts.Facts, isolator bool, ask func(r *facts.Run) ([]working.C
 			return nil, working.In(path, err)
 		}
 		for _, c := range checks {
-			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: path, Case: r.Worst})
+			all = append(all, Finding{Check: c, Where: r.Name + ", its " + r.Switch.Kind, Circuit: r.Name, Path: path, Case: in(r)})
 		}
 	}
 	return all, nil
 }
 
+func lastingIn(r *facts.Run) string { return r.Lasting().In }
+
+func switchedIn(r *facts.Run) string { return r.Switched().In }
+
 // isolates compares what passes each isolator at the worst, without end and
 // while something starts, with its ratings.
 func isolates(m *facts.Facts) ([]Finding, error) {
-	all, err := contacts(m, true, func(r *facts.Run) ([]working.Check, error) { return isolator(m, r) })
+	all, err := contacts(m, true, lastingIn, func(r *facts.Run) ([]working.Check, error) { return isolator(m, r) })
 	if len(all) == 0 && err == nil {
 		all = notHere("P15", "the circuits", "circuits", "the job states no isolator")
 	}
@@ -92,7 +96,7 @@ func isolates(m *facts.Facts) ([]Finding, error) {
 }
 
 func isolator(m *facts.Facts, r *facts.Run) ([]working.Check, error) {
-	i := protect.Isolator{CurrentA: decimal.NewNullDecimal(r.DesignA), RatingA: r.Switch.RatingA}
+	i := protect.Isolator{CurrentA: decimal.NewNullDecimal(r.Lasting().A), RatingA: r.Switch.RatingA}
 	full, err := i.Checks()
 	if err != nil {
 		return nil, err
@@ -113,22 +117,19 @@ func isolator(m *facts.Facts, r *facts.Run) ([]working.Check, error) {
 // load with what its kind of load asks, and a start that the job states with what
 // it may close on.
 func switches(m *facts.Facts) ([]Finding, error) {
-	all, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) {
+	all, err := contacts(m, false, switchedIn, func(r *facts.Run) ([]working.Check, error) {
 		c, err := m.Contact(r).Check()
 		return []working.Check{c}, err
 	})
 	if err != nil {
 		return nil, err
 	}
-	for i, f := range all {
-		all[i].Case = m.SwitchedIn(f.Circuit)
-	}
-	banks, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) { return bearsBanks(r), nil })
+	banks, err := contacts(m, false, lastingIn, func(r *facts.Run) ([]working.Check, error) { return bearsBanks(r), nil })
 	if err != nil {
 		return nil, err
 	}
 	all = append(all, banks...)
-	starts, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) {
+	starts, err := contacts(m, false, lastingIn, func(r *facts.Run) ([]working.Check, error) {
 		s := m.Contact(r)
 		if s.StartA, s.From = m.HardestStart(r); !s.StartA.Valid {
 			return nil, nil
@@ -146,18 +147,18 @@ func switches(m *facts.Facts) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	carried, err := contacts(m, false, func(r *facts.Run) ([]working.Check, error) { return cranksThrough(m, r) })
+	carried, err := contacts(m, false, lastingIn, func(r *facts.Run) ([]working.Check, error) { return cranksThrough(m, r) })
 	return append(all, carried...), err
 }
 
 // bearsBanks asks of a contact between banks what it carries while a full one feeds an
 // empty one: for minutes, and without breaking it.
 func bearsBanks(r *facts.Run) []working.Check {
-	if !r.DesignA.GreaterThan(r.SwitchedA) {
+	if !r.Lasting().A.GreaterThan(r.Switched().A) {
 		return nil
 	}
 	var w working.Working
-	w.Given("I_b", r.DesignA)
+	w.Given("I_b", r.Lasting().A)
 	w.Given("I_sw", r.Switch.RatingA)
 	return []working.Check{w.Check("P14", "", "I_b", "I_sw")}
 }

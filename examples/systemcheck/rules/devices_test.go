@@ -250,7 +250,7 @@ func TestInsulationContradicts(t *testing.T) {
 // to fit.
 func TestMissingDeviceHasRemedy(t *testing.T) {
 	f := finding(t, judge(t, read(t, "trailer-with-faults.yaml")), "P07", "battery 1 lead, at battery 1")
-	assert.Contains(t, f.Remedy, "fit a device of 175 A at battery 1")
+	assert.Contains(t, f.Remedy, "fit a device of 150 A at battery 1")
 }
 
 // TestBoundlessFault: an alternator of 180 A that does not limit itself is taken to

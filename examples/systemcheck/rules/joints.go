@@ -39,7 +39,7 @@ var lugs, bolts = decimal.NewFromInt(4), decimal.NewFromInt(2)
 func jointsCool(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.Runs {
-		found, err := jointsOf(m, r, Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, Case: r.Worst}, wire.HotJoint{CurrentA: r.DesignA})
+		found, err := jointsOf(m, r, Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, Case: r.Lasting().In}, wire.HotJoint{CurrentA: r.Lasting().A})
 		if err != nil {
 			return nil, working.In(r.Path, err)
 		}

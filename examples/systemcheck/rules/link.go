@@ -85,7 +85,7 @@ func devicesBear(m *facts.Facts, link *facts.Run, ways []facts.Closing) ([]Findi
 			}
 		}
 		var err error
-		if f.Check, err = carriesOn(e, carried); err != nil {
+		if f.Check, err = withoutEnd(e, "P27", carried, "I_cl"); err != nil {
 			return nil, working.In(e.Path, err)
 		}
 		f.Case = corner
@@ -94,22 +94,21 @@ func devicesBear(m *facts.Facts, link *facts.Run, ways []facts.Closing) ([]Findi
 	return all, nil
 }
 
-// carriesOn compares what flows as a link closes with what a device carries
-// without end: its conventional holding current, or its rating where its
-// standard fixes none. That it holds for a moment does not help: two banks
-// take minutes to come together.
-func carriesOn(e facts.End, closing working.Working) (working.Check, error) {
+// withoutEnd compares a current with what a device carries without end: its conventional
+// holding current, or its rating where its standard fixes none. That it holds for a
+// moment does not help: two banks take minutes to come together.
+func withoutEnd(e facts.End, id string, from working.Working, demand string) (working.Check, error) {
 	held, err := facts.Article(e.Fitted).ConventionalCurrents()
 	if err != nil && !errors.Is(err, tables.ErrNotListed) {
 		return working.Check{}, err
 	}
 	if err == nil && held.HoldsA.Valid {
-		w := working.Start(closing, held.Working)
-		return w.Check("P27", "", "I_cl", "I_1"), nil
+		w := working.Start(from, held.Working)
+		return w.Check(id, "", demand, "I_1"), nil
 	}
-	w := working.Start(closing)
+	w := working.Start(from)
 	w.Given("I_n", e.Fitted.RatingA)
-	return w.Check("P27", "", "I_cl", "I_n"), nil
+	return w.Check(id, "", demand, "I_n"), nil
 }
 
 // unitsBear asks of each lithium battery whether its management unit stays closed
@@ -155,7 +154,7 @@ func cablesBear(m *facts.Facts, link *facts.Run, all []facts.Closing) []Finding 
 		f := Finding{Where: r.Name + ", as " + link.Name + " closes", Path: r.Path}
 		for _, c := range all {
 			a := c.Through(r)
-			if c.OneBank || !a.GreaterThan(decimal.Max(r.DesignA, facts.Least)) {
+			if c.OneBank || !a.GreaterThan(decimal.Max(r.Lasting().A, facts.Least)) {
 				continue
 			}
 			w := working.Start(c.Line(a), r.Overall().Working)

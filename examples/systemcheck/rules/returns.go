@@ -93,15 +93,15 @@ func strapped(m *facts.Facts, r *facts.Run) ([]Finding, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := Finding{Where: r.Name + ", the cable of its return", Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Case: r.Worst}
+	f := Finding{Where: r.Name + ", the cable of its return", Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Case: r.Lasting().In}
 	if strap.NoAmps != nil {
 		f.Check = working.Check{ID: "W08", Missing: noAmpacityText}
 		return []Finding{f}, nil
 	}
 	w := working.Start(strap.Ampacity.Working)
-	w.Given("I_b", r.DesignA)
+	w.Given("I_b", r.Lasting().A)
 	demand := "I_b"
-	if rating := r.GuardA(); rating.GreaterThan(r.DesignA) {
+	if rating := r.GuardA(); rating.GreaterThan(r.Lasting().A) {
 		w.Given("I_n", rating)
 		demand = "I_n"
 	}

@@ -3,7 +3,7 @@
 // that returns findings.
 //
 // The id of a rule is permanent. It is that of the package which judges; B17 to B19,
-// B21, B22, B23, C10, C14, P26, P27, P30 to P35 and W07 to W10 are of these rules alone.
+// B21, B22, B23, C10, C14, P26, P27, P30 to P36 and W07 to W10 are of these rules alone.
 package rules
 
 import (
@@ -27,6 +27,7 @@ var every = inOrder(slices.Concat(
 	ofJoints,
 	ofLeads,
 	ofLink,
+	ofLost,
 	ofOrder,
 	ofParallel,
 	ofParked,

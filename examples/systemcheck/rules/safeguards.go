@@ -98,7 +98,7 @@ func edgesGuarded(m *facts.Facts) ([]Finding, error) {
 // isolatorsReached asks of each isolator of which the job tells it whether a hand
 // gets at it.
 func isolatorsReached(m *facts.Facts) ([]Finding, error) {
-	all, err := contacts(m, true, func(r *facts.Run) ([]working.Check, error) {
+	all, err := contacts(m, true, lastingIn, func(r *facts.Run) ([]working.Check, error) {
 		if r.Switch.Reached == "" {
 			return nil, nil
 		}
@@ -124,7 +124,7 @@ func holdersBear(m *facts.Facts) ([]Finding, error) {
 			return working.Check{ID: "P33", Silent: facts.Unstated}, nil
 		}
 		var w working.Working
-		rating, design := w.Given("I_n", e.Fitted.RatingA), w.Given("I_b", e.DesignA)
+		rating, design := w.Given("I_n", e.Fitted.RatingA), w.Given("I_b", e.Lasting().A)
 		w.Calc("I_hd", "max(I_n, I_b)", decimal.Max(rating, design), facts.Sums)
 		w.Given("I_hr", e.Fitted.HolderA.Decimal)
 		return w.Check("P33", "", "I_hd", "I_hr"), nil

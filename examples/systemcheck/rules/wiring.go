@@ -87,11 +87,11 @@ var ofWiring = []Rule{
 func carries(m *facts.Facts) ([]Finding, error) {
 	var all []Finding
 	for _, r := range m.Runs {
-		f := Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Case: r.Worst}
+		f := Finding{Where: r.Name, Circuit: r.Name, Path: r.Path, RuleSet: m.Set.Name, Case: r.Lasting().In}
 		switch {
 		case r.NoAmps == nil:
 			w := working.Start(r.Ampacity.Working)
-			w.Given("I", r.DesignA) // nought where no case puts any on it
+			w.Given("I", r.Lasting().A) // nought where no case puts any on it
 			f.Check, f.Source = w.Check("W01", "", "I", "I_z"), w[0].Source
 		case errors.Is(r.NoAmps, tables.ErrOutside):
 			f.Check = beyondTable(r)
@@ -110,7 +110,7 @@ func carries(m *facts.Facts) ([]Finding, error) {
 // beyondTable is a run in air so hot that the table ends: it carries nothing.
 func beyondTable(r *facts.Run) working.Check {
 	var w working.Working
-	w.Given("I_b", r.DesignA)
+	w.Given("I_b", r.Lasting().A)
 	w.Calc("I_z", "0", decimal.Zero, cite.Arithmetic.At("", cite.Published))
 	w.Note(r.NoAmps.Error())
 	return w.Check("W01", "", "I_b", "I_z")
@@ -321,8 +321,8 @@ func lowestVolts(m *facts.Facts, name, node string, least decimal.Decimal) (Find
 // overall.
 func carriesBundled(r *facts.Run) Finding {
 	w := working.Start(r.Bundle.Working)
-	w.Given("I", r.DesignA)
-	return Finding{Check: w.Check("W01", "", "I", "I_z"), Where: r.Name + ", overall", Circuit: r.Name, Path: r.Path, RuleSet: r.Bundle.Set, Source: w[0].Source, Case: r.Worst}
+	w.Given("I", r.Lasting().A)
+	return Finding{Check: w.Check("W01", "", "I", "I_z"), Where: r.Name + ", overall", Circuit: r.Name, Path: r.Path, RuleSet: r.Bundle.Set, Source: w[0].Source, Case: r.Lasting().In}
 }
 
 // crankedHeat asks of each run on any way to an engine's starter how hot it is
