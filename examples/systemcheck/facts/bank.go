@@ -267,26 +267,30 @@ func OfOne(err error, path string) error {
 	return errors.Join(all...)
 }
 
-// LowestCutOut is the lowest voltage at which an inverter switches off, a device
-// sheds a load of a bank or a load gives up by itself; unset where none states one.
-// Of a load that is shed that voltage alone counts: below its own lowest it may draw
-// on.
+// LowestCutOut is the lowest voltage at which an inverter switches off or a device sheds
+// a load of a bank; where the job has neither on it, that at which a load gives up by
+// itself; unset where none states one. A voltage at which a load still works is none at
+// which it lets go.
 func (m *Facts) LowestCutOut(k Bank) (lowest decimal.NullDecimal, name string) {
-	on := func(node string) bool { return m.drawsOn(k, node) }
 	take := func(v decimal.NullDecimal, of string) {
 		if v.Valid && (!lowest.Valid || v.Decimal.LessThan(lowest.Decimal)) {
 			lowest, name = v, of
 		}
 	}
 	for _, inv := range m.Job.Inverters {
-		if on(inv.Name) {
+		if m.drawsOn(k, inv.Name) {
 			take(decimal.NewNullDecimal(inv.CutOutV), inv.Name)
 		}
 	}
-	for _, l := range m.Job.Loads {
-		if !l.MustRun && !l.Cranking && on(l.Node()) {
-			take(letsGo(l), l.Name)
-		}
+	mayGo := slices.DeleteFunc(slices.Clone(m.Job.Loads), func(l job.Load) bool { return l.MustRun || l.Cranking || !m.drawsOn(k, l.Node()) })
+	for _, l := range mayGo {
+		take(l.ShedsV, l.Name)
+	}
+	if lowest.Valid {
+		return lowest, name
+	}
+	for _, l := range mayGo {
+		take(l.LeastV, l.Name)
 	}
 	return lowest, name
 }

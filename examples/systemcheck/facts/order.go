@@ -9,14 +9,6 @@ import (
 	"github.com/shopspring/decimal"
 )
 
-// letsGo is the voltage at which a load is shed, or else gives up.
-func letsGo(l job.Load) decimal.NullDecimal {
-	if l.ShedsV.Valid {
-		return l.ShedsV
-	}
-	return l.LeastV
-}
-
 // StatesOf are the plain cases in which a load runs on the batteries alone and
 // the voltage holds.
 func (m *Facts) StatesOf(l job.Load) []Solved {

@@ -12,6 +12,7 @@ import (
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"example.org/extralow/wire"
+	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
 
@@ -180,7 +181,7 @@ func worstDrop(m *facts.Facts, name, node string, limit working.Figure) (Finding
 	var path []*facts.Run
 	most := decimal.NewFromInt(-1)
 	for _, c := range m.Cases {
-		if c.Sources || c.CollapsedAt() != "" || !m.Feeds(c, name) {
+		if c.Sources || c.Kind == installation.Brief || c.CollapsedAt() != "" || !m.Feeds(c, name) {
 			continue
 		}
 		way := m.ToBattery(node, c.BatteryMissing)
