@@ -238,6 +238,9 @@ func (j judge) terms(rating decimal.Decimal) terms {
 func (j judge) loading(rating decimal.Decimal) terms {
 	t := terms{share: j.share}
 	t.ambient = j.ambient(rating, &t.missing)
+	if t.ambient.Note == byStrictest {
+		t.share = working.Figure{} // that factor says itself how much of the rating a load may be
+	}
 	return t
 }
 
@@ -266,18 +269,21 @@ func (j judge) ambient(rating decimal.Decimal, missing *[]string) working.Figure
 	case n.AmbientC.Decimal.LessThanOrEqual(ratedC):
 		return asRated
 	}
-	if f, err := strictest(n.AmbientC.Decimal); err == nil && j.carries(terms{share: j.share, ambient: f}, rating) {
+	if f, err := strictest(n.AmbientC.Decimal); err == nil && j.carries(terms{ambient: f}, rating) {
 		return f
 	}
 	*missing = append(*missing, fmt.Sprintf("ask the maker what a %s A %s carries in %s °C", rating, j.family, n.AmbientC.Decimal))
 	return working.Figure{}
 }
 
+// byStrictest is the note of a factor that another family lends.
+const byStrictest = "no table has this family: by the strictest that any has"
+
 // strictest is the factor of the strictest family in the tables, the fuses of
 // spacecraft: a load that is small enough by that needs no question to the maker.
 func strictest(ambientC decimal.Decimal) (working.Figure, error) {
 	f, err := tables.DeviceDerating("EEE-INST-002 cartridge", decimal.NewFromInt(10), ambientC)
-	f.Note = "no table has this family: by the strictest that any has"
+	f.Note = byStrictest
 	return f, err
 }
 
