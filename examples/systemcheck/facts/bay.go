@@ -2,6 +2,7 @@ package facts
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"example.org/extralow/battery"
@@ -9,6 +10,7 @@ import (
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
+	"example.org/extralow/wire/installation"
 	"github.com/shopspring/decimal"
 )
 
@@ -98,15 +100,73 @@ func (m *Facts) BayLoss(b job.Bay) (full, mean working.Working, err error) {
 			all = append(all, loss{inv.Name, d.LossW, m.hoursOn(inv)})
 		}
 	}
+	warming, err := m.warming()
+	if err != nil {
+		return nil, nil, err
+	}
 	for _, x := range m.Standing() {
-		all = append(all, m.ohmic(x.Name, func(c Solved) decimal.Decimal { return lost(c.given(x.Name), m.milliohmIn(x, c)) }))
+		all = append(all, m.ohmic(x.Name, warming, func(c Solved) decimal.Decimal { return lost(c.given(x.Name), m.milliohmIn(x, c)) }))
 	}
 	for _, r := range m.Runs {
 		if within := m.withinBay(r, m.insideBay(b)); within.IsPositive() {
-			all = append(all, m.ohmic(r.Name, func(c Solved) decimal.Decimal { return lost(c.current(r.Name), within) }))
+			all = append(all, m.ohmic(r.Name, warming, func(c Solved) decimal.Decimal { return lost(c.current(r.Name), within) }))
 		}
 	}
 	return atFullLoad(all), overTheDay(all), nil
+}
+
+// warming are the cases as they warm the bay, which takes hours: what runs for minutes at
+// a time counts with what makes as much heat, spread over its state.
+func (m *Facts) warming() ([]Solved, error) {
+	if !slices.ContainsFunc(m.Job.Loads, func(l job.Load) bool { return m.brief(l) && !l.Cranking }) {
+		return m.Cases, nil
+	}
+	var all []Solved
+	for _, c := range m.Cases {
+		if c.Kind == installation.Brief {
+			continue
+		}
+		spread, err := m.spread(c.State)
+		if err != nil {
+			return nil, err
+		}
+		x, err := m.askIn(c.Case, c.Index, spread)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, x)
+	}
+	return all, nil
+}
+
+// spread is a state in which each load of minutes draws, all the time, what makes as much
+// heat: √d of its current for a share d of the time.
+func (m *Facts) spread(s *job.State) (installation.State, error) {
+	own := *m
+	own.Job.Loads = slices.Clone(m.Job.Loads)
+	for i := range own.Job.Loads {
+		l := &own.Job.Loads[i]
+		if share := m.rootOfShare(*l, s); m.brief(*l) && !l.Cranking {
+			l.PowerW.Decimal, l.CurrentA.Decimal = l.PowerW.Decimal.Mul(share), l.CurrentA.Decimal.Mul(share)
+		}
+	}
+	x, err := own.drawnState(s)
+	for i, u := range x.Loads {
+		if k := slices.IndexFunc(own.Job.Loads, func(l job.Load) bool { return l.Name == u.Load && l.At != "" }); k >= 0 {
+			l := own.Job.Loads[k]
+			x.Loads[i].Takes = own.demand(l, l.PowerW, l.CurrentA)
+		}
+	}
+	return x, err
+}
+
+// rootOfShare is √d of the share of a state in which a load runs, at the most.
+func (m *Facts) rootOfShare(l job.Load, s *job.State) decimal.Decimal {
+	if !s.HoursDay.IsPositive() {
+		return One
+	}
+	share := l.HoursADay.Mul(l.Percent).DivRound(s.HoursDay, 9).Shift(-2).InexactFloat64()
+	return decimal.Min(One, decimal.NewFromFloat(math.Sqrt(share)).RoundCeil(4))
 }
 
 // withinBay is the resistance of a run that warms the bay: of the length that lies
@@ -131,10 +191,10 @@ func lost(a, milliohm decimal.Decimal) decimal.Decimal {
 
 // ohmic is the heat of what current warms: the most that lasts with every battery
 // there, and spread over the day by the hours in which each state would make as much.
-func (m *Facts) ohmic(name string, watts func(Solved) decimal.Decimal) loss {
+func (m *Facts) ohmic(name string, in []Solved, watts func(Solved) decimal.Decimal) loss {
 	byState := make([]decimal.Decimal, len(m.Job.States))
 	most := decimal.Zero
-	for _, c := range m.Cases {
+	for _, c := range in {
 		if c.short() || c.BatteryMissing != "" || c.CollapsedAt() != "" {
 			continue
 		}

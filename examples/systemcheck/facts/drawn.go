@@ -96,10 +96,16 @@ func (m *Facts) source(c job.Charger) installation.Source {
 // give at their cut-out voltage.
 func (m *Facts) drawnLoads() ([]installation.Load, error) {
 	var all []installation.Load
-	for _, l := range m.Job.Loads {
-		if l.At != "" {
-			all = append(all, m.drawnLoad(l))
+	for i, l := range m.Job.Loads {
+		if l.At == "" {
+			continue
 		}
+		x := m.drawnLoad(l)
+		var err error
+		if x.EquivalentA, err = m.equivalent(l); err != nil {
+			return nil, working.In(Indexed("loads", i), err)
+		}
+		all = append(all, x)
 	}
 	for i, inv := range m.Job.Inverters {
 		d, err := inverterOf(inv).Draw(inv.RatedW, inv.CutOutV)

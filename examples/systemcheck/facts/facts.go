@@ -90,6 +90,7 @@ type Run struct {
 	DesignA      decimal.Decimal // in normal use
 	Worst        string          // the case in which it carries that
 	Lost         Flow            // with a battery lost, which is no normal use
+	Peak         Flow            // while loads of short duty run: not for long
 	atC          decimal.Decimal // the temperature that designA makes it
 	hot          wire.Resistance
 	Warmth       working.Working // the lines behind them
@@ -265,7 +266,7 @@ func (r *Run) warmUp(m *Facts) error {
 		return nil
 	}
 	r.found, r.DesignA, r.Worst = &x, x.DesignA.Decimal, x.DesignCase
-	r.Lost = Flow{x.LostA.Decimal, x.LostCase}
+	r.Lost, r.Peak = Flow{x.LostA.Decimal, x.LostCase}, m.peakOf(r)
 	if x.AtLeastA.Decimal.GreaterThan(r.DesignA) { // rules that rest on currents tell nothing then
 		r.DesignA, r.Worst = x.AtLeastA.Decimal, x.AtLeastCase
 	}
@@ -296,14 +297,30 @@ type Flow struct {
 	In string
 }
 
+// peakOf is the most that a run carries while loads of short duty run.
+func (m *Facts) peakOf(r *Run) (most Flow) {
+	for _, c := range m.Cases {
+		if a := c.current(r.Name).Abs(); c.Peaks && a.GreaterThan(most.A) {
+			most = Flow{a, c.Name}
+		}
+	}
+	return most
+}
+
 // Switched is the most that a contact of the run makes, carries and breaks: in normal
-// use, or with a battery lost as far as the run's own device lets it.
-func (r *Run) Switched() Flow { return r.orElse(Flow{r.DesignA, r.Worst}, r.Lost) }
+// use, short duty too, or with a battery lost as far as the run's own device lets it.
+func (r *Run) Switched() Flow {
+	normal := Flow{r.DesignA, r.Worst}
+	if r.Peak.A.GreaterThan(normal.A) {
+		normal = r.Peak
+	}
+	return r.orElse(normal, r.Lost)
+}
 
 // Lasting is the most that the run carries for long, likewise: while a full bank feeds an
 // empty one too, which nothing switches.
 func (r *Run) Lasting() Flow {
-	return r.orElse(r.Switched(), Flow{r.found.UnequalA.Decimal, r.found.UnequalCase})
+	return r.orElse(r.orElse(Flow{r.DesignA, r.Worst}, r.Lost), Flow{r.found.UnequalA.Decimal, r.found.UnequalCase})
 }
 
 // orElse is the greater of two flows, the second as far as a device of the run lets it.

@@ -54,8 +54,9 @@ func (m *Facts) askIn(c installation.Case, state int, as installation.State) (So
 	return Solved{x, &m.Job.States[state], state}, err
 }
 
-// short reports whether a case is too short to heat anything: a start.
-func (c Solved) short() bool { return c.Kind == installation.Brief }
+// short reports whether a case is too short to heat anything, or to empty a battery: a
+// start.
+func (c Solved) short() bool { return c.Kind == installation.Brief && !c.Peaks }
 
 // alone reports the plain case of a state: its loads on all batteries.
 func (c Solved) alone() bool {

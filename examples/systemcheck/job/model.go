@@ -195,7 +195,7 @@ type Load struct {
 	Behaves     string              `job:"behaves" want:"power|current|resistance" is:"what stays the same as the voltage falls"`
 	HoursADay   decimal.Decimal     `job:"hours_a_day" want:"0..24" is:"hours a day in use"`
 	Percent     decimal.Decimal     `job:"duty_percent" want:"0.1..100" is:"share of that time in which it really runs"`
-	LongestRunS decimal.NullDecimal `job:"?longest_run_s" want:"0.1..86400" is:"longest that it runs on end: unstated, or above 600 s, it lasts, and its device carries no more of it than 80 % of the rating"`
+	LongestRunS decimal.NullDecimal `job:"?longest_run_s" want:"0.1..86400" is:"longest that it runs on end: unstated, or above 600 s, it lasts, and its device carries no more of it than 80 % of the rating; it heats by its mean where duty_percent says that it rests between runs"`
 	SurgeW      decimal.NullDecimal `job:"?surge_w" want:"0.01..40000" is:"power while it starts"`
 	SurgeS      decimal.NullDecimal `job:"?surge_s" want:"0.001..600" is:"how long it takes to start"`
 	StallA      decimal.NullDecimal `job:"?stall_a" want:"0.1..10000" is:"current of its motor with the rotor held, of its data sheet"`

@@ -83,11 +83,10 @@ func TestStartOfADirectLoad(t *testing.T) {
 	assert.Equal(t, working.Passes, finding(t, judge(t, j), "W04", "bilge pump").Verdict())
 	j.Loads[i].SurgeW = null("500")
 	r := judge(t, j)
-	for _, id := range []string{"W02", "W04"} {
-		f := finding(t, r, id, "bilge pump")
-		assert.Equal(t, working.Fails, f.Verdict(), id)
-		assert.Contains(t, f.Case, "bilge pump starting", id)
-	}
+	f := finding(t, r, "W04", "bilge pump")
+	assert.Equal(t, working.Fails, f.Verdict())
+	assert.Contains(t, f.Case, "bilge pump starting")
+	assert.Equal(t, working.Passes, finding(t, r, "W02", "bilge pump").Verdict(), "the limit of the code is for what runs")
 	assert.Equal(t, "5", schedule(t, r, "bilge pump").DesignA.Round(2).String())
 }
 

@@ -4,6 +4,7 @@ import (
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
+	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
@@ -176,6 +177,27 @@ func ridesThrough(m *facts.Facts) ([]Finding, error) {
 			}
 			all = append(all, Finding{Check: c, Where: e.Where() + ", when " + l.Name + " starts", Circuit: e.Name, Node: e.Node, Path: e.Path})
 		}
+	}
+	runs, err := holdsRuns(m)
+	return append(all, runs...), err
+}
+
+// holdsRuns asks of each device that carries more while loads of short duty run than in
+// the mean whether it stays closed for as long as the longest of them runs.
+func holdsRuns(m *facts.Facts) ([]Finding, error) {
+	var all []Finding
+	for _, e := range m.Ends() {
+		longest := m.ShortOn(e.Run)
+		if e.Fitted == nil || !longest.IsPositive() || !e.Peak.A.GreaterThan(e.DesignA) {
+			continue
+		}
+		var w working.Working
+		w.Step("I_bf", e.Peak.A, cite.Kirchhoff.At("", cite.Published))
+		c, err := facts.Article(e.Fitted).RidesThrough(protect.Surge{CurrentA: e.Peak.A, DurationS: longest, From: w})
+		if err != nil {
+			return nil, working.In(e.Path, err)
+		}
+		all = append(all, Finding{Check: c, Where: e.Where() + ", while short loads run", Circuit: e.Name, Node: e.Node, Path: e.Path, Case: e.Peak.In})
 	}
 	return all, nil
 }

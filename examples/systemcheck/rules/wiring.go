@@ -181,7 +181,7 @@ func worstDrop(m *facts.Facts, name, node string, limit working.Figure) (Finding
 	var path []*facts.Run
 	most := decimal.NewFromInt(-1)
 	for _, c := range m.Cases {
-		if c.Sources || c.Kind == installation.Brief || c.CollapsedAt() != "" || !m.Feeds(c, name) {
+		if c.Sources || c.Starting != "" && c.Kind == installation.Brief || c.CollapsedAt() != "" || !m.Feeds(c, name) {
 			continue
 		}
 		way := m.ToBattery(node, c.BatteryMissing)
