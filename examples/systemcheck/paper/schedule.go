@@ -19,7 +19,7 @@ func (p *page) schedule(r Report) {
 	for i, c := range r.Circuits {
 		in := r.Job.Circuits[i]
 		rows = append(rows, []string{c.Name, in.LengthM.Round(2).String(), size(in),
-			amperes(c.DesignA, 1), amperes(c.AmpacityA.RoundFloor(0), 0), bare(c.ConductorC.StringFixed(0), "C"),
+			amperes(c.DesignA, 1), amperes(c.AmpacityA.RoundFloor(0), 0), celsius(c.ConductorC),
 			bare(c.DropV.StringFixed(2), "V"), bare(c.FaultA.Shift(-3).StringFixed(1), "kA"), devices(in)})
 	}
 	most := min(22, room(rows, 1))
@@ -29,6 +29,14 @@ func (p *page) schedule(r Report) {
 	}
 	t.Flush()
 	p.para(0, "I_b greatest steady current, I_z ampacity as installed, T_c conductor temperature, drop of the run itself at I_b, fault the greatest short-circuit current at its ends; device in amperes at the from end, then the to end.")
+}
+
+// celsius is the temperature of a conductor as far as its resistance is reckoned.
+func celsius(t decimal.Decimal) string {
+	if most := decimal.NewFromInt(250); t.GreaterThan(most) {
+		return bare(">"+most.String(), "C")
+	}
+	return bare(t.StringFixed(0), "C")
 }
 
 // across is how many states a page has room for side by side.
