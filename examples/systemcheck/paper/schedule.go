@@ -145,7 +145,7 @@ func room(rows [][]string, gap int) int {
 
 // amperes shows a current with its places, in a column: large ones without.
 func amperes(a decimal.Decimal, places int32) string {
-	if a.GreaterThanOrEqual(decimal.NewFromInt(1000)) {
+	if a.GreaterThanOrEqual(decimal.NewFromInt(100)) {
 		places = 0
 	}
 	return bare(a.StringFixed(places), "A")
