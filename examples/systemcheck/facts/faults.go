@@ -88,6 +88,16 @@ func (m *Facts) Behind(node string, but *Run) Backing {
 	return b
 }
 
+// DrawsBeyond reports whether anything draws current beyond a run, seen from an end of
+// it: a vehicle does on its own batteries and alternators.
+func (m *Facts) DrawsBeyond(e End) bool {
+	_, _, draws := m.reach(e.Far, e.Run, func(*Run, string) bool { return true }, func(at string) bool {
+		return slices.Contains(m.consumers(), at) || m.IsBattery(at) && !m.calledHouse(at) ||
+			slices.ContainsFunc(m.Job.Alternators, func(a job.Alternator) bool { return a.Name == at && a.VehicleA.IsPositive() })
+	})
+	return draws
+}
+
 // devices are those at all ends, as far as a cable sees them.
 func (m *Facts) devices() []installation.Device {
 	var all []installation.Device

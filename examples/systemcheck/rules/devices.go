@@ -148,7 +148,11 @@ func deviceDue(m *facts.Facts) ([]Finding, error) {
 		}
 		due := protect.ConductorEnd{Fitted: e.Fitted != nil, Cranking: e.Cranking && m.Cranks(e.Run), AmpacityA: e.Carried(), From: e.Ampacity.Working}
 		if !back.Unlimited {
-			due.LimitA = decimal.NewNullDecimal(back.LimitA)
+			left, err := leftInFault(m, e, back)
+			if err != nil {
+				return nil, working.In(e.Run.Path, err)
+			}
+			due.LimitA = decimal.NewNullDecimal(left)
 		}
 		c, err := due.Check(m.PlaceRule(e))
 		if err != nil {
@@ -157,6 +161,45 @@ func deviceDue(m *facts.Facts) ([]Finding, error) {
 		all = append(all, Finding{Check: c, Where: e.Where(), Circuit: e.Name, Node: e.Node, Path: e.Run.Path, RuleSet: m.Set.Name})
 	}
 	return all, nil
+}
+
+// leftInFault is what goes on flowing into a run behind an end. Beyond a lead of a
+// battery or a source nothing draws, and only a fault can overload it: in that a device in
+// the path of another battery is as good as open where that battery's least fault opens it
+// before the lead is hurt, and the sum of the others and of limited sources remains.
+func leftInFault(m *facts.Facts, e facts.End, back facts.Backing) (decimal.Decimal, error) {
+	if e.Fitted != nil || back.LimitA.LessThanOrEqual(e.Carried()) || m.DrawsBeyond(e) || e.Nameless() {
+		return back.LimitA, nil
+	}
+	left := back.OwnA
+	for _, guard := range back.Guards {
+		opens, err := opensFor(m, e, guard)
+		if err != nil {
+			return left, err
+		}
+		if !opens {
+			left = left.Add(guard.Fitted.RatingA)
+		}
+	}
+	return left, nil
+}
+
+// opensFor reports whether the least fault at the far end of a run opens a device behind
+// it before the run is hurt.
+func opensFor(m *facts.Facts, e, guard facts.End) (bool, error) {
+	f, _, err := m.OfBattery(e, guard)
+	if err != nil || f.Cable.K.IsZero() {
+		return false, err
+	}
+	checks, err := facts.Article(guard.Fitted).Clears(f)
+	if err != nil {
+		return false, err
+	}
+	opens := len(checks) > 0
+	for _, c := range checks {
+		opens = opens && c.Verdict() != working.Fails && c.Verdict() != working.CannotTell
+	}
+	return opens, nil
 }
 
 // noAmpacityText is of a run whose ampacity nobody can tell.

@@ -328,3 +328,31 @@ func TestEveryBatteryBearsAStart(t *testing.T) {
 	circuit(&j, "battery B lead").Device.RatingA = d("175")
 	assert.Equal(t, working.NotApplicable, verdict(judge(t, j), "P08", "battery B lead, at battery B"+start))
 }
+
+// TestLeadBehindAnotherBattery: 175 A of the other battery's fuse and 80 A of chargers
+// are more than the 247 A that a battery's lead bears, but nothing draws beyond it: in a
+// fault the fuse opens, and 80 A remain. Where it does not open, or something draws
+// beyond, a device is due.
+func TestLeadBehindAnotherBattery(t *testing.T) {
+	more := func(edit func(*job.Job)) rules.Finding {
+		j := read(t, "clinic.yaml")
+		j.Chargers[1].MaxA = d("60")
+		edit(&j)
+		return finding(t, judge(t, j), "P07", "battery A lead, at main bus")
+	}
+	f := more(func(*job.Job) {})
+	assert.Equal(t, working.Passes, f.Verdict())
+	assert.Equal(t, "80", f.Demand.String(), "25 A and 15 A of chargers, and the 40 A of the device before the third, which no battery opens")
+	assert.Equal(t, working.Fails, more(func(j *job.Job) { // a fault that opens nothing in time
+		for i := range j.Batteries {
+			j.Batteries[i].HighMilliohm = null("90")
+		}
+	}).Verdict())
+	assert.Equal(t, working.Fails, more(func(j *job.Job) { // the fridge hangs beyond
+		for i := range j.Loads {
+			if j.Loads[i].Name == "vaccine fridge" {
+				j.Loads[i].At = "battery A"
+			}
+		}
+	}).Verdict())
+}
