@@ -44,6 +44,9 @@ func carriesOnAlone(m *facts.Facts) ([]Finding, error) {
 		}
 	}
 	if len(found) == 0 && err == nil {
+		if m.Collapsed() {
+			return notHere("P36", "the devices", "circuits", collapsedText), nil
+		}
 		return notHere("P36", "the devices", "circuits", "none carries more when a battery drops out"), nil
 	}
 	return found, err
