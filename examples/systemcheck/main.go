@@ -36,7 +36,7 @@ func run(args []string, out, errs io.Writer) int {
 	errs = shown{errs}
 	flags := flag.NewFlagSet("systemcheck", flag.ContinueOnError)
 	flags.SetOutput(errs)
-	withWorking := flags.Bool("working", false, "print the working of every check and of the bank")
+	whose := flags.String("working", "", "print the working: all, or that of one rule, as P09, or of one circuit")
 	asJSON := flags.Bool("json", false, "print JSON for other programs")
 	sets := flags.Bool("sets", false, "judge the job under every rule set, side by side")
 	explain := flags.Bool("explain", false, "describe the job file and stop")
@@ -75,7 +75,11 @@ func run(args []string, out, errs io.Writer) int {
 		return status(err, errs)
 	}
 	if *sets {
-		return compare(file, out, errs)
+		write := paper.Sets
+		if *asJSON {
+			write = paper.SetsJSON
+		}
+		return compare(file, write, out, errs)
 	}
 	report, err := paper.ReportOn(file.Job())
 	if err != nil {
@@ -84,7 +88,7 @@ func run(args []string, out, errs io.Writer) int {
 	if *asJSON {
 		err = paper.JSON(out, name, report)
 	} else {
-		err = paper.Text(out, name, report, *withWorking)
+		err = paper.Text(out, name, report, *whose)
 	}
 	if err == nil && !report.Passes() {
 		return 1
@@ -104,14 +108,14 @@ func status(err error, errs io.Writer) int {
 }
 
 // compare prints the job under every rule set. The status is that of its own.
-func compare(file *job.Survey, out, errs io.Writer) int {
+func compare(file *job.Survey, write func(io.Writer, string, []rules.SetVerdict) error, out, errs io.Writer) int {
 	all, err := rules.Compare(file.Job())
 	if err != nil {
 		return status(file.Place(err), errs)
 	}
 	passes, err := paper.Passes(file.Job())
 	if err == nil {
-		err = paper.Sets(out, file.Job().Name, all)
+		err = write(out, file.Job().Name, all)
 	}
 	if err == nil && !passes {
 		return 1

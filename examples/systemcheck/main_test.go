@@ -36,7 +36,11 @@ func TestStatus(t *testing.T) {
 		args []string
 	}{
 		{0, nil},
-		{0, []string{"-working"}},
+		{0, []string{"-working", "all"}},
+		{0, []string{"-working", "p09"}},
+		{0, []string{"-working", "inverter feed"}},
+		{2, []string{"-working", "P99"}},
+		{1, []string{"-json", "-sets", trailer}},
 		{0, []string{"-json"}},
 		{0, []string{"-explain"}},
 		{0, []string{"-schema"}},
@@ -190,10 +194,25 @@ func withoutWorking(v any) {
 // line of working.
 func TestPage(t *testing.T) {
 	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", "jobs/river-workboat.yaml", trailer, launch, empty} {
-		_, out, _ := ask("-working", file)
+		_, out, _ := ask("-working", "all", file)
 		programtest.Narrow(t, out)
 		assert.Contains(t, out, "This is a design aid, not a certificate.")
 		workingtest.Page(t, file, out)
+	}
+}
+
+// TestWorkingOf: the working of a rule or of a circuit is that of its findings and of
+// no other.
+func TestWorkingOf(t *testing.T) {
+	heads := regexp.MustCompile(`(?m)^\[(\w+)\] ([^:]*)`)
+	for whose, want := range map[string]string{"c07": `^C07 `, "P15": `^P1[56] `, "link": ` link\b`} {
+		_, out, _ := ask("-working", whose, launch)
+		_, out, _ = strings.Cut(out, "\nWorking\n")
+		found := heads.FindAllStringSubmatch(out, -1)
+		assert.NotEmpty(t, found, whose)
+		for _, head := range found {
+			assert.Regexp(t, want, head[1]+" "+head[2], whose)
+		}
 	}
 }
 

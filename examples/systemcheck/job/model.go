@@ -206,6 +206,7 @@ type Load struct {
 	ShedsV      decimal.NullDecimal `job:"?sheds_v" want:"1..60" is:"voltage at which a device switches it off"`
 	Supplied
 	MustRun  bool `job:"?must_run" is:"the last to be switched off"`
+	Safety   bool `job:"?safety" is:"people's safety hangs on it: a bilge pump, a navigation light, a medical device; whatever stops it is a danger"`
 	Cranking bool `job:"?cranking" is:"the engine's starter motor, on a cable of its own that is marked cranking too: power_w or current_a is what it cranks with, and no state lists it"`
 	Critical bool `job:"critical" is:"falls under the stricter drop limit where a rule set has two"`
 	Sparks

@@ -25,7 +25,7 @@ func TestAuditIsNarrow(t *testing.T) {
 		Idle: []facts.IdleAudit{{Inverter: "an inverter with a long name", IdleW: d("499.123456"), OnHours: d("23.987654"), EnergyWh: d("11976")}},
 	}}
 	var out strings.Builder
-	require.NoError(t, paper.Text(&out, "job.yaml", r, false))
+	require.NoError(t, paper.Text(&out, "job.yaml", r, ""))
 	for line := range strings.Lines(out.String()) {
 		line = strings.TrimSuffix(line, "\n")
 		assert.LessOrEqual(t, utf8.RuneCountInString(line), 80, line)

@@ -10,21 +10,28 @@ import (
 	"github.com/shopspring/decimal"
 )
 
+// format is raised whenever a key of the JSON form changes its meaning or goes.
+const format = 1
+
 // report is the JSON form of an inspection. Numbers are strings, exact.
 type report struct {
-	File     string    `json:"file"`
-	Job      string    `json:"job"`
-	Date     string    `json:"date,omitempty"`
-	RuleSet  string    `json:"rules"`
-	Passes   bool      `json:"passes"`
-	Counts   counts    `json:"counts"`
-	Findings []finding `json:"findings"`
-	Circuits []circuit `json:"circuits"`
-	Audit    audit     `json:"audit"`
-	Bank     bank      `json:"bank"`
-	Assumed  []string  `json:"assumed,omitempty"`
-	Unjudged []string  `json:"unjudged,omitempty"`
-	Cautions []string  `json:"cautions"`
+	Format   int          `json:"format"`
+	File     string       `json:"file"`
+	Job      string       `json:"job"`
+	Date     string       `json:"date,omitempty"`
+	RuleSet  string       `json:"rules"`
+	Passes   bool         `json:"passes"`
+	Headline string       `json:"headline"`
+	Forbids  []string     `json:"forbids"`
+	Counts   counts       `json:"counts"`
+	Findings []finding    `json:"findings"`
+	Circuits []circuit    `json:"circuits"`
+	Audit    audit        `json:"audit"`
+	Bank     bank         `json:"bank"`
+	Assumed  []string     `json:"assumed,omitempty"`
+	Unjudged []string     `json:"unjudged,omitempty"`
+	Memory   []Remembered `json:"from_memory"`
+	Cautions []string     `json:"cautions"`
 }
 
 type counts struct {
@@ -37,6 +44,7 @@ type counts struct {
 type finding struct {
 	ID          string           `json:"id"`
 	Title       string           `json:"title"`
+	Grade       rules.Grade      `json:"grade"`
 	Where       string           `json:"where"`
 	Path        string           `json:"path"`
 	Verdict     working.Verdict  `json:"verdict"`
@@ -49,7 +57,7 @@ type finding struct {
 	Allows      string           `json:"allows,omitempty"`
 	Missing     string           `json:"missing,omitempty"`
 	Silent      string           `json:"silent,omitempty"`
-	Case        string           `json:"corner,omitempty"`
+	Case        string           `json:"case,omitempty"`
 	Danger      string           `json:"danger,omitempty"`
 	Remedy      string           `json:"remedy,omitempty"`
 	RuleSet     string           `json:"rules,omitempty"`
@@ -71,16 +79,23 @@ type circuit struct {
 // JSON writes the report for other programs, with all of its working.
 func JSON(out io.Writer, file string, r Report) error {
 	doc := report{
+		Format: format, Headline: r.Headline(), Forbids: r.Forbids(),
 		File: file, Job: r.Job.Name, Date: r.Job.Date, RuleSet: r.Set, Passes: r.Passes(), Assumed: r.Assumed, Unjudged: r.Unjudged, Cautions: cautions,
 		Audit: jsonAudit(r.Audit), Bank: jsonBank(r),
 		Counts: counts{r.Count(working.Fails), r.Count(working.CannotTell), r.Count(working.Passes), r.Count(working.NotApplicable)},
 	}
+	doc.Memory, _, _ = r.Remembered()
 	for _, f := range r.Findings {
 		doc.Findings = append(doc.Findings, jsonFinding(f))
 	}
 	for _, c := range r.Circuits {
 		doc.Circuits = append(doc.Circuits, circuit{c.Name, c.DesignA, c.AmpacityA, c.ConductorC, c.DropV, c.FaultA, c.Case})
 	}
+	return encode(out, doc)
+}
+
+// encode writes a document as text that a person can read too.
+func encode(out io.Writer, doc any) error {
 	enc := json.NewEncoder(out)
 	enc.SetIndent("", "  ")
 	enc.SetEscapeHTML(false)
@@ -89,7 +104,7 @@ func JSON(out io.Writer, file string, r Report) error {
 
 func jsonFinding(f rules.Finding) finding {
 	j := finding{
-		ID: f.ID, Title: f.Title, Where: f.Where, Path: f.Path, Verdict: f.Verdict(), Unit: f.Unit, Asks: f.Asks, Allows: f.Allows,
+		ID: f.ID, Title: f.Title, Grade: f.Grade, Where: f.Where, Path: f.Path, Verdict: f.Verdict(), Unit: f.Unit, Asks: f.Asks, Allows: f.Allows,
 		Missing: f.Missing, Silent: f.Silent, Case: f.Case, RuleSet: f.RuleSet, Source: f.Source,
 		Confidence: f.Working.Confidence(), Working: f.Working,
 	}

@@ -12,13 +12,18 @@ import (
 	"example.org/extralow/examples/systemcheck/rules"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
+	"github.com/shopspring/decimal"
 )
 
 const width = 80
 
-// Text writes the report. With the working, every finding is followed by the
-// lines that led to it.
-func Text(out io.Writer, file string, r Report, withWorking bool) error {
+// All asks for the whole working.
+const All = "all"
+
+// Text writes the report, and with a working also the lines that led to its findings:
+// [All], or those of one rule or of one circuit, by name; "" for none. A name that no
+// finding bears is a [working.InputError].
+func Text(out io.Writer, file string, r Report, whose string) error {
 	p := &page{}
 	p.head(file, r)
 	p.failures(r)
@@ -27,13 +32,16 @@ func Text(out io.Writer, file string, r Report, withWorking bool) error {
 	p.volts(r)
 	p.audit(r)
 	p.bank(r)
+	p.further(r)
 	p.passes(r)
 	p.silent(r)
 	p.unjudged(r)
 	p.assumed(r)
-	if withWorking {
-		p.working(r)
-		p.bankWorking(r)
+	p.rests(r)
+	if whose != "" {
+		if err := p.working(r, whose); err != nil {
+			return err
+		}
 	}
 	p.cautions()
 	_, err := io.WriteString(out, p.String())
@@ -53,80 +61,13 @@ func (p *page) title(text string) {
 	fmt.Fprintf(p, "\n%s\n%s\n", text, strings.Repeat("-", utf8.RuneCountInString(text)))
 }
 
-func (p *page) head(file string, r Report) {
-	fails, unknown := r.Count(working.Fails), r.Count(working.CannotTell)
-	counts := fmt.Sprintf("%d pass, %d do not apply", r.Count(working.Passes), r.Count(working.NotApplicable))
-	p.para(0, fmt.Sprintf("%s: %s V, %s", r.Job.Name, r.Job.SystemV, r.Job.Craft))
-	p.para(0, strings.TrimSuffix(fmt.Sprintf("%s, written %s", file, r.Job.Date), ", written "))
-	p.para(0, "Judged by: "+r.Set)
-	p.WriteString("\n")
-	if n := len(r.Unjudged); n > 0 {
-		counts += fmt.Sprintf("; %d not judged", n)
-	}
-	if r.Passes() {
-		p.para(0, fmt.Sprintf("EVERY CHECK PASSES: %s.", counts))
-		return
-	}
-	p.para(0, fmt.Sprintf("DO NOT ENERGISE: %d fail, %d cannot be told, %s.", fails, unknown, counts))
-}
-
-func (p *page) failures(r Report) {
-	if r.Count(working.Fails) == 0 {
-		return
-	}
-	p.title("What fails, most dangerous first")
-	n := 0
-	for _, f := range r.Findings {
-		if f.Verdict() != working.Fails {
-			continue
-		}
-		n++
-		demand, limit := MeterPair(f.Demand, f.Limit, f.Unit)
-		p.para(0, fmt.Sprintf("%2d. %s: %s", n, f.Where, f.Title))
-		p.para(4, fmt.Sprintf("%s %s, %s %s%s", f.Asks, demand, f.Allows, limit, corner(f)))
-		p.para(4, "Danger: "+f.Danger)
-		p.para(4, "Change: "+f.Remedy)
-		p.para(4, "Rule:   "+ruleLine(f))
-	}
-}
-
-func corner(f rules.Finding) string {
-	if f.Case == "" {
-		return ""
-	}
-	return " (" + f.Case + ")"
-}
-
-// ruleLine names the rule, its source and how sure its figures are.
-func ruleLine(f rules.Finding) string {
-	line := f.ID
-	if f.Source.Key != "" {
-		line += ", " + f.Source.String()
-	}
-	if c := f.Working.Confidence(); c != cite.Published && c != cite.Unstated && c != f.Source.Confidence {
-		line += "; weakest figure: " + c.String()
-	}
-	return line
-}
-
-func (p *page) questions(r Report) {
-	if r.Count(working.CannotTell) == 0 {
-		return
-	}
-	p.title("Measure or ask first")
-	for _, f := range r.Findings {
-		if f.Verdict() == working.CannotTell {
-			p.para(0, fmt.Sprintf(" -  %s: %s", f.Where, f.Title))
-			p.para(4, f.Missing)
-			p.para(4, "Rule: "+ruleLine(f))
-		}
-	}
-}
-
-// passes prints one line a rule: how many pass, and the tightest of them.
+// passes prints one line a rule: how many pass, and the tightest of them, that which
+// is nearest to its limit first.
 func (p *page) passes(r Report) {
-	p.title("What passes, and the tightest of each")
-	for _, group := range byRule(r, working.Passes) {
+	p.title("What passes, the nearest to its limit first")
+	groups := byRule(r, working.Passes)
+	slices.SortStableFunc(groups, func(a, b []rules.Finding) int { return used(b).Cmp(used(a)) })
+	for _, group := range groups {
 		tight := tightest(group)
 		demand, limit := MeterPair(tight.Demand, tight.Limit, tight.Unit)
 		line := fmt.Sprintf("%s %3d  %s: %s, %s %s, %s %s", tight.ID, len(group), tight.Title, tight.Where, tight.Asks, demand, tight.Allows, limit)
@@ -190,6 +131,17 @@ func tightest(group []rules.Finding) rules.Finding {
 	})
 }
 
+// used is the share of its limit that the tightest of a group takes; -1 where ratios
+// have no meaning, and of what is counted.
+func used(group []rules.Finding) decimal.Decimal {
+	if f := tightest(group); f.Unit != "" {
+		if u, ok := f.Utilisation(); ok {
+			return u
+		}
+	}
+	return decimal.NewFromInt(-1)
+}
+
 func weakest(group []rules.Finding) cite.Confidence {
 	least := cite.Unstated
 	for _, f := range group {
@@ -250,9 +202,17 @@ func (p *page) unjudged(r Report) {
 	}
 }
 
-func (p *page) working(r Report) {
+// working prints the lines that led to the findings of a rule, of a circuit or of
+// all, and with all how the bank was reckoned.
+func (p *page) working(r Report, whose string) error {
+	asked := slices.DeleteFunc(slices.Clone(r.Findings), func(f rules.Finding) bool {
+		return whose != All && whose != f.Circuit && !strings.EqualFold(whose, f.ID) && !strings.EqualFold(whose, f.Rule)
+	})
+	if len(asked) == 0 {
+		return &working.InputError{Field: "-working", Got: whose, Want: "all, a rule, as P09, or a circuit of the job"}
+	}
 	p.title("Working")
-	for _, f := range r.Findings {
+	for _, f := range asked {
 		if len(f.Working) == 0 {
 			continue
 		}
@@ -261,6 +221,10 @@ func (p *page) working(r Report) {
 		p.lines(f.Working)
 		p.para(4, fmt.Sprintf("%s: %s.", f.Title, f.Verdict()))
 	}
+	if whose == All {
+		p.bankWorking(r)
+	}
+	return nil
 }
 
 // lines prints a working, indented.

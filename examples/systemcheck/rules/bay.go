@@ -19,7 +19,7 @@ var ofBay = []Rule{
 		Danger:  "an overloaded axle: an offence, longer stopping, a burst tyre",
 		Why:     "each axle and the whole have a limit of their own on the plate",
 		Sources: []string{"law of moments"},
-		Grade:   Dangerous, Rank: 330,
+		Grade:   Dangerous, Forbids: Drive, Rank: 330,
 		Advice: "move mass behind the front axle, or carry less",
 		AdviceFor: map[string]string{
 			"B15": "move mass forward of the rear axle, or carry less",
@@ -36,7 +36,7 @@ var ofBay = []Rule{
 		Danger:  "the front wheels hardly steer or brake; a trailer light on its coupling sways until it jack-knifes",
 		Why:     "what stands behind the rear axle lifts the front; its maker or a code states the least",
 		Sources: []string{"law of moments"},
-		Grade:   Dangerous, Rank: 340,
+		Grade:   Dangerous, Forbids: Drive, Rank: 340,
 		Advice: "move mass forward, above all what stands behind the rear axle",
 		Worse: []Growth{
 			{"weights.front_least_kg", "×1.5"},
@@ -48,7 +48,7 @@ var ofBay = []Rule{
 		Danger:  "hydrogen gathers and a spark sets it off",
 		Why:     "lead-acid cells give off hydrogen while they charge",
 		Sources: []string{"IEC 62485-2"},
-		Grade:   Dangerous, Rank: 350,
+		Grade:   Dangerous, Forbids: Charge, Rank: 350,
 		Advice: "enlarge both openings, the inlet low and the outlet high",
 		Worse: []Growth{
 			{"bay.opening_cm2", "÷4"},
@@ -60,7 +60,7 @@ var ofBay = []Rule{
 		Danger:  "a battery becomes a projectile",
 		Why:     "the force on a fixing is mass times the acceleration that the approval body asks",
 		Sources: []string{"law of moments"},
-		Grade:   Dangerous, Rank: 360,
+		Grade:   Dangerous, Forbids: Drive, Rank: 360,
 		Advice: "use more or stronger fixings with plates under the floor; an engineer or an approved kit decides",
 		Worse: []Growth{
 			{"batteries.mass_kg", "×3"}, {"bay.fixing_n", "÷3"}, {"bay.gravities", "×1.5"}, {"bay.centre_mm", "×2"},
@@ -102,7 +102,7 @@ var ofBay = []Rule{
 		Danger:  "ice splits the cells, and acid runs out when they thaw",
 		Why:     "the emptier a lead-acid battery, the nearer its acid is to water: judged at the least charge that the design lets it have",
 		Sources: []string{"OD1002"},
-		Grade:   Dangerous, Rank: 630,
+		Grade:   Dangerous, Forbids: Charge, Rank: 630,
 		Advice: "use less of the bank before it is charged again, or house it where it stays warmer",
 		Worse: []Growth{
 			{"coldest_c", "-7"},

@@ -19,7 +19,7 @@ var ofCharging = []Rule{
 		Danger:  "charged too cold or too hot, a battery is harmed for good",
 		Why:     "the chemistry accepts no charge below its least temperature or above its highest",
 		Sources: []string{"data sheet", "common practice"},
-		Grade:   Dangerous, Rank: 120,
+		Grade:   Dangerous, Forbids: Charge, Rank: 120,
 		Advice: "in the cold fit a management unit or charger that blocks charging, or heat the battery first; in the heat let air to it, or move it or what heats it",
 		Worse: []Growth{
 			{"circuits.ambient_c", "+15"}, {"batteries.least_charge_c", "+5"}, {"batteries.cold_guard", "gone"},
@@ -32,7 +32,7 @@ var ofCharging = []Rule{
 		Danger:  "a battery is charged faster than it may be",
 		Why:     "chargers on one bank add up, also when a battery is missing",
 		Sources: []string{"Kirchhoff's laws", "data sheet"},
-		Grade:   Dangerous, Rank: 410,
+		Grade:   Dangerous, Forbids: Charge, Rank: 410,
 		Advice: "set the chargers to less, so that all together stay inside the limit with a battery missing",
 		Worse: []Growth{
 			{"batteries.max_charge_a", "÷2"}, {"chargers.max_a", "×1.6"},
@@ -44,7 +44,7 @@ var ofCharging = []Rule{
 		Danger:  "the alternator runs at its limit until its windings fail",
 		Why:     "a hot alternator gives less than its plate says",
 		Sources: []string{"Kirchhoff's laws"},
-		Grade:   Dangerous, Rank: 550,
+		Grade:   Dangerous, Forbids: Charge, Rank: 550,
 		RestsOn: Currents,
 		Changes: Cables,
 		Advice:  "let a converter limit the current, set it to less, or fit a larger alternator",

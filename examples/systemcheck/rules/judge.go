@@ -50,6 +50,10 @@ func (r Rule) ask(m *facts.Facts) ([]Finding, error) {
 		f.Check = r.tellable(m, f.Check)
 		f.Rule, f.Title, f.Rank = r.ID, r.Title, rankOf(r)
 		f.Danger = cmp.Or(f.Danger, r.Danger)
+		f.Grade, f.Forbids = r.Grade, r.Forbids
+		if r.Grade == WillNotServe && m.StopsSafety(f.Path, f.Circuit) {
+			f.Grade, f.Forbids = Dangerous, Drive
+		}
 	}
 	return all, err
 }

@@ -10,7 +10,8 @@ type Rule struct {
 	Why     string
 	Sources []string // the documents of its law, besides those of a rule set and of the figures that it looks up
 	Grade   Grade
-	Rank    int // its place in the order of danger
+	Forbids Act // what must not be done while it fails, where that is a danger
+	Rank    int // its place in the order of danger, among those of its grade
 
 	Danger    string            // what a failure would do
 	First     string            // what to ask before anything is changed
@@ -44,6 +45,35 @@ const (
 // String returns the grade in words: "danger".
 func (g Grade) String() string {
 	return [...]string{Minor: "minor", WillNotServe: "will not serve", Dangerous: "danger"}[g]
+}
+
+// MarshalText writes the grade in words.
+func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
+
+// Act is what a danger forbids until it is gone.
+type Act uint8
+
+const (
+	Energise Act = iota // to switch any of it on; to charge it is to switch it on
+	Charge
+	Drive // or to put to sea
+)
+
+// String returns the act in words: "put to sea".
+func (a Act) String() string {
+	return [...]string{Energise: "energise", Charge: "charge", Drive: "drive or put to sea"}[a]
+}
+
+// Aboard returns the act in the words of a craft: "drive".
+func (a Act) Aboard(craft string) string {
+	switch {
+	case a != Drive:
+		return a.String()
+	case craft == "boat":
+		return "put to sea"
+	default:
+		return "drive"
+	}
 }
 
 // Basis is what a pass rests on besides what the rule asks.

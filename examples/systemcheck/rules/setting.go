@@ -15,7 +15,7 @@ var ofSetting = []Rule{
 		Danger:  "too high, it overcharges: lithium cells swell and vent, lead-acid dries out; too low, the bank is never full",
 		Why:     "each chemistry has a voltage of its own, and a charger keeps the setting of the battery before",
 		Sources: []string{"common practice"},
-		Grade:   Dangerous, Rank: 130,
+		Grade:   Dangerous, Forbids: Charge, Rank: 130,
 		Advice: "set the charger for the battery's chemistry, without equalising or following the temperature where it asks for neither, or fit one that has such a setting; what the battery's data sheet allows goes into charge_least_v and charge_most_v",
 		Worse: []Growth{
 			{"chargers.output_v", "×1.04"}, {"chargers.output_v", "÷1.04"}, {"solar.output_v", "×1.04"},
@@ -27,7 +27,7 @@ var ofSetting = []Rule{
 		Danger:  "it opens under charge: the voltage of everything on the bus leaps, with an alternator as in a load dump",
 		Why:     "the charger's own limit must act first; the management unit is for when that fails",
 		Sources: []string{"data sheet"},
-		Grade:   Dangerous, Rank: 300,
+		Grade:   Dangerous, Forbids: Charge, Rank: 300,
 		Advice: "set the chargers lower, or to less current, or ask the maker of the battery for its charging voltage and for a unit that opens above it",
 		Worse: []Growth{
 			{"chargers.output_v", "×1.04"}, {"solar.output_v", "×1.04"},

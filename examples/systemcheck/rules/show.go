@@ -36,6 +36,9 @@ func Show(out io.Writer, id string) error {
 	if len(r.Also) > 0 {
 		lines = append(lines, "Answers also as: "+strings.Join(r.Also, ", "))
 	}
+	if r.Grade == Dangerous {
+		lines = append(lines, "While it fails, do not "+r.Forbids.String()+".")
+	}
 	if r.OfSet {
 		lines = append(lines, "Figures: those that the rule set of the job states; see -sets")
 	}

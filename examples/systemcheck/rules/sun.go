@@ -16,7 +16,7 @@ var ofSun = []Rule{
 		Danger:  "the controller is destroyed, and may pass the string's voltage to the battery",
 		Why:     "open-circuit voltage rises in the cold",
 		Sources: []string{"NFPA 70"},
-		Grade:   Dangerous, Rank: 270,
+		Grade:   Dangerous, Forbids: Charge, Rank: 270,
 		Advice: "put fewer modules in series, or fit a controller for a higher voltage",
 		Worse: []Growth{
 			{"coldest_c", "-7"}, {"solar.in_series", "×2"}, {"solar.open_v", "×1.3"}, {"solar.controller_v", "÷1.4"},
