@@ -45,18 +45,15 @@ func (m *Facts) High(b job.Battery) decimal.Decimal {
 	return decimal.Max(high.Value, b.LowMilliohm.Decimal)
 }
 
-// Unknown names a battery whose high resistance is neither stated nor listed;
-// "" where there is none.
-func (m *Facts) Unknown() string {
+// Unknown names the batteries whose high resistance is neither stated nor listed.
+func (m *Facts) Unknown() []string {
+	var all []string
 	for _, b := range m.Job.Batteries {
-		if b.HighMilliohm.Valid {
-			continue
-		}
-		if _, _, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh); err != nil {
-			return b.Name
+		if _, _, err := tables.InternalResistance(b.Chemistry, b.NominalV, b.CapacityAh); err != nil && !b.HighMilliohm.Valid {
+			all = append(all, b.Name)
 		}
 	}
-	return ""
+	return all
 }
 
 func (m *Facts) BatteryPath(name string) string {

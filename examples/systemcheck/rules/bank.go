@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/systemcheck/facts"
@@ -117,7 +118,7 @@ func resistanceKnown(m *facts.Facts) ([]Finding, error) {
 			continue
 		}
 		stands := "Until then a typical range stands in, from memory"
-		if m.Unknown() == b.Name {
+		if slices.Contains(m.Unknown(), b.Name) {
 			stands = "Until then no rule that rests on it can pass: no typical range is listed for such a battery"
 		}
 		all = append(all, Finding{Where: b.Name, Path: fmt.Sprintf("batteries[%d]", i), Check: working.Check{

@@ -450,6 +450,17 @@ func TestResistanceNobodyKnows(t *testing.T) {
 	assert.Contains(t, finding(t, r, "B17", "battery A").Missing, "no typical range")
 }
 
+// TestEachOfTwoUnknown: what holds of one of two batteries alike holds of the other.
+func TestEachOfTwoUnknown(t *testing.T) {
+	j := read(t, "clinic.yaml")
+	for i := range 2 {
+		j.Batteries[i].LowMilliohm, j.Batteries[i].HighMilliohm = decimal.NullDecimal{}, decimal.NullDecimal{}
+	}
+	r := judge(t, j)
+	assert.Equal(t, finding(t, r, "B17", "battery A").Missing, finding(t, r, "B17", "battery B").Missing)
+	assert.Contains(t, finding(t, r, "B05", "inverter").Missing, "the resistance of battery A and battery B first")
+}
+
 // TestStandsWithTheFridgeOn: 55 W at 40 % are 22 W, 528 Wh a day: of no more
 // than 3276.8 Wh nothing is left after 6.3 days.
 func TestStandsWithTheFridgeOn(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"runtime"
 	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 
@@ -67,9 +68,9 @@ func (r Rule) tellable(m *facts.Facts, c working.Check) working.Check {
 	if r.RestsOn&Currents != 0 && m.Collapsed() {
 		return working.Check{ID: c.ID, Title: c.Title, Silent: collapsedText}
 	}
-	name := m.Unknown()
-	if name == "" || r.RestsOn&Resistance == 0 {
+	unknown := m.Unknown()
+	if len(unknown) == 0 || r.RestsOn&Resistance == 0 {
 		return c
 	}
-	return working.Check{ID: c.ID, Title: c.Title, Missing: "measure the resistance of " + name + " first (see B17): no typical range is listed for such a battery"}
+	return working.Check{ID: c.ID, Title: c.Title, Missing: "measure the resistance of " + strings.Join(unknown, " and ") + " first (see B17): no typical range is listed for it"}
 }
