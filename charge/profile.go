@@ -84,7 +84,7 @@ type Characteristic struct {
 	Cells       int                 `json:"cells"`
 	CapacityAh  decimal.Decimal     `json:"capacity_ah"`           // above 0 to 100 000
 	AbsorptionV decimal.NullDecimal `json:"absorption_cell_v"`     // a cell; unset: the lowest of the tables
-	FloatV      decimal.NullDecimal `json:"float_cell_v"`          // a cell; unset: the lowest of the tables
+	FloatV      decimal.NullDecimal `json:"float_cell_v"`          // a cell, no more than in absorption; unset: the lowest of the tables
 	ReferenceC  decimal.NullDecimal `json:"voltage_reference_c"`   // of the voltages given; unset: 25 °C
 	MilliVPerC  decimal.NullDecimal `json:"compensation_mv_per_c"` // a cell; unset: the tables'
 	TailA       decimal.NullDecimal `json:"tail_a"`                // unset: the tables' share of the capacity; 0 to 10 000
@@ -174,9 +174,23 @@ func (c Characteristic) voltages(batteryC decimal.Decimal, w *working.Working) (
 		volts.absorption, volts.milliVPerC, err = c.voltage("absorption", c.AbsorptionV, batteryC, w)
 	}
 	if err == nil && slices.Contains(parts, float) {
-		volts.float, _, err = c.voltage("float", c.FloatV, batteryC, w)
+		if volts.float, _, err = c.voltage("float", c.FloatV, batteryC, w); err == nil {
+			err = c.checkFloat(volts)
+		}
 	}
 	return volts, err
+}
+
+// checkFloat refuses to hold a battery at more than it was charged with.
+func (c Characteristic) checkFloat(volts stageVolts) error {
+	switch above := volts.float.Decimal.GreaterThan(volts.absorption.Decimal); {
+	case above && c.FloatV.Valid:
+		return &working.InputError{Field: "float_cell_v", Got: c.FloatV.Decimal.String(), Want: "no more than the absorption voltage"}
+	case above:
+		return &working.InputError{Field: "absorption_cell_v", Got: c.AbsorptionV.Decimal.String(), Want: "no less than the float voltage"}
+	default:
+		return nil
+	}
 }
 
 func (c Characteristic) stage(p part, volts stageVolts, w *working.Working) (Stage, error) {

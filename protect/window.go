@@ -22,7 +22,7 @@ type Need struct {
 
 	// Of the article's own data sheet, in place of the tables.
 	AmbientFactor  decimal.NullDecimal `json:"device_ambient_factor"` // at AmbientC
-	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating; above 0 to 20
+	OperatingRatio decimal.NullDecimal `json:"operating_ratio"`       // current that opens it in its conventional time ÷ rating; above 1 to 20
 	RatingsA       []decimal.Decimal   `json:"ratings_a,omitempty"`   // that its maker lists; unset: those of its standard
 
 	From working.Working `json:"from,omitempty"` // the lines that gave the load and the ampacity
@@ -137,7 +137,7 @@ func (n Need) check() error {
 		working.Above("ampacity_a", n.AmpacityA, 0, 10_000),
 		unsetOr(working.Between, "device_ambient_c", n.AmbientC, -40, 150),
 		unsetOr(working.Above, "device_ambient_factor", n.AmbientFactor, 0, 2),
-		unsetOr(working.Above, "operating_ratio", n.OperatingRatio, 0, 20),
+		unsetOr(working.Above, "operating_ratio", n.OperatingRatio, 1, 20),
 	)
 }
 

@@ -66,6 +66,14 @@ func (q question) answer() (answer, error) {
 	return a, nil
 }
 
+// checkSupply refuses a voltage before the run that is that of another system.
+func (q question) checkSupply() error {
+	if least, most := q.SystemV.Mul(decimal.New(75, -2)), q.SystemV.Mul(decimal.New(13, -1)); q.supplyV.LessThan(least) || q.supplyV.GreaterThan(most) {
+		return &working.InputError{Field: "run_supply_v", Got: q.supplyV.String(), Want: fmt.Sprintf("%s to %s at %s V", least, most, q.SystemV)}
+	}
+	return nil
+}
+
 // inHand reports whether a cable is to be judged, not a size to be found.
 func (q question) inHand() bool { return !q.Lay.Size.IsZero() }
 

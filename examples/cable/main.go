@@ -93,6 +93,7 @@ func read(f *form.Form) question {
 		},
 		supplyV: f.Number("run_supply_v"), circuit: f.Text("circuit"),
 	}
+	f.Refuse(q.checkSupply())
 	f.Refuse(working.OneOf("system", f.Text("system"), string(tables.Metric), string(tables.AWG), string(tables.SAE)))
 	f.Refuse(working.OneOf("circuit", q.circuit, "charge", "critical", "other"))
 	f.Refuse(working.OneOf("engine_space", f.Text("engine_space"), "yes", "no"))

@@ -48,6 +48,7 @@ cable: current_a is "x": want a number of plain digits, such as 12.5, without a 
 cable: circuit is "big": want one of charge, critical, other
 cable: rules is "lunar": want one of european, iso-craft, us-boat, us-voluntary-craft, us-rv, au-nz
 `},
+		{[]string{"-run_supply_v", "24"}, "cable: run_supply_v is 24: want 9 to 15.6 at 12 V\n"},
 		{[]string{"-length_m", "4m"}, `cable: length_m is "4m": want a number of plain digits, such as 12.5, without a unit` + "\n"},
 		{[]string{"-length_m", "1e9"}, `cable: length_m is "1e9": want a number of plain digits, such as 12.5, without a unit; all digits written out, without an exponent` + "\n"},
 		{[]string{"-length_m", ""}, `cable: length_m is "": want a number of plain digits, such as 12.5, without a unit` + "\n"},
@@ -56,7 +57,7 @@ cable: joints_milliohm is -1: want 0 to 1000
 `},
 		{[]string{"-surge_a", "40"}, "cable: surge_a is 40: want not below current_a\n"},
 		{[]string{"-system", "feet"}, `cable: system is "feet": want one of mm2, AWG, SAE` + "\n"},
-		{[]string{"-run_supply_v", "0"}, "cable: run_supply_v is 0: want above 0 and at most 1000\n"},
+		{[]string{"-run_supply_v", "0"}, "cable: run_supply_v is 0: want 9 to 15.6 at 12 V\n"},
 		{[]string{"-rules", "us-rv"}, `cable: rules is "us-rv": want a set that lists ampacities: one of european, iso-craft, us-boat, us-voluntary-craft` + "\n"},
 		{[]string{"-ambient_c", "95"}, "cable: ambient 95 °C for 90 °C insulation in BS 7671 16th ambient: outside the table; it ends at 85 °C\n"},
 		{[]string{"-voltage", "12"}, "cable: flag provided but not defined: -voltage\n"},

@@ -49,6 +49,7 @@ func TestBadInput(t *testing.T) {
 fuse: rules is "lunar": want one of european, iso-craft, us-boat, us-voluntary-craft, us-rv, au-nz
 fuse: continuous is "maybe": want one of yes, no
 `},
+		{[]string{"-operating_ratio", "0.5"}, "fuse: operating_ratio is 0.5: want above 1 and at most 20\n"},
 		{[]string{"-design_a", "0", "-chemistry", "steam"}, `fuse: design_a is 0: want above 0 and at most 10000
 fuse: chemistry is "steam": want one of lead-acid flooded, lead-acid AGM, lead-acid gel, lead-acid VRLA, lead-acid, LiFePO4, NMC, Li-ion, NiCd, NiMH
 `},

@@ -61,12 +61,14 @@ func (q question) answer() (answer, error) {
 	return a, errors.Join(settled, worse, limits)
 }
 
-// checkCutOut refuses a bank at which the inverters never switch on.
+// checkCutOut refuses a bank at which the inverters never switch on, and one of
+// another nominal voltage than theirs.
 func (q question) checkCutOut() error {
-	if q.feed.SourceV.GreaterThan(q.feed.CutOutV.Decimal) {
+	emf, cutOut := q.feed.SourceV, q.feed.CutOutV.Decimal
+	if emf.GreaterThan(cutOut) && emf.LessThan(cutOut.Add(cutOut)) {
 		return nil
 	}
-	return &working.InputError{Field: "emf_v", Got: q.feed.SourceV.String(), Want: "above cut_out_v, " + q.feed.CutOutV.Decimal.String()}
+	return &working.InputError{Field: "emf_v", Got: emf.String(), Want: "above cut_out_v, " + cutOut.String() + ", and less than twice that"}
 }
 
 // lay adds the path: the bank, the cables hot, and what lies in the loop.

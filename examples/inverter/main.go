@@ -90,7 +90,7 @@ func run(args []string, out, errs io.Writer) int {
 
 // read turns the flags into a question.
 func read(f *form.Form) question {
-	cables := f.Whole("parallel_cables")
+	cables := f.Whole("parallel_cables", form.Between(1, 20))
 	q := question{
 		feed: battery.Feed{
 			Inverter: battery.Inverter{EfficiencyPercent: decimal.NewNullDecimal(f.Number("efficiency_percent")), IdleW: decimal.NewNullDecimal(f.Number("idle_w"))},

@@ -37,6 +37,8 @@ func TestBadInput(t *testing.T) {
 		want string
 	}{
 		{[]string{"-size", "4 mm"}, `inverter: size is "4 mm": want the copper area, such as 2.5 mm2: cable named by a bare mm is named by its outer diameter, and 4 mm has about 1.8 mm2 of copper` + "\n"},
+		{[]string{"-parallel_cables", "0"}, "inverter: parallel_cables is 0: want 1 to 20\n"},
+		{[]string{"-emf_v", "26"}, "inverter: emf_v is 26: want above cut_out_v, 10.5, and less than twice that\n"},
 		{[]string{"-power_w", "6kW", "-parallel_cables", "1.5", "-efficiency_percent", ""},
 			`inverter: parallel_cables is 1.5: want a whole number
 inverter: efficiency_percent is "": want a number of plain digits, such as 12.5, without a unit
@@ -50,8 +52,8 @@ inverter: bank_high_milliohm is -1: want 0 to 1000
 `},
 		{[]string{"-power_w", "0", "-surge_w", "0"}, "inverter: power_w is 0: want above 0 and at most 100000\ninverter: surge_w is 0: want above 0 and at most 100000\n"},
 		{[]string{"-power_w", "3000", "-surge_w", "2000"}, "inverter: surge_w is 2000: want at least power_w\n"},
-		{[]string{"-emf_v", "0.000000000001"}, "inverter: emf_v is 0.000000000001: want 1 to 100\ninverter: emf_v is 0.000000000001: want above cut_out_v, 10.5\n"},
-		{[]string{"-emf_v", "10.5"}, "inverter: emf_v is 10.5: want above cut_out_v, 10.5\n"},
+		{[]string{"-emf_v", "0.000000000001"}, "inverter: emf_v is 0.000000000001: want 1 to 100\ninverter: emf_v is 0.000000000001: want above cut_out_v, 10.5, and less than twice that\n"},
+		{[]string{"-emf_v", "10.5"}, "inverter: emf_v is 10.5: want above cut_out_v, 10.5, and less than twice that\n"},
 		{[]string{"-length_m", "-2", "-box_width_m", "0"}, `inverter: length_m is -2: want above 0 and at most 1000
 inverter: box_width_m is 0: want 0.01 to 10
 `},

@@ -69,6 +69,8 @@ func TestBadInput(t *testing.T) {
 		{[]string{"-characteristic", "Ia"}, []string{"finish_a is unset: want finish_a and finish_h"}},
 		{[]string{"-characteristic", "Ia", "-finish_a", "21", "-finish_h", "1"}, []string{"finish_a is 21: want at most limit_a, 20"}},
 		{[]string{"-chemistry", "lead", "-cells", "6.5", "-capacity_ah", "0"}, []string{"cells is 6.5: want a whole number", "capacity_ah is 0: want above 0", `chemistry is "lead": want one of`}},
+		{[]string{"-float_cell_v", "3"}, []string{"float_cell_v is 3: want no more than the absorption voltage"}},
+		{[]string{"-absorption_cell_v", "2"}, []string{"absorption_cell_v is 2: want no less than the float voltage"}},
 		{[]string{"-remote_sensing", "maybe"}, []string{`remote_sensing is "maybe": want one of yes, no`}},
 		{[]string{"-battery_c", "warm", "-temperatures_c", "0,x"}, []string{`battery_c is "warm": want a number`, `temperatures_c is "x": want a number`}},
 		{[]string{"-temperatures_c", strings.Repeat("1,", 15) + "1"}, []string{"temperatures_c is 16 temperatures: want up to 15 with commas"}},

@@ -74,6 +74,8 @@ func TestBadInput(t *testing.T) {
 		{[]string{"June"}, []string{`"June" is no flag: want flags only`}},
 		{[]string{"-month", "13"}, []string{"month is 13: want 1 to 12"}},
 		{[]string{"-month", "2.5"}, []string{"month is 2.5: want a whole number"}},
+		{[]string{"-cells", "5"}, []string{"stage_v is 14.2: want above 15.971 and at most 18.25 with 5 cells"}},
+		{[]string{"-cells", "3"}, []string{"stage_v is 14.2: want above 9."}},
 		{[]string{"-days", "0"}, []string{"days is 0: want"}},
 		{[]string{"-days", "367"}, []string{"days is 367: want"}},
 		{[]string{"-days", "1e2"}, []string{`days is "1e2": want a number of plain digits`}},

@@ -7,6 +7,7 @@ import (
 
 	"example.org/extralow/charge"
 	"example.org/extralow/tables"
+	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
@@ -90,6 +91,20 @@ func bank(cells int) (charge.BatteryOnCharge, error) {
 		b.Efficiency = []charge.EfficiencyStep{{Efficiency: b.From.LookUp("η_q", kept[0].Least)}}
 	}
 	return b, err
+}
+
+// checkStage refuses a voltage at which nothing flows into the bank even when it is
+// half empty, and one above what its cells bear: it belongs to another number of cells.
+func (p plan) checkStage(cells int) error {
+	greatest, err := tables.GreatestCellVoltage(p.battery.Chemistry)
+	if err != nil {
+		return err
+	}
+	least, most := p.battery.EMF[len(p.battery.EMF)/2].EMFV, greatest.Value.Mul(decimal.NewFromInt(int64(cells)))
+	if p.stageV.GreaterThan(least) && p.stageV.LessThanOrEqual(most) {
+		return nil
+	}
+	return &working.InputError{Field: "stage_v", Got: p.stageV.String(), Want: fmt.Sprintf("above %s and at most %s with %d cells", least, most, cells)}
 }
 
 // clock writes minutes as "2 h 05 min".

@@ -41,6 +41,7 @@ func read(f *form.Form) plan {
 	var err error
 	p.battery, err = bank(cells)
 	f.Refuse(err)
+	f.Refuse(p.checkStage(cells))
 	p.battery.CapacityAh, p.battery.BatteryC, p.battery.InternalMilliohm, p.battery.ChargeA = capacityAh, batteryC, milliohm, limitA
 	p.sun, err = sky.sun(moduleW)
 	f.Refuse(err)
