@@ -21,55 +21,29 @@
 // the end of the case, as if its post stood there. Straps are drawn 25 mm wide.
 //
 // The flags bear the names of the library's own fields, unit included; one left
-// out has the value of our sample. The exit status is 0 where there is an
-// answer, also that it does not fit, and 2 where a flag or the file cannot be
+// out has the value of our sample. The exit status is 0 where there is an answer, 1 where a case does
+// not fit or a check fails, and 2 where a flag or the file cannot be
 // used, with one line a fault.
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 
 	"example.org/extralow/examples/form"
 	"example.org/extralow/examples/sheet"
-	"example.org/extralow/tables/working"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("bay", entries)
-	file := f.File("o", "file to write the drawing to, as SVG")
-	force := f.Switch("force", "let it replace a file that is there")
-	withWorking := f.Switch("working", "print every line of the sums")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
-	q := read(f)
-	a, err := q.answer(f.Faults())
-	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, *force, a.draw))
-	}
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	f.Print(out, "Asked")
-	a.print(out)
-	if *withWorking {
-		a.printWorking(out)
-	}
-	printEnd(out, *file)
-	return 0
+	return form.Program{Name: "bay", Entries: entries, Heading: "Asked", Sums: true, Picture: "bay.svg", Caution: caution}.Run(args, out, errs, reply)
 }
 
-// printEnd says where the drawing is, or how to get it, and the cautions.
-func printEnd(out io.Writer, file string) {
-	if file == "" {
-		fmt.Fprintln(out, "\nTo draw it: go run ./examples/bay -o bay.svg")
-	} else {
-		fmt.Fprintf(out, "\nThe drawing is in %s.\n", file)
-	}
-	para(out, "", caution)
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
+	q := read(f)
+	a, err := q.answer(f.Faults())
+	return form.Answer{Print: a.print, Working: a.printWorking, Save: func(file string, force bool) error { return sheet.WriteWhole(file, force, a.draw) }, No: a.no()}, err
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -199,4 +200,16 @@ func (a answer) doubt() string {
 		}
 	}
 	return "Weakest figures: " + strings.Join(names, ", ") + "."
+}
+
+// no reports whether a case that is asked about does not fit, or what it asks of the
+// bay, of its fixings or of the axles fails.
+func (a answer) no() bool {
+	checks := append([]working.Check{a.warm, a.opening, a.held}, a.axles.Checks...)
+	for _, l := range a.laid {
+		for _, x := range l.axes() {
+			checks = append(checks, x.check)
+		}
+	}
+	return slices.ContainsFunc(checks, func(c working.Check) bool { return c.Verdict() == working.Fails })
 }

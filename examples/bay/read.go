@@ -19,7 +19,7 @@ var entries = []form.Entry{
 	{Name: "case_kg", Sample: "11.8", Means: "one battery, kg"},
 	{Name: "along", Sample: "2", Means: "cases in the length"},
 	{Name: "across", Sample: "2", Means: "cases in the width"},
-	{Name: "space_length_mm", Sample: "783", Means: "space as measured, mm"},
+	{Name: "space_length_mm", Sample: "793", Means: "space as measured, mm"},
 	{Name: "space_width_mm", Sample: "396", Means: "mm"},
 	{Name: "space_height_mm", Sample: "275", Means: "mm"},
 	{Name: "space_tolerance_mm", Sample: "5", Means: "it may turn out smaller by, mm"},

@@ -19,12 +19,12 @@
 // refused, because cable sold by its outer diameter has less than half that
 // copper.
 //
-// The exit status is 0 where there is an answer, also that no size exists, and
-// 2 where a flag cannot be used, with one line a fault.
+// The exit status is 0 where there is an answer, 1 where no size exists
+// or the one in hand fails, and 2 where a flag cannot be
+// used, with one line a fault.
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 
@@ -54,30 +54,23 @@ var entries = []form.Entry{
 	{Name: "rules", Sample: "european", Means: "rule set that decides"},
 }
 
+const caution = "Caution: undersized cable burns. Disconnect before work; local codes come first."
+
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("cable", entries)
-	withWorking := f.Switch("working", "print every line of the sum")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
+	return form.Program{Name: "cable", Entries: entries, Heading: "Asked", Sums: true, Caution: caution}.Run(args, out, errs, reply)
+}
+
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
 	q := read(f)
 	if err := f.Faults(); err != nil {
-		return f.Refused(errs, err)
+		return form.Answer{}, err
 	}
 	a, err := q.answer()
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	f.Print(out, "Asked")
-	a.print(out)
-	if *withWorking {
-		fmt.Fprintf(out, "\nWorking\n%s", a.lines())
-	}
-	fmt.Fprintln(out, "\nCaution: undersized cable burns. Disconnect before work; local codes come first.")
-	return 0
+	return form.Answer{Print: a.print, Working: a.printWorking, No: a.no()}, err
 }
 
 // read turns the flags into a question.

@@ -29,7 +29,7 @@ var answers = map[string][]string{
 	"24-volt.txt": {"-system_v", "24", "-run_supply_v", "24.6", "-circuit", "charge", "-working"},
 }
 
-func TestAnswers(t *testing.T) { program.Answers(t, answers) }
+func TestAnswers(t *testing.T) { program.Answers(t, answers, "in-hand.txt", "too-hot.txt", "none.txt") }
 
 func TestNoArguments(t *testing.T) { program.NoArguments(t) }
 

@@ -125,3 +125,10 @@ func (a answer) strictest() string {
 	}
 	return fmt.Sprintf("Strictest: %s, with %s.", strings.Join(keys, ", "), most.smallest)
 }
+
+// no reports whether no size exists or the cable in hand fails.
+func (a answer) no() bool {
+	return !a.choice.Found || a.question.inHand() && !a.judged.passes(a.question.Least)
+}
+
+func (a answer) printWorking(out io.Writer) { fmt.Fprintf(out, "\nWorking\n%s", a.lines()) }

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -286,4 +288,71 @@ func FuzzForm(f *testing.F) {
 			assert.True(t, strings.HasPrefix(line, "pump: "), "%q", line)
 		}
 	})
+}
+
+// rod is a program that asks whether a rod goes into a box.
+var rod = form.Program{
+	Name: "rod", Heading: "Asked", Sums: true, Picture: "rod.svg", Caution: "Caution: mind your eyes.",
+	Entries: []form.Entry{{Name: "rod_m", Sample: "1", Means: "length, m"}, {Name: "box_m", Sample: "2", Means: "length of the box, m"}},
+}
+
+func rodFits(f *form.Form) (form.Answer, error) {
+	left := f.Number("box_m", form.Above(0, 10)).Sub(f.Number("rod_m", form.Above(0, 10)))
+	a := form.Answer{
+		Print:   func(out io.Writer) { fmt.Fprintf(out, "\n%s m are left.\n", left) },
+		Working: func(out io.Writer) { fmt.Fprintln(out, "\nbox - rod") },
+		No:      left.IsNegative(),
+	}
+	if a.No {
+		a.Undrawn = errors.New("nothing to draw")
+	} else {
+		a.Save = func(file string, _ bool) error { return os.WriteFile(file, []byte("a rod"), 0o600) }
+	}
+	return a, f.Faults()
+}
+
+func ExampleProgram_Run() {
+	fmt.Println(rod.Run([]string{"-rod_m", "1.5"}, os.Stdout, os.Stdout, rodFits))
+	// Output:
+	// Asked (* is a sample value of ours: give your own)
+	//   rod_m  1.5                length, m
+	// * box_m  2                  length of the box, m
+	//
+	// 0.5 m are left.
+	//
+	// To draw it: go run ./examples/rod -o rod.svg
+	// Caution: mind your eyes.
+	// 0
+}
+
+// TestProgram: the status tells a no from an answer and from a fault; of a picture
+// that is not there no page tells.
+func TestProgram(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "rod.svg")
+	for _, c := range []struct {
+		args     []string
+		status   int
+		out, not string
+		errs     string
+	}{
+		{nil, 0, "\n1 m are left.\n", "box - rod", ""},
+		{[]string{"-working"}, 0, "\nbox - rod\n", "nothing", ""},
+		{[]string{"-o", file}, 0, "\nThe picture is in " + file + ".\n", "To draw it", ""},
+		{[]string{"-rod_m", "3"}, 1, "\n-1 m are left.\n", "To draw it", ""},
+		{[]string{"-rod_m", "3", "-o", file}, 2, "", "left", "rod: nothing to draw\n"},
+		{[]string{"-o", filepath.Join(file, "x")}, 2, "", "left", "rod: o: "},
+		{[]string{"-rod_m", "0", "-box_m", "x"}, 2, "", "left", "rod_m is 0: want above 0"},
+		{[]string{"-nosuch"}, 2, "", "left", "not defined: -nosuch"},
+		{[]string{"-h"}, 0, "", "left", " -working "},
+	} {
+		var out, errs strings.Builder
+		assert.Equal(t, c.status, rod.Run(c.args, &out, &errs, rodFits), "%q", c.args)
+		assert.Contains(t, out.String(), c.out, "%q", c.args)
+		assert.NotContains(t, out.String(), c.not, "%q", c.args)
+		assert.Contains(t, errs.String(), c.errs, "%q", c.args)
+		assert.Equal(t, c.errs == "", errs.String() == "", "%q", c.args)
+	}
+	saved, err := os.ReadFile(file)
+	require.NoError(t, err)
+	assert.Equal(t, "a rod", string(saved))
 }

@@ -23,15 +23,15 @@
 // The flags bear the names of the library's own fields, unit included, and all
 // have a sample value; the answer marks with a star those that were left at it.
 //
-// The exit status is 0 where there is an answer, also that none exists or that
-// something must be asked first, and 2 where a flag cannot be used, with one
-// line a fault.
+// The exit status is 0 where there is an answer, 1 where none exists, the
+// one in hand fails or something must be asked first, and 2 where a flag cannot be
+// used, with one line a fault.
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"example.org/extralow/battery"
 	"example.org/extralow/examples/form"
@@ -70,9 +70,9 @@ var entries = []form.Entry{
 	{Name: "path_high_milliohm", Sample: "0", Means: "the same, hot, contacts, mΩ"},
 	{Name: "source_limit_a", Sample: "0", Means: "chargers that feed in, A"},
 	{Name: "highest_v", Sample: "14.6", Means: "when charging, V"},
-	{Name: "rated_v", Means: "marked on the device, V d.c."},
-	{Name: "breaking_a", Means: "capacity, data sheet, A"},
-	{Name: "breaking_at_v", Means: "stated for, V d.c."},
+	{Name: "rated_v", Sample: "80", Means: "marked on the device, V d.c."},
+	{Name: "breaking_a", Sample: "25000", Means: "capacity, data sheet, A"},
+	{Name: "breaking_at_v", Sample: "80", Means: "stated for, V d.c."},
 }
 
 const caution = `A wrong fuse burns or bursts, and none protects against a bad joint.
@@ -82,31 +82,22 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("fuse", entries)
-	withWorking := f.Switch("working", "print every line of the sums")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
+	return form.Program{Name: "fuse", Entries: entries, Heading: "Asked", Sums: true, Caution: caution}.Run(args, out, errs, reply)
+}
+
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
 	q := read(f)
 	if err := f.Faults(); err != nil {
-		return f.Refused(errs, err)
+		return form.Answer{}, err
 	}
 	a, err := q.answer()
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	f.Print(out, "Asked")
-	a.print(out)
-	if *withWorking {
-		fmt.Fprintf(out, "\nWorking of the window\n%s", a.window.Working)
-		fmt.Fprintf(out, "\nWorking of the fault current\n%s", a.fault.Working)
-	}
-	fmt.Fprintln(out, "\n"+caution)
-	return 0
+	return form.Answer{Print: a.print, Working: a.printWorking, No: a.no()}, err
 }
 
 // read turns the flags into a question.
 func read(f *form.Form) question {
+	forgetSampleDevice(f)
 	q := question{
 		need: protect.Need{
 			DesignA: f.Number("design_a"), Brief: f.Text("continuous") == "no", AmbientC: f.Optional("device_ambient_c"),
@@ -132,6 +123,20 @@ func read(f *form.Form) question {
 	f.Refuse(setFault)
 	f.Refuse(working.OneOf("continuous", f.Text("continuous"), "yes", "no"))
 	return q
+}
+
+// forgetSampleDevice lets the sample's data sheet hold for the sample's device alone:
+// of another one no figure is taken from it.
+func forgetSampleDevice(f *form.Form) {
+	sheet := []string{"rated_v", "breaking_a", "breaking_at_v"}
+	if !slices.ContainsFunc(append([]string{"family"}, sheet...), f.Given) {
+		return
+	}
+	for _, name := range sheet {
+		if !f.Given(name) {
+			f.Unset(name)
+		}
+	}
 }
 
 // readBank reads a bank of like batteries side by side.

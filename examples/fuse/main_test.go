@@ -32,7 +32,9 @@ var answers = map[string][]string{
 	"stated.txt":    {"-ampacity_a", "36", "-capacity_ah", "200"},
 }
 
-func TestAnswers(t *testing.T) { program.Answers(t, answers) }
+func TestAnswers(t *testing.T) {
+	program.Answers(t, answers, "none.txt", "strip.txt", "too-large.txt", "boat.txt", "silent.txt", "stated.txt")
+}
 
 func TestNoArguments(t *testing.T) { program.NoArguments(t) }
 

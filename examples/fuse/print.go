@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -175,4 +176,20 @@ func (a answer) printFault(out io.Writer) {
 func (a answer) worstBreak() working.Verdict {
 	i, _ := working.Strictest(a.breaks...)
 	return a.breaks[i].Verdict()
+}
+
+// no reports whether anything is not passed: no rating, the device in hand, or what
+// it has to break.
+func (a answer) no() bool {
+	failing := func(c working.Check) bool {
+		return c.Verdict() == working.Fails || c.Verdict() == working.CannotTell
+	}
+	inHand := a.question.ratingA
+	return !a.window.BestA.Valid || a.fault.Missing != "" || slices.ContainsFunc(a.breaks, failing) ||
+		inHand.Valid && slices.ContainsFunc(a.window.Checks(inHand.Decimal), failing)
+}
+
+func (a answer) printWorking(out io.Writer) {
+	fmt.Fprintf(out, "\nWorking of the window\n%s", a.window.Working)
+	fmt.Fprintf(out, "\nWorking of the fault current\n%s", a.fault.Working)
 }

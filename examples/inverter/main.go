@@ -20,12 +20,12 @@
 // The flags bear the names of the library's own fields, unit included, and all
 // have a sample value; the answer marks with a star those that were left at it.
 //
-// The exit status is 0 where there is an answer, also that the path collapses,
-// and 2 where a flag cannot be used, with one line a fault.
+// The exit status is 0 where there is an answer, 1 where the load
+// switches off or the path collapses, and 2 where a flag cannot be
+// used, with one line a fault.
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 
@@ -58,34 +58,23 @@ var entries = []form.Entry{
 	{Name: "rise_c", Sample: "15", Means: "rise allowed inside, K"},
 }
 
-const caution = "Caution: such currents weld and burn. Disconnect before work; obey local codes."
+const caution = "A design aid, not a certificate. Mains wiring is for licensed people.\nCaution: such currents weld and burn. Disconnect before work; obey local codes."
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("inverter", entries)
-	withWorking := f.Switch("working", "print every line of the sums")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
+	return form.Program{Name: "inverter", Entries: entries, Heading: "Asked", Sums: true, Caution: caution}.Run(args, out, errs, reply)
+}
+
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
 	q := read(f)
 	if err := f.Faults(); err != nil {
-		return f.Refused(errs, err)
+		return form.Answer{}, err
 	}
 	a, err := q.answer()
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	f.Print(out, "Asked")
-	a.print(out)
-	if *withWorking {
-		fmt.Fprintf(out, "\nWorking of the path and what settles on it\n%s", a.settled.Working)
-		fmt.Fprintf(out, "\nWorking of the current at the cut-out, and of the heat\n%s", a.warmth.Working)
-		fmt.Fprintf(out, "\nWorking of the air\n%s", a.airWorking())
-	}
-	fmt.Fprintln(out, "\nA design aid, not a certificate. Mains wiring is for licensed people.\n"+caution)
-	return 0
+	return form.Answer{Print: a.print, Working: a.printWorking, No: a.no()}, err
 }
 
 // read turns the flags into a question.

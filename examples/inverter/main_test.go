@@ -25,7 +25,7 @@ var answers = map[string][]string{
 	"small.txt":    {"-power_w", "300", "-surge_w", "600", "-emf_v", "26", "-cut_out_v", "21", "-parallel_cables", "1", "-working"},
 }
 
-func TestAnswers(t *testing.T) { program.Answers(t, answers) }
+func TestAnswers(t *testing.T) { program.Answers(t, answers, "collapse.txt") }
 
 func TestNoArguments(t *testing.T) { program.NoArguments(t) }
 

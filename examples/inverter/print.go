@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 	"text/tabwriter"
 
 	"example.org/extralow/battery"
@@ -97,4 +98,17 @@ func (a answer) fan() string {
 		return " That is all of it: no fan is needed."
 	}
 	return fmt.Sprintf(" The other %s W take %s m³ of air an hour.", show(a.walls.RestW), show(a.air.FlowM3H))
+}
+
+// no reports whether the path as it is does not carry the load, or its start.
+func (a answer) no() bool {
+	return slices.ContainsFunc([]battery.OperatingPoint{a.settled.Steady, a.settled.Surge}, func(o battery.OperatingPoint) bool {
+		return o.Collapses || !a.question.runs(o)
+	})
+}
+
+func (a answer) printWorking(out io.Writer) {
+	fmt.Fprintf(out, "\nWorking of the path and what settles on it\n%s", a.settled.Working)
+	fmt.Fprintf(out, "\nWorking of the current at the cut-out, and of the heat\n%s", a.warmth.Working)
+	fmt.Fprintf(out, "\nWorking of the air\n%s", a.airWorking())
 }

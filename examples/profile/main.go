@@ -21,75 +21,35 @@
 // the minute. The charge is that of charge.Simulation: an EMF behind a resistance,
 // and of lead-acid the voltage that climbs under charge by the model of CIEMAT.
 //
-// The exit status is 0 where there is an answer, also where that is that the
-// battery may not be charged, and 2 where a flag or the file cannot be used, with
-// one line a fault.
+// The exit status is 0 where there is an answer, 1 where the battery
+// may not be charged, and 2 where a flag or the file cannot be
+// used, with one line a fault.
 package main
 
 import (
-	"bytes"
-	"fmt"
 	"io"
 	"os"
 
 	"example.org/extralow/examples/form"
 	"example.org/extralow/examples/sheet"
-	"example.org/extralow/tables/working"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("profile", entries)
-	file := f.File("o", "file to write the picture to, as SVG")
-	force := f.Switch("force", "let it replace a file that is there")
-	withWorking := f.Switch("working", "print every line of the sum")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
+	return form.Program{Name: "profile", Entries: entries, Heading: "Asked", Sums: true, Picture: "curve.svg", Caution: caution}.Run(args, out, errs, reply)
+}
+
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
 	q := read(f)
 	if err := f.Faults(); err != nil {
-		return f.Refused(errs, err)
+		return form.Answer{}, err
 	}
 	a, err := q.answer()
-	if err == nil && f.Given("o") {
-		err = a.write(*file, *force)
+	if err == nil && a.barred != "" {
+		return a.without(), nil
 	}
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	var page bytes.Buffer
-	f.Print(&page, "Asked")
-	a.print(&page)
-	if *withWorking {
-		a.printWorking(&page)
-	}
-	a.printEnd(&page, *file)
-	if _, err := page.WriteTo(out); err != nil {
-		return f.Refused(errs, err)
-	}
-	return 0
-}
-
-// write draws the picture into a file. Of a battery that may not be charged there
-// is none.
-func (a answer) write(file string, force bool) error {
-	if a.barred != "" {
-		return &working.InputError{Field: "battery_c", Got: a.battery.BatteryC.String(), Want: "a temperature at which there is a charge to draw: " + a.barred}
-	}
-	return working.In("o", sheet.WriteWhole(file, force, a.draw))
-}
-
-// printEnd says where the picture is, or how to get it, and the cautions.
-func (a answer) printEnd(out io.Writer, file string) {
-	switch {
-	case file != "":
-		fmt.Fprintf(out, "\nThe picture is in %s.\n", file)
-	case a.barred == "":
-		fmt.Fprintln(out, "\nTo draw it: go run ./examples/profile -o curve.svg")
-	default:
-		fmt.Fprintln(out)
-	}
-	para(out, "", caution)
+	return form.Answer{Print: a.print, Working: a.printWorking, Save: func(file string, force bool) error { return sheet.WriteWhole(file, force, a.draw) }}, err
 }

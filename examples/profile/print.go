@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.org/extralow/charge"
+	"example.org/extralow/examples/form"
 	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
@@ -432,4 +433,11 @@ func (a answer) printWorking(out io.Writer) {
 			fmt.Fprintf(out, "\nWorking of %s\n%s", p.title, p.lines)
 		}
 	}
+}
+
+// without is the answer of a battery that may not be charged: there is no picture.
+func (a answer) without() form.Answer {
+	return form.Answer{Print: a.print, Working: a.printWorking, No: true, Undrawn: &working.InputError{
+		Field: "battery_c", Got: a.battery.BatteryC.String(), Want: "a temperature at which there is a charge to draw: " + a.barred,
+	}}
 }

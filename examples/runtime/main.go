@@ -26,52 +26,26 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 
 	"example.org/extralow/examples/form"
 	"example.org/extralow/examples/sheet"
-	"example.org/extralow/tables/working"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("runtime", entries)
-	file := f.File("o", "file to write the picture to, as SVG")
-	force := f.Switch("force", "let it replace a file that is there")
-	withWorking := f.Switch("working", "print every line of the sum")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
-	q := read(f)
-	if err := f.Faults(); err != nil {
-		return f.Refused(errs, err)
-	}
-	a, err := q.answer()
-	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, *force, a.draw))
-	}
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	f.Print(out, "Asked")
-	a.print(out)
-	if *withWorking {
-		a.printWorking(out)
-	}
-	printEnd(out, *file)
-	return 0
+	return form.Program{Name: "runtime", Entries: entries, Heading: "Asked", Sums: true, Picture: "hours.svg", Caution: caution}.Run(args, out, errs, reply)
 }
 
-// printEnd says where the picture is, or how to get it, and the cautions.
-func printEnd(out io.Writer, file string) {
-	if file == "" {
-		fmt.Fprintln(out, "\nTo draw it: go run ./examples/runtime -o hours.svg")
-	} else {
-		fmt.Fprintf(out, "\nThe picture is in %s.\n", file)
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
+	q := read(f)
+	if err := f.Faults(); err != nil {
+		return form.Answer{}, err
 	}
-	para(out, caution)
+	a, err := q.answer()
+	return form.Answer{Print: a.print, Working: a.printWorking, Save: func(file string, force bool) error { return sheet.WriteWhole(file, force, a.draw) }}, err
 }

@@ -26,48 +26,32 @@
 // -fault_most_a the one at the device with the source full. The rules are those of
 // the European set, and the load counts as one that lasts.
 //
-// The exit status is 0 where there is an answer, whatever the verdicts, and 2
-// where a flag or the file cannot be used, with one line a fault.
+// The exit status is 0 where there is an answer, 1 where a check
+// fails or cannot be told, and 2 where a flag or the file cannot be
+// used, with one line a fault.
 package main
 
 import (
-	"fmt"
 	"io"
 	"os"
 
 	"example.org/extralow/examples/form"
 	"example.org/extralow/examples/sheet"
-	"example.org/extralow/tables/working"
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("timecurrent", entries)
-	file := f.File("o", "file to write the picture to, as SVG")
-	force := f.Switch("force", "let it replace a file that is there")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
+	return form.Program{Name: "timecurrent", Entries: entries, Heading: "Circuit", Picture: "sheet.svg", Caution: caution}.Run(args, out, errs, reply)
+}
+
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
 	c := read(f)
 	if err := f.Faults(); err != nil {
-		return f.Refused(errs, err)
+		return form.Answer{}, err
 	}
 	j, err := c.judge()
-	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, *force, j.draw))
-	}
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	f.Print(out, "Circuit")
-	j.print(out)
-	if f.Given("o") {
-		fmt.Fprintf(out, "\nThe picture is in %s.\n", *file)
-	} else {
-		fmt.Fprintln(out, "\nTo draw it: go run ./examples/timecurrent -o sheet.svg")
-	}
-	para(out, "", caution)
-	return 0
+	return form.Answer{Print: j.print, Save: func(file string, force bool) error { return sheet.WriteWhole(file, force, j.draw) }, No: j.no()}, err
 }

@@ -25,7 +25,7 @@ func drawn(t *testing.T, args ...string) string {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "sheet.svg")
 	status, _, errs := ask(append(args, "-o", file)...)
-	require.Zero(t, status, errs)
+	require.Less(t, status, 2, errs)
 	svg, err := os.ReadFile(file)
 	require.NoError(t, err)
 	return string(svg)
@@ -57,7 +57,7 @@ func TestVerdicts(t *testing.T) {
 		"from memory":        {"-family", "ISO 8820-3 C", "-rating_a", "20"},
 	} {
 		status, out, errs := ask(args...)
-		assert.Zero(t, status, errs)
+		assert.Equal(t, strings.Contains(out, " fails: ") || strings.Contains(out, " cannot tell: "), status == 1, "%q %s", args, errs)
 		assert.Contains(t, out, want, "%q", args)
 		programtest.Narrow(t, out)
 		assert.Contains(t, out, "Caution: a design aid, not a certificate.")
@@ -130,7 +130,7 @@ func TestEveryFamily(t *testing.T) {
 			if gates, err := tables.Gates(f.Name, ratings[0].Value); err != nil || len(gates) == 0 {
 				continue
 			}
-			if status, _, errs := ask("-family", f.Name, "-rating_a", r); status == 0 {
+			if status, _, errs := ask("-family", f.Name, "-rating_a", r); status < 2 {
 				texts(t, drawn(t, "-family", f.Name, "-rating_a", r))
 				count++
 			} else {
@@ -212,7 +212,7 @@ func FuzzRun(f *testing.F) {
 		status, _, errs := ask("-family="+family, "-rating="+rating, "-size="+size, "-insulation="+insulation, "-ambient="+ambient,
 			"-load="+load, "-surge_a="+surgeA, "-surge_s="+surgeS, "-fault_least_a="+least, "-fault_most_a="+most,
 			"-o="+filepath.Join(t.TempDir(), "sheet.svg"))
-		if status == 0 {
+		if status < 2 {
 			assert.Empty(t, errs)
 			return
 		}

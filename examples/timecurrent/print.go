@@ -182,3 +182,10 @@ func (j judged) remarks() []string {
 	}
 	return lines
 }
+
+// no reports whether a check fails or cannot be told.
+func (j judged) no() bool {
+	return slices.ContainsFunc(j.checks, func(c working.Check) bool {
+		return c.Verdict() == working.Fails || c.Verdict() == working.CannotTell
+	})
+}

@@ -40,14 +40,11 @@
 package main
 
 import (
-	"bytes"
-	"fmt"
 	"io"
 	"os"
 
 	"example.org/extralow/examples/form"
 	"example.org/extralow/examples/sheet"
-	"example.org/extralow/tables/working"
 )
 
 var entries = []form.Entry{
@@ -79,34 +76,15 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
 // run is the whole program; it returns the exit status.
 func run(args []string, out, errs io.Writer) int {
-	f := form.New("week", entries)
-	file := f.File("o", "file to write the picture to, as SVG")
-	force := f.Switch("force", "let it replace a file that is there")
-	if err := f.Parse(args); err != nil {
-		return f.Refused(errs, err)
-	}
+	return form.Program{Name: "week", Entries: entries, Heading: "Asked", Picture: "week.svg", Caution: caution}.Run(args, out, errs, reply)
+}
+
+// reply answers what the flags ask.
+func reply(f *form.Form) (form.Answer, error) {
 	p := read(f)
 	if err := f.Faults(); err != nil {
-		return f.Refused(errs, err)
+		return form.Answer{}, err
 	}
 	a, err := p.answer()
-	if err == nil && f.Given("o") {
-		err = working.In("o", sheet.WriteWhole(*file, *force, a.chart().draw))
-	}
-	if err != nil {
-		return f.Refused(errs, err)
-	}
-	var page bytes.Buffer
-	f.Print(&page, "Asked")
-	a.print(&page)
-	if f.Given("o") {
-		fmt.Fprintf(&page, "\nThe picture is in %s.\n", *file)
-	} else {
-		fmt.Fprintln(&page, "\nTo draw it: go run ./examples/week -o week.svg")
-	}
-	para(&page, "", caution)
-	if _, err := page.WriteTo(out); err != nil {
-		return f.Refused(errs, err)
-	}
-	return 0
+	return form.Answer{Print: a.print, Save: func(file string, force bool) error { return sheet.WriteWhole(file, force, a.chart().draw) }}, err
 }
