@@ -82,13 +82,18 @@ func (q question) checkSet() error {
 	if q.lists() {
 		return nil
 	}
+	return &working.InputError{Field: "rules", Got: fmt.Sprintf("%q", q.set.Key), Want: "a set that lists ampacities: one of " + strings.Join(deciding(), ", ")}
+}
+
+// deciding lists the sets with ampacities of their own.
+func deciding() []string {
 	var keys []string
 	for _, set := range tables.RuleSets() {
-		if q.under(set).lists() {
+		if (question{}).under(set).lists() {
 			keys = append(keys, set.Key)
 		}
 	}
-	return &working.InputError{Field: "rules", Got: fmt.Sprintf("%q", q.set.Key), Want: "a set that lists ampacities: one of " + strings.Join(keys, ", ")}
+	return keys
 }
 
 // limits asks what the cable in hand may carry and how long it may be.

@@ -45,13 +45,13 @@ var entries = []form.Entry{
 	{Name: "system", Sample: "mm2", Means: "sizes in mm2, AWG or SAE"},
 	{Name: "size", Means: "cable in hand, such as 10 mm2"},
 	{Name: "insulation_c", Sample: "90", Means: "insulation bears, °C"},
-	{Name: "method", Sample: "B", Means: "of laying, IEC 60364-5-52"},
+	{Name: "method", Sample: "B", Means: "A, B, C or F of IEC 60364-5-52"},
 	{Name: "ambient_c", Sample: "40", Means: "air round the cable, °C"},
 	{Name: "engine_space", Sample: "no", Means: "lies in one: yes or no"},
 	{Name: "grouped", Sample: "3", Means: "circuits together, itself too"},
 	{Name: "terminal_c", Means: "terminals bear, °C; unset: as the set says"},
 	{Name: "joints_milliohm", Sample: "0.6", Means: "contacts of the loop, mΩ"},
-	{Name: "rules", Sample: "european", Means: "rule set that decides"},
+	{Name: "rules", Sample: "european", Means: "rule set that decides", Words: deciding},
 }
 
 const caution = "Caution: undersized cable burns. Disconnect before work; local codes come first."

@@ -16,13 +16,25 @@ import (
 	"strings"
 	"unicode"
 
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
 )
 
 // Entry is one flag: its name, the value it has where it is left out, and what
 // it means. A flag that may stay unset has no sample value.
-type Entry struct{ Name, Sample, Means string }
+type Entry struct {
+	Name, Sample, Means string
+	Words               func() []string // those that it takes, where it takes no others; the help lists them
+}
+
+// Names lists the words of a kind that the tables know, such as "family".
+func Names(kind string) func() []string {
+	return func() []string {
+		names, _ := tables.Names(kind) // of no kind there are none
+		return names
+	}
+}
 
 // Form is the flags of a program as typed, with every fault found in them.
 type Form struct {

@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -200,7 +201,7 @@ func TestNothingForTheTerminal(t *testing.T) {
 }
 
 func TestHelp(t *testing.T) {
-	f := form.New("pump", pump)
+	f := form.New("pump", append(slices.Clone(pump), form.Entry{Name: "system", Sample: "mm2", Means: "of sizes", Words: form.Names("system")}))
 	f.Switch("working", "print every line")
 	f.File("o", "file to write to")
 	var errs bytes.Buffer
@@ -209,8 +210,12 @@ func TestHelp(t *testing.T) {
  -current_a  8                  steady current, A
  -surge_a    unset              short peak, A
  -cores      2                  of the cable
+ -system     mm2                of sizes
  -working                       print every line
  -o          FILE               file to write to
+
+-system takes one of
+  mm2; AWG; SAE
 `, errs.String())
 }
 

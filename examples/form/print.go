@@ -24,7 +24,7 @@ func (f *Form) Print(out io.Writer, heading string) {
 		if value == "" || f.Given(e.Name) {
 			mark = "  "
 		}
-		f.row(out, mark, Entry{e.Name, cmp.Or(value, "unset"), e.Means})
+		f.row(out, mark, Entry{Name: e.Name, Sample: cmp.Or(value, "unset"), Means: e.Means})
 	}
 }
 
@@ -73,10 +73,18 @@ func (f *Form) Refused(errs io.Writer, err error) int {
 func (f *Form) help(out io.Writer) {
 	fmt.Fprintf(out, "%s [flags], each with its sample value:\n", f.flags.Name())
 	for _, e := range f.entries {
-		f.row(out, " -", Entry{e.Name, cmp.Or(e.Sample, "unset"), e.Means})
+		f.row(out, " -", Entry{Name: e.Name, Sample: cmp.Or(e.Sample, "unset"), Means: e.Means})
 	}
 	for _, e := range f.others {
 		f.row(out, " -", e)
+	}
+	for _, e := range f.entries {
+		if e.Words != nil {
+			fmt.Fprintf(out, "\n-%s takes one of\n", e.Name)
+			for _, line := range working.Wrap(strings.Join(e.Words(), "; "), pageWidth-2) {
+				fmt.Fprintln(out, "  "+line)
+			}
+		}
 	}
 }
 

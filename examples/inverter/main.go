@@ -52,8 +52,8 @@ var entries = []form.Entry{
 	{Name: "box_height_m", Sample: "0.5", Means: "space round the inverters, m"},
 	{Name: "box_width_m", Sample: "1.2", Means: "m"},
 	{Name: "box_depth_m", Sample: "0.6", Means: "m"},
-	{Name: "position", Sample: "single, on a wall", Means: "of that space"},
-	{Name: "material", Sample: "painted sheet steel", Means: "of its walls"},
+	{Name: "position", Sample: "single, on a wall", Means: "of that space", Words: form.Names("position")},
+	{Name: "material", Sample: "painted sheet steel", Means: "of its walls", Words: form.Names("material")},
 	{Name: "outside_c", Sample: "30", Means: "air outside, °C"},
 	{Name: "rise_c", Sample: "15", Means: "rise allowed inside, K"},
 }

@@ -14,7 +14,7 @@ import (
 
 var entries = []form.Entry{
 	{Name: "characteristic", Sample: "IUoU", Means: "letters: I, Ia, U, IU, IUIa or IUoU"},
-	{Name: "chemistry", Sample: "lead-acid flooded", Means: "of the battery"},
+	{Name: "chemistry", Sample: "lead-acid flooded", Means: "of the battery", Words: form.Names("chemistry")},
 	{Name: "cells", Sample: "6", Means: "in series"},
 	{Name: "strings", Sample: "2", Means: "of such cells in parallel"},
 	{Name: "capacity_ah", Sample: "220", Means: "of the battery, all strings, Ah"},

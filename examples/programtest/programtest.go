@@ -81,7 +81,8 @@ func (run Program) NoArguments(t *testing.T) {
 	assert.NotContains(t, out, "(given)", "the working is printed on request only")
 }
 
-// Help wants every flag of the form in the help.
+// Help wants every flag of the form in the help, with the words that it takes; it
+// takes the first and the last of them, and no other.
 func (run Program) Help(t *testing.T, entries []form.Entry) {
 	t.Helper()
 	status, out, errs := run.Ask("-h")
@@ -89,5 +90,22 @@ func (run Program) Help(t *testing.T, entries []form.Entry) {
 	assert.Empty(t, out)
 	for _, e := range entries {
 		assert.Contains(t, errs, "-"+e.Name)
+		if e.Words != nil {
+			run.takes(t, e.Name, e.Words(), errs)
+		}
 	}
+}
+
+func (run Program) takes(t *testing.T, flag string, words []string, help string) {
+	t.Helper()
+	require.NotEmpty(t, words, flag)
+	list := strings.Join(strings.Fields(help), " ")
+	for _, word := range []string{words[0], words[len(words)-1]} {
+		assert.Contains(t, list, word)
+		_, _, errs := run.Ask("-"+flag, word)
+		assert.NotContains(t, errs, flag+" is", "%s %s", flag, word)
+	}
+	status, _, errs := run.Ask("-"+flag, "no such word")
+	assert.Equal(t, 2, status, flag)
+	assert.Contains(t, errs, flag+` is "no such word"`)
 }

@@ -13,7 +13,7 @@ import (
 )
 
 var entries = []form.Entry{
-	{Name: "chemistry", Sample: "lead-acid AGM", Means: "a kind of lead-acid"},
+	{Name: "chemistry", Sample: "lead-acid AGM", Means: "a kind of lead-acid", Words: leadAcid},
 	{Name: "slow_ah", Sample: "220", Means: "its rating, the whole bank, Ah"},
 	{Name: "slow_h", Sample: "20", Means: "in so many hours"},
 	{Name: "fast_ah", Sample: "132", Means: "its other rating, Ah"},

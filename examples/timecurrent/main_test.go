@@ -171,10 +171,7 @@ func TestBadInput(t *testing.T) {
 			assert.Contains(t, errs, want)
 		}
 	}
-	status, out, errs := ask("-h")
-	assert.Zero(t, status)
-	assert.Empty(t, out)
-	assert.Contains(t, errs, "-fault_least_a")
+	program.Help(t, entries)
 }
 
 // TestWriteIsWhole replaces an older picture in one step where it is told to, and

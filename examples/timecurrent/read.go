@@ -9,11 +9,11 @@ import (
 )
 
 var entries = []form.Entry{
-	{Name: "family", Sample: "ISO 8820-3 E", Means: "of the device, by its standard"},
+	{Name: "family", Sample: "ISO 8820-3 E", Means: "of the device, by its standard", Words: form.Names("family")},
 	{Name: "rating_a", Sample: "40", Means: "of the device, A"},
 	{Name: "size", Sample: "10 mm2", Means: "of the cable, such as 6 mm2 or AWG 8"},
-	{Name: "insulation", Sample: "PVC 70 C", Means: "of the cable"},
-	{Name: "method", Sample: "B", Means: "of laying, IEC 60364-5-52"},
+	{Name: "insulation", Sample: "PVC 70 C", Means: "of the cable", Words: form.Names("insulation")},
+	{Name: "method", Sample: "B", Means: "A, B, C or F of IEC 60364-5-52"},
 	{Name: "ambient_c", Sample: "35", Means: "air round the cable, °C"},
 	{Name: "grouped", Sample: "1", Means: "circuits together, itself too"},
 	{Name: "load_a", Sample: "31", Means: "steady current, A"},

@@ -48,7 +48,7 @@ import (
 )
 
 var entries = []form.Entry{
-	{Name: "place", Sample: "Leeds", Means: "tabulated place"},
+	{Name: "place", Sample: "Leeds", Means: "tabulated place", Words: form.Names("place")},
 	{Name: "latitude", Means: "in its stead, °, north positive"},
 	{Name: "sunshine_percent", Means: "share of the daylight, with latitude"},
 	{Name: "month", Means: "1 to 12: set beside, or of the first day"},
