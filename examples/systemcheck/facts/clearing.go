@@ -106,6 +106,18 @@ func (r *Run) Nameless() bool {
 	return r.Insulation == "" && r.InsulationC.GreaterThanOrEqual(decimal.NewFromInt(140))
 }
 
+// Named is the end with the insulation of its temperature that bears most in a fault,
+// where the job does not name one.
+func (e End) Named() (End, bool) {
+	if e.Insulation != "" || e.material() != "PVC 90 C" {
+		return e, false
+	}
+	named := *e.Run
+	named.Insulation = "EPR or XLPE 90 C"
+	e.Run = &named
+	return e, true
+}
+
 // heatsIn is how long a fault takes to heat the run, from its full load, to
 // what its insulation bears; unset where it never does. Of cables in parallel
 // it is one alone: the fault may lie in it.

@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"slices"
+
 	"example.org/extralow/examples/systemcheck/facts"
 	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/protect"
@@ -87,6 +89,15 @@ func clears(m *facts.Facts) ([]Finding, error) {
 			continue // no battery reaches this end but through the run itself
 		}
 		checks, err := facts.Article(e.Fitted).Clears(f)
+		if err == nil {
+			checks, err = orNamed(e, checks, func(e facts.End) ([]working.Check, error) {
+				f, _, err := m.FarFault(e, back)
+				if err != nil {
+					return nil, err
+				}
+				return facts.Article(e.Fitted).Clears(f)
+			})
+		}
 		if err != nil {
 			return nil, working.In(e.Path, err)
 		}
@@ -96,6 +107,27 @@ func clears(m *facts.Facts) ([]Finding, error) {
 	}
 	return all, nil
 }
+
+// orNamed adds to what cannot be told of a run whose insulation is not named what that
+// name would do, where it would do.
+func orNamed(e facts.End, checks []working.Check, again func(facts.End) ([]working.Check, error)) ([]working.Check, error) {
+	named, ok := e.Named()
+	if !ok || !slices.ContainsFunc(checks, untold) {
+		return checks, nil
+	}
+	better, err := again(named)
+	if err != nil || slices.ContainsFunc(better, func(c working.Check) bool { return c.Verdict() != working.Passes }) {
+		return checks, err
+	}
+	for i := range checks {
+		if untold(checks[i]) {
+			checks[i].Missing = "ask what its insulation is made of, and state insulation: as " + named.Insulation + " it passes; or " + checks[i].Missing
+		}
+	}
+	return checks, nil
+}
+
+func untold(c working.Check) bool { return c.Verdict() == working.CannotTell }
 
 // overratedText refers to the rule that finds a rating above what its conductor
 // bears.
@@ -147,6 +179,15 @@ func clearedFor(m *facts.Facts, e facts.End, back facts.Backing) (c working.Chec
 		return c, corner, false, err
 	}
 	checks, err := facts.Article(guard.Fitted).Clears(f)
+	if err == nil {
+		checks, err = orNamed(e, checks, func(e facts.End) ([]working.Check, error) {
+			f, _, err := m.OfBattery(e, guard)
+			if err != nil {
+				return nil, err
+			}
+			return facts.Article(guard.Fitted).Clears(f)
+		})
+	}
 	if err != nil {
 		return c, corner, false, err
 	}
