@@ -808,7 +808,7 @@ func ExampleAlternator_CheckRoad() {
 	verdict(bus().CheckRoad(some("36")))
 	// Output:
 	// C04 Alternator on the road: passes
-	// current drawn for the bank 36 A, current left over 39 A
+	// current the bank asks for 36 A, current left over 39 A
 }
 
 // What the converter draws at idle comes out of the starter battery.
@@ -821,7 +821,7 @@ func ExampleAlternator_CheckIdle() {
 	verdict(unread.CheckIdle(some("36")))
 	// Output:
 	// C03 Alternator at idle: fails
-	// current drawn for the bank 36 A, current left over -3 A
+	// current the bank asks for 36 A, current left over -3 A
 	// I_idle = 70 A                         output marked for the idle speed
 	//                                       (given)
 	// f_h = 0.6                             share of the marked output left when
@@ -836,7 +836,7 @@ func ExampleAlternator_CheckIdle() {
 	// I_sp = I_h − I_v                      current left over [Kirchhoff's laws]
 	//      = 42 − 45
 	//      = -3 A
-	// I_dr = 36 A                           current drawn for the bank (given)
+	// I_dr = 36 A                           current the bank asks for (given)
 	// I_def = max(0, I_dr − I_sp)           current taken from the starter
 	//       = max(0, 36 − (-3))             battery, Ah each hour [Kirchhoff's
 	//       = 39 A                          laws]
@@ -885,7 +885,7 @@ func ExampleCoupled_Current() {
 	// E_b = 13 V                            voltage of the bank at rest (given)
 	// R = 11 mΩ                             resistance of the loop, out and back
 	//                                       (given)
-	// I_dr = (U_v − E_b) × 1000 ÷ R         current drawn for the bank [Ohm's law]
+	// I_dr = (U_v − E_b) × 1000 ÷ R         current the bank asks for [Ohm's law]
 	//      = (14.2 − 13) × 1000 ÷ 11
 	//      = 109.09 A
 }

@@ -505,7 +505,7 @@ var vocabulary = []Name{
 	{"I_h", "hot_a", "A", "output when hot"},
 	{"I_v", "vehicle_a", "A", "current of the vehicle's own loads"},
 	{"I_sp", "spare_a", "A", "current left over"},
-	{"I_dr", "draw_a", "A", "current drawn for the bank"},
+	{"I_dr", "draw_a", "A", "current the bank asks for"},
 	{"I_def", "deficit_a", "A", "current taken from the starter battery, Ah each hour"},
 	{"r_p", "pulley_ratio", "", "pulley ratio, alternator by engine"},
 	{"n_e", "engine_per_min", "1/min", "speed of the engine"},

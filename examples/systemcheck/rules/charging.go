@@ -40,7 +40,7 @@ var ofCharging = []Rule{
 		Judge: chargeInside,
 	},
 	{
-		ID: "C04", Title: "The alternator bears the converter on the road",
+		ID: "C04", Title: "The alternator bears the charge under way",
 		Danger:  "the alternator runs at its limit until its windings fail",
 		Why:     "a hot alternator gives less than its plate says",
 		Sources: []string{"Kirchhoff's laws"},
@@ -55,7 +55,7 @@ var ofCharging = []Rule{
 		Judge: roadSpare,
 	},
 	{
-		ID: "C03", Title: "The alternator bears the converter at idle",
+		ID: "C03", Title: "The alternator bears the charge at idle",
 		Danger:  "the starter battery pays for the charge and is flat in the end",
 		Why:     "at idle an alternator gives a fraction of its rating",
 		Sources: []string{"Kirchhoff's laws"},
