@@ -15,6 +15,7 @@ import (
 
 	"example.org/extralow/examples/programtest"
 	"example.org/extralow/tables/working/workingtest"
+	"github.com/shopspring/decimal"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 )
@@ -359,5 +360,47 @@ func TestBadFiles(t *testing.T) {
 				assert.Regexp(t, `^\S+job\.yaml:\d+:\d+: `, line)
 			}
 		})
+	}
+}
+
+// TestTextAndJSONAlike: the schedule and the volts of a page stand in the JSON too.
+func TestTextAndJSONAlike(t *testing.T) {
+	for _, file := range []string{"jobs/clinic.yaml", "jobs/library-truck.yaml", trailer} {
+		_, text, _ := ask(file)
+		_, out, _ := ask("-json", file)
+		var r struct {
+			Headline string
+			Circuits []struct {
+				Name, Size, Parallel_cables string
+				Length_m                    string
+				Devices                     []struct{ Rating_a string }
+			}
+			Volts []struct {
+				Load   string
+				States []struct{ Drop_v, Left_v decimal.Decimal }
+			}
+		}
+		require.NoError(t, json.Unmarshal([]byte(out), &r))
+		assert.Contains(t, text, "\n"+r.Headline+":")
+		require.NotEmpty(t, r.Circuits)
+		for _, c := range r.Circuits {
+			want := c.Size
+			if c.Parallel_cables != "1" {
+				want = c.Parallel_cables + " x " + want
+			}
+			want = regexp.QuoteMeta(c.Length_m) + ` +` + regexp.QuoteMeta(want) + ` `
+			for _, d := range c.Devices {
+				want += `.* ` + regexp.QuoteMeta(d.Rating_a) + ` A\b`
+			}
+			assert.Regexp(t, regexp.QuoteMeta(c.Name[:min(len(c.Name), 10)])+`.* `+want, text)
+		}
+		require.NotEmpty(t, r.Volts)
+		for _, l := range r.Volts {
+			want := regexp.QuoteMeta(l.Load[:min(len(l.Load), 15)])
+			for _, s := range l.States {
+				want += `.* ` + s.Drop_v.StringFixed(2) + ` ` + s.Left_v.StringFixed(1) + `\b`
+			}
+			assert.Regexp(t, want, text)
+		}
 	}
 }

@@ -4,7 +4,10 @@ import (
 	"encoding/json"
 	"io"
 
+	"example.org/extralow/examples/systemcheck/facts"
+	"example.org/extralow/examples/systemcheck/job"
 	"example.org/extralow/examples/systemcheck/rules"
+	"example.org/extralow/tables"
 	"example.org/extralow/tables/cite"
 	"example.org/extralow/tables/working"
 	"github.com/shopspring/decimal"
@@ -26,6 +29,7 @@ type report struct {
 	Counts   counts       `json:"counts"`
 	Findings []finding    `json:"findings"`
 	Circuits []circuit    `json:"circuits"`
+	Volts    []loadVolts  `json:"volts"`
 	Audit    audit        `json:"audit"`
 	Bank     bank         `json:"bank"`
 	Assumed  []string     `json:"assumed,omitempty"`
@@ -68,12 +72,37 @@ type finding struct {
 
 type circuit struct {
 	Name       string          `json:"name"`
+	From       string          `json:"from"`
+	To         string          `json:"to"`
+	LengthM    decimal.Decimal `json:"length_m"`
+	Size       tables.Size     `json:"size"`
+	Cables     decimal.Decimal `json:"parallel_cables"`
+	Devices    []device        `json:"devices"`
 	DesignA    decimal.Decimal `json:"design_a"`
 	AmpacityA  decimal.Decimal `json:"ampacity_a"`
 	ConductorC decimal.Decimal `json:"conductor_c"`
 	DropV      decimal.Decimal `json:"drop_v"`
 	FaultA     decimal.Decimal `json:"greatest_fault_a"`
 	WorstCase  string          `json:"case"`
+}
+
+// device is one that a circuit has at one of its ends.
+type device struct {
+	At      string          `json:"at"`
+	Family  string          `json:"family"`
+	RatingA decimal.Decimal `json:"rating_a"`
+}
+
+// loadVolts is what reaches a load in each state that runs it.
+type loadVolts struct {
+	Load   string       `json:"load"`
+	States []stateVolts `json:"states"`
+}
+
+type stateVolts struct {
+	State string          `json:"state"`
+	DropV decimal.Decimal `json:"drop_v"` // along the whole path
+	LeftV decimal.Decimal `json:"left_v"`
 }
 
 // JSON writes the report for other programs, with all of its working.
@@ -88,10 +117,42 @@ func JSON(out io.Writer, file string, r Report) error {
 	for _, f := range r.Findings {
 		doc.Findings = append(doc.Findings, jsonFinding(f))
 	}
-	for _, c := range r.Circuits {
-		doc.Circuits = append(doc.Circuits, circuit{c.Name, c.DesignA, c.AmpacityA, c.ConductorC, c.DropV, c.FaultA, c.Case})
+	for i, c := range r.Circuits {
+		doc.Circuits = append(doc.Circuits, jsonCircuit(r.Job.Circuits[i], c))
+	}
+	for _, l := range r.Volts {
+		doc.Volts = append(doc.Volts, jsonVolts(r, l))
 	}
 	return encode(out, doc)
+}
+
+func jsonCircuit(in job.Circuit, c facts.Circuit) circuit {
+	one := circuit{
+		Name: c.Name, From: in.From, To: in.To, LengthM: in.LengthM, Size: in.Size, Cables: decimal.NewFromInt(1), Devices: []device{},
+		DesignA: c.DesignA, AmpacityA: c.AmpacityA, ConductorC: c.ConductorC, DropV: c.DropV, FaultA: c.FaultA, WorstCase: c.Case,
+	}
+	if in.Cables != nil {
+		one.Cables = in.Cables.Count
+	}
+	for _, end := range []struct {
+		at     string
+		fitted *job.Device
+	}{{in.From, in.Device}, {in.To, in.FarDevice}} {
+		if end.fitted != nil {
+			one.Devices = append(one.Devices, device{end.at, end.fitted.Family, end.fitted.RatingA})
+		}
+	}
+	return one
+}
+
+func jsonVolts(r Report, l facts.LoadVolts) loadVolts {
+	one := loadVolts{Load: l.Load, States: []stateVolts{}}
+	for i, s := range r.Job.States {
+		if l.DropV[i].Valid {
+			one.States = append(one.States, stateVolts{s.Name, l.DropV[i].Decimal, l.LeftV[i].Decimal})
+		}
+	}
+	return one
 }
 
 // encode writes a document as text that a person can read too.

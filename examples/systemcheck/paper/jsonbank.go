@@ -68,9 +68,9 @@ type bank struct {
 type sizing struct {
 	Missing     string           `json:"missing,omitempty"`
 	DischargeA  *decimal.Decimal `json:"load_a,omitempty"`
-	DischargeIn string           `json:"load_corner,omitempty"`
+	DischargeIn string           `json:"load_case,omitempty"`
 	ChargeA     *decimal.Decimal `json:"charger_a,omitempty"`
-	ChargeIn    string           `json:"charger_corner,omitempty"`
+	ChargeIn    string           `json:"charger_case,omitempty"`
 	Batteries   int              `json:"batteries"`
 	Worksheets  []worksheet      `json:"worksheets,omitempty"`
 	Sag         *sag             `json:"sag,omitempty"`
