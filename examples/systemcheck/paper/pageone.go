@@ -165,7 +165,7 @@ func (p *page) failures(r Report) {
 		if i < inDetail {
 			p.failure(i, m)
 		} else {
-			p.hang(4, fmt.Sprintf("%2d. %s (%s)", i+1, m.told(), m[0].ID))
+			p.item(fmt.Sprintf("%2d. ", i+1), fmt.Sprintf("%s (%s)", m.told(), m[0].ID))
 		}
 	}
 	if len(all) > inDetail {
@@ -192,7 +192,7 @@ func (m matter) told() string {
 
 // failure tells where, what it would do, demand and limit, what to change and why.
 func (p *page) failure(i int, m matter) {
-	p.hang(4, fmt.Sprintf("%2d. %s", i+1, m.told()))
+	p.item(fmt.Sprintf("%2d. ", i+1), m.told())
 	for _, f := range m {
 		demand, limit := MeterPair(f.Demand, f.Limit, f.Unit)
 		line := fmt.Sprintf("%s %s, %s %s%s", f.Asks, demand, f.Allows, limit, corner(f))
@@ -233,9 +233,9 @@ func (p *page) questions(r Report) {
 	}
 	p.title("Measure or ask first")
 	for i, m := range all {
-		p.hang(4, fmt.Sprintf("%2d. %s", i+1, m[0].Missing))
+		p.item(fmt.Sprintf("%2d. ", i+1), m[0].Missing)
 		for _, waits := range byRule(Report{Findings: m}, working.CannotTell) {
-			p.hang(8, fmt.Sprintf("    %s %s: %s", waits[0].ID, waits[0].Title, matter(waits).places()))
+			p.item("    "+waits[0].ID+" ", fmt.Sprintf("%s: %s", waits[0].Title, matter(waits).places()))
 		}
 	}
 }

@@ -78,6 +78,6 @@ func (p *page) rests(r Report) {
 		where := m.Source
 		where.Confidence = cite.Published
 		slices.Sort(m.Rules)
-		p.hang(4, fmt.Sprintf("%3d  %s (%s)", m.Verdicts, where, strings.Join(m.Rules, ", ")))
+		p.item(fmt.Sprintf("%3d  ", m.Verdicts), fmt.Sprintf("%s (%s)", where, strings.Join(m.Rules, ", ")))
 	}
 }

@@ -70,14 +70,26 @@ func (p *page) passes(r Report) {
 	for _, group := range groups {
 		tight := tightest(group)
 		demand, limit := MeterPair(tight.Demand, tight.Limit, tight.Unit)
-		line := fmt.Sprintf("%s %3d  %s: %s, %s %s, %s %s", tight.ID, len(group), tight.Title, tight.Where, tight.Asks, demand, tight.Allows, limit)
+		line := fmt.Sprintf("%s: %s, %s %s, %s %s", tight.Title, tight.Where, tight.Asks, demand, tight.Allows, limit)
 		if u, ok := tight.Utilisation(); ok {
 			line += fmt.Sprintf(" (%s %%)", u.Shift(2))
 		}
 		if c := weakest(group); c != cite.Published && c != cite.Unstated && c != cite.Given {
 			line += "; weakest figure: " + c.String()
 		}
-		p.hang(9, line)
+		p.item(fmt.Sprintf("%s %3d  ", tight.ID, len(group)), line)
+	}
+}
+
+// item writes text behind a head, in lines of the page's width that begin where the
+// first does.
+func (p *page) item(head, text string) {
+	indent := utf8.RuneCountInString(head)
+	for i, line := range working.Wrap(text, width-indent) {
+		if i > 0 {
+			head = strings.Repeat(" ", indent)
+		}
+		p.WriteString(head + line + "\n")
 	}
 }
 
