@@ -214,7 +214,7 @@ func (d Device) neverOpens(id, title, symbol string, c characteristic, faultA de
 // instantaneous release of a breaker is no such gate: it takes its time at any
 // current.
 func (d Device) shown(failed working.Check, c characteristic, currentA decimal.Decimal) working.Check {
-	if failed.Verdict() != working.Fails || len(d.Gates) > 0 {
+	if failed.Verdict() != working.Fails || c.ownMost {
 		return failed
 	}
 	last := c.most[len(c.most)-1]

@@ -380,3 +380,19 @@ func TestOwnCurveGoesBeforeTheStandard(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, working.Passes, c.Verdict())
 }
+
+// TestHoldingTakesNothingBack: a class T fuse of 6 A opens within an hour at 135 % of
+// its rating (UL 248-1), also where its data sheet says how long it holds 8 A; a sheet
+// that says by when it opens goes before that.
+func TestHoldingTakesNothingBack(t *testing.T) {
+	opens := func(gates ...protect.Gate) decimal.NullDecimal {
+		o, err := protect.Device{Family: "UL 248-15 T 300 V", RatingA: d("6"), Gates: gates}.OpeningTime(d("11"))
+		require.NoError(t, err)
+		return o.GreatestS
+	}
+	holds := protect.Gate{CurrentA: d("8"), LeastS: some("10")}
+	require.True(t, opens().Valid)
+	assert.Equal(t, opens(), opens(holds))
+	assert.Equal(t, "40", opens(holds, protect.Gate{CurrentA: d("11"), GreatestS: some("40")}).Decimal.String())
+	assert.False(t, opens(protect.Gate{CurrentA: d("12"), GreatestS: some("40")}).Valid, "its own sheet says nothing of a current below that")
+}

@@ -23,7 +23,8 @@ type Gate struct {
 }
 
 // Device is one fuse or breaker. Without gates of its own it has those of its
-// standard.
+// standard; with gates that say only how long it holds, its standard still says by when
+// it opens.
 type Device struct {
 	Family  string          `json:"family"`   // empty: of none, judged as a breaker, the stricter
 	RatingA decimal.Decimal `json:"rating_a"` // above 0 to 10 000
@@ -77,30 +78,42 @@ type point struct {
 type characteristic struct {
 	least, most []point
 	fuse        bool
+	ownMost     bool // the later side is that of the article's own data sheet
 }
 
 func (d Device) characteristic() (characteristic, error) {
 	if err := d.check(); err != nil {
 		return characteristic{}, err
 	}
-	gates := d.own()
-	if len(gates) == 0 {
-		g, err := tables.Gates(d.Family, d.RatingA)
-		if err != nil {
-			return characteristic{}, err
-		}
-		gates = g
+	c := characteristic{fuse: d.isFuse()}
+	c.least, c.most = sides(d.own())
+	c.ownMost = len(c.most) > 0
+	if c.ownMost {
+		return c, nil
 	}
-	c := characteristic{fuse: d.isFuse(), least: make([]point, 0, len(gates)), most: make([]point, 0, len(gates))}
+	standard, err := tables.Gates(d.Family, d.RatingA)
+	if err != nil && (len(d.Gates) == 0 || !errors.Is(err, tables.ErrNotListed)) {
+		return characteristic{}, err
+	}
+	least, most := sides(standard)
+	if len(d.Gates) == 0 {
+		c.least = least
+	}
+	c.most = most
+	return c, nil
+}
+
+// sides parts gates into those of the earlier side and those of the later.
+func sides(gates []tables.Gate) (least, most []point) {
 	for _, g := range gates {
 		if g.LeastS.Valid {
-			c.least = append(c.least, point{g.Current, g.LeastS.Decimal})
+			least = append(least, point{g.Current, g.LeastS.Decimal})
 		}
 		if g.GreatestS.Valid {
-			c.most = append(c.most, point{g.Current, g.GreatestS.Decimal})
+			most = append(most, point{g.Current, g.GreatestS.Decimal})
 		}
 	}
-	return c, nil
+	return least, most
 }
 
 // known is the characteristic, or what to ask for where no table has the gates of
