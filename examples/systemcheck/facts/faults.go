@@ -88,14 +88,47 @@ func (m *Facts) Behind(node string, but *Run) Backing {
 	return b
 }
 
-// DrawsBeyond reports whether anything draws current beyond a run, seen from an end of
-// it: a vehicle does on its own batteries and alternators.
-func (m *Facts) DrawsBeyond(e End) bool {
-	_, _, draws := m.reach(e.Far, e.Run, func(*Run, string) bool { return true }, func(at string) bool {
-		return slices.Contains(m.consumers(), at) || m.IsBattery(at) && !m.calledHouse(at) ||
-			slices.ContainsFunc(m.Job.Alternators, func(a job.Alternator) bool { return a.Name == at && a.VehicleA.IsPositive() })
-	})
+// OverloadedBeyond reports whether what draws beyond a run, seen from an end of it, can
+// take more through the run than that carries: what no device stands before can, and
+// devices let through the sum of their ratings.
+func (m *Facts) OverloadedBeyond(e End) bool {
+	through := map[*Run]decimal.Decimal{}
+	_, _, bare := m.reach(e.Far, e.Run, func(r *Run, at string) bool {
+		rating, guarded := r.leastRating()
+		if guarded && m.drawsPast(r, at) {
+			through[r] = rating
+		}
+		return !guarded
+	}, m.draws)
+	sum := decimal.Zero
+	for _, rating := range through {
+		sum = sum.Add(rating)
+	}
+	return bare || sum.GreaterThan(e.Carried())
+}
+
+// draws reports whether something at a node draws: a vehicle does on its own batteries
+// and alternators.
+func (m *Facts) draws(at string) bool {
+	return slices.Contains(m.consumers(), at) || m.IsBattery(at) && !m.calledHouse(at) ||
+		slices.ContainsFunc(m.Job.Alternators, func(a job.Alternator) bool { return a.Name == at && a.VehicleA.IsPositive() })
+}
+
+// drawsPast reports whether anything draws behind a run, seen from a node that it
+// touches.
+func (m *Facts) drawsPast(r *Run, at string) bool {
+	_, _, draws := m.reach(r.OtherEnd(at), r, func(*Run, string) bool { return true }, m.draws)
 	return draws
+}
+
+// leastRating is that of the smaller of a run's devices, if it has any.
+func (r *Run) leastRating() (least decimal.Decimal, ok bool) {
+	for _, d := range []*job.Device{r.Device, r.FarDevice} {
+		if d != nil && (!ok || d.RatingA.LessThan(least)) {
+			least, ok = d.RatingA, true
+		}
+	}
+	return least, ok
 }
 
 // devices are those at all ends, as far as a cable sees them.

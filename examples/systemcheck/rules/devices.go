@@ -163,12 +163,13 @@ func deviceDue(m *facts.Facts) ([]Finding, error) {
 	return all, nil
 }
 
-// leftInFault is what goes on flowing into a run behind an end. Beyond a lead of a
-// battery or a source nothing draws, and only a fault can overload it: in that a device in
+// leftInFault is what goes on flowing into a run behind an end. What draws
+// beyond a lead of a battery or a source takes no more than that carries, or there is
+// nothing, and only a fault can overload it: in that a device in
 // the path of another battery is as good as open where that battery's least fault opens it
 // before the lead is hurt, and the sum of the others and of limited sources remains.
 func leftInFault(m *facts.Facts, e facts.End, back facts.Backing) (decimal.Decimal, error) {
-	if e.Fitted != nil || back.LimitA.LessThanOrEqual(e.Carried()) || m.DrawsBeyond(e) || e.Nameless() {
+	if e.Fitted != nil || back.LimitA.LessThanOrEqual(e.Carried()) || m.OverloadedBeyond(e) || e.Nameless() {
 		return back.LimitA, nil
 	}
 	left := back.OwnA

@@ -356,3 +356,23 @@ func TestLeadBehindAnotherBattery(t *testing.T) {
 		}
 	}).Verdict())
 }
+
+// What hangs on a battery beyond its lead overloads the lead by no more than its own
+// device lets through; without one, or with one larger than the lead carries, by all
+// that the other sources give.
+func TestLeadIsOverloadedOnlyThroughTheDevicesBeyond(t *testing.T) {
+	for rating, want := range map[string]working.Verdict{"7.5": working.Passes, "200": working.Fails, "": working.Fails} {
+		j := read(t, "clinic.yaml")
+		circuit(&j, "battery B lead").Size = size(t, "50 mm2")
+		other := circuit(&j, "battery A lead").Device // its data sheet says that a fault opens it
+		other.OpensA, other.OpensByS = null("1000"), null("1")
+		pump := circuit(&j, "pump")
+		pump.From = "battery B"
+		if rating == "" {
+			pump.Device = nil
+		} else {
+			pump.Device.RatingA = d(rating)
+		}
+		assert.Equal(t, want, found(t, judge(t, j), "P07", "battery B lead, at main bus").Verdict(), rating)
+	}
+}
