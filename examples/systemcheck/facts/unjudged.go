@@ -20,6 +20,10 @@ func (m *Facts) Unjudged() []string {
 	list("Starts, of which no surge_w is stated: whether device and inverter ride through them, and what is left meanwhile: %s.", m.loadsWith(func(l job.Load) bool {
 		return !l.Cranking && !l.SurgeW.Valid
 	}))
+	list("Short circuits of cranking cables, which no device guards, as is common practice: %s. Run them sheathed, short and clear of edges.", m.unfused())
+	list("Stalls, of which no stall_a and stall_s are stated: whether device or protector opens before a motor burns: %s.", m.loadsWith(func(l job.Load) bool {
+		return !l.Cranking && l.SurgeW.Valid && !l.StallA.Valid
+	}))
 	list("Ranges of supply voltage, of which no works_from_v, works_to_v or supply_code is stated: %s.", m.unranged())
 	if m.Job.Bay == nil {
 		all = append(all, "The bay, which is not described: whether the batteries fit and stay cool.")
@@ -31,6 +35,16 @@ func (m *Facts) Unjudged() []string {
 		list("What the vehicle itself draws while it stands, of which no vehicle_parked_a is stated: it is not in the drain of %s.", m.unmetered())
 	}
 	return append(all, m.unlooked()...)
+}
+
+// unfused are the cranking cables that no device guards.
+func (m *Facts) unfused() (names []string) {
+	for _, r := range m.Runs {
+		if r.Cranking && r.Device == nil && r.FarDevice == nil {
+			names = append(names, r.Name)
+		}
+	}
+	return names
 }
 
 // unmetered are the banks that start an engine or hang on its alternator, of which

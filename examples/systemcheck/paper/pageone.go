@@ -61,26 +61,25 @@ func (m matter) places() string {
 	return strings.Join(all, "; ")
 }
 
-// Headline is the verdict in a line: what a danger forbids, or what is to be measured
-// first, or what would not serve.
+// Headline is the verdict in a line: what a danger forbids; or what is to be measured
+// first, and whether it would serve.
 func (r Report) Headline() string {
-	asks := questions(r)
-	grave := slices.ContainsFunc(r.Findings, func(f rules.Finding) bool {
-		return f.Verdict() == working.CannotTell && f.Grade == rules.Dangerous
-	})
-	acts := r.Forbids()
-	switch {
-	case len(acts) > 0:
+	if acts := r.Forbids(); len(acts) > 0 {
 		return "DO NOT " + strings.ToUpper(strings.Join(acts, ", do not "))
-	case grave, len(asks) > 0 && r.Count(working.Fails) == 0:
-		return "NOT CLEARED, measure or ask " + number(len(asks), "thing")
-	case r.fail(rules.WillNotServe) > 0:
-		return "WILL NOT SERVE"
-	case r.fail(rules.Minor) > 0:
-		return "NOT AS IT OUGHT TO BE"
-	default:
-		return "EVERY CHECK MADE PASSES"
 	}
+	var all []string
+	if asks := len(questions(r)); asks > 0 {
+		all = append(all, "NOT CLEARED, measure or ask "+number(asks, "thing"))
+	}
+	switch {
+	case r.fail(rules.WillNotServe) > 0:
+		all = append(all, "WILL NOT SERVE")
+	case r.fail(rules.Minor) > 0:
+		all = append(all, "NOT AS IT OUGHT TO BE")
+	case len(all) == 0:
+		all = append(all, "EVERY CHECK MADE PASSES")
+	}
+	return strings.Join(all, "; ")
 }
 
 // Forbids are the acts that the dangers of a job forbid, in words. What may not be
@@ -128,7 +127,7 @@ func (r Report) counts() string {
 				grades = append(grades, fmt.Sprintf("%s %d", g, n))
 			}
 		}
-		all = append(all, fmt.Sprintf("%d fail (%s)", fails, strings.Join(grades, ", ")))
+		all = append(all, fmt.Sprintf("%d fail (%s), %s to put right", fails, strings.Join(grades, ", "), number(len(failures(r)), "thing")))
 	}
 	if n := r.Count(working.CannotTell); n > 0 {
 		all = append(all, fmt.Sprintf("%d cannot be told", n))

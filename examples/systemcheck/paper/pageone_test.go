@@ -28,8 +28,8 @@ func untold(id, missing string, g rules.Grade) rules.Finding {
 	return rules.Finding{Check: working.Check{ID: id, Title: "Title of " + id, Missing: missing}, Where: "at " + id, Grade: g}
 }
 
-// TestHeadline: the gravest thing that is known names the line; what cannot be told
-// of a danger comes before what only does not serve.
+// TestHeadline: a danger that is known names the line; without one it says what is to
+// be asked, and does not hide behind that what fails.
 func TestHeadline(t *testing.T) {
 	burns, starves, nuisance := failing("P02", "fridge", rules.Dangerous, rules.Energise), failing("W02", "fridge", rules.WillNotServe, rules.Energise), failing("B04", "fridge", rules.Minor, rules.Energise)
 	boils, tips := failing("C11", "bank", rules.Dangerous, rules.Charge), failing("B14", "axle", rules.Dangerous, rules.Drive)
@@ -44,10 +44,11 @@ func TestHeadline(t *testing.T) {
 		{"vehicle", "DO NOT CHARGE", []rules.Finding{boils, starves}},
 		{"vehicle", "DO NOT CHARGE, DO NOT DRIVE", []rules.Finding{boils, tips}},
 		{"boat", "DO NOT ENERGISE, DO NOT PUT TO SEA", []rules.Finding{burns, tips}},
-		{"vehicle", "NOT CLEARED, measure or ask 1 thing", []rules.Finding{askGrave, starves}},
+		{"vehicle", "NOT CLEARED, measure or ask 1 thing; WILL NOT SERVE", []rules.Finding{askGrave, starves}},
 		{"vehicle", "NOT CLEARED, measure or ask 2 things", []rules.Finding{askGrave, askSmall}},
 		{"vehicle", "NOT CLEARED, measure or ask 1 thing", []rules.Finding{askSmall}},
-		{"vehicle", "WILL NOT SERVE", []rules.Finding{starves, askSmall, nuisance}},
+		{"vehicle", "NOT CLEARED, measure or ask 1 thing; WILL NOT SERVE", []rules.Finding{starves, askSmall, nuisance}},
+		{"vehicle", "WILL NOT SERVE", []rules.Finding{starves, nuisance}},
 		{"vehicle", "NOT AS IT OUGHT TO BE", []rules.Finding{nuisance}},
 	} {
 		r := paper.Report{Job: job.Job{Craft: c.craft}, Findings: c.found}

@@ -133,6 +133,7 @@ func TestWhatSupplyItBears(t *testing.T) {
 	j := read(t, "clinic.yaml")
 	assert.Equal(t, []string{
 		"Starts, of which no surge_w is stated: whether device and inverter ride through them, and what is left meanwhile: examination lights, water pump, ventilation.",
+		"Stalls, of which no stall_a and stall_s are stated: whether device or protector opens before a motor burns: vaccine fridge, centrifuge and steriliser.",
 		"Ranges of supply voltage, of which no works_from_v, works_to_v or supply_code is stated: water pump, ventilation.",
 		"What the vehicle itself draws while it stands, of which no vehicle_parked_a is stated: it is not in the drain of starter battery.",
 		"Holders of devices, of which no holder_a is stated: 11.",
@@ -148,12 +149,23 @@ func TestWhatSupplyItBears(t *testing.T) {
 	j.Loads[2].SurgeW = null("90")
 	assert.Equal(t, []string{
 		"Starts, of which no surge_w is stated: whether device and inverter ride through them, and what is left meanwhile: examination lights, ventilation.",
+		"Stalls, of which no stall_a and stall_s are stated: whether device or protector opens before a motor burns: vaccine fridge, water pump, centrifuge and steriliser.",
 		"Ranges of supply voltage, of which no works_from_v, works_to_v or supply_code is stated: ventilation.",
 		"The time of standing, of which no parked_days is stated: what drains the batteries meanwhile.",
 		"Holders of devices, of which no holder_a is stated: 10.",
 		"Edges and bulkheads, of which neither passes_edge nor edge_guard is stated: circuits that may pass one, 10.",
 		"Spaces in which petrol vapour or liquefied gas may gather, of which none is stated: whether what stands there is ignition protected.",
 	}, judge(t, j).Unjudged)
+}
+
+// TestUnguardedCrankingCableIsListed: no rule asks for a device in it; so it is said
+// that none judged its short circuit.
+func TestUnguardedCrankingCableIsListed(t *testing.T) {
+	j := starter(t, "50 mm2", nil)
+	list := func() string { return strings.Join(judge(t, j).Unjudged, "\n") }
+	assert.Contains(t, list(), "Short circuits of cranking cables, which no device guards, as is common practice: starter cable.")
+	circuit(&j, "starter cable").Device = &job.Device{Family: "UL 248-15 T 300 V", RatingA: d("400"), AlongMM: d("100")}
+	assert.NotContains(t, list(), "Short circuits of cranking cables")
 }
 
 // TestPlacesForBatteries: two batteries do not stand in one place.
