@@ -549,21 +549,20 @@ func absorbed(sim charge.Simulation) (percent decimal.Decimal, from working.Work
 	return percent, from, nil
 }
 
-// average is what the loads of a state draw from the house bank on average, at
-// the nominal voltage.
+// average is what the loads draw from the house bank in a state on average, at the
+// nominal voltage: what a day's use takes there, in the hours that the state lasts. A
+// state that is not the job's runs none.
 func (m *Facts) average(s *job.State) decimal.Decimal {
-	sum := decimal.Zero
-	for _, l := range m.onHouse() {
-		if !l.runsIn(*s) {
-			continue
-		}
-		amps := l.CurrentA.Decimal
-		if l.PowerW.Valid {
-			amps = l.PowerW.Decimal.DivRound(m.Job.SystemV, 4)
-		}
-		sum = sum.Add(amps.Mul(l.Percent).Shift(-2))
+	d, spans := m.Draws(), m.Spans()
+	i := slices.IndexFunc(m.Job.States, func(x job.State) bool { return x.Name == s.Name && x.HoursDay.Equal(s.HoursDay) })
+	if i < 0 {
+		return decimal.Zero
 	}
-	return sum.Round(4)
+	w := perHour(d.AllDay, DayH)
+	if h := spans[i].Hours(); h.IsPositive() {
+		w = w.Add(perHour(d.States[i], h))
+	}
+	return w.DivRound(m.Job.SystemV, 4)
 }
 
 // ChargedBank is the house bank as a charger meets it at the end of its life, at

@@ -77,15 +77,35 @@ func TestRulesOfThumb(t *testing.T) {
 
 // TestMoreThanTheBankHolds: 148.9 Ah a day do not go into the 96 Ah that are left
 // of two batteries of 60 Ah, so the rules of thumb are asked for those: 1.02 × 96
-// ÷ (25 − 4.83) A, less the fridge at its duty and the fan. The cold holds every
-// charger down alike, and the first state is as quick as any.
+// ÷ (25 − 4.443) A: less the 22 W of the fridge at its duty, the fan's 36 W for 8 of
+// the 9.5 hours that list it, and the 24 Wh of half an hour of lights that no state has,
+// over the day. The cold holds every charger down alike, and the first state is as
+// quick as any.
 func TestMoreThanTheBankHolds(t *testing.T) {
 	j := read(t, "clinic.yaml")
 	j.Batteries[0].CapacityAh, j.Batteries[1].CapacityAh, j.BankC = d("60"), d("60"), null("0")
 	c := judge(t, j).Charging
 	assert.True(t, c.Whole)
 	assert.Equal(t, "driving", c.State)
-	assert.Equal(t, "4.856", c.Rules[0].TimeH.Round(3).String())
+	assert.Equal(t, "4.763", c.Rules[0].TimeH.Round(3).String())
+}
+
+// TestShortUseTakesLittleFromACharge: a pump of 70 W that runs for half an hour a day
+// holds no charge down as if it ran all the while, in whatever state it is listed; one
+// that does run all the while does.
+func TestShortUseTakesLittleFromACharge(t *testing.T) {
+	demand := func(hours string, listed bool) decimal.Decimal {
+		j := read(t, "clinic.yaml")
+		if listed {
+			j.States[3].Loads = append(slices.Clone(j.States[3].Loads), "water pump")
+		}
+		pump := loadOf(&j, "water pump")
+		pump.HoursADay, pump.Percent = d(hours), d("100")
+		return found(t, judge(t, j), "C06", "the house bank").Demand
+	}
+	short := demand("0.5", true)
+	assert.True(t, short.LessThan(demand("0.5", false).Mul(d("1.03"))), short)
+	assert.True(t, demand("16", true).GreaterThan(demand("0.5", true).Mul(d("1.3"))))
 }
 
 // TestMonths: the months are those of rule C08, the worst first.
