@@ -2,6 +2,7 @@ package facts
 
 import (
 	"slices"
+	"strings"
 	"sync"
 
 	"example.org/extralow/examples/systemcheck/job"
@@ -106,14 +107,21 @@ func (r *Run) Nameless() bool {
 	return r.Insulation == "" && r.InsulationC.GreaterThanOrEqual(decimal.NewFromInt(140))
 }
 
-// Named is the end with the insulation of its temperature that bears most in a fault,
-// where the job does not name one.
+// Named is the end with the other insulation of its temperature than the one that is
+// taken for it, where the job names none and there is another.
 func (e End) Named() (End, bool) {
-	if e.Insulation != "" || e.material() != "PVC 90 C" {
+	if e.Insulation != "" {
+		return e, false
+	}
+	names, err := tables.Names("insulation")
+	i := slices.IndexFunc(names, func(name string) bool {
+		return strings.HasSuffix(name, " "+e.InsulationC.String()+" C") && name != e.material()
+	})
+	if err != nil || i < 0 {
 		return e, false
 	}
 	named := *e.Run
-	named.Insulation = "EPR or XLPE 90 C"
+	named.Insulation = names[i]
 	e.Run = &named
 	return e, true
 }
