@@ -125,14 +125,13 @@ func read(f *form.Form) question {
 	return q
 }
 
-// forgetSampleDevice lets the sample's data sheet hold for the sample's device alone:
-// of another one no figure is taken from it.
+// forgetSampleDevice lets the sample's data sheet hold for the sample alone: whoever asks
+// of his own job takes no figure from it.
 func forgetSampleDevice(f *form.Form) {
-	sheet := []string{"rated_v", "breaking_a", "breaking_at_v"}
-	if !slices.ContainsFunc(append([]string{"family"}, sheet...), f.Given) {
+	if !slices.ContainsFunc(entries, func(e form.Entry) bool { return f.Given(e.Name) }) {
 		return
 	}
-	for _, name := range sheet {
+	for _, name := range []string{"rated_v", "breaking_a", "breaking_at_v"} {
 		if !f.Given(name) {
 			f.Unset(name)
 		}
