@@ -8,19 +8,19 @@ import (
 )
 
 // What stops a load that safety hangs on is a danger, whether the finding is about the
-// load or about the run that leads to it; beside it the same stays what it was.
+// load or about a run on its way; beside it the same stays what it was.
 func TestWhatStopsASafetyLoadIsADanger(t *testing.T) {
 	for _, safety := range []bool{false, true} {
 		j := read(t, "survey-launch-with-faults.yaml")
 		loadOf(&j, "mast lamp").Safety = safety
 		all := judge(t, j)
 		want := map[bool][]any{false: {rules.WillNotServe, rules.Energise}, true: {rules.Dangerous, rules.Drive}}[safety]
-		for id, where := range map[string]string{"W04": "mast lamp", "P01": "mast, at panel"} {
-			f := found(t, all, id, where)
-			assert.Equal(t, want, []any{f.Grade, f.Forbids}, "%s, %v", id, safety)
+		for _, at := range [][2]string{{"W04", "mast lamp"}, {"P01", "mast, at panel"}, {"P01", "house feeder, at house battery"}} {
+			f := found(t, all, at[0], at[1])
+			assert.Equal(t, want, []any{f.Grade, f.Forbids}, "%s, %v", at, safety)
 		}
-		beside := found(t, all, "W04", "echo sounder")
-		assert.Equal(t, rules.WillNotServe, beside.Grade)
+		assert.Equal(t, rules.WillNotServe, found(t, all, "W04", "echo sounder").Grade, "beside it")
+		assert.Equal(t, rules.WillNotServe, found(t, all, "P01", "console, at panel").Grade, "beside it")
 		burns := found(t, all, "P07", "mast, at panel")
 		assert.Equal(t, []any{rules.Dangerous, rules.Energise}, []any{burns.Grade, burns.Forbids})
 	}
