@@ -16,7 +16,7 @@ type Upstream struct {
 	Devices   []UpstreamDevice `json:"devices,omitempty"`
 	SourcesA  decimal.Decimal  `json:"source_limit_a"` // 0 to 10 000
 	AmpacityA decimal.Decimal  `json:"ampacity_a"`     // of the conductor; above 0 to 10 000
-	SetName   string           `json:"set_name"`       // named where the set is silent
+	SetName   string           `json:"rules"`          // of the rule set, to name it where it is silent
 	From      working.Working  `json:"from,omitempty"` // the lines that gave the ampacity
 }
 

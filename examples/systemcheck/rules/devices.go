@@ -186,7 +186,7 @@ func leftInFault(m *facts.Facts, e facts.End, back facts.Backing) (decimal.Decim
 }
 
 // opensFor reports whether the least fault at the far end of a run opens a device behind
-// it before the run is hurt.
+// it before the run is hurt. A check that does not apply shows nothing.
 func opensFor(m *facts.Facts, e, guard facts.End) (bool, error) {
 	f, _, err := m.OfBattery(e, guard)
 	if err != nil || f.Cable.K.IsZero() {
@@ -196,9 +196,12 @@ func opensFor(m *facts.Facts, e, guard facts.End) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	opens := len(checks) > 0
+	opens := false
 	for _, c := range checks {
-		opens = opens && c.Verdict() != working.Fails && c.Verdict() != working.CannotTell
+		if v := c.Verdict(); v == working.Fails || v == working.CannotTell {
+			return false, nil
+		}
+		opens = opens || c.Verdict() == working.Passes
 	}
 	return opens, nil
 }
